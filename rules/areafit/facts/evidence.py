@@ -1,0 +1,46 @@
+"""What is on file for a part: certificates, listings, drawings, assessments, and conditions."""
+
+from dataclasses import dataclass
+from datetime import date
+from enum import Enum
+
+from areafit.facts.protection import Level
+from areafit.facts.quantity import Range
+
+
+class EvidenceType(Enum):
+    """The kinds of document that the contract knows."""
+
+    CERTIFICATE = "certificate"
+    DECLARATION = "declaration"
+    LISTING = "listing"
+    CONTROL_DRAWING = "control drawing"
+    ASSESSMENT = "assessment"
+    TEST_REPORT = "test report"
+    REPAIR_RECORD = "repair record"
+    MATERIAL_CERTIFICATE = "material certificate"
+
+
+@dataclass(frozen=True, slots=True)
+class Condition:
+    """A specific condition of use of an `X` certificate and how it is met."""
+
+    text: str
+    met: bool | None = None
+    met_by: str | None = None
+    document: str | None = None
+    role: str | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Evidence:
+    """One document. `level` is the EPL that it shows where it is not on the nameplate."""
+
+    type: EvidenceType
+    number: str | None = None
+    covers: str | None = None
+    ambient: Range | None = None
+    valid_until: date | None = None
+    conditions: tuple[Condition, ...] | None = None
+    level: Level | None = None
+    standard: str | None = None

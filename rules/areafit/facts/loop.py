@@ -1,0 +1,66 @@
+"""An intrinsically safe circuit: source, devices and cable, by their entity values in SI units."""
+
+from dataclasses import dataclass
+from decimal import Decimal
+
+from areafit.facts.groups import Group
+
+
+@dataclass(frozen=True, slots=True)
+class ByGroup:
+    """A permitted reactance per group; `any` holds the figure stated for the loop's own group."""
+
+    any: Decimal | None = None
+    groups: tuple[tuple[Group, Decimal], ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class LoopSource:
+    """The source's output parameters (Uo, Io, Po, Co, Lo; Voc, Isc, Ca, La) in V, A, W, F, H."""
+
+    item: str
+    voltage: Decimal | None = None
+    current: Decimal | None = None
+    power: Decimal | None = None
+    capacitance: ByGroup | None = None
+    inductance: ByGroup | None = None
+    inductance_per_resistance: Decimal | None = None
+    maximum_voltage: Decimal | None = None
+    linear: bool | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class LoopDevice:
+    """A device's input parameters (Ui, Ii, Pi, Ci, Li; Vmax, Imax) in V, A, W, F, H."""
+
+    item: str
+    voltage: Decimal | None = None
+    current: Decimal | None = None
+    power: Decimal | None = None
+    capacitance: Decimal | None = None
+    inductance: Decimal | None = None
+    active: bool | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Cable:
+    """Cable of a loop: m, F/m, H/m, H/Ω; `default` says that the file asks for default values."""
+
+    length: Decimal | None = None
+    capacitance: Decimal | None = None
+    inductance: Decimal | None = None
+    inductance_per_resistance: Decimal | None = None
+    default: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Loop:
+    """One circuit; `sources` holds one entry, or several where the file lists several."""
+
+    index: int
+    name: str
+    group: Group | None
+    sources: tuple[LoopSource, ...]
+    devices: tuple[LoopDevice, ...]
+    cable: Cable | None = None
+    locations: tuple[str, ...] = ()

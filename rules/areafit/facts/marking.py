@@ -1,0 +1,98 @@
+"""A nameplate marking, decoded: what it promises, and which of its words could not be read."""
+
+from dataclasses import dataclass
+from decimal import Decimal
+
+from areafit.facts.groups import Group
+from areafit.facts.protection import Hazard, Level, MarkingSystem, Purge, Suffix
+from areafit.facts.quantity import Range
+
+
+@dataclass(frozen=True, slots=True)
+class TemperatureMark:
+    """A temperature class or a maximum surface temperature, with the ambient it is valid in.
+
+    `name` is the class as printed (`T4`, `T3C`) or None where only a figure is printed;
+    `maximum` is in °C, None for a class that does not exist (`T7`). `layer` is the dust layer in
+    metres that the figure was found under (`T500 120 °C`: 0.5), None where none is printed.
+    """
+
+    maximum: Decimal | None
+    name: str | None = None
+    ambient: Range | None = None
+    layer: Decimal | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Output:
+    """A protected circuit that leaves the equipment: the square-bracketed part of a code.
+
+    It never says anything of the housing (IEC 60079-0:2017, 29.4 and 29.6).
+    """
+
+    protection: tuple[str, ...]
+    groups: frozenset[Group] = frozenset()
+    level: Level | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Code:
+    """One complete code of a nameplate: judged whole, never mixed with its neighbours.
+
+    `protection` holds the types outside square brackets as printed (`db`, `ia`, `op is`, `tD`);
+    `joined` says that they are printed with `+`, two independent types for one level
+    (IEC 60079-26). `level` is the printed EPL, `inner_level` the better half of a pair such as
+    Ga/Gb, which counts towards the process only. `categories` are ATEX categories of the
+    housing as printed (`2G`, `1/2G` gives `2G` with inner `1G`); `divisions` and `hazard_class`
+    are the North American ones. `gases` names the only gases the equipment serves. `words` are
+    trade words that say a type without a letter: `intrinsically safe`, `nonincendive`,
+    `explosionproof`, `dust-ignitionproof`, `hermetically sealed`. `legacy` marks forms before
+    EPLs (EEx, Ex tD A21, EN 13463 letters).
+    """
+
+    system: MarkingSystem
+    hazard: Hazard
+    protection: tuple[str, ...] = ()
+    joined: bool = False
+    outputs: tuple[Output, ...] = ()
+    associated: bool = False
+    groups: frozenset[Group] = frozenset()
+    gases: tuple[str, ...] = ()
+    temperatures: tuple[TemperatureMark, ...] = ()
+    level: Level | None = None
+    inner_level: Level | None = None
+    hazard_class: str | None = None
+    divisions: tuple[int, ...] = ()
+    zone: int | None = None
+    equipment_group: str | None = None
+    category: str | None = None
+    inner_category: str | None = None
+    ambient: Range | None = None
+    ingress: str | None = None
+    suffix: Suffix | None = None
+    purge: Purge | None = None
+    words: tuple[str, ...] = ()
+    non_electrical: bool = False
+    legacy: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Problem:
+    """Something in a marking that contradicts itself, is malformed or could not be read.
+
+    `unread` is true where words were not understood (the marking is then `unproven`), false
+    where they contradict the marking rules (a `flag`).
+    """
+
+    message: str
+    clause: str
+    unread: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Marking:
+    """All that one nameplate text says."""
+
+    text: str
+    codes: tuple[Code, ...]
+    problems: tuple[Problem, ...] = ()

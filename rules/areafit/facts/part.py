@@ -1,0 +1,170 @@
+"""A line of the bill of materials, split into the aspects that rules read.
+
+A rule sees one aspect and one place, never the whole part: that keeps its reading small, and
+parts that agree in an aspect are judged once. None means not stated; an empty tuple means that
+the list says `none`.
+"""
+
+from dataclasses import dataclass
+from datetime import date
+from decimal import Decimal
+from enum import Enum
+
+from areafit.facts.evidence import Evidence
+from areafit.facts.marking import Marking
+from areafit.facts.quantity import Range
+
+
+class Kind(Enum):
+    """What sort of part a line is; decides which rules ask."""
+
+    ELECTRICAL = "electrical"
+    MECHANICAL = "mechanical"
+    STRUCTURAL = "structural"
+    SIMPLE_APPARATUS = "simple apparatus"
+    LOOSE_ITEM = "loose item"
+
+
+class Exposure(Enum):
+    """How a surface meets a chemical, most severe first."""
+
+    IMMERSED = "immersed"
+    SPLASH = "splash"
+    WASHDOWN = "washdown"
+    FUME = "fume"
+    ROOM = "room"
+    ENCLOSED = "enclosed"
+
+
+class SurfaceCase(Enum):
+    """In which state a surface temperature was found (EN 1127-1)."""
+
+    NORMAL = "normal"
+    EXPECTED_MALFUNCTION = "expected malfunction"
+    RARE_MALFUNCTION = "rare malfunction"
+
+
+@dataclass(frozen=True, slots=True)
+class SurfaceTemperature:
+    """A stated hottest surface in °C, with the ambient and the state it was found at."""
+
+    value: Decimal
+    at_ambient: Decimal | None = None
+    case: SurfaceCase | None = None
+    source: str | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Generates:
+    """What a simple apparatus can generate: V, A and W."""
+
+    voltage: Decimal | None = None
+    current: Decimal | None = None
+    power: Decimal | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Equipment:
+    """What the area rules read of a part: nameplate, ratings and documents."""
+
+    kinds: frozenset[Kind]
+    markings: tuple[Marking, ...] | None = None
+    ambient: Range | None = None
+    surface: SurfaceTemperature | None = None
+    ingress: str | None = None
+    evidence: tuple[Evidence, ...] | None = None
+    electrical_content: str | None = None
+    arcing: bool | None = None
+    generates: Generates | None = None
+    placed_on_market: date | None = None
+
+    @property
+    def electrical(self) -> bool:
+        """Whether the part is or holds something electrical, as far as it is stated."""
+        wired = self.electrical_content is not None and self.electrical_content != "none"
+        return Kind.ELECTRICAL in self.kinds or wired
+
+
+@dataclass(frozen=True, slots=True)
+class Body:
+    """What the rules for non-electrical equipment and static read of a part."""
+
+    equipment: Equipment
+    metals: tuple[str, ...] | None = None
+    rubbing_speed: Decimal | None = None
+    bonded: bool | None = None
+    resistance_to_earth: Decimal | None = None
+    capacitance: Decimal | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class MaterialUse:
+    """One material of a part, where and how it is used. Lengths in m, areas in m², Ω, %."""
+
+    material: str
+    component: str | None = None
+    exposure: Exposure | None = None
+    to: tuple[str, ...] | None = None
+    surface_area: Decimal | None = None
+    surface_resistance: Decimal | None = None
+    width: Decimal | None = None
+    layer_thickness: Decimal | None = None
+    backing: str | None = None
+    substrate: str | None = None
+    composition: tuple[tuple[str, Decimal], ...] | None = None
+    welded: bool | None = None
+    property_class: str | None = None
+    hardness: str | None = None
+    crevice: bool | None = None
+    stressed: bool | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class ContactRef:
+    """A galvanic contact with another item, as the list states it."""
+
+    item: str
+    wet: bool | None = None
+    component: str | None = None
+    with_component: str | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Wetting:
+    """Whether everything of a part that meets the chemicals of its place is listed."""
+
+    materials: tuple[MaterialUse, ...] | None
+    complete: bool | None
+    exposure: Exposure | None
+
+
+@dataclass(frozen=True, slots=True)
+class Part:
+    """One line: identity, where it stands, and its aspects.
+
+    `index` is its place in `parts`; `alternate` the number of the alternative judged, 0 for the
+    line itself; `prefix` the path that findings on it start with.
+    """
+
+    index: int
+    item: str
+    locations: tuple[str, ...]
+    equipment: Equipment
+    body: Body
+    materials: tuple[MaterialUse, ...] | None = None
+    materials_complete: bool | None = None
+    exposure: Exposure | None = None
+    contacts: tuple[ContactRef, ...] | None = None
+    part_number: str | None = None
+    description: str | None = None
+    quantity: Decimal | None = None
+    unit_cost: Decimal | None = None
+    parent: str | None = None
+    alternates: tuple["Part", ...] = ()
+    alternate: int = 0
+
+    @property
+    def prefix(self) -> str:
+        """The path of this line, or of its alternative, in the file."""
+        line = f"parts/{self.index}"
+        return f"{line}/alternates/{self.alternate - 1}" if self.alternate else line

@@ -1,0 +1,135 @@
+"""A place where parts stand: its classification and what is present in it."""
+
+from dataclasses import dataclass
+from decimal import Decimal
+from enum import Enum
+
+from areafit.facts.groups import Group
+from areafit.facts.protection import Hazard, Law, Level
+from areafit.facts.quantity import Range
+
+
+class AreaSystem(Enum):
+    """How the area classification document writes the place."""
+
+    DIVISION = "division"
+    ZONE = "zone"
+    UNCLASSIFIED = "unclassified"
+
+
+@dataclass(frozen=True, slots=True)
+class Area:
+    """One classified area as declared; `maximum` is the declared temperature limit in °C."""
+
+    system: AreaSystem
+    hazard: Hazard | None = None
+    hazard_class: str | None = None
+    division: int | None = None
+    zone: int | None = None
+    groups: frozenset[Group] = frozenset()
+    maximum: Decimal | None = None
+    temperature_class: str | None = None
+
+    @property
+    def classified(self) -> bool:
+        """Whether an explosive atmosphere is declared at all."""
+        return self.system is not AreaSystem.UNCLASSIFIED
+
+
+@dataclass(frozen=True, slots=True)
+class AreaReading:
+    """Declared area text, decoded; `problems` says which words could not be read or contradict."""
+
+    text: str
+    areas: tuple[Area, ...]
+    problems: tuple[str, ...] = ()
+
+
+class Atmosphere(Enum):
+    """Severity of the air for galvanic pairs."""
+
+    SEVERE = "severe"
+    NORMAL = "normal"
+    CONTROLLED = "controlled"
+
+
+@dataclass(frozen=True, slots=True)
+class PresentSubstance:
+    """A flammable gas, vapour or dust said to be present, with own test values if stated.
+
+    Temperatures in °C. `source` and `document` say where own values come from.
+    """
+
+    name: str
+    group: Group | None = None
+    autoignition: Decimal | None = None
+    flash_point: Decimal | None = None
+    cloud_ignition: Decimal | None = None
+    layer_ignition: Decimal | None = None
+    layer_melts: bool | None = None
+    carbonises: bool | None = None
+    conductive: bool | None = None
+    temperature: Range | None = None
+    source: str | None = None
+    document: str | None = None
+
+    @property
+    def has_own_values(self) -> bool:
+        """Whether anything beside the name is stated that a table row would give."""
+        own = (self.group, self.autoignition, self.flash_point, self.cloud_ignition)
+        return any(v is not None for v in (*own, self.layer_ignition, self.carbonises))
+
+
+class ConcentrationUnit(Enum):
+    """What a concentration is a share of."""
+
+    MASS = "%"
+    VOLUME = "% v/v"
+    GRAMS_PER_LITRE = "g/L"
+    MILLIGRAMS_PER_LITRE = "mg/L"
+
+
+@dataclass(frozen=True, slots=True)
+class Concentration:
+    """A concentration or a range of it, in the unit that was written."""
+
+    span: Range
+    unit: ConcentrationUnit
+
+
+@dataclass(frozen=True, slots=True)
+class PresentChemical:
+    """A chemical that corrodes: strength, temperature in °C, and the bath it is mixed in."""
+
+    name: str
+    concentration: Concentration | None = None
+    temperature: Range | None = None
+    bath: str | None = None
+    chloride: Concentration | None = None
+    rinsed: bool | None = None
+    mist: bool | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Place:
+    """A location of the bill of materials.
+
+    None means not stated; an empty tuple or zero means that the list says `none`. `layer` is the
+    dust layer to be expected in metres; `pressure` in Pa, `oxygen` in percent by volume.
+    """
+
+    name: str
+    law: Law
+    edition: str | None = None
+    title: str | None = None
+    area: AreaReading | None = None
+    substances: tuple[PresentSubstance, ...] | None = None
+    layer: Decimal | None = None
+    ambient: Range | None = None
+    document: str | None = None
+    ingress: str | None = None
+    atmosphere: Atmosphere | None = None
+    chemicals: tuple[PresentChemical, ...] | None = None
+    required_level: Level | None = None
+    pressure: Range | None = None
+    oxygen: Range | None = None

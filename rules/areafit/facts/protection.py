@@ -1,0 +1,66 @@
+"""Levels and types of protection: what a code promises, apart from group and temperature."""
+
+from enum import Enum
+
+
+class Law(Enum):
+    """The installation rules that govern a machine: the `code` of a bill of materials."""
+
+    NEC = "NEC"
+    IEC = "IEC"
+    ATEX = "ATEX"
+
+
+class Hazard(Enum):
+    """What may be ignited."""
+
+    GAS = "gas"
+    DUST = "dust"
+    FIBRES = "fibres"
+
+
+class MarkingSystem(Enum):
+    """The family of marking rules that a code follows."""
+
+    NEC_DIVISION = "NEC division"
+    NEC_ZONE = "NEC zone"
+    IEC = "IEC"
+    ATEX = "ATEX"
+
+
+class Level(Enum):
+    """Equipment protection level (IEC 60079-0:2017, 3.26), best of each hazard first."""
+
+    GA = "Ga"
+    GB = "Gb"
+    GC = "Gc"
+    DA = "Da"
+    DB = "Db"
+    DC = "Dc"
+    MA = "Ma"
+    MB = "Mb"
+
+    @property
+    def hazard(self) -> Hazard:
+        """Gas (mines included) or dust."""
+        return Hazard.DUST if self.value[0] == "D" else Hazard.GAS
+
+    @property
+    def rank(self) -> int:
+        """0 for the best level of the hazard, 2 for the weakest."""
+        return "abc".index(self.value[1])
+
+
+class Suffix(Enum):
+    """The letter behind a certificate or marking (IEC 60079-0:2017, 29.3)."""
+
+    X = "X"
+    U = "U"
+
+
+class Purge(Enum):
+    """North American purge type (NFPA 496)."""
+
+    X = "X"
+    Y = "Y"
+    Z = "Z"

@@ -1,0 +1,138 @@
+"""A rule: frozen data and two plain functions.
+
+`ask` looks at one aspect of a part (or at a place, a contact, a loop, the list) and yields small
+frozen questions; `judge` is a pure function from a question to a judgement. A question is all
+that a judgement may rest on: it is what is cached, and what a waiver's fingerprint digests.
+"""
+
+from collections.abc import Callable, Iterable
+from dataclasses import dataclass
+from enum import Enum
+from typing import Any, Generic, TypeVar
+
+from areafit.verdict import Basis, Reason, Role, Verdict
+
+Q = TypeVar("Q")
+
+
+class Family(Enum):
+    """Groups of rules, in the order reports list them."""
+
+    AREA = "area"
+    PROOF = "proof"
+    IGNITION = "ignition"
+    LOOPS = "loops"
+    PLACES = "places"
+    MATERIALS = "materials"
+    ASSEMBLY = "assembly"
+
+
+class Subject(Enum):
+    """What a rule reads: the type that its `ask` is handed, and how often."""
+
+    EQUIPMENT = "equipment"  # ask(Equipment, Demands), once per part and place
+    BODY = "body"  # ask(Body, Demands), once per part and place
+    MATERIAL = "material"  # ask(MaterialUse, Demands), once per material of a part and place
+    WETTING = "wetting"  # ask(Wetting, Demands), once per part and place
+    CONTACT = "contact"  # ask(ContactCase, Demands), once per contact and place
+    PLACE = "place"  # ask(PlaceCase, Demands), once per place
+    LOOP = "loop"  # ask(LoopCase, None), once per loop
+    BOM = "bom"  # ask(Bom, None), once
+
+
+@dataclass(frozen=True, slots=True)
+class Row:
+    """A table row that a judgement rests on; `text` is what a report cites."""
+
+    table: str
+    key: str
+    source_id: str
+    locator: str
+    basis: Basis
+    value: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Judgement:
+    """The answer to a question.
+
+    `required` and `found` are short texts for a person; `clause` overrides the rule's own where
+    a more precise one decides; `rows` are the table rows used, `basis` the weakest of them.
+    """
+
+    verdict: Verdict
+    message: str
+    required: str = ""
+    found: str = ""
+    clause: str = ""
+    rows: tuple[Row, ...] = ()
+    reason: Reason | None = None
+    remedy: str = ""
+    answer_by: Role | None = None
+    basis: Basis | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Ask(Generic[Q]):
+    """A question, with the field of the subject that it is about.
+
+    `path` is relative to the subject (`marking`, `surface_area`), empty for the subject itself;
+    `component` names the material's component in reports.
+    """
+
+    question: Q
+    path: str = ""
+    component: str | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Example:
+    """A worked case in the file's own terms, run by the tests and shown by `areafit rule`.
+
+    `place` and `part` are YAML mappings (the fields of one location and of one part; item and
+    location are added); `more` holds further top-level YAML such as loops or a second part.
+    """
+
+    title: str
+    verdict: Verdict
+    part: str = "kind: structural"
+    place: str = ""
+    law: str = "IEC"
+    more: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Rule(Generic[Q]):
+    """Identity, source and logic of one requirement.
+
+    `clause` is the document and clause as reports cite it, editions included; `note` says where
+    editions or countries differ.
+    """
+
+    id: str
+    title: str
+    family: Family
+    subject: Subject
+    clause: str
+    why: str
+    remedy: str
+    answer_by: Role
+    ask: Callable[[Any, Any], Iterable[Ask[Q]]]
+    judge: Callable[[Q], Judgement]
+    examples: tuple[Example, ...]
+    note: str = ""
+
+
+def passed(message: str, **more: Any) -> Judgement:  # noqa: ANN401 - the fields of Judgement
+    """A requirement met by stated facts."""
+    return Judgement(Verdict.PASS, message, **more)
+
+
+def flagged(message: str, **more: Any) -> Judgement:  # noqa: ANN401 - the fields of Judgement
+    """A stated fact that fails."""
+    return Judgement(Verdict.FLAG, message, **more)
+
+
+def unproven(reason: Reason, message: str, **more: Any) -> Judgement:  # noqa: ANN401 - as above
+    """A needed fact that is missing, unknown or to be accepted by somebody."""
+    return Judgement(Verdict.UNPROVEN, message, reason=reason, **more)
