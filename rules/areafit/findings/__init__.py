@@ -1,0 +1,1 @@
+"""Judgements gathered into one immutable report."""

@@ -1,0 +1,151 @@
+"""The report: one immutable result that every format renders.
+
+Judged answers are shared between parts that agree in an aspect; a `Finding` that names part, place
+and position is made only when somebody reads it, so that a long list costs little memory.
+"""
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, field
+
+from areafit.facts.bom import Bom, Position
+from areafit.facts.part import Part
+from areafit.rule import Ask, Judgement, Row, Rule
+from areafit.verdict import Basis, Reason, Role, Verdict, worst
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Judged:
+    """One answered question of a rule, not yet tied to a line of the list."""
+
+    rule: Rule[object]
+    ask: Ask[object]
+    judgement: Judgement
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Block:
+    """Answers that hold for one subject at one place; `prefix` is the subject's path."""
+
+    judged: tuple[Judged, ...]
+    verdict: Verdict
+    place: str | None
+    prefix: str
+
+
+@dataclass(frozen=True, slots=True)
+class Finding:
+    """One judged requirement, as reports print it."""
+
+    rule: Rule[object]
+    verdict: Verdict
+    message: str
+    required: str
+    found: str
+    clause: str
+    sources: tuple[str, ...]
+    rows: tuple[Row, ...]
+    basis: Basis | None
+    reason: Reason | None
+    remedy: str
+    answer_by: Role
+    location: str | None
+    component: str | None
+    path: str
+    position: Position
+    fingerprint: str
+    waiver: str | None = None
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class SubjectReport:
+    """What was judged of one part, place, loop, or of the list itself."""
+
+    name: str
+    verdict: Verdict
+    blocks: tuple[Block, ...]
+    bom: Bom = field(repr=False)
+
+    def findings(self) -> Iterator[Finding]:
+        """Every requirement judged, passes too, in the order of the rules."""
+        from areafit.findings.finding import expand  # noqa: PLC0415 - digests load on demand
+
+        for block in self.blocks:
+            for judged in block.judged:
+                yield expand(judged, block, self.bom, self.name)
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class PartReport(SubjectReport):
+    """What was judged of one part at all its places; `alternates` were judged too."""
+
+    part: Part = field(kw_only=True)
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class PlaceReport(SubjectReport):
+    """What was judged of one place, and what it asks of every part that stands in it."""
+
+    requires: Mapping[str, object] = field(kw_only=True)
+
+
+@dataclass(frozen=True, slots=True)
+class Counts:
+    """Verdicts counted by subject, and passing findings by the basis that they rest on."""
+
+    parts: Mapping[Verdict, int]
+    places: Mapping[Verdict, int]
+    loops: Mapping[Verdict, int]
+    by_basis: Mapping[Basis, int]
+
+    @property
+    def total(self) -> int:
+        """The number of parts judged."""
+        return sum(self.parts.values())
+
+
+class Gate:
+    """The words of the gate; `partial` and `relaxed` are added by the scope."""
+
+    PASS = "pass"  # noqa: S105 - a verdict, no secret
+    WITH_WAIVERS = "pass with waivers"
+    FAIL = "fail"
+
+
+@dataclass(frozen=True, slots=True)
+class WaiverCounts:
+    """How many waivers were used, and how many no longer hold or match nothing."""
+
+    used: int = 0
+    expired: int = 0
+    stale: int = 0
+    unmatched: int = 0
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class BomReport:
+    """The judged list. `gate` is the word that a CI job reads; `scope` is `full`, `partial`
+    (rules or files left out) or `relaxed` (something unproven accepted, another date)."""
+
+    bom: Bom
+    findings: SubjectReport
+    parts: tuple[PartReport, ...]
+    places: tuple[PlaceReport, ...]
+    loops: tuple[SubjectReport, ...]
+    counts: Counts
+    scope: str = "full"
+    waivers: WaiverCounts = WaiverCounts()
+    decided_by_date: bool = False
+
+    @property
+    def passes(self) -> bool:
+        """Whether the gate is open: something was judged and nothing is flagged or unproven."""
+        subjects = (self.findings, *self.parts, *self.places, *self.loops)
+        return bool(self.parts) and worst(s.verdict for s in subjects).passes
+
+    @property
+    def gate(self) -> str:
+        """`pass`, `pass with waivers` or `fail`, with the scope in brackets where it is not full."""
+        if not self.passes:
+            return Gate.FAIL
+        word = Gate.WITH_WAIVERS if self.waivers.used else Gate.PASS
+        return word if self.scope == "full" else f"{word} ({self.scope})"
