@@ -1,0 +1,27 @@
+"""What a caller may ask of a run: which rules, what may pass, and the date that decides."""
+
+from dataclasses import dataclass
+from datetime import date
+
+from areafit.verdict import Basis
+
+
+@dataclass(frozen=True, slots=True)
+class Options:
+    """Options of one run. `as_of` is the date for certificates and waivers; it must be given by
+    the caller, since the rules know no clock. `as_of_chosen` says that it is not today."""
+
+    as_of: date
+    as_of_chosen: bool = False
+    only: frozenset[str] = frozenset()
+    skip: frozenset[str] = frozenset()
+    accept_unproven: frozenset[str] = frozenset()
+    least_basis: Basis = Basis.MEMORY
+    partial: bool = False
+
+    @property
+    def scope(self) -> str:
+        """`full`, `partial` where rules or files were left out, `relaxed` where more may pass."""
+        if self.accept_unproven or self.as_of_chosen or self.least_basis is Basis.JUDGEMENT:
+            return "relaxed"
+        return "partial" if self.partial or self.only or self.skip else "full"
