@@ -1,0 +1,71 @@
+"""The entry point, and the one place where an exception becomes a message and an exit status."""
+
+import gc
+import sys
+from typing import NoReturn
+
+from areafit.version import __version__
+from areafit_cli import output, terminal
+from areafit_cli.exits import Exit
+from areafit_cli.faults import CallError, from_errors
+from areafit_cli.safe_text import clean
+
+
+def main() -> NoReturn:
+    """Run the command and leave with its status."""
+    gc.disable()  # a run is short: collecting garbage costs more time than it gives memory
+    sys.exit(run(sys.argv[1:]))
+
+
+def run(arguments: list[str]) -> int:
+    """Run the command with these arguments and return its exit status."""
+    terminal.prepare()
+    if arguments == ["--version"]:
+        output.write([f"areafit {__version__}\n"])
+        return Exit.PASSED
+    try:
+        return _dispatch(arguments)
+    except CallError as error:
+        terminal.note(f"areafit: {clean(str(error))}")
+        return Exit.WRONG_INPUT
+    except KeyboardInterrupt:
+        return Exit.INTERRUPTED
+    except BrokenPipeError:
+        output.mute()
+        return Exit.PASSED
+    except Exception as error:  # noqa: BLE001 - whatever it is, it must not read as a verdict
+        return _unexpected(error)
+
+
+def _dispatch(arguments: list[str]) -> int:
+    from areafit_cli.app import app  # noqa: PLC0415 - typer takes longer than `--version`
+
+    try:
+        app(arguments, prog_name="areafit")
+    except SystemExit as stop:
+        return stop.code if isinstance(stop.code, int) else Exit.PASSED
+    return Exit.PASSED
+
+
+def _unexpected(error: Exception) -> int:
+    from areafit.errors import InputErrors  # noqa: PLC0415 - brings the facts, seldom needed
+
+    if isinstance(error, InputErrors):
+        for fault in from_errors(error):
+            terminal.note(str(fault))
+        return Exit.WRONG_INPUT
+    import traceback  # noqa: PLC0415 - only for a bug
+
+    steps = traceback.extract_tb(error.__traceback__)[-5:]
+    terminal.note("areafit: internal error, a bug in areafit; nothing was decided about the list.")
+    terminal.note(f"  {type(error).__name__}: {clean(str(error))[:300]}")
+    for step in steps:
+        terminal.note(
+            f"  {step.filename.replace(chr(92), '/').rpartition('/')[2]}:{step.lineno} {step.name}"
+        )
+    terminal.note("  Please report it with these lines and, if you may, the list.")
+    return Exit.BUG
+
+
+if __name__ == "__main__":
+    main()

@@ -1,0 +1,69 @@
+"""The command tree. A command's module is imported when it is called or when help lists it."""
+
+from importlib import import_module
+from types import MappingProxyType
+from typing import Annotated, Any
+
+import typer
+from typer.core import TyperGroup
+
+from areafit.version import __version__
+
+_COMMANDS = MappingProxyType(
+    {
+        "check": "areafit_cli.commands.check",
+        "part": "areafit_cli.commands.part",
+        "marking": "areafit_cli.commands.marking",
+        "substance": "areafit_cli.commands.substance",
+        "material": "areafit_cli.commands.material",
+        "rule": "areafit_cli.commands.rule",
+        "table": "areafit_cli.commands.table",
+    }
+)
+
+
+class _Lazy(TyperGroup):
+    """A group that knows its commands by name and imports one when it is asked for."""
+
+    def list_commands(self, ctx: Any) -> list[str]:  # noqa: ANN401, ARG002 - typer's own signature
+        return list(_COMMANDS)
+
+    def get_command(self, ctx: Any, cmd_name: str) -> Any:  # noqa: ANN401, ARG002 - as above
+        home = _COMMANDS.get(cmd_name)
+        if home is None:
+            return None
+        if cmd_name not in self.commands:
+            one = typer.Typer(add_completion=False)
+            one.command(cmd_name)(import_module(home).command)
+            self.commands[cmd_name] = typer.main.get_command(one)
+        return self.commands[cmd_name]
+
+
+app = typer.Typer(
+    cls=_Lazy,
+    add_completion=False,
+    no_args_is_help=True,
+    pretty_exceptions_enable=False,
+    help=(
+        "Checks every line of a machine's bill of materials against the hazardous area and the "
+        "chemicals where it will stand.\n\n"
+        "Exit status: 0 passed, 1 flagged or unproven, 2 the input or the call is wrong, 3 a bug."
+    ),
+    epilog="`areafit COMMAND --help` tells the options of a command.",
+)
+
+
+def _version(asked: bool) -> None:
+    if asked:
+        typer.echo(f"areafit {__version__}")
+        raise typer.Exit
+
+
+@app.callback()
+def _top(
+    version: Annotated[
+        bool, typer.Option("--version", callback=_version, is_eager=True, help="Print the version.")
+    ] = False,
+) -> None:
+    """Hold the options that stand before a command."""
+    del version

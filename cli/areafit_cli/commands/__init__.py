@@ -1,0 +1,1 @@
+"""One module a command, each with one function `command`; imported when it is called."""

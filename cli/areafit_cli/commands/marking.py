@@ -1,0 +1,127 @@
+"""`areafit marking`: a nameplate text decoded, and what is wrong in it."""
+
+from collections.abc import Iterator
+from decimal import Decimal
+from typing import TYPE_CHECKING, Annotated
+
+import typer
+
+import areafit
+from areafit_cli import answers
+from areafit_cli.exits import Exit
+
+if TYPE_CHECKING:
+    from areafit.facts.marking import Code, Marking, TemperatureMark
+    from areafit.facts.quantity import Range
+
+
+def command(
+    text: Annotated[str, typer.Argument(help="The marking as it stands on the nameplate.")],
+    format_: Annotated[answers.AnswerFormat, typer.Option("--format")] = answers.AnswerFormat.TEXT,
+) -> None:
+    """Decode a nameplate marking. Status 1 where something in it is wrong or cannot be read."""
+    marking = areafit.decode(text)
+    if format_ is answers.AnswerFormat.JSON:
+        answers.say_json(as_data(marking))
+    else:
+        answers.say(_lines(marking))
+    sound = marking.codes and not marking.problems
+    raise typer.Exit(Exit.PASSED if sound else Exit.FAILED)
+
+
+def as_data(marking: "Marking") -> dict[str, object]:
+    """The marking in the vocabulary of the JSON answers."""
+    return {
+        "text": marking.text,
+        "system": marking.codes[0].system if marking.codes else None,
+        "parts": [_code(code) for code in marking.codes],
+        "problems": [
+            {"message": each.message, "clause": each.clause, "unread": each.unread}
+            for each in marking.problems
+        ],
+    }
+
+
+def _code(code: "Code") -> dict[str, object]:
+    hottest = max(code.temperatures, key=_heat, default=None)
+    return {
+        "class": code.hazard_class,
+        "division": min(code.divisions, default=None),
+        "zone": code.zone,
+        "category": code.category,
+        "protection": code.protection,
+        "groups": _groups(code),
+        "temperature_class": hottest.name if hottest else None,
+        "maximum_surface_temperature_c": hottest.maximum if hottest else None,
+        "epl": code.level,
+        "ambient_c": _span(code.ambient),
+        "associated": code.associated,
+        "equipment": "non-electrical" if code.non_electrical else "electrical",
+        "suffix": code.suffix,
+        "system": code.system,
+        "hazard": code.hazard,
+        "divisions": code.divisions,
+        "inner_category": code.inner_category,
+        "inner_epl": code.inner_level,
+        "equipment_group": code.equipment_group,
+        "gases": code.gases,
+        "temperatures": [_temperature(each) for each in code.temperatures],
+        "outputs": [
+            {
+                "protection": out.protection,
+                "groups": sorted(group.value for group in out.groups),
+                "epl": out.level,
+            }
+            for out in code.outputs
+        ],
+        "ingress": code.ingress,
+        "purge": code.purge,
+        "words": code.words,
+        "legacy": code.legacy,
+    }
+
+
+def _groups(code: "Code") -> list[str]:
+    return sorted(group.value for group in code.groups)
+
+
+def _heat(mark: "TemperatureMark") -> Decimal:
+    """The hottest of several marks is what the code promises over its whole ambient range."""
+    return mark.maximum if mark.maximum is not None else Decimal("Infinity")
+
+
+def _temperature(mark: "TemperatureMark") -> dict[str, object]:
+    return {
+        "class": mark.name,
+        "maximum_c": mark.maximum,
+        "ambient_c": _span(mark.ambient),
+        "layer_m": mark.layer,
+    }
+
+
+def _span(span: "Range | None") -> list[Decimal] | None:
+    return [span.low, span.high] if span else None
+
+
+def _lines(marking: "Marking") -> Iterator[str]:
+    from areafit_cli.render.as_text import show  # noqa: PLC0415 - JSON needs none of it
+
+    paper = answers.paper()
+    yield from paper.wrap(marking.text)
+    for number, code in enumerate(marking.codes, 1):
+        title = f"code {number}: {code.system.value}, {code.hazard.value}"
+        yield f"\n{paper.paint(title, 'title')}\n"
+        for key, value in _code(code).items():
+            text = show(value)
+            if (
+                text
+                and text != "no"
+                and key not in ("system", "hazard", "temperatures", "divisions")
+            ):
+                yield from paper.labelled(key.replace("_", " "), text, 2, 32)
+    if not marking.codes:
+        yield "\nno code could be read\n"
+    for problem in marking.problems:
+        yield f"\n{paper.paint('not read' if problem.unread else 'wrong', 'flag')}\n"
+        yield from paper.wrap(problem.message, "  ", "  ")
+        yield from paper.labelled("clause", problem.clause, 2, 10)

@@ -1,0 +1,50 @@
+"""What is wrong with the call or with a file: one value to print and to put into reports."""
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from areafit_cli.safe_text import clean
+
+if TYPE_CHECKING:
+    from areafit.errors import InputErrors
+
+
+class CallError(Exception):
+    """The command was called with something that does not serve; the message says what does."""
+
+
+@dataclass(frozen=True, slots=True)
+class Fault:
+    """One mistake of an input file. Line and column count from 1; 0 where there is no line."""
+
+    path: str
+    line: int
+    column: int
+    message: str
+    remedy: str = ""
+
+    def __str__(self) -> str:
+        """The line for standard error: where, what, and what to do."""
+        where = f"{self.path}:{self.line}:{self.column}" if self.line else self.path
+        return clean(f"{where}: {self.message}" + (f"; {self.remedy}" if self.remedy else ""))
+
+
+def from_errors(errors: "InputErrors") -> tuple[Fault, ...]:
+    """The faults of a file that could not be read as a bill of materials."""
+    return tuple(
+        Fault(e.position.file, e.position.line, e.position.column, e.message, e.remedy)
+        for e in errors.errors
+    )
+
+
+def unknown(what: str, name: str, known: Iterable[str]) -> CallError:
+    """The error for a name that is not in a closed list, with the known names most like it."""
+    import difflib  # noqa: PLC0415 - only for this message
+
+    names = list(known)
+    near = difflib.get_close_matches(name, names, n=3, cutoff=0.5)
+    if near:
+        return CallError(f"there is no {what} {name!r}; near to it: {', '.join(near)}")
+    shown = ", ".join(names) if len(names) <= 12 else f"`areafit {what} --help` says how to list"
+    return CallError(f"there is no {what} {name!r}; known: {shown}")

@@ -1,0 +1,121 @@
+"""One list from its path to rendered text: the piece of a run that may go to another process.
+
+Only small values travel: the body of each format is written to a file of the run's own folder, so
+a long list is neither kept nor sent.
+"""
+
+import functools
+import gc
+import signal
+import sys
+from collections.abc import Mapping
+from dataclasses import dataclass
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+import areafit
+from areafit_cli import fetch, paths, render
+from areafit_cli.faults import CallError, Fault, from_errors
+from areafit_cli.render.run import Summary, summarise
+
+if TYPE_CHECKING:
+    from areafit import Options, Tables
+    from areafit.findings.report import BomReport
+    from areafit_cli.render.look import Look
+
+
+@dataclass(frozen=True, slots=True)
+class Job:
+    """A list to judge, and the looks of the formats to render it in."""
+
+    number: int
+    path: Path
+    options: "Options"
+    overlays: Mapping[str, bytes]
+    formats: "tuple[tuple[str, Look], ...]"
+    folder: Path
+
+    def body(self, place: int) -> Path:
+        """Where the body of the format at this place of `formats` is kept."""
+        return self.folder / f"{self.number}-{place}"
+
+
+@dataclass(frozen=True, slots=True)
+class Outcome:
+    """What became of a job: a summary, or the mistakes that kept it from being read."""
+
+    summary: Summary | None
+    faults: tuple[Fault, ...] = ()
+
+
+def start_process() -> None:
+    """Set up a process that only judges: it leaves an interrupt to the one that started it."""
+    signal.signal(signal.SIGINT, signal.SIG_IGN)
+    gc.disable()
+
+
+def carry_out(job: Job) -> Outcome:
+    """Read, judge and render one list."""
+    name = paths.shown(job.path)
+    try:
+        data = read_bytes(job.path)
+    except OSError as error:
+        reason = error.strerror or str(error)
+        return Outcome(None, (Fault(name, 0, 0, f"cannot be read ({reason})", "check the path"),))
+    try:
+        bom = areafit.read(data, name, fetch.fetcher(job.path))
+    except areafit.InputErrors as errors:
+        return Outcome(None, from_errors(errors))
+    report = areafit.judge(bom, tables(job.overlays), job.options)
+    for place, (kind, look) in enumerate(job.formats):
+        _keep(job.body(place), kind, look, report)
+    return Outcome(summarise(report))
+
+
+def _keep(path: Path, kind: str, look: "Look", report: "BomReport") -> None:
+    with path.open("w", encoding="utf-8", errors="backslashreplace", newline="\n") as stream:
+        stream.writelines(render.find(kind).body(report, look))
+
+
+def read_bytes(path: Path) -> bytes:
+    """The bytes of a file, or of standard input for `-`."""
+    return sys.stdin.buffer.read() if str(path) == paths.STDIN else path.read_bytes()
+
+
+def tables(overlays: Mapping[str, bytes]) -> "Tables":
+    """The shipped tables with the company's own rows laid over them, made once a process.
+
+    Raises:
+        CallError: a row of the company's cannot be read.
+    """
+    return _tables(tuple(sorted(overlays.items())))
+
+
+@functools.cache
+def _tables(overlays: tuple[tuple[str, bytes], ...]) -> "Tables":
+    from areafit.tables.cited import TableError  # noqa: PLC0415 - tables load when first asked
+
+    shipped = areafit.Tables()
+    if not overlays:
+        return shipped
+    try:
+        return shipped.overlaid(dict(overlays))
+    except TableError as error:
+        raise CallError(str(error)) from None
+
+
+def read_overlays(folder: str | None) -> dict[str, bytes]:
+    """The CSV files of a `--tables` folder by name.
+
+    Raises:
+        CallError: there is no such folder, or no table in it.
+    """
+    if folder is None:
+        return {}
+    try:
+        found = {path.name: path.read_bytes() for path in sorted(Path(folder).glob("*.csv"))}
+    except OSError as error:
+        raise CallError(f"cannot read the tables of {folder}: {error.strerror}") from None
+    if not found:
+        raise CallError(f"{folder} holds no table; a table is a CSV file named as a shipped one")
+    return found

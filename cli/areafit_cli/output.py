@@ -1,0 +1,108 @@
+"""Where reports go: files replaced whole or left alone, and a pipe that may close early."""
+
+import contextlib
+import os
+import sys
+import tempfile
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass
+from pathlib import Path
+from typing import TextIO
+
+from areafit_cli.faults import CallError
+
+STDOUT = "-"
+
+
+@dataclass(frozen=True, slots=True)
+class Target:
+    """One format and the file it is written to; `path` is None for standard output."""
+
+    format: str
+    path: Path | None
+
+
+def pair(formats: Sequence[str], outputs: Sequence[str], inputs: Iterable[Path]) -> list[Target]:
+    """The n-th format with the n-th output; formats without one go to standard output.
+
+    Raises:
+        CallError: more outputs than formats, two reports for one place, or an input as output.
+    """
+    formats = formats or ("text",)
+    if len(outputs) > len(formats):
+        raise CallError("there are more --output than --format; give each output its format")
+    rest = [STDOUT] * (len(formats) - len(outputs))
+    targets = [
+        Target(name, None if output == STDOUT else Path(output))
+        for name, output in zip(formats, [*outputs, *rest], strict=True)
+    ]
+    if sum(target.path is None for target in targets) > 1:
+        raise CallError(
+            "only one format may go to standard output; give the others an --output, in their order"
+        )
+    taken = {path.resolve() for path in inputs}
+    for target in targets:
+        if target.path is not None:
+            if target.path.resolve() in taken:
+                raise CallError(
+                    f"{target.path} is read or written already; choose another --output"
+                )
+            taken.add(target.path.resolve())
+    return targets
+
+
+def write(text: Iterable[str]) -> None:
+    """Write to standard output. A reader that has seen enough ends the writing, not the run."""
+    try:
+        for piece in text:
+            sys.stdout.write(piece)
+        sys.stdout.flush()
+    except BrokenPipeError:
+        mute()
+
+
+def mute() -> None:
+    """Let later writes to a closed pipe, the one at exit included, go nowhere."""
+    with contextlib.suppress(OSError, ValueError, AttributeError):
+        nowhere = os.open(os.devnull, os.O_WRONLY)
+        os.dup2(nowhere, sys.stdout.fileno())
+        os.close(nowhere)
+
+
+def replace(path: Path, text: Iterable[str]) -> None:
+    """Write a file whole or leave it as it was: a neighbour is written, then put in its place.
+
+    Raises:
+        CallError: it cannot be written.
+    """
+    try:
+        with _neighbour(path) as stream:
+            stream.writelines(text)
+    except OSError as error:
+        raise CallError(f"cannot write {path}: {error.strerror or error}") from None
+
+
+@contextlib.contextmanager
+def _neighbour(path: Path) -> Iterator[TextIO]:
+    target = path.resolve()  # a link keeps pointing at the file that is replaced
+    if target.exists() and not target.is_file():  # a device or pipe cannot be replaced
+        with target.open("w", encoding="utf-8", errors="backslashreplace", newline="\n") as stream:
+            yield stream
+        return
+    handle, name = tempfile.mkstemp(prefix=f".{target.name}.", dir=target.parent)
+    try:
+        with open(  # noqa: PTH123 - a descriptor, no path
+            handle, "w", encoding="utf-8", errors="backslashreplace", newline="\n"
+        ) as stream:
+            yield stream
+        Path(name).chmod(target.stat().st_mode & 0o777 if target.exists() else 0o666 & ~_umask())
+        Path(name).replace(target)
+    except BaseException:
+        Path(name).unlink(missing_ok=True)
+        raise
+
+
+def _umask() -> int:
+    mask = os.umask(0)
+    os.umask(mask)
+    return mask

@@ -1,0 +1,107 @@
+"""From what was asked for to the files to read: names, folders, globs and standard input."""
+
+import glob
+import os
+import re
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, field
+from pathlib import Path
+
+from areafit_cli.faults import CallError, Fault
+
+STDIN = "-"
+STDIN_NAME = "<stdin>"
+SUFFIXES = (".yaml", ".yml")
+_PEEK = 65536
+_FIRST_KEY = re.compile(
+    r"""(?:\s|\#[^\n]*(?:\n|\Z)|%[^\n]*\n|---(?=\s)|\{)*["']?([\w-]+)["']?\s*:(?:\s|\Z)""",
+    re.ASCII,
+)
+
+
+@dataclass(slots=True)
+class Found:
+    """The lists to read, in the order asked for and each once; `others` counts other YAML files."""
+
+    files: list[Path] = field(default_factory=list)
+    others: int = 0
+    faults: list[Fault] = field(default_factory=list)
+    stdin: bool = False
+
+
+def find(asked: Sequence[str]) -> Found:
+    """The files behind the arguments.
+
+    A file that is named is taken whatever it holds; in folders and globs only a file whose first
+    key is `areafit`. A name that does not exist is a fault.
+
+    Raises:
+        CallError: nothing at all was matched.
+    """
+    found, seen = Found(), set[Path]()
+    for argument in asked:
+        for path, named in _candidates(argument, found):
+            if path.resolve() in seen:
+                continue
+            seen.add(path.resolve())
+            if named or first_key(path) == "areafit":
+                found.files.append(path)
+            else:
+                found.others += 1
+    if not found.files and not found.faults:
+        left = f" ({found.others} other YAML files)" if found.others else ""
+        where = ", ".join(asked)
+        raise CallError(f"no bill of materials in {where}{left}; one starts with `areafit: 1`")
+    return found
+
+
+def _candidates(argument: str, found: Found) -> Iterator[tuple[Path, bool]]:
+    path = Path(argument)
+    if argument == STDIN:
+        found.stdin = True
+        yield path, True
+    elif path.is_dir():
+        yield from ((each, False) for each in _in_folder(path))
+    elif path.exists():
+        yield path, True
+    elif glob.has_magic(argument):
+        for name in sorted(glob.glob(argument, recursive=True)):  # noqa: PTH207 - absolute ones too
+            if Path(name).is_dir():
+                yield from ((each, False) for each in _in_folder(Path(name)))
+            elif name.endswith(SUFFIXES):
+                yield Path(name), False
+    else:
+        message = "there is no such file or folder"
+        found.faults.append(Fault(shown(path), 0, 0, message, "check the path"))
+
+
+def _in_folder(folder: Path) -> Iterator[Path]:
+    for here, folders, names in os.walk(folder):  # does not follow linked folders
+        folders[:] = sorted(name for name in folders if not name.startswith("."))
+        for name in sorted(names):
+            path = Path(here, name)
+            if name.endswith(SUFFIXES) and not name.startswith(".") and path.is_file():
+                yield path
+
+
+def first_key(path: Path) -> str | None:
+    """The first key of a YAML file, or None where there is none to be seen."""
+    try:
+        with path.open("rb") as stream:
+            data = stream.read(_PEEK)
+    except OSError:
+        return None
+    wide = data.startswith((b"\xff\xfe", b"\xfe\xff"))
+    text = data.decode("utf-16" if wide else "utf-8-sig", errors="replace")
+    found = _FIRST_KEY.match(text)
+    return found[1] if found else None
+
+
+def shown(path: Path) -> str:
+    """The path as reports write it: relative to the working directory, with `/`."""
+    if str(path) == STDIN:
+        return STDIN_NAME
+    try:
+        return Path(os.path.relpath(path)).as_posix()
+    except ValueError:  # another drive
+        return path.name

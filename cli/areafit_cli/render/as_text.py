@@ -1,0 +1,179 @@
+"""The report for a reviewer: the gate first, then what is open, then what each place asks for."""
+
+from collections.abc import Iterable, Iterator, Mapping
+from decimal import Decimal
+from enum import Enum
+from typing import TYPE_CHECKING
+
+from areafit.facts.quantity import number
+from areafit.findings.cautions import CAUTIONS
+from areafit.findings.report import Gate
+from areafit.verdict import Verdict
+from areafit_cli.render import Format, open_points
+from areafit_cli.render.paper import Paper
+
+if TYPE_CHECKING:
+    from areafit.findings.report import BomReport, Counts
+    from areafit_cli.render.look import Look
+    from areafit_cli.render.run import Run, Summary
+
+_COUNTED = (
+    Verdict.PASS,
+    Verdict.FLAG,
+    Verdict.UNPROVEN,
+    Verdict.WAIVED,
+    Verdict.NOT_APPLICABLE,
+)
+_SCOPES = {
+    "partial": "partial: rules or lists were left out of this run",
+    "relaxed": "relaxed: something unproven was accepted, or another date decided",
+}
+
+
+def head(run: "Run", look: "Look") -> Iterator[str]:
+    """The gate over all lists, where there are several."""
+    paper = Paper(look.width, look.colour)
+    if len(run.boms) + len(run.faults) < 2 or (look.quiet and run.gate == "pass"):
+        return
+    unreadable = len({fault.path for fault in run.faults})
+    lost = f", {unreadable} could not be read" if unreadable else ""
+    yield f"GATE {paper.paint(run.gate)} over {len(run.boms)} lists{lost}\n"
+    for bom in run.boms:
+        yield from paper.wrap(f"{bom.path} · {_score(bom)}", f"  {paper.paint(bom.gate)}  ", "    ")
+    yield "\n"
+
+
+def _score(bom: "Summary") -> str:
+    counts = ", ".join(_counted(bom.counts.parts))
+    return f"{bom.counts.total} parts: {counts}" if counts else "no parts"
+
+
+def body(report: "BomReport", look: "Look") -> Iterator[str]:
+    """One judged list."""
+    paper = Paper(look.width, look.colour)
+    if look.quiet and report.gate == Gate.PASS:
+        return
+    yield from _title(report, paper)
+    if not look.quiet:
+        yield from _counts(report, paper)
+    still_open = open_points.of(report, open_points.is_open, paper)
+    yield from _section("Open points", still_open, paper)
+    if look.quiet:
+        return
+    waived = open_points.of(report, open_points.is_waived, paper)
+    yield from _section("Waived: somebody answers for it", waived, paper)
+    yield from _requirements(report, paper)
+
+
+def tail(run: "Run", look: "Look") -> Iterator[str]:
+    """What the tool does not decide, once a run."""
+    if look.quiet or not run.boms:
+        return
+    paper = Paper(look.width, look.colour)
+    yield paper.heading("Cautions")
+    for caution in CAUTIONS:
+        yield from paper.wrap(caution, "- ", "  ")
+    yield "\n"
+    overlays = ", ".join(overlay.name for overlay in run.overlays)
+    own = f"; with own rows from {overlays}" if overlays else ""
+    dated = f"; judged as of {run.as_of.isoformat()}" if run.as_of else ""
+    made_by = f"areafit {run.version}, tables {run.tables[:12]}{own}{dated}"
+    yield from paper.wrap(made_by)
+
+
+def _title(report: "BomReport", paper: Paper) -> Iterator[str]:
+    bom = report.bom
+    revision = f" revision {bom.assembly.revision}" if bom.assembly.revision else ""
+    name = f"{bom.assembly.number}{revision}"
+    yield from paper.wrap(" · ".join(word for word in (name, bom.assembly.title) if word))
+    edition = bom.edition or "edition not stated: where editions differ the stricter holds"
+    words = (bom.name, f"{bom.law.value} {edition}", bom.jurisdiction)
+    yield from paper.wrap(" · ".join(word for word in words if word))
+    yield f"\nGATE {paper.paint(report.gate)}\n"
+
+
+def _counts(report: "BomReport", paper: Paper) -> Iterator[str]:
+    counts = report.counts
+    rows = [
+        ("parts", _sum(counts.parts)),
+        ("locations", _sum(counts.places)),
+        ("loops", _sum(counts.loops)),
+        ("passes rest on", _bases(counts)),
+        ("scope", _SCOPES.get(report.scope, "")),
+        ("waivers", _waivers(report)),
+    ]
+    for label, text in rows:
+        if text:
+            yield from paper.labelled(label, text, 2, 16)
+
+
+def _sum(counts: Mapping[Verdict, int]) -> str:
+    total = sum(counts.values())
+    return f"{total}: {', '.join(_counted(counts))}" if total else ""
+
+
+def _counted(counts: Mapping[Verdict, int]) -> list[str]:
+    return [f"{counts[v]} {v.value}" for v in _COUNTED if counts.get(v)]
+
+
+def _bases(counts: "Counts") -> str:
+    return ", ".join(f"{amount} {basis.value}" for basis, amount in counts.by_basis.items())
+
+
+def _waivers(report: "BomReport") -> str:
+    waivers = report.waivers
+    counted = (
+        ("used", waivers.used),
+        ("past their date", waivers.expired),
+        ("void, since facts changed", waivers.stale),
+        ("match nothing", waivers.unmatched),
+    )
+    return ", ".join(f"{amount} {word}" for word, amount in counted if amount)
+
+
+def _section(title: str, lines: Iterable[str], paper: Paper) -> Iterator[str]:
+    started = False
+    for line in lines:
+        if not started:
+            started = True
+            yield paper.heading(title)
+        yield line
+
+
+def _requirements(report: "BomReport", paper: Paper) -> Iterator[str]:
+    for index, place in enumerate(report.places):
+        if not index:
+            yield paper.heading("Requirements by location")
+        facts = report.bom.places.get(place.name)
+        title = f" · {facts.title}" if facts is not None and facts.title else ""
+        yield "\n"
+        yield from paper.wrap(f"{place.name}{title} · {place.verdict.value}")
+        texts = {key.replace("_", " "): show(value) for key, value in place.requires.items()}
+        column = 2 + max(map(len, texts), default=0)
+        for key, text in texts.items():
+            if text:
+                yield from paper.labelled(key, text, 2, column)
+
+
+def show(value: object) -> str:
+    """A required value as a person reads it; empty where nothing is asked."""
+    match value:
+        case bool():
+            text = "yes" if value else "no"
+        case Decimal():
+            text = number(value)
+        case Enum():
+            text = str(value.value)
+        case Mapping():
+            pairs = ((str(key).replace("_", " "), show(one)) for key, one in value.items())
+            text = ", ".join(f"{key} {one}" for key, one in pairs if one)
+        case list() | tuple():
+            text = "; ".join(filter(None, map(show, value)))
+        case set() | frozenset():
+            text = "; ".join(sorted(filter(None, map(show, value))))
+        case _:
+            text = "" if value is None else str(value)
+    return text
+
+
+FORMAT = Format(head=head, body=body, tail=tail, between="\n\n")

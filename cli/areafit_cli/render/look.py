@@ -1,0 +1,15 @@
+"""How a report is to look: all that a renderer may know of where its text goes."""
+
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True, slots=True)
+class Look:
+    """Width in columns, whether colour may be used, and whether only open points are wanted."""
+
+    width: int = 100
+    colour: bool = False
+    quiet: bool = False
+
+
+FILE = Look()

@@ -1,0 +1,67 @@
+"""A run over one list or many, summed up: what the head and the tail of a report need."""
+
+from dataclasses import dataclass
+from datetime import date
+from typing import TYPE_CHECKING
+
+from areafit_cli.faults import Fault
+
+if TYPE_CHECKING:
+    from areafit.findings.report import BomReport, Counts
+
+
+@dataclass(frozen=True, slots=True)
+class Summary:
+    """One judged list in few words; small, so that it may travel between processes."""
+
+    path: str
+    number: str
+    gate: str
+    passes: bool
+    scope: str
+    counts: "Counts"
+    waivers_used: int
+    decided_by_date: bool
+
+
+@dataclass(frozen=True, slots=True)
+class Overlay:
+    """A table file of the company, laid over the shipped tables."""
+
+    name: str
+    sha256: str
+
+
+@dataclass(frozen=True, slots=True)
+class Run:
+    """All that was judged in one call. `as_of` is None unless a date decided something."""
+
+    version: str
+    tables: str
+    boms: tuple[Summary, ...]
+    faults: tuple[Fault, ...] = ()
+    overlays: tuple[Overlay, ...] = ()
+    as_of: date | None = None
+
+    @property
+    def gate(self) -> str:
+        """`fail` if any list fails or could not be read, else the most guarded word of passing."""
+        if self.faults or not self.boms or not all(bom.passes for bom in self.boms):
+            return "fail"
+        words = {bom.gate for bom in self.boms}
+        marks = ("waivers", "relaxed", "partial")
+        return min(words, key=lambda word: [mark not in word for mark in marks])
+
+
+def summarise(report: "BomReport") -> Summary:
+    """The summary of a judged list."""
+    return Summary(
+        path=report.bom.name,
+        number=report.bom.assembly.number,
+        gate=report.gate,
+        passes=report.passes,
+        scope=report.scope,
+        counts=report.counts,
+        waivers_used=report.waivers.used,
+        decided_by_date=report.decided_by_date,
+    )

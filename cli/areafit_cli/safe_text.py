@@ -1,0 +1,35 @@
+"""Foreign text made safe to show: nothing from a file may steer a terminal or fake a line."""
+
+import json
+import re
+
+_HIDDEN = re.compile(
+    "["
+    "\x00-\x1f\x7f-\x9f"  # C0 with every line end, DEL, C1
+    "\xad\u061c\u180e\u200b-\u200f\u2060-\u206f\ufeff\ufff9-\ufffb"  # no width, direction marks
+    "\u2028-\u202e"  # line and paragraph separator, embeddings and overrides
+    "\ud800-\udfff"  # halves of pairs, from arguments that are not UTF-8
+    "\U000e0000-\U000e007f"  # invisible tags
+    "]"
+)
+_SHORT = {"\n": r"\n", "\r": r"\r", "\t": r"\t"}
+
+
+def clean(text: str) -> str:
+    """The text with every control, direction and zero-width character as a visible escape."""
+    return _HIDDEN.sub(_visible, text)
+
+
+def clean_json(text: str) -> str:
+    """JSON text on one line with the same characters as JSON escapes; the data stay the same."""
+    return _HIDDEN.sub(lambda found: json.dumps(found[0])[1:-1], text)
+
+
+def _visible(found: re.Match[str]) -> str:
+    sign = found[0]
+    if sign in _SHORT:
+        return _SHORT[sign]
+    code = ord(sign)
+    if code < 0x100:
+        return f"\\x{code:02x}"
+    return f"\\u{code:04x}" if code < 0x10000 else f"\\U{code:08x}"

@@ -1,0 +1,389 @@
+"""Golden text and JSON over hand-made reports: a rich one, an empty one and a hostile one.
+
+`AREAFIT_REGOLD=1 pytest tests/cli/test_renderers.py` writes the golden files anew; read the
+difference before committing it. Facts and clauses in them are invented: only layout is tested.
+"""
+
+import json
+import os
+from collections.abc import Iterator
+from dataclasses import dataclass
+from datetime import date
+from decimal import Decimal
+from pathlib import Path
+
+import pytest
+
+from areafit.facts.bom import Assembly, Bom, Position
+from areafit.facts.groups import Group
+from areafit.facts.part import Body, Equipment, Kind, Part
+from areafit.facts.place import Place
+from areafit.facts.protection import Law
+from areafit.findings.report import (
+    Block,
+    BomReport,
+    Counts,
+    Finding,
+    PartReport,
+    PlaceReport,
+    SubjectReport,
+    WaiverCounts,
+)
+from areafit.rule import Ask, Family, Judgement, Rule, Subject, passed
+from areafit.verdict import Basis, Reason, Role, Verdict, worst
+from areafit_cli import render
+from areafit_cli.faults import Fault
+from areafit_cli.render.look import Look
+from areafit_cli.render.run import Overlay, Run, summarise
+
+GOLDEN = Path(__file__).parent / "golden"
+HOSTILE = "[bold]x[/] \x1b]52;c;aGk=\x07 \u202egnp\nFLAG none \x9b31m \u200b \u2028 :smile:"
+VERDICTS = (Verdict.FLAG, Verdict.UNPROVEN, Verdict.WAIVED, Verdict.PASS)
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class MadePart(PartReport):
+    """A part whose findings are given, not derived."""
+
+    made: tuple[Finding, ...] = ()
+
+    def findings(self) -> Iterator[Finding]:
+        yield from self.made
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class MadePlace(PlaceReport):
+    """A place whose findings are given."""
+
+    made: tuple[Finding, ...] = ()
+
+    def findings(self) -> Iterator[Finding]:
+        yield from self.made
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class MadeSubject(SubjectReport):
+    """A loop, or the list, whose findings are given."""
+
+    made: tuple[Finding, ...] = ()
+
+    def findings(self) -> Iterator[Finding]:
+        yield from self.made
+
+
+def _ask(_case: object, _demands: object) -> tuple[Ask[object], ...]:
+    return ()
+
+
+def _judge(_question: object) -> Judgement:
+    return passed("made by hand")
+
+
+def rule(identity: str) -> Rule[object]:
+    return Rule(
+        identity,
+        f"Title of {identity}",
+        Family.AREA,
+        Subject.EQUIPMENT,
+        "Clause 1 (2023)",
+        "A reason.",
+        f"What would meet {identity}.",
+        Role.SUPPLIER,
+        _ask,
+        _judge,
+        (),
+    )
+
+
+def finding(
+    identity: str,
+    verdict: Verdict,
+    line: int,
+    *,
+    message: str = "The marked group does not cover the group of the place.",
+    found: str = "Group D",
+    location: str | None = "filling-head",
+    component: str | None = None,
+    file: str = "carousel.yaml",
+    basis: Basis | None = Basis.MEMORY,
+    waiver: str | None = None,
+) -> Finding:
+    reason = Reason.FACT_MISSING if verdict is Verdict.UNPROVEN else None
+    return Finding(
+        rule=rule(identity),
+        verdict=verdict,
+        message=message,
+        required="Group C (declared area), Group D (ethanol)",
+        found=found,
+        clause="NFPA 70-2023, 500.6(A)",
+        sources=("NFPA 497-2021, Table 4.4.2",),
+        rows=(),
+        basis=basis,
+        reason=reason,
+        remedy="" if verdict is Verdict.PASS else "Choose a part marked for Group C.",
+        answer_by=Role.SUPPLIER,
+        location=location,
+        component=component,
+        path="parts/0/marking",
+        position=Position(file, line, 14),
+        fingerprint=f"f{line}",
+        waiver=waiver,
+    )
+
+
+def bom(parts: tuple[Part, ...], title: str | None = "Capping carousel, filling room") -> Bom:
+    places = {"filling-head": Place("filling-head", Law.NEC, title="Around the open heads")}
+
+    def locate(path: str) -> Position:
+        words = path.split("/")
+        return Position("carousel.yaml", 10 + int(words[1]) if words[0] == "parts" else 2, 5)
+
+    return Bom(
+        "carousel.yaml",
+        Assembly("CC-2210", title, "C"),
+        Law.NEC,
+        places,
+        parts,
+        edition="2023",
+        jurisdiction="US",
+        locate=locate,
+    )
+
+
+def part(index: int, description: str | None) -> Part:
+    equipment = Equipment(frozenset({Kind.ELECTRICAL}))
+    item, number = str(10 * (index + 1)), f"PN-{1001 + index}"
+    return Part(
+        index,
+        item,
+        ("filling-head",),
+        equipment,
+        Body(equipment),
+        part_number=number,
+        description=description,
+    )
+
+
+def report(
+    lines: tuple[tuple[str | None, tuple[Finding, ...]], ...],
+    *,
+    place: tuple[Finding, ...] = (),
+    loop: tuple[Finding, ...] = (),
+    scope: str = "full",
+    waivers: WaiverCounts = WaiverCounts(),  # noqa: B008 - frozen
+) -> BomReport:
+    parts = tuple(part(index, description) for index, (description, _) in enumerate(lines))
+    facts = bom(parts)
+
+    def verdict(found: tuple[Finding, ...]) -> Verdict:
+        return worst(each.verdict for each in found) if found else Verdict.UNPROVEN
+
+    def blocks(found: tuple[Finding, ...]) -> tuple[Block, ...]:
+        return (Block((), verdict(found), None, ""),)
+
+    made = tuple(
+        MadePart(one.item, verdict(found), blocks(found), facts, part=one, made=found)
+        for one, (_, found) in zip(parts, lines, strict=True)
+    )
+    requires = {
+        "area": "Class I, Division 1, Group C",
+        "groups": [Group.C, Group.D],
+        "maximum_surface_temperature_c": Decimal("199.5"),
+        "ambient_c": [Decimal(5), Decimal(40)],
+        "layer": None,
+    }
+    places = (
+        MadePlace(
+            "filling-head",
+            worst(each.verdict for each in place),
+            (),
+            facts,
+            requires=requires,
+            made=place,
+        ),
+    )
+    loops = (MadeSubject("LS-1", worst(f.verdict for f in loop), (), facts, made=loop),)
+    return BomReport(
+        facts,
+        MadeSubject("CC-2210", Verdict.PASS, (), facts),
+        made,
+        places,
+        loops,
+        Counts(
+            {v: sum(each.verdict is v for each in made) for v in VERDICTS},
+            {places[0].verdict: 1},
+            {loops[0].verdict: 1},
+            dict.fromkeys(Basis, 0) | {Basis.MEMORY: 12, Basis.SEEN: 40},
+        ),
+        scope,
+        waivers,
+    )
+
+
+def rich() -> BomReport:
+    flag = finding("gas-group", Verdict.FLAG, 36)
+    alike = [finding("materials-listed", Verdict.UNPROVEN, n, basis=None) for n in (41, 52)]
+    return report(
+        (
+            ("Limit sensor, inductive", (flag, finding("evidence", Verdict.PASS, 38))),
+            ("Bracket", (alike[0],)),
+            ("Cover", (alike[1],)),
+            (None, (finding("protection-level", Verdict.PASS, 60, basis=Basis.SEEN),)),
+            (
+                "Cable",
+                (
+                    finding(
+                        "chemical-resistance",
+                        Verdict.WAIVED,
+                        70,
+                        component="jacket",
+                        waiver="replaced yearly; approved by process owner until 2027-01-31",
+                    ),
+                ),
+            ),
+            ("Nothing to judge", ()),
+        ),
+        place=(finding("place-stated", Verdict.UNPROVEN, 7, file="site.yaml"),),
+        loop=(finding("loop-voltage", Verdict.PASS, 90, location=None),),
+        waivers=WaiverCounts(used=1, unmatched=2),
+    )
+
+
+def run(*reports: BomReport, faults: tuple[Fault, ...] = (), as_of: date | None = None) -> Run:
+    overlays = (Overlay("resistance.csv", "ab" * 32),) if faults else ()
+    return Run("1.2.3", "0" * 64, tuple(map(summarise, reports)), faults, overlays, as_of)
+
+
+def rendered(kind: str, whole: Run, *reports: BomReport, look: Look = Look()) -> str:  # noqa: B008
+    shape = render.find(kind)
+    bodies = ["".join(shape.body(each, look)) for each in reports]
+    text = [*shape.head(whole, look), shape.between.join(bodies), *shape.tail(whole, look)]
+    return "".join(text)
+
+
+def golden(name: str, text: str) -> None:
+    path = GOLDEN / name
+    if os.environ.get("AREAFIT_REGOLD"):
+        path.write_text(text, encoding="utf-8", newline="\n")
+    assert text == path.read_text(encoding="utf-8")
+
+
+FAULT = Fault("broken.yaml", 3, 7, "unknown key 'mterial'", "did you mean 'material'")
+EMPTY = report(())
+
+
+@pytest.mark.parametrize("kind", render.NAMES)
+def test_a_rich_report_reads_as_agreed(kind: str) -> None:
+    golden(f"rich.{kind}", rendered(kind, run(rich()), rich()))
+
+
+@pytest.mark.parametrize("kind", render.NAMES)
+def test_a_report_of_nothing_reads_as_agreed(kind: str) -> None:
+    golden(f"empty.{kind}", rendered(kind, run(EMPTY), EMPTY))
+
+
+@pytest.mark.parametrize("kind", render.NAMES)
+def test_several_lists_and_one_unreadable_read_as_agreed(kind: str) -> None:
+    passing = report((("Bracket", (finding("evidence", Verdict.PASS, 38),)),), scope="relaxed")
+    whole = run(passing, rich(), faults=(FAULT,), as_of=date(2026, 3, 31))
+    golden(f"several.{kind}", rendered(kind, whole, passing, rich()))
+
+
+@pytest.mark.parametrize("width", [40, 60, 120])
+def test_text_keeps_to_the_width(width: int) -> None:
+    text = rendered("text", run(rich()), rich(), look=Look(width))
+    assert all(len(line) <= width or " " not in line.strip() for line in text.split("\n"))
+
+
+def test_colour_adds_escapes_and_nothing_else() -> None:
+    import re
+
+    plain = rendered("text", run(rich()), rich())
+    coloured = rendered("text", run(rich()), rich(), look=Look(colour=True))
+    assert coloured != plain
+    assert re.sub("\x1b\\[[0-9;]*m", "", coloured) == plain
+
+
+def test_quiet_is_silent_on_a_full_pass_and_short_otherwise() -> None:
+    passing = report((("Bracket", (finding("evidence", Verdict.PASS, 38),)),))
+    assert rendered("text", run(passing), passing, look=Look(quiet=True)) == ""
+    text = rendered("text", run(rich()), rich(), look=Look(quiet=True))
+    assert "gas-group" in text
+    assert "Cautions".upper() not in text
+
+
+def test_a_narrowed_pass_is_not_quiet() -> None:
+    narrowed = report((("Bracket", (finding("evidence", Verdict.PASS, 38),)),), scope="partial")
+    text = rendered("text", run(narrowed), narrowed, look=Look(quiet=True))
+    assert "pass (partial)" in text
+
+
+def test_hostile_text_stays_text() -> None:
+    hostile = report(((HOSTILE, (finding("gas-group", Verdict.FLAG, 9, message=HOSTILE),)),))
+    text = rendered("text", run(hostile), hostile)
+    assert all(sign == "\n" or sign.isprintable() for sign in text)
+    assert not any(line.startswith("FLAG none") for line in text.split("\n"))
+    assert r"\x1b]52;c;aGk=\x07" in text
+    assert r"\u202egnp\nFLAG none" in text
+    assert "[bold]x[/]" in text
+    assert ":smile:" in text
+
+
+def test_hostile_json_is_escaped_but_the_same_data() -> None:
+    hostile = report(((HOSTILE, (finding("gas-group", Verdict.FLAG, 9, message=HOSTILE),)),))
+    text = rendered("json", run(hostile), hostile)
+    assert all(sign == "\n" or sign.isprintable() for sign in text)
+    found = json.loads(text)["boms"][0]["parts"][0]
+    assert found["description"] == HOSTILE
+    assert found["findings"][0]["message"] == HOSTILE
+
+
+def test_json_is_what_the_contract_says() -> None:
+    whole = json.loads(rendered("json", run(rich()), rich()))
+    assert list(whole)[:3] == ["format", "tool", "boms"]
+    assert whole["format"] == "areafit-report/1"
+    first = whole["boms"][0]
+    assert first["counts"] == {
+        "parts": 6,
+        "pass": 1,
+        "flag": 1,
+        "unproven": 3,
+        "waived": 1,
+        "not applicable": 0,
+        "locations": {"unproven": 1},
+        "loops": {"pass": 1},
+        "by_basis": {"seen": 40, "memory": 12, "judgement": 0},
+    }
+    place = first["locations"][0]
+    assert place["requires"]["maximum_surface_temperature_c"] == 199.5
+    assert place["requires"]["groups"] == ["C", "D"]
+    assert place["findings"][0]["file"] == "site.yaml"
+    assert first["parts"][0]["line"] == 10
+    assert [len(each["findings"]) for each in first["parts"]] == [2, 1, 1, 1, 1, 0]
+    assert whole["gate"] == first["gate"] == "fail"
+    assert whole["as_of"] is None
+
+
+@pytest.mark.parametrize(
+    ("scopes", "waived", "gate"),
+    [
+        (["full"], 0, "pass"),
+        (["full", "partial"], 0, "pass (partial)"),
+        (["partial", "relaxed"], 0, "pass (relaxed)"),
+        (["full"], 1, "pass with waivers"),
+        (["relaxed", "full"], 1, "pass with waivers (relaxed)"),
+    ],
+)
+def test_the_gate_over_several_lists_is_the_most_guarded(
+    scopes: list[str], waived: int, gate: str
+) -> None:
+    reports = [
+        report(
+            (("Bracket", (finding("evidence", Verdict.PASS, 38),)),),
+            scope=scope,
+            waivers=WaiverCounts(used=waived),
+        )
+        for scope in scopes
+    ]
+    assert run(*reports).gate == gate
+    assert run(*reports, faults=(FAULT,)).gate == "fail"
