@@ -1,0 +1,76 @@
+"""A part's aspects resolved against the rest of the list: contacts, wetting, loop ends."""
+
+from collections.abc import Iterator, Mapping
+
+from areafit.cases import ContactCase, LoopCase, LoopEnd
+from areafit.demands import Demands
+from areafit.facts.loop import Loop
+from areafit.facts.part import Exposure, MaterialUse, Part, Wetting
+
+_WET = frozenset({Exposure.IMMERSED, Exposure.SPLASH, Exposure.WASHDOWN, Exposure.FUME})
+
+
+def part_variants(part: Part) -> tuple[Part, ...]:
+    """The line and each of its alternates: every one is judged, the worst governs."""
+    return (part, *part.alternates)
+
+
+def wetting_of(part: Part) -> Wetting:
+    """What the part says of its wetted materials; the worst exposure of any of them counts."""
+    stated = [use.exposure for use in part.materials or () if use.exposure is not None]
+    if part.exposure is not None:
+        stated.append(part.exposure)
+    order = list(Exposure)
+    worst = min(stated, key=order.index, default=None)
+    return Wetting(part.materials, part.materials_complete, worst)
+
+
+def contacts_of(part: Part, by_item: Mapping[str, Part]) -> Iterator[tuple[str, ContactCase]]:
+    """The contacts that the part states, each with the two materials that meet.
+
+    A part that says nothing of contacts yields one case that says so.
+    """
+    exposed = wetting_of(part).exposure in _WET
+    if part.contacts is None:
+        yield "contacts", ContactCase(stated=False, exposed=exposed)
+        return
+    for i, ref in enumerate(part.contacts):
+        other = by_item.get(ref.item)
+        yield (
+            f"contacts/{i}",
+            ContactCase(
+                stated=True,
+                own=_component(part, ref.component),
+                other=_component(other, ref.with_component) if other is not None else None,
+                other_item=ref.item,
+                wet=ref.wet,
+                exposed=exposed,
+            ),
+        )
+
+
+def _component(part: Part, component: str | None) -> MaterialUse | None:
+    """The material that a contact names; the only one where none is named, else None."""
+    uses = part.materials or ()
+    if component is not None:
+        uses = tuple(use for use in uses if use.component == component)
+    return uses[0] if len(uses) == 1 else None
+
+
+def loop_case(
+    loop: Loop, by_item: Mapping[str, Part], demands: Mapping[str, Demands]
+) -> LoopCase:
+    """The loop with the parts it joins and the demands of every place that it enters."""
+
+    def end(item: str) -> LoopEnd:
+        part = by_item.get(item)
+        if part is None:
+            return LoopEnd(item, None, ())
+        return LoopEnd(item, part.equipment, tuple(demands[name] for name in part.locations))
+
+    return LoopCase(
+        loop,
+        tuple(end(source.item) for source in loop.sources),
+        tuple(end(device.item) for device in loop.devices),
+        tuple(demands[name] for name in loop.locations),
+    )

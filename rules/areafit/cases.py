@@ -1,0 +1,59 @@
+"""What rules about more than one line are handed: a contact, a place, a loop, with their parts."""
+
+from dataclasses import dataclass
+
+from areafit.demands import Demands
+from areafit.facts.loop import Loop
+from areafit.facts.part import Equipment, MaterialUse, Part
+
+
+@dataclass(frozen=True, slots=True)
+class ContactCase:
+    """Two materials in contact, or what of them is not stated.
+
+    `stated` is False where the part says nothing of contacts; `own` and `other` are None where
+    the component named could not be found or is not unique.
+    """
+
+    stated: bool
+    own: MaterialUse | None = None
+    other: MaterialUse | None = None
+    other_item: str | None = None
+    wet: bool | None = None
+    exposed: bool = False
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class PlaceCase:
+    """A place and every part that stands in it."""
+
+    demands: Demands
+    parts: tuple[Part, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class LoopEnd:
+    """A source or device of a loop: its equipment and the demands of each place it stands in."""
+
+    item: str
+    equipment: Equipment | None
+    demands: tuple[Demands, ...]
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class LoopCase:
+    """A loop with the parts that it joins; ends are in the order of `loop.sources`, `devices`.
+
+    `crossed` are the demands of further places that the loop's cable enters.
+    """
+
+    loop: Loop
+    sources: tuple[LoopEnd, ...]
+    devices: tuple[LoopEnd, ...]
+    crossed: tuple[Demands, ...] = ()
+
+    @property
+    def demands(self) -> tuple[Demands, ...]:
+        """The demands of every place that the circuit enters."""
+        ends = (d for end in (*self.sources, *self.devices) for d in end.demands)
+        return (*ends, *self.crossed)

@@ -1,0 +1,1 @@
+"""The rules, one module each; families do not import each other."""

@@ -1,0 +1,22 @@
+"""What the area classification asks of a part: level, group, temperature, ambient, ingress."""
+
+from typing import Any
+
+from areafit.checks.area import (
+    ambient_range,
+    dust_group,
+    gas_group,
+    kind,
+    protection_level,
+    temperature_class,
+)
+from areafit.rule import Rule
+
+RULES: tuple[Rule[Any], ...] = (
+    kind.RULE,
+    protection_level.RULE,
+    gas_group.RULE,
+    dust_group.RULE,
+    temperature_class.RULE,
+    ambient_range.RULE,
+)

@@ -1,0 +1,55 @@
+"""Gas group, or named gas, against the declared group and every gas or vapour present."""
+
+from areafit.checks.area.ask import per_hazard
+from areafit.checks.area.candidates import Chosen
+from areafit.checks.area.group import judge_group
+from areafit.checks.area.question import GroupQuestion
+from areafit.facts.groups import GroupScheme
+from areafit.rule import Example, Family, Rule, Subject
+from areafit.verdict import Role, Verdict
+
+
+def _pick(choice: Chosen) -> GroupQuestion | None:
+    demand = choice.group.demand
+    gas = (GroupScheme.ZONE_GAS, GroupScheme.DIVISION_GAS)
+    return choice.group if demand is not None and demand.scheme in gas else None
+
+
+RULE = Rule[GroupQuestion](
+    id="gas-group",
+    title="Gas group covers every gas or vapour present",
+    family=Family.AREA,
+    subject=Subject.EQUIPMENT,
+    clause="NFPA 70-2023 500.6(A), 505.6; IEC 60079-0:2017 4.3; ISO/IEC 80079-20-1:2017",
+    why="Groups rank how easily a gas is ignited by a spark and how far a flame passes through "
+    "a gap; equipment tested for a milder group may ignite a more onerous one.",
+    remedy="Choose a part marked for the needed group in the system of its marking, or one whose "
+    "listing names the gas.",
+    answer_by=Role.SUPPLIER,
+    note="Division letters and Zone groups do not convert: each substance has its own row in "
+    "each system. A milder letter that is not printed is unproven, since the order A to D is "
+    "practice and no printed rule.",
+    ask=per_hazard(_pick),
+    judge=judge_group,
+    examples=(
+        Example(
+            "IIB+H2 where hydrogen is the only gas",
+            Verdict.PASS,
+            "{kind: electrical, marking: Ex db IIB+H2 T4 Gb}",
+            "{area: Zone 1, substances: [hydrogen]}",
+        ),
+        Example(
+            "IIB+H2 adds hydrogen, not acetylene",
+            Verdict.FLAG,
+            "{kind: electrical, marking: Ex db IIB+H2 T2 Gb}",
+            "{area: Zone 1, substances: [acetylene]}",
+        ),
+        Example(
+            "A Division marking without a group",
+            Verdict.UNPROVEN,
+            "{kind: electrical, marking: 'Class I, Division 1 T4'}",
+            "{area: 'Class I, Division 1, Group D'}",
+            "NEC",
+        ),
+    ),
+)

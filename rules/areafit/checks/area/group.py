@@ -1,0 +1,126 @@
+"""Do the marked groups cover the needed ones: the judgement shared by gas and dust."""
+
+from areafit.checks.area.question import GroupQuestion, Missing
+from areafit.demands import GroupNeed
+from areafit.facts.groups import Cover, Group, GroupScheme, covers, severity
+from areafit.rule import Judgement, Row, flagged, passed, unproven
+from areafit.tables.protection_types import needs_group
+from areafit.verdict import Reason
+
+_HYDROGEN = "hydrogen"
+
+
+def judge_group(question: GroupQuestion) -> Judgement:
+    """Every need is answered; then the gaps of the place keep the rest unproven."""
+    demand = question.demand
+    if demand is None:
+        return passed("This hazard knows no groups.")
+    required = _required(demand.needs)
+    found = marked(question)
+    rows = tuple(dict.fromkeys(row for need in demand.needs for row in need.rows))
+    if not question.marked:
+        return _unmarked(question, required, rows)
+    open_need: GroupNeed | None = None
+    for need in demand.needs:
+        match _answer(question, need, demand.needs):
+            case Cover.NO:
+                return flagged(
+                    f"{found} does not cover {need.group.value} ({need.cause}).",
+                    required=required,
+                    found=found,
+                    rows=rows,
+                )
+            case Cover.UNPROVEN:
+                open_need = open_need or need
+    if open_need is not None:
+        return _open(question, open_need, required, found, rows)
+    if demand.gaps:
+        gap = demand.gaps[0]
+        message = f"{gap.message[0].upper()}{gap.message[1:]}."
+        return unproven(gap.reason, message, required=required, found=found, rows=rows)
+    return passed(f"{found} covers what is needed.", required=required, found=found, rows=rows)
+
+
+def marked(question: GroupQuestion) -> str:
+    """The marked groups and gases in words."""
+    words = sorted(group.value for group in question.groups)
+    words += [f"only {gas}" for gas in question.gases]
+    return ", ".join(words) or "no group"
+
+
+def _required(needs: tuple[GroupNeed, ...]) -> str:
+    return "; ".join(dict.fromkeys(f"{n.group.value} ({n.cause})" for n in needs)) or "not known"
+
+
+def _unmarked(question: GroupQuestion, required: str, rows: tuple[Row, ...]) -> Judgement:
+    missing = question.missing or Missing.NO_MARKING
+    if missing in (Missing.OTHER_HAZARD, Missing.ASSOCIATED):
+        return flagged(
+            f"No group for this hazard: {missing.value}.",
+            required=required,
+            found="none",
+            rows=rows,
+        )
+    return unproven(
+        Reason.FACT_MISSING,
+        f"No group is shown: {missing.value}.",
+        required=required,
+        found="none",
+        rows=rows,
+    )
+
+
+def _answer(question: GroupQuestion, need: GroupNeed, needs: tuple[GroupNeed, ...]) -> Cover:
+    if question.gases:
+        return _named_gas(question, need, needs)
+    if not question.groups:
+        return Cover.UNPROVEN
+    if question.groups & {Group.II, Group.III} and need.group.scheme in _UNDIVIDED:
+        return Cover.UNPROVEN if needs_group(question.protection) else Cover.YES
+    answer = covers(question.groups, need.group)
+    extended = Group.IIB_H2 in question.groups and need.group in (Group.IIC, Group.IIB_H2)
+    if answer is Cover.NO and extended:
+        return _hydrogen(need, needs)
+    return answer
+
+
+_UNDIVIDED = (GroupScheme.ZONE_GAS, GroupScheme.ZONE_DUST)
+
+
+def _hydrogen(need: GroupNeed, needs: tuple[GroupNeed, ...]) -> Cover:
+    """IIB+H2 adds hydrogen only. A declared IIC may be due to hydrogen alone, or may not."""
+    if need.group is Group.IIB_H2 or need.substance == _HYDROGEN:
+        return Cover.YES
+    if need.substance is None and any(n.substance == _HYDROGEN for n in needs):
+        return Cover.UNPROVEN
+    return Cover.NO
+
+
+def _named_gas(question: GroupQuestion, need: GroupNeed, needs: tuple[GroupNeed, ...]) -> Cover:
+    """Equipment for a named gas serves that gas; a group printed beside it serves as well."""
+    if question.groups and covers(question.groups, need.group) is Cover.YES:
+        return Cover.YES
+    if need.substance is not None:
+        return Cover.YES if need.substance in question.gases else Cover.NO
+    own = [n for n in needs if n.substance in question.gases]
+    rank = severity(need.group)
+    explained = any((severity(n.group) or 0) >= (rank or 0) for n in own)
+    return Cover.YES if explained else Cover.UNPROVEN
+
+
+def _open(
+    question: GroupQuestion, need: GroupNeed, required: str, found: str, rows: tuple[Row, ...]
+) -> Judgement:
+    if not question.groups and not question.gases:
+        message = f"No group is marked, so cover for {need.group.value} is not shown."
+    elif question.groups & {Group.II, Group.III}:
+        message = (
+            f"{found} without a letter covers all groups only for types of protection that need "
+            "no subdivision; this marking shows none of those."
+        )
+    else:
+        message = (
+            f"{need.group.value} ({need.cause}) is not printed. {found} may well cover it, but no "
+            "clause says so; ask the maker for the listing."
+        )
+    return unproven(Reason.FACT_MISSING, message, required=required, found=found, rows=rows)

@@ -1,0 +1,94 @@
+"""Every substance present has data: a table row, or own values with a source."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from areafit.cases import PlaceCase
+from areafit.demands import Demands, Present
+from areafit.rule import Ask, Example, Family, Judgement, Row, Rule, Subject, passed, unproven
+from areafit.verdict import Reason, Role, Verdict
+
+
+@dataclass(frozen=True, slots=True)
+class Question:
+    """One substance: what is known of it, and own values that would relax the table."""
+
+    name: str
+    known: bool
+    nearest: tuple[str, ...]
+    laxer: tuple[str, ...]
+    source: str | None
+    rows: tuple[Row, ...]
+
+
+def _ask(case: PlaceCase, demands: Demands) -> Iterator[Ask[Question]]:
+    del case
+    for substance in demands.substances:
+        yield Ask(_question(substance, demands), substance.path)
+
+
+def _question(substance: Present, demands: Demands) -> Question:
+    nearest = () if substance.known else demands.tables.nearest("substance", substance.name)
+    figures = (substance.autoignition(), substance.flash_point(), substance.cloud())
+    rows = tuple(dict.fromkeys(row for figure in figures if figure for row in figure.rows))
+    return Question(
+        substance.name,
+        substance.known,
+        nearest,
+        substance.laxer(),
+        substance.stated.source,
+        rows,
+    )
+
+
+def _judge(question: Question) -> Judgement:
+    required = "a table row, or own values with their source"
+    if not question.known:
+        near = f" Nearest known names: {', '.join(question.nearest)}." if question.nearest else ""
+        return unproven(
+            Reason.NAME_UNKNOWN,
+            f"{question.name!r} is in no table and has no own values.{near}",
+            required=required,
+            found="name unknown",
+        )
+    if question.laxer:
+        return unproven(
+            Reason.CONDITION_TO_ACCEPT,
+            f"Own values are laxer than the table and have no document: {'; '.join(question.laxer)}. "
+            "The table's values govern meanwhile.",
+            required="a `document` beside the source of laxer values",
+            found="; ".join(question.laxer),
+            rows=question.rows,
+        )
+    found = question.source or "table row"
+    return passed(f"{question.name} is known.", required=required, found=found, rows=question.rows)
+
+
+RULE = Rule[Question](
+    id="substance-known",
+    title="Every substance has data",
+    family=Family.PLACES,
+    subject=Subject.PLACE,
+    clause="IEC 60079-14:2013 4.2; NFPA 70-2023 500.4; ISO/IEC 80079-20-1:2017",
+    why="Group and temperature limit come from the substance; one unknown name leaves both open "
+    "for everything in the room.",
+    remedy="Use a known name or CAS number, or state group, autoignition and flash point (dust: "
+    "cloud and layer ignition) with their source.",
+    answer_by=Role.PROCESS_OWNER,
+    ask=_ask,
+    judge=_judge,
+    examples=(
+        Example("A name in the table", Verdict.PASS, place="{substances: [acetone]}"),
+        Example(
+            "A trade name without values",
+            Verdict.UNPROVEN,
+            place="{substances: [blend nobody lists]}",
+        ),
+        Example(
+            "A blend with its own tested values",
+            Verdict.PASS,
+            place="{substances: [{name: blend nobody lists, group: IIB, autoignition: 285 °C, "
+            "flash_point: 12 °C, source: test report TR-1}]}",
+        ),
+    ),
+)

@@ -1,0 +1,122 @@
+"""What a place asks of everything that stands in it, each value with its cause.
+
+Derived once per place, before any rule runs: the only origin of requirements for rules, for the
+report's `requires` and for `areafit need`.
+"""
+
+from dataclasses import dataclass
+from datetime import date
+from decimal import Decimal
+
+from areafit.demands.present import Present
+from areafit.facts.groups import Group, GroupScheme
+from areafit.facts.place import Area, Place, PresentChemical
+from areafit.facts.protection import Hazard, Law
+from areafit.facts.quantity import Range
+from areafit.rule import Row
+from areafit.tables import Tables
+from areafit.verdict import Reason
+
+
+@dataclass(frozen=True, slots=True)
+class Gap:
+    """Something that the place does not say, so that a requirement cannot be known."""
+
+    reason: Reason
+    message: str
+
+
+@dataclass(frozen=True, slots=True)
+class GroupNeed:
+    """A group that must be covered, and why: the declared area, or a substance by its row."""
+
+    group: Group
+    cause: str
+    substance: str | None = None
+    rows: tuple[Row, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class GroupDemand:
+    """All that must be covered in one scheme; any gap keeps the requirement unproven."""
+
+    scheme: GroupScheme
+    needs: tuple[GroupNeed, ...]
+    gaps: tuple[Gap, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Limit:
+    """A highest surface temperature in °C.
+
+    `inclusive` says that the limit itself may be reached; otherwise a surface must stay below.
+    `no_margin_at_limit` says that the limit itself is neither allowed nor refused by the text.
+    `uncertain` says that exceeding it is unproven rather than refused.
+    """
+
+    maximum: Decimal
+    cause: str
+    clause: str
+    inclusive: bool = False
+    no_margin_at_limit: bool = False
+    uncertain: bool = False
+    ignition: bool = False
+    rows: tuple[Row, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class HazardDemand:
+    """What one hazard of a place asks for: gas, dust or fibres."""
+
+    hazard: Hazard
+    areas: tuple[Area, ...]
+    groups: tuple[GroupDemand, ...] = ()
+    limits: tuple[Limit, ...] = ()
+    temperature_gaps: tuple[Gap, ...] = ()
+
+    def group_demand(self, scheme: GroupScheme) -> GroupDemand | None:
+        """The demand in one scheme, or None where the hazard knows none there."""
+        return next((demand for demand in self.groups if demand.scheme is scheme), None)
+
+
+@dataclass(frozen=True, slots=True)
+class CorrodingChemical:
+    """A chemical that a surface at this place may meet.
+
+    `fume_only` marks a flammable substance that is listed as such and counts as vapour.
+    """
+
+    stated: PresentChemical
+    fume_only: bool = False
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Demands:
+    """All that one place asks for. `chemicals` is None where the place does not state them;
+    `as_of` is the date at which documents must be valid."""
+
+    place: Place
+    tables: Tables
+    hazards: tuple[HazardDemand, ...]
+    substances: tuple[Present, ...]
+    chemicals: tuple[CorrodingChemical, ...] | None
+    as_of: date
+
+    @property
+    def law(self) -> Law:
+        """The installation rules that govern."""
+        return self.place.law
+
+    @property
+    def ambient(self) -> Range | None:
+        """The air temperature at the place in °C."""
+        return self.place.ambient
+
+    @property
+    def classified(self) -> bool:
+        """Whether any explosive atmosphere is declared."""
+        return bool(self.hazards)
+
+    def hazard(self, hazard: Hazard) -> HazardDemand | None:
+        """The demand of one hazard, or None where the place does not have it."""
+        return next((demand for demand in self.hazards if demand.hazard is hazard), None)

@@ -1,0 +1,77 @@
+"""Facts of a place and the tables in, demands out."""
+
+from datetime import date
+
+from areafit.demands.demand import CorrodingChemical, Demands, Gap, HazardDemand, Limit
+from areafit.demands.dust import dust_limits
+from areafit.demands.fibres import fibre_limits
+from areafit.demands.gas import gas_limits
+from areafit.demands.groups import group_demands
+from areafit.demands.present import Present, find
+from areafit.facts.place import Area, Place, PresentChemical, PresentSubstance
+from areafit.facts.protection import Hazard
+from areafit.tables import Tables
+
+
+def derive(place: Place, tables: Tables, as_of: date) -> Demands:
+    """All that a place asks for.
+
+    The two lists meet here: a chemical that burns counts as a substance, and each substance as a
+    chemical in the vapour.
+    """
+    substances = _substances(place, tables)
+    areas = place.area.areas if place.area is not None else ()
+    hazards = tuple(
+        _hazard_demand(hazard, tuple(a for a in areas if a.hazard is hazard), place, substances)
+        for hazard in Hazard
+        if any(area.hazard is hazard and area.classified for area in areas)
+    )
+    return Demands(place, tables, hazards, substances, _chemicals(place, substances), as_of)
+
+
+def _substances(place: Place, tables: Tables) -> tuple[Present, ...]:
+    stated = place.substances or ()
+    found = [find(one, f"substances/{i}", tables) for i, one in enumerate(stated)]
+    known = {one.gas.id for one in found if one.gas is not None}
+    for i, chemical in enumerate(place.chemicals or ()):
+        row = tables.chemical(chemical.name)
+        gas = tables.substance(row.substance) if row is not None and row.substance else None
+        if gas is None or gas.id in known:
+            continue
+        known.add(gas.id)
+        stated_here = PresentSubstance(chemical.name, temperature=chemical.temperature)
+        found.append(Present(stated_here, f"chemicals/{i}", gas, None, from_chemical=True))
+    return tuple(found)
+
+
+def _chemicals(
+    place: Place, substances: tuple[Present, ...]
+) -> tuple[CorrodingChemical, ...] | None:
+    if place.chemicals is None:
+        return None
+    listed = {chemical.name.casefold() for chemical in place.chemicals}
+    vapours = (
+        CorrodingChemical(PresentChemical(one.name), fume_only=True)
+        for one in substances
+        if not one.from_chemical and one.name.casefold() not in listed and one.dust is None
+    )
+    return (*(CorrodingChemical(chemical) for chemical in place.chemicals), *vapours)
+
+
+def _hazard_demand(
+    hazard: Hazard, areas: tuple[Area, ...], place: Place, substances: tuple[Present, ...]
+) -> HazardDemand:
+    if hazard is Hazard.FIBRES:
+        return HazardDemand(hazard, areas, limits=fibre_limits(areas))
+    listed = place.substances is not None
+    groups = group_demands(hazard, areas, substances, listed=listed)
+    limits, gaps = _limits(hazard, areas, place, substances)
+    return HazardDemand(hazard, areas, groups, limits, gaps)
+
+
+def _limits(
+    hazard: Hazard, areas: tuple[Area, ...], place: Place, substances: tuple[Present, ...]
+) -> tuple[tuple[Limit, ...], tuple[Gap, ...]]:
+    if hazard is Hazard.GAS:
+        return gas_limits(place.law, areas, substances)
+    return dust_limits(place.law, areas, substances, place.layer)

@@ -1,0 +1,71 @@
+"""Surface temperature that a gas or vapour allows."""
+
+from areafit.demands.demand import Gap, Limit
+from areafit.demands.present import Present
+from areafit.facts.place import Area
+from areafit.facts.protection import Hazard, Law
+from areafit.facts.quantity import number
+from areafit.verdict import Reason
+
+AUTOIGNITION_CLAUSE = {
+    Law.IEC: "IEC 60079-14:2013 5.6.2",
+    Law.ATEX: "EN 60079-14:2014 5.6.2",
+    Law.NEC: "NFPA 70-2023 500.8(D)(1), 505.9(D)(1)",
+}
+
+
+def declared_limits(hazard: Hazard, areas: tuple[Area, ...]) -> list[Limit]:
+    """The temperature classes or maxima that the area classification itself declares."""
+    return [
+        Limit(
+            area.maximum,
+            f"declared {area.temperature_class or f'maximum {number(area.maximum)} °C'}",
+            "IEC 60079-0:2017 Table 2; NFPA 70-2023 Table 500.8(C)(4)",
+            inclusive=True,
+        )
+        for area in areas
+        if area.hazard is hazard and area.maximum is not None
+    ]
+
+
+def gas_limits(
+    law: Law, areas: tuple[Area, ...], substances: tuple[Present, ...]
+) -> tuple[tuple[Limit, ...], tuple[Gap, ...]]:
+    """Declared classes and the autoignition temperature of every gas or vapour present.
+
+    A class limit equal to the autoignition temperature fails under IEC and ATEX, whose class
+    table asks for more; NFPA 70 says `not exceed`, so equality there leaves no margin.
+    """
+    limits = declared_limits(Hazard.GAS, areas)
+    gaps = []
+    for substance in substances:
+        if Hazard.GAS not in substance.hazards:
+            continue
+        figure = substance.autoignition()
+        if figure is None:
+            gaps.append(_unknown(substance))
+            continue
+        limits.append(
+            Limit(
+                figure.value,
+                f"{substance.name} ignites at {number(figure.value)} °C",
+                AUTOIGNITION_CLAUSE[law],
+                no_margin_at_limit=law is Law.NEC,
+                ignition=True,
+                rows=figure.rows,
+            )
+        )
+    if not limits and not gaps:
+        gaps.append(
+            Gap(
+                Reason.FACT_MISSING,
+                "the place declares no temperature class and lists no substance",
+            )
+        )
+    return tuple(limits), tuple(gaps)
+
+
+def _unknown(substance: Present) -> Gap:
+    if not substance.known:
+        return Gap(Reason.NAME_UNKNOWN, f"{substance.name} is in no table and has no own values")
+    return Gap(Reason.NO_DATA, f"no autoignition temperature is known for {substance.name}")

@@ -1,0 +1,228 @@
+"""A substance that is present: what the list states of it, merged with the tables.
+
+The more onerous of own value and table value governs. A laxer own value governs only with a
+document beside its source; without one the table's value stays and `substance-known` says so.
+"""
+
+from dataclasses import dataclass
+from decimal import Decimal
+
+from areafit.facts.groups import Group, GroupScheme, severity
+from areafit.facts.place import PresentSubstance
+from areafit.facts.protection import Hazard
+from areafit.rule import Row
+from areafit.tables import Tables
+from areafit.tables.cited import Cited
+from areafit.tables.dusts import Dust, Layer, LayerState
+from areafit.tables.substances import Substance
+from areafit.verdict import Basis
+
+
+@dataclass(frozen=True, slots=True)
+class Figure:
+    """A temperature in °C with the rows it comes from; own test values cite their source."""
+
+    value: Decimal
+    rows: tuple[Row, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class LayerFigure:
+    """What is known of a dust layer: its ignition temperature in °C, or that it melts."""
+
+    value: Decimal | None
+    melts: bool
+    thickness_mm: Decimal | None
+    rows: tuple[Row, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Present:
+    """A substance at a place. `path` is where the list names it, relative to the place."""
+
+    stated: PresentSubstance
+    path: str
+    gas: Substance | None = None
+    dust: Dust | None = None
+    from_chemical: bool = False
+
+    @property
+    def name(self) -> str:
+        """The name as the list writes it."""
+        return self.stated.name
+
+    @property
+    def known(self) -> bool:
+        """Whether a table row or own values say what the substance is."""
+        return self.gas is not None or self.dust is not None or self.stated.has_own_values
+
+    @property
+    def hazards(self) -> frozenset[Hazard]:
+        """What the substance may form; both where nothing is known of it."""
+        own = self.stated
+        dusty = own.cloud_ignition is not None or own.layer_ignition is not None
+        vapour = own.autoignition is not None or own.flash_point is not None
+        found = {Hazard.DUST} if self.dust is not None or dusty else set()
+        if self.gas is not None or vapour:
+            found.add(Hazard.GAS)
+        if not found and own.group is not None:
+            found.add(_HAZARD[own.group.scheme])
+        return frozenset(found or {Hazard.GAS, Hazard.DUST})
+
+    def group(self, scheme: GroupScheme) -> tuple[Group, tuple[Row, ...]] | None:
+        """The group that the substance asks for in a scheme, with its rows; None if unknown."""
+        cited = self._table_group(scheme)
+        row = self._row(cited, "group") if cited is not None else None
+        table = Group(cited.value) if cited is not None else None
+        own = self.stated.group
+        if own is None or own.scheme is not scheme:
+            return (table, (row,)) if table is not None and row is not None else None
+        if table is None or row is None:
+            return own, (self._own_row("group", own.value),)
+        governs = self._milder_allowed or _as_severe(own, table)
+        return (own, (self._own_row("group", own.value), row)) if governs else (table, (row,))
+
+    def autoignition(self) -> Figure | None:
+        """The autoignition temperature that governs, every list's figure among the rows."""
+        cited = self.gas.autoignition if self.gas is not None else ()
+        return self._lowest(cited, self.stated.autoignition, "autoignition")
+
+    def flash_point(self) -> Figure | None:
+        """The flash point that governs, every list's figure among the rows."""
+        cited = self.gas.flash_point if self.gas is not None else ()
+        return self._lowest(cited, self.stated.flash_point, "flash point")
+
+    def cloud(self) -> Figure | None:
+        """The ignition temperature of the dust cloud that governs."""
+        cited = self.dust.cloud if self.dust is not None else ()
+        return self._lowest(cited, self.stated.cloud_ignition, "cloud ignition")
+
+    def layer(self) -> LayerFigure | None:
+        """What is known of the dust layer; None where nothing is."""
+        own, melts = self.stated.layer_ignition, self.stated.layer_melts
+        layers = self.dust.layers if self.dust is not None else ()
+        usable = [layer for layer in layers if _states_a_layer(layer)]
+        rows = tuple(self._layer_row(layer) for layer in usable)
+        figures = [layer for layer in usable if layer.value is not None]
+        lowest = min(figures, key=lambda layer: layer.value or Decimal(0), default=None)
+        if own is not None and (lowest is None or self._own_governs(own, lowest.value)):
+            own_row = self._own_row("layer ignition", f"{own} °C")
+            return LayerFigure(own, bool(melts), Decimal(5), (own_row, *rows))
+        if lowest is not None:
+            return LayerFigure(lowest.value, bool(melts), lowest.thickness_mm, rows)
+        if melts or usable:
+            return LayerFigure(None, True, None, rows)
+        return None
+
+    @property
+    def carbonises(self) -> bool | None:
+        """Whether the dust may dehydrate or carbonise; None where it is not known."""
+        own, table = self.stated.carbonises, self.dust.carbonises if self.dust else None
+        if own is False and table and not self._milder_allowed:
+            return True
+        return own if own is not None else table
+
+    def laxer(self) -> tuple[str, ...]:
+        """Own values that are laxer than the table and have no document: they do not govern."""
+        if self._milder_allowed:
+            return ()
+        own, found = self.stated, []
+        for word, value, cited in (
+            ("autoignition", own.autoignition, self.gas.lowest_autoignition() if self.gas else None),
+            ("flash point", own.flash_point, self.gas.lowest_flash_point() if self.gas else None),
+            ("cloud ignition", own.cloud_ignition, self.dust.lowest_cloud() if self.dust else None),
+        ):
+            if value is not None and cited is not None and value > cited.value:
+                found.append(f"{word} {value} °C (the table has {cited.value} °C)")
+        layer = self.dust.lowest_layer() if self.dust else None
+        if own.layer_ignition is not None and layer is not None and layer.value is not None:
+            if own.layer_ignition > layer.value:
+                found.append(f"layer ignition {own.layer_ignition} °C (the table has {layer.value} °C)")
+        if own.group is not None:
+            cited_group = self._table_group(own.group.scheme)
+            if cited_group is not None and not _as_severe(own.group, Group(cited_group.value)):
+                found.append(f"group {own.group.value} (the table has {cited_group.value})")
+        if own.carbonises is False and self.dust is not None and self.dust.carbonises:
+            found.append("does not carbonise (the table says that it may)")
+        return tuple(found)
+
+    @property
+    def _milder_allowed(self) -> bool:
+        return self.stated.document is not None
+
+    def _own_governs(self, own: Decimal, table: Decimal | None) -> bool:
+        return table is None or own <= table or self._milder_allowed
+
+    def _table_group(self, scheme: GroupScheme) -> Cited[str] | None:
+        match scheme:
+            case GroupScheme.ZONE_GAS:
+                return self.gas.group_iec if self.gas is not None else None
+            case GroupScheme.DIVISION_GAS:
+                return self.gas.group_nec if self.gas is not None else None
+            case GroupScheme.ZONE_DUST:
+                return self.dust.group_iec if self.dust is not None else None
+            case GroupScheme.DIVISION_DUST:
+                return self.dust.group_nec if self.dust is not None else None
+            case _:
+                return None
+
+    def _lowest(
+        self, cited: tuple[Cited[Decimal], ...], own: Decimal | None, what: str
+    ) -> Figure | None:
+        rows = tuple(self._row(each, what, " °C") for each in cited)
+        table = min((each.value for each in cited), default=None)
+        if own is not None and self._own_governs(own, table):
+            return Figure(own, (self._own_row(what, f"{own} °C"), *rows))
+        return Figure(table, rows) if table is not None else None
+
+    def _key(self, what: str, system: str = "") -> str:
+        known = self.gas or self.dust
+        name = known.id if known is not None else self.name
+        return f"{name} {what}" + (f" ({system.upper()})" if system else "")
+
+    def _row(self, cited: Cited[str] | Cited[Decimal], what: str, unit: str = "") -> Row:
+        table = "substances" if self.gas is not None else "dusts"
+        return Row(
+            table,
+            self._key(what, cited.system),
+            cited.source_id,
+            cited.locator,
+            cited.basis,
+            f"{cited.value}{unit}",
+        )
+
+    def _layer_row(self, layer: Layer) -> Row:
+        value = "melts" if layer.value is None else f"{layer.value} °C"
+        key = self._key("layer ignition")
+        return Row("dusts", key, layer.source_id, layer.locator, layer.basis, value)
+
+    def _own_row(self, what: str, value: str) -> Row:
+        where = "; ".join(x for x in (self.stated.source, self.stated.document) if x)
+        return Row("stated in the list", self._key(what), where, self.path, Basis.SEEN, value)
+
+
+_HAZARD = {
+    GroupScheme.MINES: Hazard.GAS,
+    GroupScheme.ZONE_GAS: Hazard.GAS,
+    GroupScheme.DIVISION_GAS: Hazard.GAS,
+    GroupScheme.ZONE_DUST: Hazard.DUST,
+    GroupScheme.DIVISION_DUST: Hazard.DUST,
+}
+
+
+def _as_severe(own: Group, table: Group) -> bool:
+    """Whether the own group is at least as onerous as the table's."""
+    own_rank, table_rank = severity(own), severity(table)
+    if own_rank is None or table_rank is None:
+        return own is table
+    return own_rank >= table_rank
+
+
+def _states_a_layer(layer: Layer) -> bool:
+    return layer.value is not None or layer.state is LayerState.MELTS
+
+
+def find(stated: PresentSubstance, path: str, tables: Tables) -> Present:
+    """Look a stated substance up among gases and dusts; unknown names stay without a row."""
+    gas, dust = tables.substance(stated.name), tables.dust(stated.name)
+    return Present(stated, path, gas, dust)

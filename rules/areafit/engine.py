@@ -1,0 +1,174 @@
+"""The one place that walks rules over subjects: facts in, one immutable report out.
+
+A rule is asked about an aspect, and equal aspects at the same place are judged once. Only `judge`
+functions decide; what this module adds to a judgement is the basis of its rows and, where that
+basis is not good enough to pass, the word `unproven`.
+"""
+
+from collections.abc import Iterable
+from dataclasses import replace
+
+from areafit.aspects import contacts_of, loop_case, part_variants, wetting_of
+from areafit.cases import PlaceCase
+from areafit.demands import Demands, derive
+from areafit.facts.bom import Bom
+from areafit.facts.part import Part
+from areafit.findings.counts import count
+from areafit.findings.report import (
+    Block,
+    BomReport,
+    Judged,
+    PartReport,
+    PlaceReport,
+    SubjectReport,
+)
+from areafit.findings.requires import requires
+from areafit.options import Options
+from areafit.registry import RULES
+from areafit.rule import Judgement, Rule, Subject
+from areafit.tables import Tables
+from areafit.verdict import Reason, Verdict, at_least, weakest, worst
+
+Judgements = tuple[tuple[Judged, ...], Verdict]
+
+
+def judge(bom: Bom, tables: Tables, options: Options) -> BomReport:
+    """Judge every place, part, loop and the list itself against every chosen rule."""
+    return _Run(bom, tables, options).report()
+
+
+class _Run:
+    """One run over one list; its memory of judged aspects lives no longer than the run."""
+
+    def __init__(self, bom: Bom, tables: Tables, options: Options) -> None:
+        self._bom = bom
+        self._options = options
+        self._rules = {
+            subject: tuple(r for r in RULES if r.subject is subject and _chosen(r, options))
+            for subject in Subject
+        }
+        self._demands = {name: derive(place, tables, options.as_of) for name, place in bom.places.items()}
+        self._memory: dict[tuple[object, ...], Judgements] = {}
+        self._answers: dict[tuple[str, object], Judgement] = {}
+
+    def report(self) -> BomReport:
+        bom = self._bom
+        by_item = {part.item: part for part in bom.parts}
+        parts = tuple(self._part(part, by_item) for part in bom.parts)
+        places = tuple(self._place(name) for name in bom.places)
+        loops = tuple(
+            self._subject(
+                loop.name,
+                Subject.LOOP,
+                loop_case(loop, by_item, self._demands),
+                f"loops/{loop.index}",
+            )
+            for loop in bom.loops
+        )
+        own = self._subject(bom.assembly.number, Subject.BOM, bom, "")
+        return BomReport(
+            bom,
+            own,
+            parts,
+            places,
+            loops,
+            count((own, *parts, *places, *loops), parts, places, loops),
+            self._options.scope,
+        )
+
+    def _part(self, part: Part, by_item: dict[str, Part]) -> PartReport:
+        blocks = tuple(
+            block
+            for variant in part_variants(part)
+            for place in variant.locations
+            for block in self._blocks(variant, self._demands[place], by_item)
+        )
+        verdict = worst(block.verdict for block in blocks)
+        if verdict is Verdict.NOT_APPLICABLE and not self._nothing_to_meet(part):
+            verdict = Verdict.UNPROVEN
+        return PartReport(part.item, verdict, blocks, self._bom, part=part)
+
+    def _nothing_to_meet(self, part: Part) -> bool:
+        """Whether every place of the part is documented, unclassified and free of chemicals."""
+        places = [self._bom.places[name] for name in part.locations]
+        return all(
+            place.area is not None
+            and not place.area.problems
+            and not any(area.classified for area in place.area.areas)
+            and place.document is not None
+            and place.chemicals == ()
+            for place in places
+        )
+
+    def _blocks(
+        self, part: Part, demands: Demands, by_item: dict[str, Part]
+    ) -> Iterable[Block]:
+        place, prefix = demands.place.name, part.prefix
+        yield self._block(Subject.EQUIPMENT, part.equipment, demands, place, prefix)
+        yield self._block(Subject.BODY, part.body, demands, place, prefix)
+        yield self._block(Subject.WETTING, wetting_of(part), demands, place, prefix)
+        for i, use in enumerate(part.materials or ()):
+            yield self._block(Subject.MATERIAL, use, demands, place, f"{prefix}/materials/{i}")
+        for path, contact in contacts_of(part, by_item):
+            yield self._block(Subject.CONTACT, contact, demands, place, f"{prefix}/{path}")
+
+    def _place(self, name: str) -> PlaceReport:
+        demands = self._demands[name]
+        case = PlaceCase(demands, tuple(p for p in self._bom.parts if name in p.locations))
+        prefix = f"locations/{name}"
+        block = self._block(Subject.PLACE, case, demands, name, prefix)
+        return PlaceReport(name, block.verdict, (block,), self._bom, requires=requires(demands))
+
+    def _subject(self, name: str, subject: Subject, case: object, prefix: str) -> SubjectReport:
+        block = self._block(subject, case, None, None, prefix)
+        return SubjectReport(name, block.verdict, (block,), self._bom)
+
+    def _block(
+        self,
+        subject: Subject,
+        aspect: object,
+        demands: Demands | None,
+        place: str | None,
+        prefix: str,
+    ) -> Block:
+        key = (subject, aspect, place)
+        known = self._memory.get(key)
+        if known is None:
+            judged = tuple(self._judged(self._rules[subject], aspect, demands))
+            known = (judged, worst(each.judgement.verdict for each in judged))
+            self._memory[key] = known
+        return Block(known[0], known[1], place, prefix)
+
+    def _judged(
+        self, rules: tuple[Rule[object], ...], aspect: object, demands: Demands | None
+    ) -> Iterable[Judged]:
+        for rule in rules:
+            for ask in rule.ask(aspect, demands):
+                key = (rule.id, ask.question)
+                answer = self._answers.get(key)
+                if answer is None:
+                    answer = _weighed(rule, rule.judge(ask.question), self._options)
+                    self._answers[key] = answer
+                yield Judged(rule, ask, answer)
+
+
+def _chosen(rule: Rule[object], options: Options) -> bool:
+    return rule.id not in options.skip and (not options.only or rule.id in options.only)
+
+
+def _weighed(rule: Rule[object], judgement: Judgement, options: Options) -> Judgement:
+    """The judgement with the basis of its rows; a pass on too weak a basis is unproven."""
+    basis = weakest(row.basis for row in judgement.rows)
+    judgement = replace(judgement, basis=basis)
+    if judgement.verdict is Verdict.PASS and basis and not at_least(basis, options.least_basis):
+        judgement = replace(
+            judgement,
+            verdict=Verdict.UNPROVEN,
+            reason=Reason.NO_DATA,
+            message=f"{judgement.message} This rests on {basis.value} only, below the least basis "
+            f"asked for ({options.least_basis.value}).",
+            remedy="Confirm the row with a published source or a test, and state it.",
+        )
+    if judgement.verdict is Verdict.UNPROVEN and rule.id in options.accept_unproven:
+        judgement = replace(judgement, verdict=Verdict.WAIVED)
+    return judgement

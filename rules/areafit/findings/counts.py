@@ -1,0 +1,33 @@
+"""Verdicts counted, and the basis that passes rest on."""
+
+from collections import Counter
+from collections.abc import Iterable, Sequence
+
+from areafit.findings.report import Counts, SubjectReport
+from areafit.verdict import Basis, Verdict
+
+
+def count(
+    every: Iterable[SubjectReport],
+    parts: Sequence[SubjectReport],
+    places: Sequence[SubjectReport],
+    loops: Sequence[SubjectReport],
+) -> Counts:
+    """Count subjects by verdict, and passing findings by the weakest row they rest on.
+
+    A pass that rests on no table row rests on stated facts and a clause, and is not counted by
+    basis.
+    """
+    basis: Counter[Basis] = Counter(dict.fromkeys(Basis, 0))
+    for subject in every:
+        for block in subject.blocks:
+            for judged in block.judged:
+                judgement = judged.judgement
+                if judgement.verdict is Verdict.PASS and judgement.basis is not None:
+                    basis[judgement.basis] += 1
+    return Counts(_by_verdict(parts), _by_verdict(places), _by_verdict(loops), dict(basis))
+
+
+def _by_verdict(subjects: Sequence[SubjectReport]) -> dict[Verdict, int]:
+    found = Counter(subject.verdict for subject in subjects)
+    return {verdict: found[verdict] for verdict in Verdict}

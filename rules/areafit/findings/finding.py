@@ -1,0 +1,73 @@
+"""A judged answer tied to its line: position, citation and fingerprint."""
+
+import hashlib
+from dataclasses import fields, is_dataclass
+from enum import Enum
+from functools import lru_cache
+
+from areafit.facts.bom import Bom
+from areafit.findings.report import Block, Finding, Judged
+from areafit.rule import Row
+
+
+def expand(judged: Judged, block: Block, bom: Bom, subject: str) -> Finding:
+    """The finding that a judged answer makes for one subject at one place."""
+    rule, ask, judgement = judged.rule, judged.ask, judged.judgement
+    path = "/".join(step for step in (block.prefix, ask.path) if step)
+    return Finding(
+        rule=rule,
+        verdict=judgement.verdict,
+        message=judgement.message,
+        required=judgement.required,
+        found=judgement.found,
+        clause=judgement.clause or rule.clause,
+        sources=tuple(dict.fromkeys(cite(row) for row in judgement.rows)),
+        rows=judgement.rows,
+        basis=judgement.basis,
+        reason=judgement.reason,
+        remedy=judgement.remedy or rule.remedy,
+        answer_by=judgement.answer_by or rule.answer_by,
+        location=block.place,
+        component=ask.component,
+        path=path,
+        position=bom.locate(path),
+        fingerprint=fingerprint(judged, block.place, subject),
+    )
+
+
+def cite(row: Row) -> str:
+    """A table row as a report cites it: table, key, value, source and locator."""
+    value = f" = {row.value}" if row.value else ""
+    return f"{row.table}: {row.key}{value} ({row.source_id}, {row.locator}; {row.basis.value})"
+
+
+def fingerprint(judged: Judged, place: str | None, subject: str) -> str:
+    """A digest of the subject, the rule, the typed facts asked about and the rows used.
+
+    It changes when a fact, a demand, a verdict or a table row changes, and not when wording or a
+    line number does.
+    """
+    own = "\x1f".join((subject, place or "", judged.ask.component or "", _digest(judged)))
+    return hashlib.sha256(own.encode()).hexdigest()[:24]
+
+
+@lru_cache(maxsize=65536)
+def _digest(judged: Judged) -> str:
+    """The part of the digest that is shared by all subjects with the same answer."""
+    parts = [judged.rule.id, judged.judgement.verdict.value, canonical(judged.ask.question)]
+    parts += [f"{r.table}|{r.key}|{r.value}|{r.source_id}" for r in judged.judgement.rows]
+    return "\x1f".join(parts)
+
+
+def canonical(value: object) -> str:
+    """A text that two equal facts share and two different ones do not."""
+    if is_dataclass(value) and not isinstance(value, type):
+        inner = ",".join(f"{f.name}={canonical(getattr(value, f.name))}" for f in fields(value))
+        return f"{type(value).__name__}({inner})"
+    if isinstance(value, Enum):
+        return f"{type(value).__name__}.{value.name}"
+    if isinstance(value, frozenset):
+        return "{" + ",".join(sorted(canonical(item) for item in value)) + "}"
+    if isinstance(value, tuple):
+        return "(" + ",".join(canonical(item) for item in value) + ")"
+    return repr(value)
