@@ -1,0 +1,170 @@
+"""Every table: its row type, its key, and in which direction a value is the stricter one.
+
+A new table is a CSV file in data/, a row type, and one entry here.
+"""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from enum import Enum
+from importlib import import_module
+from typing import Any
+
+
+class Merge(Enum):
+    """How a company's own rows are laid over the shipped ones."""
+
+    FIELDS = "fields"  # column by column: the stricter value governs
+    VALUES = "values"  # one value a line: lines stand side by side, the most onerous governs
+    POINTS = "points"  # compared where they apply: at a concentration and a temperature
+    FIXED = "fixed"  # set by a standard; cannot be overlaid
+
+
+class Stricter(Enum):
+    """Which of two values of a column asks for more."""
+
+    LOWER = "lower"
+    HIGHER = "higher"
+
+
+Order = Stricter | tuple[str, ...]  # a tuple lists the words of a column, mildest first
+_YES: Order = ("no", "yes")
+_PRESENCE: Order = ("no", "depends", "yes")
+
+
+@dataclass(frozen=True, slots=True)
+class TableSpec:
+    """One table. `row` is `module:Class` below areafit.tables; `key` the leading key columns."""
+
+    name: str
+    title: str
+    row: str
+    key: int
+    merge: Merge = Merge.FIELDS
+    stricter: Mapping[str, Order] = field(default_factory=dict)
+
+    @property
+    def row_type(self) -> type[Any]:
+        """The dataclass of a row, imported when first asked for."""
+        module, _, name = self.row.partition(":")
+        found: type[Any] = getattr(import_module(f"areafit.tables.{module}"), name)
+        return found
+
+
+_SPECS = (
+    TableSpec(
+        "chemicals",
+        "Process chemicals and what they do to a part",
+        "chemicals:Chemical",
+        1,
+        stricter={
+            "oxidising": _PRESENCE,
+            "chloride": _PRESENCE,
+            "copper_complexing": _PRESENCE,
+            "hydrogen": ("no", "little", "amphoteric metals", "active metals"),
+            "volatile": ("no", "mist", "hot", "low", "yes"),
+        },
+    ),
+    TableSpec(
+        "dust_values",
+        "Ignition temperatures and groups of dusts, one value a line",
+        "dusts:DustValue",
+        9,
+        Merge.VALUES,
+        {
+            "cloud_ignition_c": Stricter.LOWER,
+            "layer_ignition_c": Stricter.LOWER,
+            "group": ("IIIA", "G", "IIIB", "F", "IIIC", "E"),
+        },
+    ),
+    TableSpec(
+        "dusts",
+        "Combustible dusts",
+        "dusts:DustRow",
+        1,
+        stricter={"carbonises": _YES, "conductive": _YES},
+    ),
+    TableSpec("epa_groups", "Reactivity groups", "chemicals:EpaGroup", 1, Merge.FIXED),
+    TableSpec(
+        "galvanic_limits",
+        "Largest difference of anodic index by atmosphere",
+        "classes:GalvanicLimit",
+        1,
+        stricter={"limit_mv": Stricter.LOWER},
+    ),
+    TableSpec("hidden_items", "What bought parts usually hold", "classes:HiddenItem", 2),
+    TableSpec(
+        "incompatible",
+        "Chemicals that must not meet",
+        "incompatible:Incompatible",
+        3,
+        stricter={"separation": ("information", "caution", "must not share")},
+    ),
+    TableSpec(
+        "materials",
+        "Engineering materials",
+        "materials:Material",
+        1,
+        stricter={
+            "tmin_c": Stricter.HIGHER,
+            "tmax_c": Stricter.LOWER,
+            "pren": Stricter.LOWER,
+            "carbon_max_pct": Stricter.HIGHER,
+            "stabilised": ("yes", "no"),
+            "light_metal_pct_max": Stricter.HIGHER,
+            "mg_ti_zr_pct_max": Stricter.HIGHER,
+            "cu_pct_max": Stricter.HIGHER,
+            "high_strength": _YES,
+            "surface": ("conductive", "dissipative", "insulating film", "depends", "insulating"),
+        },
+    ),
+    TableSpec(
+        "resistance",
+        "Resistance of materials by concentration and temperature",
+        "resistance:ResistanceRow",
+        5,
+        Merge.POINTS,
+    ),
+    TableSpec("shared_names", "Names that several rows answer to", "classes:SharedName", 2),
+    TableSpec("sources", "Where the rows come from", "sources:Source", 1),
+    TableSpec(
+        "substance_values",
+        "Published values of gases and vapours, one a line",
+        "substances:SubstanceValue",
+        3,
+        Merge.VALUES,
+        {
+            "autoignition_c": Stricter.LOWER,
+            "flash_point_c": Stricter.LOWER,
+            "lower_limit_pct": Stricter.LOWER,
+            "upper_limit_pct": Stricter.HIGHER,
+            "mesg_mm": Stricter.LOWER,
+            "mic_ratio": Stricter.LOWER,
+            "group": ("I", "IIA", "D", "IIB", "C", "IIB+H2", "B", "IIC", "A"),
+            "group_with_seals": ("D", "C", "B", "A"),
+        },
+    ),
+    TableSpec("substances", "Flammable gases and vapours", "substances:SubstanceRow", 1),
+    TableSpec(
+        "temperature_classes",
+        "Temperature classes",
+        "classes:TemperatureClass",
+        1,
+        Merge.FIXED,
+    ),
+)
+
+CATALOGUE: Mapping[str, TableSpec] = {spec.name: spec for spec in _SPECS}
+
+
+def more_onerous(order: Order | None, ours: str, theirs: str) -> bool | None:
+    """Whether `theirs` asks for more than `ours`; None where the two cannot be compared."""
+    from decimal import Decimal  # noqa: PLC0415 - only overlays compare
+
+    if order is None:
+        return None
+    if isinstance(order, tuple):
+        if ours not in order or theirs not in order:
+            return None
+        return order.index(theirs) > order.index(ours)
+    lower = Decimal(theirs) < Decimal(ours)
+    return lower if order is Stricter.LOWER else not lower

@@ -1,0 +1,113 @@
+"""Process chemicals: what reacts with what, what fumes, and what a drop becomes as it dries."""
+
+from dataclasses import dataclass
+from decimal import Decimal
+from enum import Enum
+
+from areafit.verdict import Basis
+
+
+class Presence(Enum):
+    """Whether a chemical has a property; `depends` counts as yes unless a fact excludes it."""
+
+    YES = "yes"
+    NO = "no"
+    DEPENDS = "depends"
+
+
+class Hydrogen(Enum):
+    """On which metals the chemical evolves hydrogen."""
+
+    NONE = "no"
+    ACTIVE = "active metals"  # magnesium, aluminium, zinc, steel
+    AMPHOTERIC = "amphoteric metals"  # aluminium, zinc, tin, lead
+    LITTLE = "little"  # slow, or mostly other gases
+
+
+class Volatility(Enum):
+    """What rises from an open bath."""
+
+    YES = "yes"
+    LOW = "low"
+    HOT = "hot"  # only when hot or acidified
+    MIST = "mist"  # spray or aerosol carries it
+    NO = "no"
+
+
+class Reaction(Enum):
+    """Acid or alkali, by the pH of the usual solution."""
+
+    STRONG_ACID = "strong acid"
+    WEAK_ACID = "weak acid"
+    NEUTRAL = "neutral"
+    WEAK_ALKALI = "weak alkali"
+    STRONG_ALKALI = "strong alkali"
+    NOT_AQUEOUS = "not aqueous"
+
+
+class Drying(Enum):
+    """What becomes of a drop that is left to dry in room air."""
+
+    CONCENTRATES = "concentrates"  # towards dried_pct, from either side
+    SATURATES = "saturates"  # salt dries to saturation, dried_pct
+    NEVER_DRIES = "never dries"  # draws water from the air; stays at dried_pct
+    EVAPORATES = "evaporates"  # leaves nothing
+    UNKNOWN = "unknown"
+
+
+class Medium(Enum):
+    """In which form the chemical meets the part."""
+
+    LIQUID = "liquid"
+    SOLUTION = "solution"
+    GAS = "gas"
+    ATMOSPHERE = "atmosphere"
+
+
+@dataclass(frozen=True, slots=True)
+class Chemical:
+    """A chemical as a place lists it.
+
+    `assumed_pct` is the mass % that holds where none is stated (gases, neat liquids, water); where
+    it is None a concentration must be stated. `dried_pct` is the mass % a drop moves to.
+    `substance` is the id in the substance table of a chemical that burns. `epa_groups` are
+    reactivity group numbers of EPA-600/2-80-076.
+    """
+
+    id: str
+    name: str
+    cas: str
+    names: tuple[str, ...]
+    medium: Medium
+    epa_groups: tuple[str, ...]
+    reaction: Reaction
+    oxidising: Presence
+    oxidising_note: str
+    chloride: Presence
+    chloride_note: str
+    copper_complexing: Presence
+    hydrogen: Hydrogen
+    volatile: Volatility
+    substance: str
+    assumed_pct: Decimal | None
+    typical_pct: str
+    drying: Drying
+    dried_pct: Decimal | None
+    behaves_as: str
+    behaves_not: tuple[str, ...]
+    source_id: str
+    locator: str
+    basis: Basis
+    note: str
+
+
+@dataclass(frozen=True, slots=True)
+class EpaGroup:
+    """A reactivity group of EPA-600/2-80-076."""
+
+    number: str
+    name: str
+    source_id: str
+    locator: str
+    basis: Basis
+    note: str

@@ -1,0 +1,60 @@
+"""A value with the place it was taken from."""
+
+from dataclasses import dataclass
+from typing import Generic, TypeVar
+
+from areafit.verdict import Basis
+
+T = TypeVar("T")
+
+
+@dataclass(frozen=True, slots=True)
+class Cited(Generic[T]):
+    """One value of a table and where it stands.
+
+    `system` names the list that the value belongs to where two published lists stand side by
+    side: `iec`, `nfpa` or `nec`; it is empty where there is only one.
+    """
+
+    value: T
+    source_id: str
+    locator: str
+    basis: Basis
+    note: str = ""
+    system: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Pending:
+    """A company's own value that is laxer than the shipped one and not approved: it is not used.
+
+    A rule that would have been satisfied by it reports `unproven` with `reason`.
+    """
+
+    key: str
+    column: str
+    value: str
+    shipped: str
+    where: str
+    reason: str
+
+
+@dataclass(frozen=True, slots=True)
+class Problem:
+    """One fault of a table file: where it is and what to do about it."""
+
+    file: str
+    line: int
+    message: str
+    remedy: str
+
+    def __str__(self) -> str:
+        return f"{self.file}:{self.line}: {self.message} {self.remedy}"
+
+
+class TableError(ValueError):
+    """A table cannot be read. `problems` holds every fault found, in the order of the file."""
+
+    def __init__(self, problems: tuple[Problem, ...]) -> None:
+        super().__init__("\n".join(str(problem) for problem in problems))
+        self.problems = problems

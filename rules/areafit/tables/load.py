@@ -1,0 +1,178 @@
+"""CSV files to typed rows: one column per field, same names, same order.
+
+A row type is a frozen dataclass. How a cell becomes a value follows from the type of its field,
+so a new table needs a CSV file and a dataclass and nothing here.
+"""
+
+import csv
+import functools
+import re
+from collections.abc import Callable, Iterable, Mapping, Sequence
+from dataclasses import fields
+from decimal import Decimal
+from enum import Enum
+from pathlib import Path
+from typing import Any, TypeVar
+
+from areafit.tables.cited import Problem, TableError
+
+Row = TypeVar("Row")
+
+DATA = Path(__file__).parent / "data"
+_NUMBER = re.compile(r"-?\d+(?:\.\d+)?", re.ASCII)
+_INTEGER = re.compile(r"-?\d+", re.ASCII)
+_ANSWERS = {"yes": True, "no": False}
+
+
+def _decimal(cell: str) -> Decimal:
+    if not _NUMBER.fullmatch(cell):
+        raise ValueError("is not a number; write digits with a decimal point and no unit")
+    return Decimal(cell)
+
+
+def _integer(cell: str) -> int:
+    if not _INTEGER.fullmatch(cell):
+        raise ValueError("is not a whole number")
+    return int(cell)
+
+
+def _answer(cell: str) -> bool:
+    if cell not in _ANSWERS:
+        raise ValueError("must be yes or no")
+    return _ANSWERS[cell]
+
+
+def _words(cell: str) -> tuple[str, ...]:
+    return tuple(word.strip() for word in cell.split("|")) if cell else ()
+
+
+def _text(cell: str) -> str:
+    return cell
+
+
+_CONVERTERS: dict[Any, Callable[[str], Any]] = {
+    str: _text,
+    int: _integer,
+    bool: _answer,
+    Decimal: _decimal,
+    tuple[str, ...]: _words,
+    Decimal | None: lambda cell: _decimal(cell) if cell else None,
+    int | None: lambda cell: _integer(cell) if cell else None,
+    bool | None: lambda cell: _answer(cell) if cell else None,
+}
+
+
+def _member(kind: type[Enum]) -> Callable[[str], Enum]:
+    members = {str(member.value): member for member in kind}
+
+    def convert(cell: str) -> Enum:
+        if cell not in members:
+            raise ValueError("must be one of: " + ", ".join(filter(None, members)))
+        return members[cell]
+
+    return convert
+
+
+@functools.cache
+def converters(
+    row_type: Any,  # noqa: ANN401 - any row type
+) -> tuple[tuple[str, Callable[[str], Any]], ...]:
+    """The columns of a row type and how the text of each becomes a value."""
+    found = []
+    for field in fields(row_type):
+        convert = _CONVERTERS.get(field.type)
+        if convert is None:
+            if not (isinstance(field.type, type) and issubclass(field.type, Enum)):
+                raise TypeError(f"{row_type.__name__}.{field.name}: no converter for its type")
+            convert = _member(field.type)
+        found.append((field.name, convert))
+    return tuple(found)
+
+
+def columns(row_type: type[Any]) -> tuple[str, ...]:
+    """The header that a file of this row type must have."""
+    kind: Any = row_type
+    return tuple(name for name, _ in converters(kind))
+
+
+def to_row(row_type: type[Row], cells: Sequence[str], file: str = "", line: int = 0) -> Row:
+    """One row from its cells.
+
+    Raises:
+        TableError: a cell does not fit its column; all such cells are named.
+    """
+    kind: Any = row_type
+    plan = converters(kind)
+    try:
+        return row_type(*[convert(cell) for (_, convert), cell in zip(plan, cells, strict=True)])
+    except ValueError:
+        raise TableError(tuple(_faults(plan, cells, file, line))) from None
+
+
+def _faults(
+    plan: Sequence[tuple[str, Callable[[str], Any]]], cells: Sequence[str], file: str, line: int
+) -> Iterable[Problem]:
+    if len(plan) != len(cells):
+        yield Problem(
+            file,
+            line,
+            f"the row has {len(cells)} cells, the header {len(plan)}.",
+            "Quote a cell that holds a comma.",
+        )
+        return
+    for (name, convert), cell in zip(plan, cells, strict=True):
+        try:
+            convert(cell)
+        except ValueError as fault:
+            yield Problem(file, line, f"{name}: {cell!r} {fault}.", "Correct the cell.")
+
+
+@functools.cache
+def raw(name: str) -> tuple[tuple[str, ...], tuple[list[str], ...]]:
+    """Header and cells of a shipped table, unconverted. The rows must not be changed."""
+    with (DATA / f"{name}.csv").open(encoding="utf-8", newline="") as file:
+        reader = csv.reader(file)
+        header = tuple(next(reader))
+        return header, tuple(reader)
+
+
+def cells_of(name: str, row_type: type[Any]) -> tuple[list[str], ...]:
+    """The unconverted rows of a shipped table, whose header has been compared with the row type.
+
+    Raises:
+        TableError: the columns are not exactly the fields of the row type.
+    """
+    header, found = raw(name)
+    if header != columns(row_type):
+        wanted = ",".join(columns(row_type))
+        raise TableError(
+            (Problem(f"{name}.csv", 1, "the columns differ.", f"The header must be: {wanted}"),)
+        )
+    return found
+
+
+def rows(name: str, row_type: type[Row]) -> tuple[Row, ...]:
+    """All rows of a shipped table, converted.
+
+    Raises:
+        TableError: a column or a cell does not fit the row type.
+    """
+    kind: Any = row_type
+    found: tuple[Row, ...] = _rows(name, kind)
+    return found
+
+
+@functools.cache
+def _rows(name: str, row_type: Any) -> tuple[Any, ...]:  # noqa: ANN401 - any row type
+    return tuple(
+        to_row(row_type, cells, f"{name}.csv", line)
+        for line, cells in enumerate(cells_of(name, row_type), start=2)
+    )
+
+
+def grouped(found: Iterable[list[str]], width: int) -> Mapping[tuple[str, ...], list[list[str]]]:
+    """Unconverted rows by their first `width` cells."""
+    groups: dict[tuple[str, ...], list[list[str]]] = {}
+    for cells in found:
+        groups.setdefault(tuple(cells[:width]), []).append(cells)
+    return groups

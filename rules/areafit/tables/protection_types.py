@@ -1,0 +1,52 @@
+"""Types of protection: the letters behind `Ex`, and the level that each of them gives."""
+
+from dataclasses import dataclass
+from enum import Enum
+
+from areafit.verdict import Basis
+
+
+class TypeFamily(Enum):
+    """Letters behind `Ex`, or the letters of the old standards for non-electrical equipment."""
+
+    ELECTRICAL = "electrical"
+    NON_ELECTRICAL = "non-electrical"
+
+
+class TypeStatus(Enum):
+    """Whether the current edition still uses the letter."""
+
+    CURRENT = "current"
+    LEGACY = "legacy"
+
+
+class Gives(Enum):
+    """The level that a type gives for one hazard.
+
+    `A`, `B`, `C` are the second letters of the level; `AS_PRINTED` leaves it to the printed level
+    or category; `BY_PRACTICE` to the zone printed behind `tD`; `NONE`: not for this hazard.
+    """
+
+    A = "a"
+    B = "b"
+    C = "c"
+    AS_PRINTED = "as printed"
+    BY_PRACTICE = "by practice"
+    NONE = ""
+
+
+@dataclass(frozen=True, slots=True)
+class ProtectionType:
+    """One type; `gas_group_letter`: for gas it needs IIA, IIB or IIC, `II` alone says nothing."""
+
+    letter: str
+    family: TypeFamily
+    status: TypeStatus
+    gas: Gives
+    dust: Gives
+    gas_group_letter: bool
+    standard: str
+    source_id: str
+    locator: str
+    basis: Basis
+    note: str

@@ -1,0 +1,30 @@
+"""The register of sources that rows refer to."""
+
+from dataclasses import dataclass
+from enum import Enum
+
+
+class SourceKind(Enum):
+    """What a source is, which tells a reader how far to trust it."""
+
+    STANDARD = "standard"
+    LAW = "law"
+    HANDBOOK = "handbook"
+    OPEN_DATA = "open data"
+    WEB_PAGE = "web page"
+    SECOND_HAND = "second-hand"
+    JUDGEMENT = "judgement"
+    PRACTICE = "practice"
+
+
+@dataclass(frozen=True, slots=True)
+class Source:
+    """A document, data set or stated practice. `read_on` is an ISO date, empty if not recorded."""
+
+    id: str
+    title: str
+    edition: str
+    publisher: str
+    kind: SourceKind
+    read_on: str
+    note: str

@@ -1,0 +1,306 @@
+"""The tables as one immutable object: ours, or ours with a company's own rows laid over them."""
+
+import functools
+from collections.abc import Mapping
+from typing import TYPE_CHECKING, Any, TypeVar
+
+from areafit.tables import load
+from areafit.tables.catalogue import CATALOGUE, Merge
+from areafit.tables.cited import Pending
+from areafit.tables.shelf import Shelf
+
+if TYPE_CHECKING:
+    from areafit.tables.chemicals import Chemical
+    from areafit.tables.dusts import Dust
+    from areafit.tables.incompatible import Incompatible
+    from areafit.tables.lookup import Lookup, OwnResistance, Range
+    from areafit.tables.materials import Material
+    from areafit.tables.overlay import Merged
+    from areafit.tables.own_rows import OwnRow
+    from areafit.tables.resistance import ResistanceRow
+    from areafit.tables.sources import Source
+    from areafit.tables.substances import Substance
+
+Row = TypeVar("Row")
+
+
+class Tables:
+    """Everything the rules know of substances, dusts, materials and chemicals.
+
+    A look-up is by id, name, alias, CAS number, EN or UNS designation; case, blanks and hyphens
+    do not matter, and nothing is guessed. The plural look-ups return every row that a name may
+    mean: one if the name is clear, several if it is shared (then all are judged and the worst
+    governs), none if it is unknown. The singular ones return the row of a clear name, else None.
+    Tables are read from the package when first needed; no other file is touched.
+    """
+
+    def __init__(
+        self, own: "tuple[OwnRow, ...]" = (), files: Mapping[str, bytes] | None = None
+    ) -> None:
+        self._own = own
+        self._files = dict(files or {})
+        self._memo: dict[Any, Any] = {}
+
+    @staticmethod
+    @functools.cache
+    def shipped() -> "Tables":
+        """The tables of this version, without any overlay."""
+        return Tables()
+
+    @staticmethod
+    def overlaid(files: Mapping[str, bytes]) -> "Tables":
+        """The shipped tables with a company's own rows, from CSV files named like ours.
+
+        Raises:
+            TableError: with every fault found, each with file, line and what to do.
+        """
+        from areafit.tables.own_rows import read  # noqa: PLC0415 - only overlays need it
+
+        tables = Tables(read(files), files)
+        for name in {row.table for row in tables._own}:
+            tables.rows(name, CATALOGUE[name].row_type)
+        return tables
+
+    @property
+    def overlays(self) -> tuple[str, ...]:
+        """Names of the company's own files that are laid over the shipped tables."""
+        return tuple(sorted(self._files))
+
+    @functools.cached_property
+    def digest(self) -> str:
+        """SHA-256 over all tables and overlays: two runs with one digest had the same rows."""
+        import hashlib  # noqa: PLC0415 - only reports need it
+
+        total = hashlib.sha256()
+        shipped = [(f"{name}.csv", load.DATA / f"{name}.csv") for name in sorted(CATALOGUE)]
+        parts = [(name, path.read_bytes()) for name, path in shipped]
+        parts += [(f"own {name}", self._files[name]) for name in sorted(self._files)]
+        for name, data in parts:
+            total.update(f"{name}\0{len(data)}\0".encode())
+            total.update(data)
+        return total.hexdigest()
+
+    # Identities
+
+    def substance(self, name: str) -> "Substance | None":
+        """The flammable gas or vapour of this name, if the name is clear."""
+        return _only(self.substances(name))
+
+    def substances(self, name: str) -> "tuple[Substance, ...]":
+        """Every flammable gas or vapour that the name may mean."""
+        return self._shelf("substances").find(name)
+
+    def dust(self, name: str) -> "Dust | None":
+        """The combustible dust of this name, if the name is clear."""
+        return _only(self.dusts(name))
+
+    def dusts(self, name: str) -> "tuple[Dust, ...]":
+        """Every combustible dust that the name may mean."""
+        return self._shelf("dusts").find(name)
+
+    def material(self, name: str) -> "Material | None":
+        """The material of this name, if the name is clear."""
+        return _only(self.materials(name))
+
+    def materials(self, name: str) -> "tuple[Material, ...]":
+        """Every material that the name may mean."""
+        return self._shelf("materials").find(name)
+
+    def chemical(self, name: str) -> "Chemical | None":
+        """The chemical of this name, if the name is clear."""
+        return _only(self.chemicals(name))
+
+    def chemicals(self, name: str) -> "tuple[Chemical, ...]":
+        """Every chemical that the name may mean."""
+        return self._shelf("chemicals").find(name)
+
+    def nearest(self, kind: str, text: str) -> tuple[str, ...]:
+        """Up to three known names like `text`, for a message.
+
+        `kind` is `substances`, `dusts`, `materials` or `chemicals`; the singular serves too.
+        """
+        from areafit.tables.names import nearest  # noqa: PLC0415 - only unknown names need it
+
+        table = kind if kind in _SHELVES else f"{kind}s"
+        return nearest(text, self._shelf(table).known_names())
+
+    def ids(self, kind: str) -> tuple[str, ...]:
+        """Every id of `substances`, `dusts`, `materials` or `chemicals`, in order."""
+        return self._shelf(kind).ids()
+
+    # Pairs
+
+    def resistance(self, material_id: str, chemical_id: str) -> "tuple[ResistanceRow, ...]":
+        """The rows of exactly this pair, a company's own last; empty if there are none."""
+        own = (entry.row for entry in self._own_resistance(material_id, chemical_id))
+        return (*self._shipped_resistance(material_id, chemical_id), *own)
+
+    def resistance_at(
+        self, material_id: str, chemical_id: str, conc: "Range", temp: "Range"
+    ) -> "Lookup":
+        """What the rows of exactly this pair say over a range of mass % and °C."""
+        from areafit.tables.lookup import lookup  # noqa: PLC0415 - one query in many needs it
+
+        shipped = self._shipped_resistance(material_id, chemical_id)
+        return lookup(shipped, conc, temp, self._own_resistance(material_id, chemical_id))
+
+    def incompatible(self, chem_a: str, chem_b: str) -> "tuple[Incompatible, ...]":
+        """Why two chemicals, given by id, must not meet; named pairs first, then group pairs."""
+        from areafit.tables.incompatible import find  # noqa: PLC0415 - one rule needs it
+
+        a, b = self._shelf("chemicals").get(chem_a), self._shelf("chemicals").get(chem_b)
+        return find(self._incompatible_rows(), a, b)
+
+    # Any table
+
+    def source(self, identity: str) -> "Source":
+        """The source of this id.
+
+        Raises:
+            KeyError: no source has this id.
+        """
+        from areafit.tables.sources import Source  # noqa: PLC0415 - lazily as all row types
+
+        key = ("sources by id",)
+        if key not in self._memo:
+            self._memo[key] = {source.id: source for source in self.rows("sources", Source)}
+        found: Source = self._memo[key][identity]
+        return found
+
+    def rows(self, name: str, row_type: type[Row]) -> tuple[Row, ...]:
+        """All rows of a table, a company's own included.
+
+        Raises:
+            KeyError: there is no such table.
+            TableError: the file does not fit the row type.
+        """
+        spec = CATALOGUE[name]
+        own = [row for row in self._own if row.table == name]
+        if not own:
+            return load.rows(name, row_type)
+        if spec.merge is Merge.POINTS:
+            extra = [load.to_row(row_type, row.cells, row.file, row.line) for row in own]
+            return (*load.rows(name, row_type), *extra)
+        return tuple(load.to_row(row_type, cells, f"{name}.csv") for cells in self._cells(name))
+
+    def pending(self, table: str, key: str) -> tuple[Pending, ...]:
+        """A company's laxer values of one row that wait for an approval and are not used."""
+        found = self._merged(table).pending if self._overlays_table(table) else ()
+        return tuple(entry for entry in found if entry.key == key)
+
+    # Within
+
+    def _overlays_table(self, name: str) -> bool:
+        return CATALOGUE[name].merge is not Merge.POINTS and any(
+            row.table == name for row in self._own
+        )
+
+    def _merged(self, name: str) -> "Merged":
+        from areafit.tables.overlay import merge  # noqa: PLC0415 - only overlays need it
+
+        key = ("merged", name)
+        if key not in self._memo:
+            self._memo[key] = merge(name, [row for row in self._own if row.table == name])
+        found: Merged = self._memo[key]
+        return found
+
+    def _cells(self, name: str) -> tuple[list[str], ...]:
+        if self._overlays_table(name):
+            return self._merged(name).cells
+        return load.cells_of(name, CATALOGUE[name].row_type)
+
+    def _groups(self, name: str, width: int) -> Mapping[tuple[str, ...], list[list[str]]]:
+        key = ("groups", name)
+        if key not in self._memo:
+            self._memo[key] = load.grouped(self._cells(name), width)
+        found: Mapping[tuple[str, ...], list[list[str]]] = self._memo[key]
+        return found
+
+    def _shelf(self, table: str) -> "Shelf[Any]":
+        key = ("shelf", table)
+        if key not in self._memo:
+            shared = [
+                (cells[1], tuple(cells[2].split("|")))
+                for cells in self._cells("shared_names")
+                if cells[0] == table
+            ]
+            header = load.columns(CATALOGUE[table].row_type)
+            columns = [header.index(name) for name in ("name", "cas", "names") if name in header]
+            build = functools.partial(_SHELVES[table], self)
+            self._memo[key] = Shelf(self._cells(table), columns, shared, build)
+        found: Shelf[Any] = self._memo[key]
+        return found
+
+    def _build_substance(self, cells: list[str]) -> "Substance":
+        from areafit.tables import substances  # noqa: PLC0415 - lazily as all row types
+
+        lines = self._groups("substance_values", 1).get((cells[0],), [])
+        return substances.assemble(
+            load.to_row(substances.SubstanceRow, cells, "substances.csv"),
+            [load.to_row(substances.SubstanceValue, line) for line in lines],
+        )
+
+    def _build_dust(self, cells: list[str]) -> "Dust":
+        from areafit.tables import dusts  # noqa: PLC0415 - lazily as all row types
+
+        lines = self._groups("dust_values", 1).get((cells[0],), [])
+        return dusts.assemble(
+            load.to_row(dusts.DustRow, cells, "dusts.csv"),
+            [load.to_row(dusts.DustValue, line) for line in lines],
+        )
+
+    def _build_material(self, cells: list[str]) -> "Material":
+        from areafit.tables.materials import Material  # noqa: PLC0415 - lazily as all row types
+
+        return load.to_row(Material, cells, "materials.csv")
+
+    def _build_chemical(self, cells: list[str]) -> "Chemical":
+        from areafit.tables.chemicals import Chemical  # noqa: PLC0415 - lazily as all row types
+
+        return load.to_row(Chemical, cells, "chemicals.csv")
+
+    def _shipped_resistance(self, material: str, chemical: str) -> "tuple[ResistanceRow, ...]":
+        from areafit.tables.resistance import ResistanceRow  # noqa: PLC0415 - as above
+
+        key = ("resistance", material, chemical)
+        if key not in self._memo:
+            lines = self._groups("resistance", 2).get((material, chemical), [])
+            self._memo[key] = tuple(load.to_row(ResistanceRow, line) for line in lines)
+        found: tuple[ResistanceRow, ...] = self._memo[key]
+        return found
+
+    def _own_resistance(self, material: str, chemical: str) -> "tuple[OwnResistance, ...]":
+        if not self._own:
+            return ()
+        from areafit.tables.lookup import OwnResistance  # noqa: PLC0415 - only overlays need it
+        from areafit.tables.resistance import ResistanceRow  # noqa: PLC0415 - as above
+
+        return tuple(
+            OwnResistance(load.to_row(ResistanceRow, row.cells), row.approved, row.where)
+            for row in self._own
+            if row.table == "resistance" and row.cells[:2] == (material, chemical)
+        )
+
+    def _incompatible_rows(self) -> "Mapping[tuple[str, str, str], Incompatible]":
+        from areafit.tables.incompatible import Incompatible  # noqa: PLC0415 - one rule needs it
+
+        key = ("incompatible by pair",)
+        if key not in self._memo:
+            self._memo[key] = {
+                (row.kind.value, row.a, row.b): row
+                for row in self.rows("incompatible", Incompatible)
+            }
+        found: Mapping[tuple[str, str, str], Incompatible] = self._memo[key]
+        return found
+
+
+_SHELVES = {
+    "chemicals": Tables._build_chemical,  # noqa: SLF001 - the class's own
+    "dusts": Tables._build_dust,  # noqa: SLF001
+    "materials": Tables._build_material,  # noqa: SLF001
+    "substances": Tables._build_substance,  # noqa: SLF001
+}
+
+
+def _only(found: tuple[Row, ...]) -> Row | None:
+    return found[0] if len(found) == 1 else None
