@@ -52,6 +52,13 @@ class TableSpec:
 
 _SPECS = (
     TableSpec(
+        "acceptance",
+        "Which marking is accepted in which place",
+        "acceptance:Acceptance",
+        3,
+        Merge.FIXED,
+    ),
+    TableSpec(
         "chemicals",
         "Process chemicals and what they do to a part",
         "chemicals:Chemical",
@@ -116,6 +123,13 @@ _SPECS = (
             "high_strength": _YES,
             "surface": ("conductive", "dissipative", "insulating film", "depends", "insulating"),
         },
+    ),
+    TableSpec(
+        "protection_types",
+        "Types of protection",
+        "protection_types:ProtectionType",
+        2,
+        Merge.FIXED,
     ),
     TableSpec(
         "resistance",

@@ -7,7 +7,7 @@ so a new table needs a CSV file and a dataclass and nothing here.
 import csv
 import functools
 import re
-from collections.abc import Callable, Iterable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import fields
 from decimal import Decimal
 from enum import Enum
@@ -128,12 +128,32 @@ def _faults(
 
 
 @functools.cache
+def _text_of(name: str) -> str:
+    return (DATA / f"{name}.csv").read_text(encoding="utf-8")
+
+
+@functools.cache
 def raw(name: str) -> tuple[tuple[str, ...], tuple[list[str], ...]]:
     """Header and cells of a shipped table, unconverted. The rows must not be changed."""
-    with (DATA / f"{name}.csv").open(encoding="utf-8", newline="") as file:
-        reader = csv.reader(file)
-        header = tuple(next(reader))
-        return header, tuple(reader)
+    reader = csv.reader(_text_of(name).split("\n"))
+    header = tuple(next(reader))
+    return header, tuple(cells for cells in reader if cells)
+
+
+def lines_of(name: str, key: Sequence[str]) -> list[list[str]]:
+    """The unconverted rows of a shipped table whose first cells are `key`.
+
+    Shipped tables are sorted, hold no line break in a cell and no comma in a key, so the rows
+    stand together and are found without reading the rest of a large table.
+    """
+    text = _text_of(name)
+    prefix = "\n" + ",".join(key) + ","
+    start = end = text.find(prefix)
+    if start < 0:
+        return []
+    while text.startswith(prefix, end):
+        end = text.find("\n", end + 1)
+    return list(csv.reader(text[start + 1 : end].split("\n")))
 
 
 def cells_of(name: str, row_type: type[Any]) -> tuple[list[str], ...]:
@@ -168,11 +188,3 @@ def _rows(name: str, row_type: Any) -> tuple[Any, ...]:  # noqa: ANN401 - any ro
         to_row(row_type, cells, f"{name}.csv", line)
         for line, cells in enumerate(cells_of(name, row_type), start=2)
     )
-
-
-def grouped(found: Iterable[list[str]], width: int) -> Mapping[tuple[str, ...], list[list[str]]]:
-    """Unconverted rows by their first `width` cells."""
-    groups: dict[tuple[str, ...], list[list[str]]] = {}
-    for cells in found:
-        groups.setdefault(tuple(cells[:width]), []).append(cells)
-    return groups

@@ -5,6 +5,7 @@ from collections.abc import Mapping
 from typing import TYPE_CHECKING, Any, TypeVar
 
 from areafit.tables import load
+from areafit.tables.build import BUILDERS
 from areafit.tables.catalogue import CATALOGUE, Merge
 from areafit.tables.cited import Pending
 from areafit.tables.shelf import Shelf
@@ -121,7 +122,7 @@ class Tables:
         """
         from areafit.tables.names import nearest  # noqa: PLC0415 - only unknown names need it
 
-        table = kind if kind in _SHELVES else f"{kind}s"
+        table = kind if kind in BUILDERS else f"{kind}s"
         return nearest(text, self._shelf(table).known_names())
 
     def ids(self, kind: str) -> tuple[str, ...]:
@@ -150,6 +151,17 @@ class Tables:
 
         a, b = self._shelf("chemicals").get(chem_a), self._shelf("chemicals").get(chem_b)
         return find(self._incompatible_rows(), a, b)
+
+    def analogues(self, material_id: str, chemical_id: str) -> tuple[tuple[str, str], ...]:
+        """Pairs of ids whose rows may serve where this pair has none, nearest first.
+
+        What the analogy must not cover is left out. An answer by analogy is a judgement.
+        """
+        from areafit.tables.analogy import analogues  # noqa: PLC0415 - one rule needs it
+
+        materials, chemicals = self._shelf("materials"), self._shelf("chemicals")
+        material, chemical = materials.get(material_id), chemicals.get(chemical_id)
+        return tuple(analogues(material, chemical, materials.get, chemicals.get))
 
     # Any table
 
@@ -209,13 +221,6 @@ class Tables:
             return self._merged(name).cells
         return load.cells_of(name, CATALOGUE[name].row_type)
 
-    def _groups(self, name: str, width: int) -> Mapping[tuple[str, ...], list[list[str]]]:
-        key = ("groups", name)
-        if key not in self._memo:
-            self._memo[key] = load.grouped(self._cells(name), width)
-        found: Mapping[tuple[str, ...], list[list[str]]] = self._memo[key]
-        return found
-
     def _shelf(self, table: str) -> "Shelf[Any]":
         key = ("shelf", table)
         if key not in self._memo:
@@ -226,45 +231,22 @@ class Tables:
             ]
             header = load.columns(CATALOGUE[table].row_type)
             columns = [header.index(name) for name in ("name", "cas", "names") if name in header]
-            build = functools.partial(_SHELVES[table], self)
+            build = functools.partial(BUILDERS[table], self._lines)
             self._memo[key] = Shelf(self._cells(table), columns, shared, build)
         found: Shelf[Any] = self._memo[key]
         return found
 
-    def _build_substance(self, cells: list[str]) -> "Substance":
-        from areafit.tables import substances  # noqa: PLC0415 - lazily as all row types
-
-        lines = self._groups("substance_values", 1).get((cells[0],), [])
-        return substances.assemble(
-            load.to_row(substances.SubstanceRow, cells, "substances.csv"),
-            [load.to_row(substances.SubstanceValue, line) for line in lines],
-        )
-
-    def _build_dust(self, cells: list[str]) -> "Dust":
-        from areafit.tables import dusts  # noqa: PLC0415 - lazily as all row types
-
-        lines = self._groups("dust_values", 1).get((cells[0],), [])
-        return dusts.assemble(
-            load.to_row(dusts.DustRow, cells, "dusts.csv"),
-            [load.to_row(dusts.DustValue, line) for line in lines],
-        )
-
-    def _build_material(self, cells: list[str]) -> "Material":
-        from areafit.tables.materials import Material  # noqa: PLC0415 - lazily as all row types
-
-        return load.to_row(Material, cells, "materials.csv")
-
-    def _build_chemical(self, cells: list[str]) -> "Chemical":
-        from areafit.tables.chemicals import Chemical  # noqa: PLC0415 - lazily as all row types
-
-        return load.to_row(Chemical, cells, "chemicals.csv")
+    def _lines(self, table: str, identity: str) -> list[list[str]]:
+        if self._overlays_table(table):
+            return [cells for cells in self._cells(table) if cells[0] == identity]
+        return load.lines_of(table, (identity,))
 
     def _shipped_resistance(self, material: str, chemical: str) -> "tuple[ResistanceRow, ...]":
         from areafit.tables.resistance import ResistanceRow  # noqa: PLC0415 - as above
 
         key = ("resistance", material, chemical)
         if key not in self._memo:
-            lines = self._groups("resistance", 2).get((material, chemical), [])
+            lines = load.lines_of("resistance", (material, chemical))
             self._memo[key] = tuple(load.to_row(ResistanceRow, line) for line in lines)
         found: tuple[ResistanceRow, ...] = self._memo[key]
         return found
@@ -292,14 +274,6 @@ class Tables:
             }
         found: Mapping[tuple[str, str, str], Incompatible] = self._memo[key]
         return found
-
-
-_SHELVES = {
-    "chemicals": Tables._build_chemical,  # noqa: SLF001 - the class's own
-    "dusts": Tables._build_dust,  # noqa: SLF001
-    "materials": Tables._build_material,  # noqa: SLF001
-    "substances": Tables._build_substance,  # noqa: SLF001
-}
 
 
 def _only(found: tuple[Row, ...]) -> Row | None:
