@@ -3,6 +3,7 @@
 import os
 import sys
 from collections.abc import Iterable
+from dataclasses import fields, is_dataclass
 from enum import Enum
 
 from areafit_cli import output, terminal
@@ -22,6 +23,24 @@ class TableFormat(Enum):
     TEXT = "text"
     CSV = "csv"
     JSON = "json"
+
+
+def plain(value: object) -> dict[str, object]:
+    """A frozen value as a mapping of its fields, nested ones too."""
+    found = _plain(value)
+    if not isinstance(found, dict):
+        raise TypeError(f"{type(value).__name__} has no fields")
+    return found
+
+
+def _plain(value: object) -> object:
+    if is_dataclass(value) and not isinstance(value, type):
+        return {field.name: _plain(getattr(value, field.name)) for field in fields(value)}
+    if isinstance(value, tuple):
+        return [_plain(one) for one in value]
+    if isinstance(value, frozenset):
+        return sorted((_plain(one) for one in value), key=str)
+    return value.value if isinstance(value, Enum) else value
 
 
 def paper() -> Paper:

@@ -8,6 +8,7 @@ import typer
 from typer.core import TyperGroup
 
 from areafit.version import __version__
+from areafit_cli.faults import unknown
 
 _COMMANDS = MappingProxyType(
     {
@@ -24,6 +25,11 @@ _COMMANDS = MappingProxyType(
 
 class _Lazy(TyperGroup):
     """A group that knows its commands by name and imports one when it is asked for."""
+
+    def resolve_command(self, ctx: Any, args: list[str]) -> Any:  # noqa: ANN401 - as below
+        if args and args[0] not in _COMMANDS and not args[0].startswith("-"):
+            raise unknown("command", args[0], _COMMANDS)
+        return super().resolve_command(ctx, args)
 
     def list_commands(self, ctx: Any) -> list[str]:  # noqa: ANN401, ARG002 - typer's own signature
         return list(_COMMANDS)

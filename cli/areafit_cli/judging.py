@@ -95,11 +95,10 @@ def tables(overlays: Mapping[str, bytes]) -> "Tables":
 def _tables(overlays: tuple[tuple[str, bytes], ...]) -> "Tables":
     from areafit.tables.cited import TableError  # noqa: PLC0415 - tables load when first asked
 
-    shipped = areafit.Tables()
     if not overlays:
-        return shipped
+        return areafit.Tables.shipped()
     try:
-        return shipped.overlaid(dict(overlays))
+        return areafit.Tables.overlaid(dict(overlays))
     except TableError as error:
         raise CallError(str(error)) from None
 

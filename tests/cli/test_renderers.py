@@ -186,11 +186,17 @@ def report(
         for one, (_, found) in zip(parts, lines, strict=True)
     )
     requires = {
-        "area": "Class I, Division 1, Group C",
-        "groups": [Group.C, Group.D],
-        "maximum_surface_temperature_c": Decimal("199.5"),
-        "ambient_c": [Decimal(5), Decimal(40)],
-        "layer": None,
+        "hazards": [
+            {
+                "area": ["Class I, Division 1, Group C"],
+                "groups": {"division gas": [Group.C, Group.D]},
+                "surface_below_c": Decimal("199.5"),
+                "open": [],
+            }
+        ],
+        "ambient": "5..40 °C",
+        "ingress": None,
+        "chemicals": ["sodium hydroxide", "peracetic acid"],
     }
     places = (
         MadePlace(
@@ -355,8 +361,9 @@ def test_json_is_what_the_contract_says() -> None:
         "by_basis": {"seen": 40, "memory": 12, "judgement": 0},
     }
     place = first["locations"][0]
-    assert place["requires"]["maximum_surface_temperature_c"] == 199.5
-    assert place["requires"]["groups"] == ["C", "D"]
+    (hazard,) = place["requires"]["hazards"]
+    assert hazard["surface_below_c"] == 199.5
+    assert hazard["groups"] == {"division gas": ["C", "D"]}
     assert place["findings"][0]["file"] == "site.yaml"
     assert first["parts"][0]["line"] == 10
     assert [len(each["findings"]) for each in first["parts"]] == [2, 1, 1, 1, 1, 0]

@@ -9,6 +9,7 @@ import typer
 import areafit
 from areafit_cli import answers
 from areafit_cli.exits import Exit
+from areafit_cli.render.values import show
 
 if TYPE_CHECKING:
     from areafit.facts.marking import Code, Marking, TemperatureMark
@@ -104,8 +105,6 @@ def _span(span: "Range | None") -> list[Decimal] | None:
 
 
 def _lines(marking: "Marking") -> Iterator[str]:
-    from areafit_cli.render.as_text import show  # noqa: PLC0415 - JSON needs none of it
-
     paper = answers.paper()
     yield from paper.wrap(marking.text)
     for number, code in enumerate(marking.codes, 1):

@@ -147,7 +147,7 @@ def _part(report: "PartReport", path: str) -> str:
         "description": part.description,
         "location": list(part.locations),
         "verdict": report.verdict.value,
-        "line": position.line,
+        "line": position.line or None,
     }
     return f'{encode(identity)[:-1]},\n   "findings": {_findings(report, path)}}}'
 
@@ -179,8 +179,8 @@ def _finding(finding: "Finding", path: str) -> dict[str, object]:
         "path": finding.path,
         "remedy": finding.remedy,
         "answer_by": finding.answer_by.value,
-        "line": position.line,
-        "column": position.column,
+        "line": position.line or None,
+        "column": position.column or None,
     }
     if position.file != path:  # a place that stands in a shared file
         found["file"] = position.file

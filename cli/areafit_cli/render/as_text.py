@@ -1,16 +1,14 @@
 """The report for a reviewer: the gate first, then what is open, then what each place asks for."""
 
 from collections.abc import Iterable, Iterator, Mapping
-from decimal import Decimal
-from enum import Enum
 from typing import TYPE_CHECKING
 
-from areafit.facts.quantity import number
 from areafit.findings.cautions import CAUTIONS
 from areafit.findings.report import Gate
 from areafit.verdict import Verdict
 from areafit_cli.render import Format, open_points
 from areafit_cli.render.paper import Paper
+from areafit_cli.render.values import block
 
 if TYPE_CHECKING:
     from areafit.findings.report import BomReport, Counts
@@ -148,32 +146,7 @@ def _requirements(report: "BomReport", paper: Paper) -> Iterator[str]:
         title = f" · {facts.title}" if facts is not None and facts.title else ""
         yield "\n"
         yield from paper.wrap(f"{place.name}{title} · {place.verdict.value}")
-        texts = {key.replace("_", " "): show(value) for key, value in place.requires.items()}
-        column = 2 + max(map(len, texts), default=0)
-        for key, text in texts.items():
-            if text:
-                yield from paper.labelled(key, text, 2, column)
-
-
-def show(value: object) -> str:
-    """A required value as a person reads it; empty where nothing is asked."""
-    match value:
-        case bool():
-            text = "yes" if value else "no"
-        case Decimal():
-            text = number(value)
-        case Enum():
-            text = str(value.value)
-        case Mapping():
-            pairs = ((str(key).replace("_", " "), show(one)) for key, one in value.items())
-            text = ", ".join(f"{key} {one}" for key, one in pairs if one)
-        case list() | tuple():
-            text = "; ".join(filter(None, map(show, value)))
-        case set() | frozenset():
-            text = "; ".join(sorted(filter(None, map(show, value))))
-        case _:
-            text = "" if value is None else str(value)
-    return text
+        yield from block(place.requires, paper)
 
 
 FORMAT = Format(head=head, body=body, tail=tail, between="\n\n")

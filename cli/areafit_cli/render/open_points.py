@@ -101,6 +101,9 @@ def _joined(*words: str | None) -> str:
 
 
 def _where(position: "Position") -> str:
+    """`file:line:column`; only a name where the fact came from no file."""
+    if not position.line:
+        return position.file
     return f"{position.file}:{position.line}:{position.column}"
 
 

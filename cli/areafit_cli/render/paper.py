@@ -50,6 +50,10 @@ class Paper:
             yield f"{line}\n"
 
     def labelled(self, label: str, text: str, indent: int, column: int) -> Iterator[str]:
-        """`label  text`, the text wrapped in its own column."""
+        """`label  text`, the text wrapped in its own column, or below where that gets narrow."""
         start = indent + max(column, len(label) + 1)
+        if start + 20 > self.width:
+            yield f"{' ' * indent}{label}\n"
+            yield from self.wrap(text, " " * (indent + 2), " " * (indent + 2))
+            return
         yield from self.wrap(text, f"{' ' * indent}{label:<{start - indent}}", " " * start)

@@ -1,0 +1,49 @@
+"""`areafit substance`: what the tables say of a gas, vapour or dust, and what it asks for."""
+
+from collections.abc import Iterator, Mapping
+from typing import TYPE_CHECKING, Annotated
+
+import typer
+
+import areafit
+from areafit.facts.protection import Law
+from areafit_cli import answers, asked_for
+from areafit_cli.faults import CallError
+from areafit_cli.render.values import block
+
+if TYPE_CHECKING:
+    from areafit.tables import Tables
+    from areafit.tables.dusts import Dust
+    from areafit.tables.substances import Substance
+
+
+def command(
+    name: Annotated[str, typer.Argument(help="Name, alias, CAS number or id.")],
+    *,
+    format_: Annotated[answers.AnswerFormat, typer.Option("--format")] = answers.AnswerFormat.TEXT,
+) -> None:
+    """Tell the data of a gas, vapour or dust, and the group and temperature class it asks for."""
+    tables = areafit.Tables.shipped()
+    found: tuple[Substance | Dust, ...] = (*tables.substances(name), *tables.dusts(name))
+    if not found:
+        near = tables.nearest("substances", name) + tables.nearest("dusts", name)
+        hint = f"near to it: {', '.join(near)}" if near else "see `areafit table substances`"
+        raise CallError(f"no substance {name!r} is known; {hint}")
+    data = [as_data(one, tables) for one in found]
+    if format_ is answers.AnswerFormat.JSON:
+        answers.say_json({"name": name, "substances": data})
+    else:
+        answers.say(line for one in data for line in _lines(one))
+
+
+def as_data(found: "Substance | Dust", tables: "Tables") -> dict[str, object]:
+    """The row with its cited values, and what it asks for under each code."""
+    asks = [asked_for.describe(found, law, tables) for law in (Law.IEC, Law.NEC)]
+    return {**answers.plain(found), "asks_for": [one for one in asks if one]}
+
+
+def _lines(data: Mapping[str, object]) -> Iterator[str]:
+    paper = answers.paper()
+    yield f"{paper.paint(str(data['name']), 'title')}\n"
+    yield from block(data, paper, skip=("name",))
+    yield "\n"

@@ -1,0 +1,184 @@
+"""One part at one place as a list of its own, from words of the command line.
+
+Facts are built directly: a single question must not wait for the reader of files.
+"""
+
+from collections.abc import Callable, Iterable
+from dataclasses import dataclass
+from decimal import Decimal
+from typing import TypeVar
+
+import areafit
+from areafit.facts.bom import Assembly, Bom, Position
+from areafit.facts.evidence import Evidence, EvidenceType
+from areafit.facts.marking import Marking
+from areafit.facts.part import (
+    Body,
+    Equipment,
+    Exposure,
+    Kind,
+    MaterialUse,
+    Part,
+    SurfaceTemperature,
+)
+from areafit.facts.place import Place, PresentSubstance
+from areafit.facts.protection import Law
+from areafit.facts.quantity import Dimension
+from areafit_cli import words
+from areafit_cli.faults import CallError
+
+T = TypeVar("T")
+PLACE = "here"
+ITEM = "1"
+_OPTIONS = (
+    ("parts/0/marking", "MARKING"),
+    ("parts/0/ambient", "--rated-ambient"),
+    ("parts/0/surface_temperature", "--surface-temperature"),
+    ("parts/0/ingress", "--ingress"),
+    ("parts/0/evidence", "--listing, --certificate"),
+    ("parts/0/kind", "--kind"),
+    ("parts/0/materials_complete", "--materials-complete"),
+    ("parts/0/materials", "--material"),
+    ("parts/0/contacts", "--no-contacts"),
+    (f"locations/{PLACE}/area", "--area"),
+    (f"locations/{PLACE}/substances", "--substance"),
+    (f"locations/{PLACE}/chemicals", "--chemical"),
+    (f"locations/{PLACE}/ambient", "--ambient"),
+    (f"locations/{PLACE}/layer", "--layer"),
+    (f"locations/{PLACE}/document", "--document"),
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Stated:
+    """What the call states, in words; empty and None mean not stated, `none` that there is none."""
+
+    code: str | None = None
+    edition: str | None = None
+    area: tuple[str, ...] = ()
+    substances: tuple[str, ...] = ()
+    layer: str | None = None
+    ambient: str | None = None
+    document: str | None = None
+    chemicals: tuple[str, ...] = ()
+    markings: tuple[str, ...] = ()
+    kinds: tuple[str, ...] = ()
+    rated_ambient: str | None = None
+    surface_temperature: str | None = None
+    ingress: str | None = None
+    evidence: tuple[tuple[EvidenceType, str], ...] = ()
+    materials: tuple[str, ...] = ()
+    exposures: tuple[str, ...] = ()
+    materials_complete: bool | None = None
+    no_contacts: bool = False
+    electrical_content: str | None = None
+
+
+def build(stated: Stated) -> Bom:
+    """The list of one part.
+
+    Raises:
+        CallError: a word or quantity cannot be read.
+    """
+    law = words.word(Law, stated.code, "code") if stated.code else _law_of(stated.area)
+    return Bom(
+        name="command line",
+        assembly=Assembly("one part"),
+        law=law,
+        places={PLACE: _place(stated, law)},
+        parts=(_part(stated),),
+        edition=stated.edition,
+        locate=locate,
+    )
+
+
+def locate(path: str) -> Position:
+    """The option that states the fact of a path; there are no lines to point at."""
+    option = next((name for start, name in _OPTIONS if path.startswith(start)), "command line")
+    return Position(option, 0, 0)
+
+
+def _law_of(areas: tuple[str, ...]) -> Law:
+    """Only the North American rules write a Class; the report says which rules governed."""
+    return Law.NEC if any("class" in text.casefold() for text in areas) else Law.IEC
+
+
+def _kinds(stated: tuple[str, ...], markings: tuple[Marking, ...]) -> frozenset[Kind]:
+    if stated:
+        return frozenset(words.word(Kind, kind, "kind") for kind in stated)
+    if not markings:
+        known = ", ".join(kind.value for kind in Kind)
+        raise CallError(f"a part without a marking needs its --kind: {known}")
+    codes = [code for marking in markings for code in marking.codes]
+    mechanical = codes and all(code.non_electrical for code in codes)
+    return frozenset({Kind.MECHANICAL if mechanical else Kind.ELECTRICAL})
+
+
+def _place(stated: Stated, law: Law) -> Place:
+    heat = Dimension.TEMPERATURE
+    layer = Decimal(0) if stated.layer == "none" else None
+    if layer is None:
+        layer = words.quantity(stated.layer, Dimension.LENGTH, "--layer")
+    return Place(
+        PLACE,
+        law,
+        edition=stated.edition,
+        area=areafit.read_area(stated.area) if stated.area else None,
+        substances=_listed(stated.substances, "--substance", PresentSubstance),
+        layer=layer,
+        ambient=words.span(stated.ambient, heat, "--ambient"),
+        document=stated.document,
+        chemicals=_listed(stated.chemicals, "--chemical", words.chemical),
+    )
+
+
+def _listed(texts: tuple[str, ...], option: str, make: Callable[[str], T]) -> tuple[T, ...] | None:
+    if not texts:
+        return None
+    if "none" in texts:
+        if len(texts) > 1:
+            raise CallError(f"{option} none stands alone: it says that there is none")
+        return ()
+    return tuple(map(make, texts))
+
+
+def _part(stated: Stated) -> Part:
+    markings = tuple(map(areafit.decode, stated.markings))
+    surface = words.quantity(
+        stated.surface_temperature, Dimension.TEMPERATURE, "--surface-temperature"
+    )
+    equipment = Equipment(
+        kinds=_kinds(stated.kinds, markings),
+        markings=markings or None,
+        ambient=words.span(stated.rated_ambient, Dimension.TEMPERATURE, "--rated-ambient"),
+        surface=None if surface is None else SurfaceTemperature(surface),
+        ingress=stated.ingress,
+        evidence=tuple(Evidence(kind, number) for kind, number in stated.evidence) or None,
+        electrical_content=stated.electrical_content,
+    )
+    materials = _materials(stated.materials, stated.exposures)
+    return Part(
+        index=0,
+        item=ITEM,
+        locations=(PLACE,),
+        equipment=equipment,
+        body=Body(equipment, metals=stated.materials or None),
+        materials=materials,
+        materials_complete=stated.materials_complete,
+        contacts=() if stated.no_contacts else None,
+    )
+
+
+def _materials(
+    names: tuple[str, ...], exposures: tuple[str, ...]
+) -> tuple[MaterialUse, ...] | None:
+    """The n-th exposure goes with the n-th material; a single one holds for all."""
+    if len(exposures) not in (0, 1, len(names)):
+        raise CallError("give one --exposure for all, or one for each --material in their order")
+    found: Iterable[Exposure | None] = [words.word(Exposure, e, "exposure") for e in exposures]
+    if len(exposures) != len(names):
+        found = [*found, None][:1] * len(names)
+    uses = [
+        MaterialUse(name, exposure=exposure) for name, exposure in zip(names, found, strict=True)
+    ]
+    return tuple(uses) or None
