@@ -10,6 +10,7 @@ from dataclasses import replace
 
 from areafit.aspects import contacts_of, loop_case, part_variants, wetting_of
 from areafit.cases import PlaceCase
+from areafit.checks.area import kind
 from areafit.demands import Demands, derive
 from areafit.facts.bom import Bom
 from areafit.facts.part import Part
@@ -25,7 +26,7 @@ from areafit.findings.report import (
 from areafit.findings.requires import requires
 from areafit.options import Options
 from areafit.registry import RULES
-from areafit.rule import Judgement, Rule, Subject
+from areafit.rule import Ask, Judgement, Rule, Subject
 from areafit.tables import Tables
 from areafit.verdict import Reason, Verdict, at_least, weakest, worst
 
@@ -74,6 +75,11 @@ class _Run:
             loops,
             count((own, *parts, *places, *loops), parts, places, loops),
             self._options.scope,
+            decided_by_date=any(
+                document.valid_until is not None
+                for part in bom.parts
+                for document in part.equipment.evidence or ()
+            ),
         )
 
     def _part(self, part: Part, by_item: dict[str, Part]) -> PartReport:
@@ -84,8 +90,9 @@ class _Run:
             for block in self._blocks(variant, self._demands[place], by_item)
         )
         verdict = worst(block.verdict for block in blocks)
-        if verdict is Verdict.NOT_APPLICABLE and not self._nothing_to_meet(part):
-            verdict = Verdict.UNPROVEN
+        full = not self._options.only and not self._options.skip
+        if verdict is Verdict.NOT_APPLICABLE and full and not self._nothing_to_meet(part):
+            blocks, verdict = (*blocks, _nothing_judged(part)), Verdict.UNPROVEN
         return PartReport(part.item, verdict, blocks, self._bom, part=part)
 
     def _nothing_to_meet(self, part: Part) -> bool:
@@ -150,6 +157,21 @@ class _Run:
                     answer = _weighed(rule, rule.judge(ask.question), self._options)
                     self._answers[key] = answer
                 yield Judged(rule, ask, answer)
+
+
+def _nothing_judged(part: Part) -> Block:
+    """The finding on a part to which no requirement applied: silence is not a pass."""
+    judgement = Judgement(
+        Verdict.UNPROVEN,
+        "No requirement could be applied, so nothing is shown.",
+        required="something that can be judged, or a documented unclassified place without "
+        "chemicals",
+        found="no requirement applies",
+        reason=Reason.NOT_JUDGED,
+        remedy="State the place's area, document and chemicals, and the part's materials.",
+    )
+    judged = Judged(kind.RULE, Ask(part.equipment.kinds, "kind"), judgement)
+    return Block((judged,), Verdict.UNPROVEN, None, part.prefix)
 
 
 def _chosen(rule: Rule[object], options: Options) -> bool:

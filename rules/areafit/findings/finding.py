@@ -32,6 +32,7 @@ def expand(judged: Judged, block: Block, bom: Bom, subject: str) -> Finding:
         path=path,
         position=bom.locate(path),
         fingerprint=fingerprint(judged, block.place, subject),
+        waiver=judged.waiver,
     )
 
 

@@ -6,11 +6,16 @@ and position is made only when somebody reads it, so that a long list costs litt
 
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
+from typing import TYPE_CHECKING
 
 from areafit.facts.bom import Bom, Position
 from areafit.facts.part import Part
+from areafit.facts.waiver import Waiver
 from areafit.rule import Ask, Judgement, Row, Rule
 from areafit.verdict import Basis, Reason, Role, Verdict, worst
+
+if TYPE_CHECKING:
+    from areafit.findings.waivers import WaiverOutcome
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -20,6 +25,7 @@ class Judged:
     rule: Rule[object]
     ask: Ask[object]
     judgement: Judgement
+    waiver: Waiver | None = None
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -53,7 +59,7 @@ class Finding:
     path: str
     position: Position
     fingerprint: str
-    waiver: str | None = None
+    waiver: Waiver | None = None
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -134,6 +140,7 @@ class BomReport:
     counts: Counts
     scope: str = "full"
     waivers: WaiverCounts = WaiverCounts()
+    waiver_outcomes: tuple["WaiverOutcome", ...] = ()
     decided_by_date: bool = False
 
     @property

@@ -1,0 +1,31 @@
+"""A deviation that somebody with a role answers for, until a date."""
+
+from dataclasses import dataclass
+from datetime import date
+from enum import Enum
+
+from areafit.facts.bom import Position
+
+
+class WaivedSubject(Enum):
+    """What sort of subject a waiver names."""
+
+    ITEM = "item"
+    LOOP = "loop"
+    PLACE = "place"
+
+
+@dataclass(frozen=True, slots=True)
+class Waiver:
+    """One entry of a waiver file; `fingerprint` binds it to the facts it was granted for."""
+
+    subject: WaivedSubject
+    name: str
+    rule: str
+    fingerprint: str
+    reason: str
+    approved_by: str
+    until: date
+    position: Position
+    component: str | None = None
+    document: str | None = None

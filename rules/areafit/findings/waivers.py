@@ -1,0 +1,172 @@
+"""Waivers laid over a report: a waived finding shows as such; one that no longer holds says so."""
+
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass, replace
+from datetime import date
+from enum import Enum
+
+from areafit.facts.waiver import WaivedSubject, Waiver
+from areafit.findings.counts import count
+from areafit.findings.finding import fingerprint
+from areafit.findings.report import (
+    Block,
+    BomReport,
+    Judged,
+    PartReport,
+    PlaceReport,
+    SubjectReport,
+    WaiverCounts,
+)
+from areafit.rule import Family
+from areafit.verdict import Verdict, worst
+
+_NEED_DOCUMENT = frozenset({Family.AREA, Family.PROOF, Family.IGNITION, Family.LOOPS})
+
+
+class WaiverState(Enum):
+    """What became of a waiver in one run."""
+
+    USED = "used"
+    EXPIRED = "expired"
+    STALE = "stale"
+    UNMATCHED = "unmatched"
+    INCOMPLETE = "incomplete"
+
+
+@dataclass(frozen=True, slots=True)
+class WaiverOutcome:
+    """A waiver and what became of it, with a word on why it does not hold."""
+
+    waiver: Waiver
+    state: WaiverState
+    message: str
+
+
+def apply(report: BomReport, waivers: Sequence[Waiver], as_of: date) -> BomReport:
+    """The report with every waiver that holds; the others are listed with the reason.
+
+    A waiver holds for findings of its subject, rule and component whose fingerprint is its own,
+    up to and including its date, and for a flag of an area, proof, ignition or loop rule only with
+    a document.
+    """
+    if not waivers:
+        return report
+    laid = _Laid(report, waivers, as_of)
+    parts = tuple(laid.part(part) for part in report.parts)
+    places = tuple(laid.place(place) for place in report.places)
+    loops = tuple(laid.subject(WaivedSubject.LOOP, loop) for loop in report.loops)
+    outcomes = tuple(laid.outcomes())
+    tally = {state: sum(o.state is state for o in outcomes) for state in WaiverState}
+    return replace(
+        report,
+        parts=parts,
+        places=places,
+        loops=loops,
+        counts=count((report.findings, *parts, *places, *loops), parts, places, loops),
+        waivers=WaiverCounts(
+            used=tally[WaiverState.USED],
+            expired=tally[WaiverState.EXPIRED],
+            stale=tally[WaiverState.STALE] + tally[WaiverState.INCOMPLETE],
+            unmatched=tally[WaiverState.UNMATCHED],
+        ),
+        waiver_outcomes=outcomes,
+        decided_by_date=True,
+    )
+
+
+class _Laid:
+    """The waivers of one run by subject, and what became of each."""
+
+    def __init__(self, report: BomReport, waivers: Sequence[Waiver], as_of: date) -> None:
+        self._as_of = as_of
+        self._bom = report.bom
+        self._by_subject: dict[tuple[WaivedSubject, str], list[Waiver]] = {}
+        for waiver in waivers:
+            self._by_subject.setdefault((waiver.subject, waiver.name), []).append(waiver)
+        self._outcomes: dict[Waiver, WaiverOutcome] = {
+            waiver: WaiverOutcome(
+                waiver,
+                WaiverState.UNMATCHED,
+                f"no open finding of {waiver.rule} on {waiver.subject.value} {waiver.name}",
+            )
+            for waiver in waivers
+        }
+
+    def part(self, part: PartReport) -> PartReport:
+        blocks = self._blocks(WaivedSubject.ITEM, part)
+        if blocks is None:
+            return part
+        verdict = worst(block.verdict for block in blocks)
+        return replace(part, blocks=blocks, verdict=verdict)
+
+    def place(self, place: PlaceReport) -> PlaceReport:
+        blocks = self._blocks(WaivedSubject.PLACE, place)
+        if blocks is None:
+            return place
+        return replace(place, blocks=blocks, verdict=worst(block.verdict for block in blocks))
+
+    def subject(self, kind: WaivedSubject, subject: SubjectReport) -> SubjectReport:
+        blocks = self._blocks(kind, subject)
+        if blocks is None:
+            return subject
+        return replace(subject, blocks=blocks, verdict=worst(block.verdict for block in blocks))
+
+    def outcomes(self) -> Iterator[WaiverOutcome]:
+        yield from self._outcomes.values()
+
+    def _blocks(self, kind: WaivedSubject, subject: SubjectReport) -> tuple[Block, ...] | None:
+        waivers = self._by_subject.get((kind, subject.name))
+        if waivers is None:
+            return None
+        return tuple(self._block(block, subject.name, waivers) for block in subject.blocks)
+
+    def _block(self, block: Block, name: str, waivers: Iterable[Waiver]) -> Block:
+        judged = tuple(self._judged(each, block, name, waivers) for each in block.judged)
+        return replace(
+            block, judged=judged, verdict=worst(each.judgement.verdict for each in judged)
+        )
+
+    def _judged(
+        self, judged: Judged, block: Block, name: str, waivers: Iterable[Waiver]
+    ) -> Judged:
+        if judged.judgement.verdict not in (Verdict.FLAG, Verdict.UNPROVEN):
+            return judged
+        for waiver in waivers:
+            if waiver.rule != judged.rule.id:
+                continue
+            if waiver.component is not None and waiver.component != judged.ask.component:
+                continue
+            state, message = self._state(waiver, judged, block, name)
+            self._note(waiver, state, message)
+            if state is WaiverState.USED:
+                waived = replace(judged.judgement, verdict=Verdict.WAIVED)
+                return Judged(judged.rule, judged.ask, waived, waiver)
+        return judged
+
+    def _state(
+        self, waiver: Waiver, judged: Judged, block: Block, name: str
+    ) -> tuple[WaiverState, str]:
+        if fingerprint(judged, block.place, name) != waiver.fingerprint:
+            return WaiverState.STALE, "the facts have changed since it was granted"
+        if waiver.until < self._as_of:
+            return WaiverState.EXPIRED, f"it held until {waiver.until.isoformat()}"
+        flagged = judged.judgement.verdict is Verdict.FLAG
+        if flagged and judged.rule.family in _NEED_DOCUMENT and waiver.document is None:
+            return (
+                WaiverState.INCOMPLETE,
+                f"a flag of {judged.rule.id} is waived only with a document",
+            )
+        return WaiverState.USED, ""
+
+    def _note(self, waiver: Waiver, state: WaiverState, message: str) -> None:
+        """Keep the best that became of a waiver: used once is used."""
+        known = self._outcomes[waiver].state
+        order = (
+            WaiverState.UNMATCHED,
+            WaiverState.STALE,
+            WaiverState.INCOMPLETE,
+            WaiverState.EXPIRED,
+            WaiverState.USED,
+        )
+        if order.index(state) > order.index(known):
+            self._outcomes[waiver] = WaiverOutcome(waiver, state, message)
