@@ -16,6 +16,7 @@ _UNITS = (
     (re.compile("g/l", re.IGNORECASE), ConcentrationUnit.GRAMS_PER_LITRE),
     (re.compile("% ?w/w|%", re.IGNORECASE), ConcentrationUnit.MASS),
 )
+_QUANTITY_LEFT = re.compile(r",\s*[-+]?\d[\d.]*\s*(?:%|°|g/|mg/|\.\.|[CFK]\b|$)")
 
 
 def word(kind: type[Word], text: str, what: str) -> Word:
@@ -63,18 +64,17 @@ def chemical(text: str) -> PresentChemical:
     Raises:
         CallError: something behind the name is neither.
     """
-    pieces = [piece.strip() for piece in text.split(",")]
-    strength, heat = None, None
-    while len(pieces) > 1:
-        if strength is None and (found := _concentration(pieces[-1])) is not None:
+    name, strength, heat = text.strip(), None, None
+    while "," in name:
+        before, _, piece = name.rpartition(",")
+        if strength is None and (found := _concentration(piece)) is not None:
             strength = found
-        elif heat is None and (warm := _temperature(pieces[-1])) is not None:
+        elif heat is None and (warm := _temperature(piece)) is not None:
             heat = warm
         else:
             break
-        pieces.pop()
-    name = ", ".join(pieces)
-    if not name or (len(pieces) > 1 and pieces[-1][:1].isdigit()):
+        name = before.strip()
+    if not name or _QUANTITY_LEFT.search(name):
         raise CallError(
             f"the chemical {text!r} cannot be read; write name, concentration, temperature: "
             '"sodium hydroxide, 2 %, 60 °C"'

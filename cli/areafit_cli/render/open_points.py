@@ -125,8 +125,7 @@ def _print(entries: Iterable[_Entry], paper: Paper) -> Iterator[str]:
 def _finding(finding: "Finding", paper: Paper, *, position: bool) -> Iterator[str]:
     reason = f" ({finding.reason.value})" if finding.reason else ""
     about = _joined(finding.rule.id, finding.component, finding.location)
-    lead = f"  {paper.paint(finding.verdict.value)}{reason}  "
-    yield from paper.wrap(about, lead, " " * _INDENT)
+    yield from paper.wrap(about + reason, f"  {paper.paint(finding.verdict.value)}  ", "    ")
     yield from paper.wrap(finding.message, " " * _INDENT, " " * _INDENT)
     lines = (
         ("required", finding.required),
