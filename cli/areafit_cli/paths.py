@@ -2,21 +2,17 @@
 
 import glob
 import os
-import re
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
 from pathlib import Path
 
+from areafit.file.first import first_key as key_of
 from areafit_cli.faults import CallError, Fault
 
 STDIN = "-"
 STDIN_NAME = "<stdin>"
 SUFFIXES = (".yaml", ".yml")
-_PEEK = 65536
-_FIRST_KEY = re.compile(
-    r"""(?:\s|\#[^\n]*(?:\n|\Z)|%[^\n]*\n|---(?=\s)|\{)*["']?([\w-]+)["']?\s*:(?:\s|\Z)""",
-    re.ASCII,
-)
+_PEEK = 64 * 1024
 
 
 @dataclass(slots=True)
@@ -88,13 +84,9 @@ def first_key(path: Path) -> str | None:
     """The first key of a YAML file, or None where there is none to be seen."""
     try:
         with path.open("rb") as stream:
-            data = stream.read(_PEEK)
+            return key_of(stream.read(_PEEK))
     except OSError:
         return None
-    wide = data.startswith((b"\xff\xfe", b"\xfe\xff"))
-    text = data.decode("utf-16" if wide else "utf-8-sig", errors="replace")
-    found = _FIRST_KEY.match(text)
-    return found[1] if found else None
 
 
 def shown(path: Path) -> str:

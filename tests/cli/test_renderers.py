@@ -7,7 +7,7 @@ difference before committing it. Facts and clauses in them are invented: only la
 import json
 import os
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 from decimal import Decimal
 from pathlib import Path
@@ -19,6 +19,7 @@ from areafit.facts.groups import Group
 from areafit.facts.part import Body, Equipment, Kind, Part
 from areafit.facts.place import Place
 from areafit.facts.protection import Law
+from areafit.facts.waiver import WaivedSubject, Waiver
 from areafit.findings.report import (
     Block,
     BomReport,
@@ -29,6 +30,7 @@ from areafit.findings.report import (
     SubjectReport,
     WaiverCounts,
 )
+from areafit.findings.waivers import WaiverOutcome, WaiverState
 from areafit.rule import Ask, Family, Judgement, Rule, Subject, passed
 from areafit.verdict import Basis, Reason, Role, Verdict, worst
 from areafit_cli import render
@@ -38,6 +40,17 @@ from areafit_cli.render.run import Overlay, Run, summarise
 
 GOLDEN = Path(__file__).parent / "golden"
 HOSTILE = "[bold]x[/] \x1b]52;c;aGk=\x07 \u202egnp\nFLAG none \x9b31m \u200b \u2028 :smile:"
+WAIVER = Waiver(
+    WaivedSubject.ITEM,
+    "50",
+    "chemical-resistance",
+    "f70",
+    "replaced yearly",
+    "process owner",
+    date(2027, 1, 31),
+    Position("waivers.yaml", 4, 5),
+    document="DN-12",
+)
 VERDICTS = (Verdict.FLAG, Verdict.UNPROVEN, Verdict.WAIVED, Verdict.PASS)
 
 
@@ -106,7 +119,7 @@ def finding(
     component: str | None = None,
     file: str = "carousel.yaml",
     basis: Basis | None = Basis.MEMORY,
-    waiver: str | None = None,
+    waiver: Waiver | None = None,
 ) -> Finding:
     reason = Reason.FACT_MISSING if verdict is Verdict.UNPROVEN else None
     return Finding(
@@ -171,6 +184,7 @@ def report(
     loop: tuple[Finding, ...] = (),
     scope: str = "full",
     waivers: WaiverCounts = WaiverCounts(),  # noqa: B008 - frozen
+    outcomes: tuple[WaiverOutcome, ...] = (),
 ) -> BomReport:
     parts = tuple(part(index, description) for index, (description, _) in enumerate(lines))
     facts = bom(parts)
@@ -223,6 +237,7 @@ def report(
         ),
         scope,
         waivers,
+        outcomes,
     )
 
 
@@ -243,7 +258,7 @@ def rich() -> BomReport:
                         Verdict.WAIVED,
                         70,
                         component="jacket",
-                        waiver="replaced yearly; approved by process owner until 2027-01-31",
+                        waiver=WAIVER,
                     ),
                 ),
             ),
@@ -251,7 +266,11 @@ def rich() -> BomReport:
         ),
         place=(finding("place-stated", Verdict.UNPROVEN, 7, file="site.yaml"),),
         loop=(finding("loop-voltage", Verdict.PASS, 90, location=None),),
-        waivers=WaiverCounts(used=1, unmatched=2),
+        waivers=WaiverCounts(used=1, expired=1),
+        outcomes=(
+            WaiverOutcome(WAIVER, WaiverState.USED, ""),
+            WaiverOutcome(replace(WAIVER, name="51"), WaiverState.EXPIRED, "ended on 2025-01-31"),
+        ),
     )
 
 

@@ -26,7 +26,7 @@ class Screen(io.StringIO):
         ({"NO_COLOR": "1", "FORCE_COLOR": "1"}, False, False),
     ],
 )
-def test_colour(environ: dict[str, str], on_screen: bool, in_pipe: bool) -> None:
+def test_colour(environ: dict[str, str], on_screen: object, in_pipe: object) -> None:
     assert terminal.colours(Screen(), environ) is on_screen
     assert terminal.colours(io.StringIO(), environ) is in_pipe
 

@@ -74,7 +74,7 @@ def test_words_of_closed_lists_name_the_nearest() -> None:
 def test_a_quantity_needs_its_unit() -> None:
     assert words.quantity(None, Dimension.TEMPERATURE, "--x") is None
     assert words.quantity("75 °C", Dimension.TEMPERATURE, "--x") == 75
-    with pytest.raises(CallError, match="--x: .* has no unit"):
+    with pytest.raises(CallError, match=r"--x: .* has no unit"):
         words.quantity("75", Dimension.TEMPERATURE, "--x")
     with pytest.raises(CallError, match="--y"):
         words.span("40..5 °C", Dimension.TEMPERATURE, "--y")

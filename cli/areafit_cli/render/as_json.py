@@ -12,7 +12,9 @@ from areafit_cli.render import Format
 from areafit_cli.safe_text import clean_json
 
 if TYPE_CHECKING:
+    from areafit.facts.waiver import Waiver
     from areafit.findings.report import BomReport, Counts, Finding, PartReport, SubjectReport
+    from areafit.findings.waivers import WaiverOutcome
     from areafit_cli.render.look import Look
     from areafit_cli.render.run import Run
 
@@ -110,6 +112,7 @@ def body(report: "BomReport", _look: "Look") -> Iterator[str]:
         "expired": waivers.expired,
         "stale": waivers.stale,
         "unmatched": waivers.unmatched,
+        "open": [_outcome(one) for one in report.waiver_outcomes if one.state.value != "used"],
     }
     yield f'],\n "waivers": {encode(counted)}}}'
 
@@ -185,8 +188,30 @@ def _finding(finding: "Finding", path: str) -> dict[str, object]:
     if position.file != path:  # a place that stands in a shared file
         found["file"] = position.file
     if finding.waiver is not None:
-        found["waiver"] = finding.waiver
+        found["waiver"] = _waiver(finding.waiver)
     return found
+
+
+def _waiver(waiver: "Waiver") -> dict[str, object]:
+    return {
+        "reason": waiver.reason,
+        "approved_by": waiver.approved_by,
+        "until": waiver.until.isoformat(),
+        "document": waiver.document,
+    }
+
+
+def _outcome(outcome: "WaiverOutcome") -> dict[str, object]:
+    waiver, position = outcome.waiver, outcome.waiver.position
+    return {
+        waiver.subject.value: waiver.name,
+        "rule": waiver.rule,
+        "state": outcome.state.value,
+        "message": outcome.message,
+        "file": position.file,
+        "line": position.line,
+        "column": position.column,
+    }
 
 
 FORMAT = Format(head=head, body=body, tail=tail, between=",")

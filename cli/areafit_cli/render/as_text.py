@@ -60,6 +60,7 @@ def body(report: "BomReport", look: "Look") -> Iterator[str]:
         return
     waived = open_points.of(report, open_points.is_waived, paper)
     yield from _section("Waived: somebody answers for it", waived, paper)
+    yield from _section("Waivers that do not hold", _void_waivers(report, paper), paper)
     yield from _requirements(report, paper)
 
 
@@ -136,6 +137,15 @@ def _section(title: str, lines: Iterable[str], paper: Paper) -> Iterator[str]:
             started = True
             yield paper.heading(title)
         yield line
+
+
+def _void_waivers(report: "BomReport", paper: Paper) -> Iterator[str]:
+    for outcome in report.waiver_outcomes:
+        if outcome.state.value != "used":
+            waiver = outcome.waiver
+            about = f"{waiver.subject.value} {waiver.name} · {waiver.rule}"
+            text = f"{about} · {outcome.message} · {open_points.where(waiver.position)}"
+            yield from paper.wrap(text, f"{outcome.state.value}  ", "  ")
 
 
 def _requirements(report: "BomReport", paper: Paper) -> Iterator[str]:

@@ -9,6 +9,7 @@ from areafit_cli.render.paper import Paper
 
 if TYPE_CHECKING:
     from areafit.facts.bom import Position
+    from areafit.facts.waiver import Waiver
     from areafit.findings.report import BomReport, Finding, PartReport, SubjectReport
 
 Wanted = Callable[[Verdict], bool]
@@ -67,7 +68,7 @@ def _gather(
     alike = (report.verdict, *map(_reading, findings))
     entry = entries.setdefault(alike, _Entry(report.verdict, findings))
     position = findings[0].position if findings else report.bom.locate(report.blocks[0].prefix)
-    entry.titles.append(f"{title} · {_where(position)}")
+    entry.titles.append(f"{title} · {where(position)}")
 
 
 def _reading(finding: "Finding") -> tuple[object, ...]:
@@ -100,7 +101,7 @@ def _joined(*words: str | None) -> str:
     return " · ".join(word for word in words if word)
 
 
-def _where(position: "Position") -> str:
+def where(position: "Position") -> str:
     """`file:line:column`; only a name where the fact came from no file."""
     if not position.line:
         return position.file
@@ -134,13 +135,20 @@ def _finding(finding: "Finding", paper: Paper, *, position: bool) -> Iterator[st
         ("clause", finding.clause),
         ("source", "; ".join(finding.sources)),
         ("basis", _basis(finding.basis)),
-        ("waiver", finding.waiver or ""),
+        ("waiver", _waiver(finding.waiver)),
         ("ask", finding.answer_by.value),
-        ("see", _where(finding.position) if position else ""),
+        ("see", where(finding.position) if position else ""),
     )
     for label, text in lines:
         if text:
             yield from paper.labelled(label, text, _INDENT, _COLUMN)
+
+
+def _waiver(waiver: "Waiver | None") -> str:
+    if waiver is None:
+        return ""
+    document = f", {waiver.document}" if waiver.document else ""
+    return f"{waiver.reason}; {waiver.approved_by}{document}, until {waiver.until.isoformat()}"
 
 
 def _basis(basis: Basis | None) -> str:
