@@ -1,0 +1,34 @@
+"""What is wrong with an input, said for the person who wrote it."""
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from areafit.facts.bom import Position
+
+
+@dataclass(frozen=True, slots=True)
+class InputError:
+    """One mistake in an input: what is wrong, what to do about it, and where it stands."""
+
+    message: str
+    remedy: str
+    position: Position
+
+    def __str__(self) -> str:
+        at = self.position
+        return f"{at.file}:{at.line}:{at.column}: {self.message}; {self.remedy}"
+
+
+class InputErrors(Exception):  # noqa: N818 - it holds errors, each of them named so
+    """All mistakes found in an input, in the order in which they stand in the file."""
+
+    def __init__(self, errors: Iterable[InputError]) -> None:
+        super().__init__()
+        self.errors = tuple(sorted(errors, key=_place))
+
+    def __str__(self) -> str:
+        return "\n".join(map(str, self.errors))
+
+
+def _place(error: InputError) -> tuple[str, int, int]:
+    return error.position.file, error.position.line, error.position.column

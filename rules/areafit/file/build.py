@@ -1,0 +1,122 @@
+"""Checked models to facts: field by field of the same name, text decoded by `marking`."""
+
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import fields, replace
+from functools import cache
+from operator import itemgetter
+from typing import Any
+
+from areafit.facts.loop import Cable, Loop
+from areafit.facts.part import Body, Equipment, Exposure, MaterialUse, Part
+from areafit.facts.place import AreaReading, Place
+from areafit.facts.protection import Law
+from areafit.file.model.loop import CableModel, LoopModel
+from areafit.file.model.part import AlternateModel, PartModel
+from areafit.file.model.place import LocationModel
+from areafit.file.standing import Standing
+from areafit.marking import decode, read_area
+
+
+def _taking(fact: Callable[..., Any]) -> Callable[[Mapping[str, Any]], Any]:
+    """Makes a fact of the values that are named like its fields."""
+    pick = itemgetter(*(field.name for field in fields(fact)))  # type: ignore[arg-type]  # a class
+
+    def take(values: Mapping[str, Any]) -> Any:  # noqa: ANN401 - the fact
+        return fact(*pick(values))
+
+    return take
+
+
+_place = _taking(Place)
+_equipment = _taking(Equipment)
+_body = _taking(Body)
+_part = _taking(Part)
+
+
+class Builder:
+    """Makes the facts of one list; text that occurs many times is decoded once."""
+
+    def __init__(self, law: Law, edition: str | None) -> None:
+        self._law = law
+        self._edition = edition
+        self._decode = cache(decode)
+        self._exposed = cache(_exposed)
+
+    def place(self, name: str, model: LocationModel) -> Place:
+        """A location."""
+        values = {**vars(model), "name": name, "law": self._law, "edition": self._edition}
+        values["area"] = _area(model.area)
+        return _place(values)
+
+    def part(self, index: int, model: PartModel, standing: Standing) -> Part:
+        """A line with its alternates, each of which takes what it leaves out from the line."""
+        line = {**vars(model), "index": index, "alternate": 0, "alternates": ()}
+        line["locations"] = tuple(dict.fromkeys(standing.locations))
+        line["exposure"] = standing.exposure
+        if model.alternates:
+            line["alternates"] = tuple(
+                self._variant({**line, **_own(alternate), "alternate": number})
+                for number, alternate in enumerate(model.alternates, 1)
+            )
+        return self._variant(line)
+
+    def _variant(self, values: dict[str, Any]) -> Part:
+        values["kinds"] = frozenset(values["kinds"])
+        if values["markings"] is not None:
+            values["markings"] = tuple(map(self._decode, values["markings"]))
+        if values["electrical_content"] is not None:
+            values["electrical_content"] = ", ".join(values["electrical_content"]) or "none"
+        exposure, materials = values["exposure"], values["materials"]
+        if exposure is not None and materials:
+            materials = values["materials"] = tuple(self._exposed(m, exposure) for m in materials)
+        metals = None if materials is None else tuple(use.material for use in materials)
+        values["equipment"] = _equipment(values)
+        values["body"] = _body({**values, "metals": metals})
+        return _part(values)
+
+
+def build_loop(index: int, model: LoopModel, places_of: Mapping[str, tuple[str, ...]]) -> Loop:
+    """A loop; it enters every location in which one of its ends stands."""
+    sources = model.sources or (model.source,)
+    ends = [end.item for end in (*sources, *model.devices)]  # type: ignore[union-attr]  # checked
+    locations = dict.fromkeys(name for item in ends for name in places_of[item])
+    return Loop(
+        index=index,
+        name=model.name,
+        group=model.group,
+        sources=sources,  # type: ignore[arg-type]  # `Fact` has made facts of the models
+        devices=model.devices,  # type: ignore[arg-type]  # as above
+        cable=None if model.cable is None else _cable(model.cable),
+        locations=tuple(locations),
+    )
+
+
+def _cable(model: CableModel) -> Cable:
+    values = vars(model)
+    return Cable(**{k: v for k, v in values.items() if k != "values"}, default=bool(model.values))
+
+
+def _own(alternate: AlternateModel) -> dict[str, Any]:
+    """What an alternate states; a key left empty takes the line's statement away from it.
+
+    It cannot do without a kind and a location, which it takes from the line then.
+    """
+    stated = {name: getattr(alternate, name) for name in alternate.model_fields_set}
+    needed = ("kinds", "locations")
+    return {name: v for name, v in stated.items() if v is not None or name not in needed}
+
+
+def _exposed(use: MaterialUse, exposure: Exposure) -> MaterialUse:
+    return use if use.exposure is not None else replace(use, exposure=exposure)
+
+
+def _area(texts: Sequence[str] | None) -> AreaReading | None:
+    """The readings of all texts as one: gas and dust, or one area written in two systems."""
+    if texts is None:
+        return None
+    readings = [read_area(text) for text in texts]
+    return AreaReading(
+        "; ".join(texts),
+        tuple(area for reading in readings for area in reading.areas),
+        tuple(problem for reading in readings for problem in reading.problems),
+    )

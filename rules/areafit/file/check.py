@@ -1,0 +1,85 @@
+"""The outermost keys of a list, each held against its model; what is wrong is noted."""
+
+from areafit.facts.protection import Law
+from areafit.file.limits import PARTS
+from areafit.file.mistakes import Mistakes
+from areafit.file.model.loop import LoopModel
+from areafit.file.model.part import PartModel
+from areafit.file.model.place import LocationModel
+from areafit.file.positions import Items, Map
+from areafit.file.source import Source, open_source
+from areafit.file.wording import brief
+
+_LAWS = {law.value.lower(): law for law in Law}
+_NEWER = "use a release of the program that knows the newer format, or write 1"
+
+
+def open_bom(data: bytes, name: str, mistakes: Mistakes) -> Source:
+    """Parse a file and see that it is a bill of materials.
+
+    Raises:
+        InputErrors: it is none, or one in another format.
+    """
+    bom = open_source(data, name, mistakes)
+    root, position = bom.document.root, bom.document.at
+    if not isinstance(root, Map):
+        mistakes.fatal(position(()), "this is no bill of materials", "start with `areafit: 1`")
+    if "areafit" not in root and "areafit-areas" in root:
+        message = "this is a shared file of places, no bill of materials"
+        mistakes.fatal(position(()), message, "check the list that names it in `areas:`")
+    version = root.get("areafit", "1")
+    if isinstance(version, str) and version != "1":
+        message = f"format version '{brief(version)}' is not known here"
+        mistakes.fatal(position(("areafit",)), message, _NEWER)
+    return bom
+
+
+def law_of(bom: Source, site: Source | None) -> Law | None:
+    """The `code` of the list or of its shared file; None where there is none, which is noted."""
+    source = bom if site is None or "code" in bom.document.root else site
+    stated = source.document.root.get("code")
+    if stated is None:
+        bom.note((), "a bill of materials without `code`", "add `code:` with NEC, IEC or ATEX")
+    return _LAWS.get(stated.strip().lower()) if isinstance(stated, str) else None
+
+
+def check_locations(bom: Source, site: Source | None) -> dict[str, LocationModel | None]:
+    """The places by name, None for one that holds mistakes."""
+    source = bom if site is None or "locations" in bom.document.root else site
+    written = source.document.root.get("locations")
+    if isinstance(written, Map) and written:
+        return {
+            name: source.check(LocationModel, {} if value is None else value, "locations", name)
+            for name, value in written.items()
+        }
+    unknown = "areas" in bom.document.root and site is None  # noted already
+    if not unknown:
+        source.note(
+            ("locations",),
+            "no `locations`",
+            "add `locations:` with a name for each place where parts stand, and its facts below",
+        )
+    return {}
+
+
+def check_parts(bom: Source) -> list[PartModel | None]:
+    """The lines, None for one that holds mistakes."""
+    written = bom.document.root.get("parts")
+    if not isinstance(written, Items) or not written:
+        bom.note(("parts",), "no `parts`", "add `parts:` and below it a list, each with `- item:`")
+        return []
+    if len(written) > PARTS:
+        bom.note(("parts", PARTS), f"more than {PARTS} parts", "split the list into several files")
+        return []
+    return [bom.check(PartModel, value, "parts", i) for i, value in enumerate(written)]
+
+
+def check_loops(bom: Source) -> list[LoopModel | None]:
+    """The loops, None for one that holds mistakes."""
+    written = bom.document.root.get("loops")
+    if written is None or written == "none":
+        return []
+    if not isinstance(written, Items):
+        bom.note(("loops",), "`loops` is no list", "write each loop below it, with `- name:`")
+        return []
+    return [bom.check(LoopModel, value, "loops", i) for i, value in enumerate(written)]

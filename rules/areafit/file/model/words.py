@@ -1,0 +1,111 @@
+"""Values out of closed lists of words: the trade's enumerations, yes and no, dates, numbers."""
+
+import re
+from collections.abc import Mapping
+from datetime import date
+from decimal import Decimal
+from enum import Enum
+from typing import Annotated, Any
+
+from pydantic import AfterValidator, Field, WithJsonSchema
+
+from areafit.facts.evidence import EvidenceType
+from areafit.facts.groups import Group
+from areafit.facts.part import Exposure, Kind, SurfaceCase
+from areafit.facts.place import Atmosphere
+from areafit.facts.protection import Law, Level
+from areafit.file.limits import NAME_CHARACTERS
+from areafit.file.model.mistake import Mistake
+from areafit.file.model.types import Reads, from_text
+from areafit.file.wording import brief, choices, nearest
+
+_YES_NO = {"true": True, "yes": True, "false": False, "no": False}
+_NOT_STATED = {"none", "n/a", "na", "-", "–", "?", "tbd", "tba", "tbc", "unknown", "pending", "nil"}
+_NUMBER = re.compile(r"\d{1,15}(?:\.\d{1,9})?")
+_ISO_DATE = re.compile(r"\d{4}-\d{2}-\d{2}")
+
+
+def _normal(text: str) -> str:
+    return " ".join(text.replace("_", " ").replace("-", " ").replace("+", " + ").lower().split())
+
+
+def _word(members: type[Enum], drop: str = "") -> Reads:
+    names = [str(member.value) for member in members]
+    table = {_normal(str(member.value)): member for member in members}
+
+    def read(text: str) -> Enum:
+        found = table.get(text) or table.get(_normal(text).removeprefix(drop))
+        if found is not None:
+            return found
+        near = nearest(text, names)
+        meant = f", perhaps `{near}`" if near else ""
+        raise Mistake(f"'{brief(text)}' is not known here", f"write {choices(names)}{meant}")
+
+    return from_text(read, {"enum": names})
+
+
+def _yes_no(text: str) -> bool:
+    found = _YES_NO.get(text.strip().lower())
+    if found is None:
+        raise Mistake(f"'{brief(text)}' is neither yes nor no", "write true or false")
+    return found
+
+
+def _date(text: str) -> date:
+    try:
+        if _ISO_DATE.fullmatch(text.strip()):
+            return date.fromisoformat(text.strip())
+    except ValueError:
+        pass
+    raise Mistake(f"'{brief(text)}' is no date", "write year-month-day, such as 2031-06-30")
+
+
+def _number(text: str) -> Decimal:
+    if not _NUMBER.fullmatch(text.strip()):
+        raise Mistake(
+            f"'{brief(text)}' is no plain number", "write digits only, such as 2 or 84.50"
+        )
+    return Decimal(text.strip())
+
+
+def _version(text: str) -> int:
+    if text.strip() != "1":
+        raise Mistake(
+            f"format version '{brief(text)}' is not known here",
+            "write 1, or use a newer release for a newer format",
+        )
+    return 1
+
+
+def _stated(text: str | None) -> str | None:
+    """The text, or None where it only says that there is nothing: that is no evidence."""
+    return None if text is None or text.lower() in _NOT_STATED else text
+
+
+_AS_TEXT: Mapping[str, Any] = {"type": ["string", "number", "boolean"]}
+Text = Annotated[str, Field(max_length=NAME_CHARACTERS), WithJsonSchema(dict(_AS_TEXT))]
+"""A name or phrase, kept as it is written."""
+Reference = Annotated[Text, AfterValidator(_stated)]
+"""The name of a document, source or person; `n/a` and the like say that there is none."""
+LongText = Annotated[str, WithJsonSchema(dict(_AS_TEXT))]
+"""A description."""
+YesNo = Annotated[
+    bool, from_text(_yes_no, {"anyOf": [{"type": "boolean"}, {"enum": ["yes", "no"]}]})
+]
+Date = Annotated[
+    date, from_text(_date, {"type": "string", "format": "date", "examples": ["2031-06-30"]})
+]
+Number = Annotated[
+    Decimal, from_text(_number, {"type": ["number", "string"], "minimum": 0, "examples": [2]})
+]
+Version = Annotated[int, from_text(_version, {"enum": [1, "1"]})]
+LawWord = Annotated[Law, _word(Law)]
+_GROUP = _word(Group, drop="group ")
+read_group = _GROUP.read
+GroupWord = Annotated[Group, _GROUP]
+LevelWord = Annotated[Level, _word(Level)]
+KindWord = Annotated[Kind, _word(Kind)]
+ExposureWord = Annotated[Exposure, _word(Exposure)]
+SurfaceCaseWord = Annotated[SurfaceCase, _word(SurfaceCase)]
+AtmosphereWord = Annotated[Atmosphere, _word(Atmosphere)]
+EvidenceWord = Annotated[EvidenceType, _word(EvidenceType)]

@@ -1,0 +1,126 @@
+"""Where every key and value stands: containers that know their positions, and paths into them.
+
+A position is packed into one integer, line and column counted from 0. The positions of a whole
+document stand in one array: those of a container side by side from its `first` on, two for each
+key of a mapping in writing order (key, then value), one for each item of a list.
+"""
+
+from array import array
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import dataclass, field
+from typing import Any
+
+from areafit.facts.bom import Position
+
+COLUMN_BITS = 28
+_COLUMN = (1 << COLUMN_BITS) - 1
+
+
+class Map(dict[str, Any]):
+    """A mapping as written."""
+
+    __slots__ = ("_places", "first")
+
+    first: int
+    _places: dict[str, int]
+
+    def spot(self, key: str) -> int:
+        """The index of the key's position; that of its value follows."""
+        try:
+            places = self._places
+        except AttributeError:  # most mappings are never asked
+            places = self._places = {name: number for number, name in enumerate(self)}
+        return self.first + 2 * places[key]
+
+
+class Items(list[Any]):
+    """A list as written."""
+
+    __slots__ = ("first",)
+
+    first: int
+
+
+@dataclass(frozen=True, slots=True)
+class Document:
+    """One file read: its name, its outermost value, and all positions in it."""
+
+    name: str
+    root: Any
+    spots: "array[int]"
+    start: int
+
+    def at(self, path: Iterable[str | int]) -> Position:
+        """Where the value of a path stands; of its nearest written ancestor if it does not.
+
+        A value that is not written (an empty one) is said to stand where its key does.
+        """
+        return self._position(self._walk(path)[1])
+
+    def key_at(self, path: Iterable[str | int]) -> Position:
+        """As `at`, but where the last key of the path stands."""
+        return self._position(self._walk(path)[0])
+
+    def _walk(self, path: Iterable[str | int]) -> tuple[int, int]:
+        node, key_spot, spot = self.root, self.start, self.start
+        for step in path:
+            if isinstance(node, Map) and step in node:
+                name = str(step)
+                index = node.spot(name)
+                key_spot, spot = self.spots[index], self.spots[index + 1]
+                node = node[name]
+            elif isinstance(node, Items) and isinstance(step, int) and step < len(node):
+                key_spot = spot = self.spots[node.first + step]
+                node = node[step]
+            else:
+                break
+        return key_spot, spot
+
+    def _position(self, packed: int) -> Position:
+        return unpack(self.name, packed)
+
+
+def unpack(name: str, packed: int) -> Position:
+    """A packed position as a person's editor counts it, from 1."""
+    return Position(name, (packed >> COLUMN_BITS) + 1, (packed & _COLUMN) + 1)
+
+
+@dataclass(frozen=True, slots=True)
+class Locator:
+    """Turns a path such as `parts/0/marking` into a position.
+
+    `shared` says which outermost keys were taken from another file. `spellings` gives, for the
+    name of a fact, the keys that a file writes for it: a rule that speaks of `voltage` is shown
+    the `Uo` of the file.
+    """
+
+    main: Document
+    shared: Mapping[str, Document] = field(default_factory=dict)
+    spellings: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
+
+    def __call__(self, path: str) -> Position:
+        steps = path.split("/")
+        document = self.shared.get(steps[0], self.main)
+        return document.at(self._keys(document.root, steps))
+
+    def _keys(self, node: Any, steps: list[str]) -> Iterator[str | int]:  # noqa: ANN401 - any node
+        while steps and (found := self._key(node, steps)):
+            key, used = found
+            yield key
+            node, steps = node[key], steps[used:]
+
+    def _key(self, node: Any, steps: list[str]) -> tuple[Any, int] | None:  # noqa: ANN401 - any node
+        """The key that the next steps name, and how many of them it takes.
+
+        More than one where the name of a place holds a slash; None where nothing is written.
+        """
+        if isinstance(node, Items) and steps[0].isdecimal() and int(steps[0]) < len(node):
+            return int(steps[0]), 1
+        if isinstance(node, Map):
+            for used in range(1, len(steps) + 1):
+                if (name := "/".join(steps[:used])) in node:
+                    return name, used
+            for name in self.spellings.get(steps[0], ()):
+                if name in node:
+                    return name, 1
+        return None

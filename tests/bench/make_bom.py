@@ -1,0 +1,140 @@
+"""Writes bills of materials of any size for timing; everything in them is invented.
+
+    make_bom.py PARTS [--seed N] [--distinct N]
+
+The same arguments give the same bytes. Markings and locations come from a pool of distinct pairs
+of which a few are very common, as in real plants; a part takes about 15 lines.
+"""
+
+import argparse
+import random
+import sys
+from collections.abc import Iterator
+
+_TYPES = ("db", "eb", "ia", "ib", "ec", "mb", "pxb", "db eb", "ia op is", "tb")
+_GROUPS = ("IIA", "IIB", "IIB+H2", "IIC")
+_CLASSES = ("T3", "T4", "T5", "T6")
+_LEVELS = ("Ga", "Gb", "Gc")
+_AREAS = (
+    "Zone 0, IIB T4",
+    "Zone 1, IIB T4",
+    "Zone 2, IIA T3",
+    "Zone 1, IIC T4",
+    "Zone 21, IIIB",
+    "Zone 22, IIIC",
+    "unclassified",
+)
+_VAPOURS = ("ethanol", "acetone", "toluene", "n-hexane", "methanol", "xylene")
+_DUSTS = ("sugar", "wheat flour")
+_CHEMICALS = ("sodium hydroxide", "nitric acid", "sulfuric acid", "hydrogen peroxide", "ammonia")
+_MATERIALS = ("316L", "304", "1.4404", "PTFE", "FKM", "EPDM", "NBR", "PVDF", "PEEK", "brass", "PA6")
+_COMPONENTS = ("housing", "seal", "cable jacket", "bracket", "shaft", "cover")
+_NOUNS = (
+    "Pressure transmitter",
+    "Solenoid valve",
+    "Junction box",
+    "Cable gland",
+    "Level switch",
+    "Diaphragm pump",
+    "Gasket set",
+    "Hose assembly",
+    "Ball valve",
+    "Luminaire",
+    "Motor 2.2 kW",
+    "Flow meter",
+)
+_KINDS = ("electrical", "mechanical", "structural", "loose item")
+_EXPOSURES = ("splash", "fume", "washdown", "room", "enclosed", "immersed")
+
+
+def lines(parts: int, seed: int = 1, distinct: int = 60) -> Iterator[str]:
+    """The lines of a list with so many parts."""
+    chance = random.Random(seed)  # noqa: S311 - repeatable, nothing secret
+    places = [f"place-{n}" for n in range(12)]
+    yield "areafit: 1"
+    yield "assembly: {number: BM-1, title: Invented plant for timing, revision: A}"
+    yield "code: IEC"
+    yield "edition: 2017"
+    yield "locations:"
+    for n, place in enumerate(places):
+        yield from _location(chance, place, _AREAS[n % len(_AREAS)])
+    pool = _pool(chance, places, distinct)
+    weights = [1 / (n + 1) for n in range(len(pool))]
+    yield "parts:"
+    for n in range(1, parts + 1):
+        marking, place = chance.choices(pool, weights)[0]
+        yield from _part(chance, n, marking, place)
+
+
+def bom(parts: int, seed: int = 1, distinct: int = 60) -> bytes:
+    """A whole file."""
+    return "".join(f"{line}\n" for line in lines(parts, seed, distinct)).encode()
+
+
+def _pool(chance: random.Random, places: list[str], distinct: int) -> list[tuple[str, str]]:
+    pool: dict[tuple[str, str], None] = {}
+    while len(pool) < distinct:
+        words = (chance.choice(words) for words in (_TYPES, _GROUPS, _CLASSES, _LEVELS))
+        pool[f"Ex {' '.join(words)}", chance.choice(places)] = None
+    return list(pool)
+
+
+def _location(chance: random.Random, name: str, area: str) -> Iterator[str]:
+    yield f"  {name}:"
+    yield f"    title: Around station {name}"
+    yield f"    area: {area}"
+    if area.startswith(("Zone 21", "Zone 22")):
+        yield f"    substances: [{', '.join(_DUSTS)}]"
+        yield "    layer: 5 mm"
+    elif area == "unclassified":
+        yield "    substances: none"
+    else:
+        yield f"    substances: [{', '.join(chance.sample(_VAPOURS, 2))}]"
+    yield "    ambient: 5..40 °C"
+    yield f"    document: AC-{chance.randint(100, 999)} rev B"
+    yield "    chemicals:"
+    for chemical in chance.sample(_CHEMICALS, 2):
+        strength, heat = chance.choice((2, 5, 10)), chance.choice((20, 40, 60))
+        yield f"      - {{name: {chemical}, concentration: {strength} %, temperature: {heat} °C}}"
+
+
+def _part(chance: random.Random, n: int, marking: str, place: str) -> Iterator[str]:
+    kind = chance.choices(_KINDS, (6, 3, 2, 1))[0]
+    noun, size = chance.choice(_NOUNS), chance.choice((8, 15, 25, 40, 50))
+    yield f'  - item: "{n}"'
+    yield f"    part_number: PN-{n:06d}"
+    yield f'    description: "{noun}, DN{size}, spare #{chance.randint(1, 99)}"'
+    yield f"    quantity: {chance.randint(1, 48)}"
+    yield f"    location: {place}"
+    yield f"    kind: {kind}"
+    if kind == "electrical":
+        yield f"    marking: {marking}"
+        yield f"    ingress: IP{chance.choice((54, 65, 66, 67))}"
+        yield "    evidence:"
+        number = f"XYZ {chance.randint(10, 24)} ATEX {chance.randint(1000, 1099)}"
+        yield f"      - {{type: certificate, number: {number}, covers: PN-{n:06d}}}"
+    else:
+        yield "    electrical_content: none"
+        yield "    bonded: true"
+    low, high = chance.choice((-40, -20, 0, 5)), chance.choice((40, 45, 55, 60))
+    yield f"    ambient: {low}..{high} °C"
+    yield "    materials:"
+    for component in chance.sample(_COMPONENTS, chance.randint(1, 3)):
+        use = f"material: {chance.choice(_MATERIALS)}, exposure: {chance.choice(_EXPOSURES)}"
+        yield f"      - {{component: {component}, {use}}}"
+    yield f"    materials_complete: {chance.choice(('true', 'false'))}"
+    yield "    contacts: none"
+
+
+def main() -> None:
+    """Write to standard output."""
+    parser = argparse.ArgumentParser(description=__doc__)
+    parser.add_argument("parts", type=int)
+    parser.add_argument("--seed", type=int, default=1)
+    parser.add_argument("--distinct", type=int, default=60)
+    given = parser.parse_args()
+    sys.stdout.buffer.write(bom(given.parts, given.seed, given.distinct))
+
+
+if __name__ == "__main__":
+    main()
