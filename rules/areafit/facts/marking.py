@@ -47,7 +47,11 @@ class Code:
     are the North American ones. `gases` names the only gases the equipment serves. `words` are
     trade words that say a type without a letter: `intrinsically safe`, `nonincendive`,
     `explosionproof`, `dust-ignitionproof`, `hermetically sealed`. `legacy` marks forms before
-    EPLs (EEx, Ex tD A21, EN 13463 letters).
+    EPLs (EEx, Ex tD A21, EN 13463 letters), whose level an empty `protection` leaves to the
+    category. `practice` is the zone behind `tD` (`A21`), `extra_gases` names gases served beside
+    the group (`IIB+CS2`). `purge_contents` and `purge_action` are what a plate says of a purged
+    enclosure (`general purpose`, `Division 2`; `power cut`, `alarm`). `ingress` lists what is
+    printed, `IP66, Type 4X`.
     """
 
     system: MarkingSystem
@@ -74,6 +78,10 @@ class Code:
     words: tuple[str, ...] = ()
     non_electrical: bool = False
     legacy: bool = False
+    practice: str | None = None
+    extra_gases: tuple[str, ...] = ()
+    purge_contents: str | None = None
+    purge_action: str | None = None
 
 
 @dataclass(frozen=True, slots=True)

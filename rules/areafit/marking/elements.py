@@ -1,0 +1,216 @@
+"""What readers find on a plate: one small value for each phrase, in the order of the text."""
+
+from dataclasses import dataclass
+from decimal import Decimal
+
+from areafit.facts.groups import Group
+from areafit.facts.marking import Output, TemperatureMark
+from areafit.facts.protection import Hazard, Level, Purge, Suffix
+
+
+@dataclass(frozen=True, slots=True)
+class ClassWord:
+    """`Class I, II`: the North American classes named together."""
+
+    classes: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class DivisionWord:
+    """`Division 1`, `Divisions 1 and 2`; empty where the number does not exist."""
+
+    divisions: tuple[int, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class ZoneWord:
+    """`Zone 1`; None where the number does not exist."""
+
+    zone: int | None
+
+
+@dataclass(frozen=True, slots=True)
+class Letters:
+    """`Groups A-D`: Division letters."""
+
+    groups: frozenset[Group]
+
+
+@dataclass(frozen=True, slots=True)
+class ZoneGroup:
+    """`IIB`, `IIB+H2`; `extra` names gases served in addition that are no group of their own."""
+
+    group: Group
+    extra: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Gas:
+    """The only gas that the equipment serves."""
+
+    name: str
+
+
+@dataclass(frozen=True, slots=True)
+class Types:
+    """`Ex db eb`: the mark and the types outside brackets; `mark` is empty for EN 13463."""
+
+    mark: str
+    types: tuple[str, ...]
+    joined: bool = False
+    practice: str | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Box:
+    """A square bracket; `marked` where the `Ex` stands inside it."""
+
+    output: Output
+    marked: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Temperature:
+    """A class or a figure."""
+
+    mark: TemperatureMark
+
+
+@dataclass(frozen=True, slots=True)
+class AmbientMark:
+    """`Ta` in °C; an end that is not printed is None."""
+
+    low: Decimal | None
+    high: Decimal | None
+
+
+@dataclass(frozen=True, slots=True)
+class LevelMark:
+    """A printed EPL, or the two of a pair with the process side first."""
+
+    levels: tuple[Level, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class CategoryItem:
+    """One hazard letter of an ATEX category: `number` of the housing, `inner`, `output`."""
+
+    hazard: Hazard
+    number: int | None = None
+    inner: int | None = None
+    output: int | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class CategoryMark:
+    """`II 2 (1) GD`: equipment group and categories."""
+
+    group: str
+    items: tuple[CategoryItem, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Ingress:
+    """`IP66`, `Type 4X`."""
+
+    text: str
+
+
+@dataclass(frozen=True, slots=True)
+class SuffixMark:
+    """`X` or `U`."""
+
+    suffix: Suffix
+
+
+@dataclass(frozen=True, slots=True)
+class PurgeMark:
+    """`Type Z pressurization`."""
+
+    purge: Purge
+
+
+@dataclass(frozen=True, slots=True)
+class PurgeDetail:
+    """What is inside a purged enclosure, or what happens when the purge is lost."""
+
+    contents: str | None = None
+    action: str | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Trade:
+    """A word that says a type of protection without a letter."""
+
+    word: str
+
+
+@dataclass(frozen=True, slots=True)
+class Associated:
+    """`Associated apparatus`."""
+
+
+@dataclass(frozen=True, slots=True)
+class Provides:
+    """`provides intrinsically safe circuits to`: what follows describes the circuits."""
+
+
+@dataclass(frozen=True, slots=True)
+class SafePlace:
+    """`non-hazardous`: a place, named as the housing's own."""
+
+
+@dataclass(frozen=True, slots=True)
+class Separator:
+    """A sign between codes: `strong` for a semicolon or a new line."""
+
+    strong: bool
+
+
+@dataclass(frozen=True, slots=True)
+class Filler:
+    """Words that say nothing about the protection (CE mark, drawing number, `suitable for`)."""
+
+
+@dataclass(frozen=True, slots=True)
+class Fault:
+    """Words that were read and cannot be right."""
+
+    message: str
+    clause: str
+
+
+@dataclass(frozen=True, slots=True)
+class Unread:
+    """Words that no reader knows."""
+
+    text: str
+
+
+Element = (
+    ClassWord
+    | DivisionWord
+    | ZoneWord
+    | Letters
+    | ZoneGroup
+    | Gas
+    | Types
+    | Box
+    | Temperature
+    | AmbientMark
+    | LevelMark
+    | CategoryMark
+    | Ingress
+    | SuffixMark
+    | PurgeMark
+    | PurgeDetail
+    | Trade
+    | Associated
+    | Provides
+    | SafePlace
+    | Separator
+    | Filler
+    | Fault
+    | Unread
+)
+Found = tuple[tuple[Element, ...], int]

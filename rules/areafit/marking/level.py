@@ -1,0 +1,114 @@
+"""The level that a code really promises: the lowest of its types, capped by what is printed."""
+
+from areafit.facts.groups import Group
+from areafit.facts.marking import Code
+from areafit.facts.protection import Hazard, Level, MarkingSystem
+from areafit.marking.letters import find_type
+from areafit.tables.protection_types import Gives
+
+_PRACTICE = {"0": "a", "1": "b", "2": "c"}
+_NUMBERS = {"1": "a", "2": "b", "3": "c"}
+
+
+def effective_level(code: Code) -> Level | None:
+    """The EPL that the housing can be relied on for, None where the code does not show one.
+
+    It is the lowest of all types outside brackets (IEC 60079-0:2017, 29.6), never above the
+    printed EPL, the category or the NEC zone. Two types joined with `+` may reach a printed Ga
+    (IEC 60079-26:2014, 4.2). A type without a level of its own (`h`, `op is`, EN 13463 letters)
+    has the printed one. Division codes have no EPL.
+    """
+    if code.system is MarkingSystem.NEC_DIVISION:
+        return None
+    printed = _printed(code)
+    types = type_levels(code)
+    if printed is None or types is None or not (printed or types):
+        return None
+    if joined_to_ga(code):
+        types = ["a"]
+    if code.zone is not None and (code.zone >= 20) is not (code.hazard is Hazard.DUST):
+        return None
+    zone = [] if code.zone is None else ["abc"[code.zone % 10]]
+    return _level(code, max([*printed, *types, *zone]))
+
+
+def _printed(code: Code) -> list[str] | None:
+    """Letters of the printed EPL and of the category; None where one is for another hazard."""
+    letters = []
+    if code.level is not None:
+        if code.level.value[0] != _prefix(code):
+            return None
+        letters.append(code.level.value[1])
+    if code.category is not None:
+        if _category_prefix(code.category) != _prefix(code):
+            return None
+        letters.append(category_letter(code.category))
+    return letters
+
+
+def category_letter(category: str) -> str:
+    """`b` for `2G` and `M2`."""
+    return _NUMBERS[category.strip("MGD")]
+
+
+def _category_prefix(category: str) -> str:
+    return category.strip("123")
+
+
+def type_levels(code: Code) -> list[str] | None:
+    """The level letters of the types, without those that leave it to the print.
+
+    None where the code has no type, unless it is a legacy form that had none, or where one of the
+    types is not for the hazard at all.
+    """
+    if not code.protection:
+        return [] if code.legacy and code.category and not code.associated else None
+    letters = []
+    for letter in code.protection:
+        gives = type_gives(code, letter)
+        if gives is Gives.NONE:
+            return None
+        if gives is Gives.BY_PRACTICE:
+            if code.practice is None:
+                continue
+            letters.append(_PRACTICE[code.practice[2]])
+        elif gives is not Gives.AS_PRINTED:
+            letters.append(gives.value)
+    return letters
+
+
+def type_gives(code: Code, letter: str) -> Gives:
+    """What a type gives for the hazard of the code."""
+    row = find_type(letter, non_electrical=is_old_mechanical(code))
+    if row is None:
+        return Gives.NONE
+    return row.dust if code.hazard is Hazard.DUST else row.gas
+
+
+def is_old_mechanical(code: Code) -> bool:
+    """Whether the letters are those of EN 13463, which have no `Ex` in front."""
+    return code.non_electrical and "h" not in code.protection
+
+
+def joined_to_ga(code: Code) -> bool:
+    """Two different types of Gb or better, joined with `+`, under a printed Ga."""
+    types = type_levels(code)
+    return (
+        code.joined
+        and code.level is Level.GA
+        and len({letter[0] for letter in code.protection}) > 1
+        and types is not None
+        and len(types) == len(code.protection)
+        and max(types) <= "b"
+    )
+
+
+def _prefix(code: Code) -> str:
+    if code.equipment_group == "I" or code.groups == {Group.I}:
+        return "M"
+    return "D" if code.hazard is Hazard.DUST else "G"
+
+
+def _level(code: Code, letter: str) -> Level | None:
+    """The level of the code's own hazard; mines know no third one."""
+    return next((level for level in Level if level.value == _prefix(code) + letter), None)

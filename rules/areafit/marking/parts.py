@@ -1,0 +1,141 @@
+"""The elements of one code, sorted by what they say."""
+
+from dataclasses import dataclass, field
+
+from areafit.facts.groups import Group
+from areafit.facts.marking import Output, Problem
+from areafit.facts.protection import Level, Purge, Suffix
+from areafit.marking import clauses
+from areafit.marking.blocks import Block
+from areafit.marking.elements import (
+    AmbientMark,
+    Associated,
+    Box,
+    CategoryItem,
+    CategoryMark,
+    ClassWord,
+    DivisionWord,
+    Element,
+    Fault,
+    Gas,
+    Ingress,
+    Letters,
+    LevelMark,
+    PurgeDetail,
+    PurgeMark,
+    SafePlace,
+    SuffixMark,
+    Temperature,
+    Trade,
+    Types,
+    Unread,
+    ZoneGroup,
+    ZoneWord,
+)
+
+
+@dataclass(slots=True)
+class Parts:
+    """What one block says. Every list keeps the order of the plate."""
+
+    circuits: bool = False
+    classes: list[str] = field(default_factory=list)
+    divisions: list[tuple[int, ...]] = field(default_factory=list)
+    zones: list[int | None] = field(default_factory=list)
+    letters: list[frozenset[Group]] = field(default_factory=list)
+    groups: list[Group] = field(default_factory=list)
+    extra: list[str] = field(default_factory=list)
+    gases: list[str] = field(default_factory=list)
+    types: list[Types] = field(default_factory=list)
+    outputs: list[Output] = field(default_factory=list)
+    heat: list[Temperature | AmbientMark] = field(default_factory=list)
+    levels: list[tuple[Level, ...]] = field(default_factory=list)
+    equipment_group: str | None = None
+    categories: list[CategoryItem] = field(default_factory=list)
+    ingress: list[str] = field(default_factory=list)
+    suffixes: list[Suffix] = field(default_factory=list)
+    purges: list[Purge] = field(default_factory=list)
+    contents: str | None = None
+    action: str | None = None
+    words: list[str] = field(default_factory=list)
+    associated: bool = False
+    safe_place: bool = False
+    problems: list[Problem] = field(default_factory=list)
+
+    @property
+    def mark(self) -> str | None:
+        """`Ex`, `EEx` or `AEx`; empty for the old non-electrical letters; None without types."""
+        return self.types[0].mark if self.types else None
+
+
+def sort(block: Block) -> Parts:
+    """The block's elements by kind."""
+    parts = Parts(circuits=block.circuits)
+    for element in block.elements:
+        if not (_add_place(parts, element) or _add_code(parts, element)):
+            _add_plate(parts, element)
+    return parts
+
+
+def _add_place(parts: Parts, element: Element) -> bool:
+    match element:
+        case ClassWord(classes):
+            parts.classes.extend(classes)
+        case DivisionWord(divisions):
+            parts.divisions.append(divisions)
+        case ZoneWord(zone):
+            parts.zones.append(zone)
+        case Letters(groups):
+            parts.letters.append(groups)
+        case Associated():
+            parts.associated = True
+        case SafePlace():
+            parts.safe_place = True
+        case Trade(word):
+            parts.words.append(word)
+        case _:
+            return False
+    return True
+
+
+def _add_code(parts: Parts, element: Element) -> bool:
+    match element:
+        case ZoneGroup(group, extra):
+            parts.groups.append(group)
+            parts.extra.extend(extra)
+        case Gas(name):
+            parts.gases.append(name)
+        case Types():
+            parts.types.append(element)
+        case Box(output):
+            parts.outputs.append(output)
+        case LevelMark(levels):
+            parts.levels.append(levels)
+        case CategoryMark(group, items):
+            parts.equipment_group = group
+            parts.categories.extend(items)
+        case _:
+            return False
+    return True
+
+
+def _add_plate(parts: Parts, element: Element) -> None:
+    match element:
+        case Temperature() | AmbientMark():
+            parts.heat.append(element)
+        case Ingress(text):
+            parts.ingress.append(text)
+        case SuffixMark(suffix):
+            parts.suffixes.append(suffix)
+        case PurgeMark(purge):
+            parts.purges.append(purge)
+        case PurgeDetail(contents, action):
+            parts.contents = contents or parts.contents
+            parts.action = action or parts.action
+        case Fault(message, clause):
+            parts.problems.append(Problem(message, clause))
+        case Unread(text):
+            message = f"{text!r} could not be read; write it as the marking rules have it."
+            parts.problems.append(Problem(message, clauses.NOT_READ, unread=True))
+        case _:
+            pass

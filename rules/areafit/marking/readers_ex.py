@@ -1,0 +1,158 @@
+"""Readers of codes that start with `Ex`: types, square brackets, groups, levels, gases."""
+
+from areafit.facts.groups import Group
+from areafit.facts.marking import Output
+from areafit.facts.protection import Level
+from areafit.marking.elements import Box, Element, Filler, Found, LevelMark, Types, Unread, ZoneGroup
+from areafit.marking.gases import known_gas
+from areafit.marking.letters import split_types
+from areafit.marking.readers_na import GROUP_WORDS, behind_dot
+from areafit.marking.text import Tokens
+
+_MARKS = {"Ex": "Ex", "EX": "Ex", "ex": "Ex", "EEx": "EEx", "EEX": "EEx", "AEx": "AEx"}
+_OPTICAL = {"opis": "op is", "opsh": "op sh", "oppr": "op pr"}
+_PRACTICES = frozenset({"A20", "A21", "A22", "B20", "B21", "B22"})
+_LEVELS = {level.value: level for level in Level}
+_ZONE_GROUPS = {
+    group.value: group
+    for group in (Group.I, Group.II, Group.IIA, Group.IIB, Group.IIC)
+    + (Group.III, Group.IIIA, Group.IIIB, Group.IIIC)
+}
+_LONGEST_BOX = 40  # tokens
+
+
+def read_ex(tokens: Tokens, index: int) -> Found | None:
+    """`Ex db eb ib [ia Ga]`, `Ex db+ib`, `Ex tD A21`: the mark, its types, its brackets."""
+    mark = _MARKS.get(tokens.at(index).text)
+    if mark is None:
+        return None
+    if _starts_category(tokens, index + 1):
+        return (Filler(),), index + 1  # the Community mark in front of a category
+    at = index + 1
+    types: list[str] = []
+    boxes: list[Element] = []
+    signs: set[str] = set()
+    practice = None
+    while True:
+        sign, then = _sign(tokens, at, first=not types)
+        letters, behind = types_at(tokens, then)
+        if letters:
+            signs |= {sign} if types else set()
+            signs |= {""} if len(letters) > 1 else set()
+            types.extend(letters)
+        elif sign == "" and tokens.at(at).text == "[":
+            box, behind = _box(tokens, at)
+            boxes.extend(box)
+        elif sign == "" and types and tokens.at(at).text in _PRACTICES:
+            practice, behind = tokens.at(at).text, at + 1
+        else:
+            break
+        at = behind
+    own = Types(mark, tuple(types), joined=signs == {"+"}, practice=practice)
+    mixed = (Unread(tokens.between(index, at)),) if "+" in signs and len(signs) > 1 else ()
+    return (own, *boxes, *mixed), at
+
+
+def _sign(tokens: Tokens, index: int, *, first: bool) -> tuple[str, int]:
+    """What stands between two types: `+` joins them, a comma or slash lists them."""
+    text = tokens.at(index).text
+    if not first and text in {"+", ",", "/"}:
+        return text, index + 1
+    return "", index
+
+
+def types_at(tokens: Tokens, index: int) -> tuple[tuple[str, ...], int]:
+    """The types of the word at `index` (`db`, `de`, `op is`), none where it is no type."""
+    word = tokens.at(index)
+    if word.text == "op" and word.text + tokens.at(index + 1).text in _OPTICAL:
+        return (_OPTICAL["op" + tokens.at(index + 1).text],), index + 2
+    if word.text in _OPTICAL:
+        return (_OPTICAL[word.text],), index + 1
+    found = split_types(word.text) if word.text[:1].isalpha() else None
+    return (found, index + 1) if found else ((), index)
+
+
+def _starts_category(tokens: Tokens, index: int) -> bool:
+    after = tokens.at(index + 1)
+    if tokens.at(index).text == "II":
+        return after.is_number or after.text in {"(", "-"}
+    return tokens.at(index).text == "I" and after.text in {"M1", "M2", "("}
+
+
+def read_box(tokens: Tokens, index: int) -> Found | None:
+    """`[Ex ia Ga]`, `[ia IIC Ga]`: protected circuits that leave the equipment."""
+    if tokens.at(index).text != "[":
+        return None
+    return _box(tokens, index)
+
+
+def _box(tokens: Tokens, index: int) -> Found:
+    """The bracket at `index`. What is not read in it is reported, and never counts outside."""
+    types: list[str] = []
+    groups: set[Group] = set()
+    levels: set[Level] = set()
+    wrong: list[Element] = []
+    marked = False
+    at = index + 1
+    while at < min(len(tokens), index + _LONGEST_BOX) and tokens.at(at).text != "]":
+        text = tokens.at(at).text
+        letters, behind = types_at(tokens, at)
+        group = _ZONE_GROUPS.get(text)
+        if letters:
+            types.extend(letters)
+        elif group is not None:
+            groups.add(group)
+        elif text in _LEVELS:
+            levels.add(_LEVELS[text])
+        elif text in _MARKS:
+            marked = True
+        elif text not in {",", "/"}:
+            wrong.append(Unread(text))
+        at = max(behind, at + 1)
+    if tokens.at(at).text != "]":
+        wrong.append(Unread("[ without ]"))
+    if not types:
+        wrong.append(Unread(tokens.between(index, min(at + 1, len(tokens)))))
+    worst = max(levels, key=lambda level: level.rank, default=None)
+    output = Output(tuple(types), frozenset(groups), worst)
+    return (Box(output, marked), *wrong), min(at + 1, len(tokens))
+
+
+def read_zone_group(tokens: Tokens, index: int) -> Found | None:
+    """`IIB`, `Group IIC`, `II C`, `IIB+H2`, `IIB + CS2`."""
+    at = index
+    if tokens.at(at).low == "gas":
+        at += 1
+    if tokens.at(at).low in GROUP_WORDS:
+        at = behind_dot(tokens, at + 1)
+    elif at > index:
+        return None
+    group = _ZONE_GROUPS.get(tokens.at(at).text)
+    if group is None:
+        return None
+    at += 1
+    apart = _ZONE_GROUPS.get(group.value + tokens.at(at).text) if _is_letter(tokens, at) else None
+    if apart is not None:
+        group, at = apart, at + 1
+    extra: list[str] = []
+    while tokens.at(at).text == "+" and known_gas(tokens.at(at + 1).text):
+        extra.append(tokens.at(at + 1).text)
+        at += 2
+    if group is Group.IIB and extra and extra[0].lower() in {"h2", "hydrogen"}:
+        group, extra = Group.IIB_H2, extra[1:]
+    return (ZoneGroup(group, tuple(extra)),), at
+
+
+def _is_letter(tokens: Tokens, index: int) -> bool:
+    return tokens.at(index).text in {"A", "B", "C"}
+
+
+def read_level(tokens: Tokens, index: int) -> Found | None:
+    """`Gb`, or the pair `Ga/Gb`."""
+    first = _LEVELS.get(tokens.at(index).text)
+    if first is None:
+        return None
+    second = _LEVELS.get(tokens.at(index + 2).text)
+    if tokens.at(index + 1).text == "/" and second is not None:
+        return (LevelMark((first, second)),), index + 3
+    return (LevelMark((first,)),), index + 1

@@ -1,0 +1,111 @@
+"""Plate text to tokens: one spelling for every sign, and each token knows where it stood."""
+
+import re
+import unicodedata
+from bisect import bisect_left
+from dataclasses import dataclass
+
+from areafit.marking.glued import pieces
+
+LONGEST = 2000  # characters; no plate holds more, and a longer text is refused unread
+
+# Before NFKC, which would turn the ordinal and the ring into letters and blanks.
+_BEFORE = str.maketrans({"º": "°", "˚": "°"})
+_AFTER = str.maketrans(
+    {
+        "\u2212": "-",
+        "\u2010": "-",
+        "\u2013": "-",
+        "\u2014": "-",
+        "≤": "<=",
+        "≦": "<=",
+        "⩽": "<=",
+        "≥": ">=",
+        "≧": ">=",
+        "⩾": ">=",
+        "÷": "..",
+        "~": "..",
+        "⁄": "/",
+        "•": ";",
+        "|": ";",
+    }
+)
+_TOKEN = re.compile(
+    r"T[0-9]+(?:\.[0-9]+)?[A-Za-z]*"
+    r"|[0-9]+(?:\.[0-9]+)?"
+    r"|[A-Za-z][A-Za-z0-9]*"
+    r"|<=|>=|\.\.+|\S"
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Token:
+    """A word, number or sign; `spaced` and `line` say what stood before it."""
+
+    text: str
+    start: int = 0
+    end: int = 0
+    spaced: bool = False
+    line: bool = False
+
+    @property
+    def low(self) -> str:
+        """The text in lower case."""
+        return self.text.lower()
+
+    @property
+    def is_number(self) -> bool:
+        """Whether the token is an unsigned number."""
+        return "0" <= self.text[:1] <= "9"
+
+
+END = Token("")
+
+
+@dataclass(frozen=True, slots=True)
+class Tokens:
+    """The tokens of one text."""
+
+    text: str
+    items: tuple[Token, ...]
+
+    def __len__(self) -> int:
+        return len(self.items)
+
+    def at(self, index: int) -> Token:
+        """The token at `index`, or an empty one outside the text."""
+        return self.items[index] if 0 <= index < len(self.items) else END
+
+    def between(self, start: int, stop: int) -> str:
+        """The text that the tokens from `start` to before `stop` were read from."""
+        return self.text[self.items[start].start : self.items[stop - 1].end]
+
+    def phrase(self, index: int, pattern: re.Pattern[str]) -> int | None:
+        """The index behind a phrase that starts at `index` and ends at the end of a token."""
+        found = pattern.match(self.text, self.at(index).start)
+        if found is None or index >= len(self.items):
+            return None
+        last = bisect_left(self.items, found.end(), lo=index, key=lambda token: token.end)
+        return last + 1 if self.at(last).end == found.end() else None
+
+
+def plain(text: str) -> str:
+    """The text with one spelling for minus, degree, blank and comparison signs."""
+    return unicodedata.normalize("NFKC", text.translate(_BEFORE)).translate(_AFTER)
+
+
+def tokenise(text: str) -> Tokens:
+    """The tokens of a text; run-together words (`ExdIIBT4`, `II2G`, `DIV2`) are taken apart."""
+    whole = plain(text)
+    items: list[Token] = []
+    behind = 0
+    for found in _TOKEN.finditer(whole):
+        gap = whole[behind : found.start()]
+        start = found.start()
+        for number, piece in enumerate(pieces(found.group())):
+            first = number == 0
+            line = first and ("\n" in gap or "\r" in gap)
+            items.append(Token(piece, start, start + len(piece), first and bool(gap), line))
+            start += len(piece)
+        behind = found.end()
+    return Tokens(whole, tuple(items))
