@@ -5,10 +5,6 @@ import sys
 from typing import NoReturn
 
 from areafit.version import __version__
-from areafit_cli import output, terminal
-from areafit_cli.exits import Exit
-from areafit_cli.faults import CallError, from_errors
-from areafit_cli.safe_text import clean
 
 
 def main() -> NoReturn:
@@ -19,14 +15,18 @@ def main() -> NoReturn:
 
 def run(arguments: list[str]) -> int:
     """Run the command with these arguments and return its exit status."""
+    if arguments == ["--version"]:  # answered before anything large is imported
+        sys.stdout.write(f"areafit {__version__}\n")
+        return 0
+    from areafit_cli import output, terminal  # noqa: PLC0415 - see above
+    from areafit_cli.exits import Exit  # noqa: PLC0415
+    from areafit_cli.faults import CallError  # noqa: PLC0415
+
     terminal.prepare()
-    if arguments == ["--version"]:
-        output.write([f"areafit {__version__}\n"])
-        return Exit.PASSED
     try:
         return _dispatch(arguments)
     except CallError as error:
-        terminal.note(f"areafit: {clean(str(error))}")
+        terminal.note(f"areafit: {error}")
         return Exit.WRONG_INPUT
     except KeyboardInterrupt:
         return Exit.INTERRUPTED
@@ -43,12 +43,15 @@ def _dispatch(arguments: list[str]) -> int:
     try:
         app(arguments, prog_name="areafit")
     except SystemExit as stop:
-        return stop.code if isinstance(stop.code, int) else Exit.PASSED
-    return Exit.PASSED
+        return stop.code if isinstance(stop.code, int) else 0
+    return 0
 
 
 def _unexpected(error: Exception) -> int:
     from areafit.errors import InputErrors  # noqa: PLC0415 - brings the facts, seldom needed
+    from areafit_cli import terminal  # noqa: PLC0415 - see `run`
+    from areafit_cli.exits import Exit  # noqa: PLC0415
+    from areafit_cli.faults import from_errors  # noqa: PLC0415
 
     if isinstance(error, InputErrors):
         for fault in from_errors(error):
@@ -58,7 +61,7 @@ def _unexpected(error: Exception) -> int:
 
     steps = traceback.extract_tb(error.__traceback__)[-5:]
     terminal.note("areafit: internal error, a bug in areafit; nothing was decided about the list.")
-    terminal.note(f"  {type(error).__name__}: {clean(str(error))[:300]}")
+    terminal.note(f"  {type(error).__name__}: {str(error)[:300]}")
     for step in steps:
         terminal.note(
             f"  {step.filename.replace(chr(92), '/').rpartition('/')[2]}:{step.lineno} {step.name}"

@@ -10,7 +10,7 @@ from typer.core import TyperGroup
 from areafit.version import __version__
 from areafit_cli.faults import unknown
 
-_COMMANDS = MappingProxyType(
+COMMANDS = MappingProxyType(
     {
         "check": "areafit_cli.commands.check",
         "part": "areafit_cli.commands.part",
@@ -27,15 +27,15 @@ class _Lazy(TyperGroup):
     """A group that knows its commands by name and imports one when it is asked for."""
 
     def resolve_command(self, ctx: Any, args: list[str]) -> Any:  # noqa: ANN401 - as below
-        if args and args[0] not in _COMMANDS and not args[0].startswith("-"):
-            raise unknown("command", args[0], _COMMANDS)
+        if args and args[0] not in COMMANDS and not args[0].startswith("-"):
+            raise unknown("command", args[0], COMMANDS)
         return super().resolve_command(ctx, args)
 
     def list_commands(self, ctx: Any) -> list[str]:  # noqa: ANN401, ARG002 - typer's own signature
-        return list(_COMMANDS)
+        return list(COMMANDS)
 
     def get_command(self, ctx: Any, cmd_name: str) -> Any:  # noqa: ANN401, ARG002 - as above
-        home = _COMMANDS.get(cmd_name)
+        home = COMMANDS.get(cmd_name)
         if home is None:
             return None
         if cmd_name not in self.commands:

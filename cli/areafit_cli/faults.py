@@ -4,8 +4,6 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from areafit_cli.safe_text import clean
-
 if TYPE_CHECKING:
     from areafit.errors import InputErrors
 
@@ -27,7 +25,7 @@ class Fault:
     def __str__(self) -> str:
         """The line for standard error: where, what, and what to do."""
         where = f"{self.path}:{self.line}:{self.column}" if self.line else self.path
-        return clean(f"{where}: {self.message}" + (f"; {self.remedy}" if self.remedy else ""))
+        return f"{where}: {self.message}" + (f"; {self.remedy}" if self.remedy else "")
 
 
 def from_errors(errors: "InputErrors") -> tuple[Fault, ...]:

@@ -8,7 +8,6 @@ from dataclasses import dataclass
 from decimal import Decimal
 from typing import TypeVar
 
-import areafit
 from areafit.facts.bom import Assembly, Bom, Position
 from areafit.facts.evidence import Evidence, EvidenceType
 from areafit.facts.marking import Marking
@@ -21,9 +20,10 @@ from areafit.facts.part import (
     Part,
     SurfaceTemperature,
 )
-from areafit.facts.place import Place, PresentSubstance
+from areafit.facts.place import AreaReading, Place, PresentSubstance
 from areafit.facts.protection import Law
 from areafit.facts.quantity import Dimension
+from areafit.marking import decode, read_area
 from areafit_cli import words
 from areafit_cli.faults import CallError
 
@@ -123,12 +123,22 @@ def _place(stated: Stated, law: Law) -> Place:
         PLACE,
         law,
         edition=stated.edition,
-        area=areafit.read_area(stated.area) if stated.area else None,
+        area=_area(stated.area) if stated.area else None,
         substances=_listed(stated.substances, "--substance", PresentSubstance),
         layer=layer,
         ambient=words.span(stated.ambient, heat, "--ambient"),
         document=stated.document,
         chemicals=_listed(stated.chemicals, "--chemical", words.chemical),
+    )
+
+
+def _area(texts: tuple[str, ...]) -> AreaReading:
+    """The readings of all texts as one: gas and dust, or one area written in two systems."""
+    readings = [read_area(text) for text in texts]
+    return AreaReading(
+        "; ".join(texts),
+        tuple(area for reading in readings for area in reading.areas),
+        tuple(problem for reading in readings for problem in reading.problems),
     )
 
 
@@ -143,7 +153,7 @@ def _listed(texts: tuple[str, ...], option: str, make: Callable[[str], T]) -> tu
 
 
 def _part(stated: Stated) -> Part:
-    markings = tuple(map(areafit.decode, stated.markings))
+    markings = tuple(map(decode, stated.markings))
     surface = words.quantity(
         stated.surface_temperature, Dimension.TEMPERATURE, "--surface-temperature"
     )
@@ -157,12 +167,13 @@ def _part(stated: Stated) -> Part:
         electrical_content=stated.electrical_content,
     )
     materials = _materials(stated.materials, stated.exposures)
+    metals = None if materials is None else tuple(use.material for use in materials)
     return Part(
         index=0,
         item=ITEM,
         locations=(PLACE,),
         equipment=equipment,
-        body=Body(equipment, metals=stated.materials or None),
+        body=Body(equipment, metals=metals),
         materials=materials,
         materials_complete=stated.materials_complete,
         contacts=() if stated.no_contacts else None,
@@ -173,6 +184,8 @@ def _materials(
     names: tuple[str, ...], exposures: tuple[str, ...]
 ) -> tuple[MaterialUse, ...] | None:
     """The n-th exposure goes with the n-th material; a single one holds for all."""
+    if names == ("none",):
+        return ()
     if len(exposures) not in (0, 1, len(names)):
         raise CallError("give one --exposure for all, or one for each --material in their order")
     found: Iterable[Exposure | None] = [words.word(Exposure, e, "exposure") for e in exposures]

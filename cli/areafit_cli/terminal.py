@@ -5,6 +5,8 @@ import sys
 from collections.abc import Mapping
 from typing import TextIO
 
+from areafit_cli.safe_text import clean
+
 _PIPE_WIDTH = 100
 _NARROWEST, _WIDEST = 40, 120
 
@@ -42,5 +44,5 @@ def width(stream: TextIO, environ: Mapping[str, str]) -> int:
 
 
 def note(text: str) -> None:
-    """A remark for the person who started the run; never part of a report."""
-    sys.stderr.write(f"{text}\n")
+    """One line for the person who started the run; never part of a report."""
+    sys.stderr.write(f"{clean(text)}\n")
