@@ -11,6 +11,14 @@ from decimal import Decimal
 from enum import Enum
 
 from areafit.facts.evidence import Evidence
+from areafit.facts.fittings import (
+    ConduitSeals,
+    ContactProtection,
+    Device,
+    Enclosure,
+    Entry,
+    Pressurization,
+)
 from areafit.facts.marking import Marking
 from areafit.facts.quantity import Range
 
@@ -77,6 +85,17 @@ class Equipment:
     arcing: bool | None = None
     generates: Generates | None = None
     placed_on_market: date | None = None
+    in_service: bool | None = None
+    device: Device | None = None
+    contact_protection: ContactProtection | None = None
+    enclosure: Enclosure | None = None
+    heat_producing: bool | None = None
+    inverter_fed: bool | None = None
+    space_heater: bool | None = None
+    overloadable: bool | None = None
+    pressurization: Pressurization | None = None
+    conduit_seals: ConduitSeals | None = None
+    entries: tuple[Entry, ...] | None = None
 
     @property
     def electrical(self) -> bool:

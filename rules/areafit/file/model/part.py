@@ -5,9 +5,16 @@ from typing import Annotated, ClassVar
 from pydantic import Field
 
 from areafit.facts.evidence import Evidence
+from areafit.facts.fittings import ConduitSeals, Pressurization
 from areafit.facts.part import ContactRef, Generates, MaterialUse, SurfaceTemperature
 from areafit.file.model.base import Model
 from areafit.file.model.evidence import EvidenceModel
+from areafit.file.model.fittings import (
+    ConduitSealsModel,
+    EntryModel,
+    PressurizationModel,
+    entry,
+)
 from areafit.file.model.quantities import (
     Capacitance,
     Composition,
@@ -23,7 +30,10 @@ from areafit.file.model.quantities import (
 )
 from areafit.file.model.types import Fact, Listed
 from areafit.file.model.words import (
+    ContactProtectionWord,
     Date,
+    DeviceWord,
+    EnclosureWord,
     ExposureWord,
     KindWord,
     LongText,
@@ -126,6 +136,19 @@ class LineModel(Model):
     arcing: Annotated[YesNo | None, Field(description="make-and-break contacts")] = None
     generates: Annotated[GeneratesModel, Fact(Generates)] | None = None
     placed_on_market: Date | None = None
+    in_service: Annotated[YesNo | None, Field(description="taken over, not newly bought")] = None
+    device: Annotated[DeviceWord | None, Field(description="what an unmarked part is")] = None
+    contact_protection: ContactProtectionWord | None = None
+    enclosure: EnclosureWord | None = None
+    heat_producing: YesNo | None = None
+    inverter_fed: Annotated[YesNo | None, Field(description="motor fed by an inverter")] = None
+    space_heater: Annotated[YesNo | None, Field(description="heater inside a motor")] = None
+    overloadable: Annotated[YesNo | None, Field(description="may be overloaded")] = None
+    pressurization: Annotated[PressurizationModel, Fact(Pressurization)] | None = None
+    conduit_seals: Annotated[ConduitSealsModel, Fact(ConduitSeals)] | None = None
+    entries: Annotated[
+        tuple[Annotated[EntryModel, Fact(entry)], ...], ManyOrNone
+    ] | None = None
     rubbing_speed: Speed | None = None
     bonded: YesNo | None = None
     resistance_to_earth: Resistance | None = None

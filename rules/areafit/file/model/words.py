@@ -10,6 +10,14 @@ from typing import Annotated, Any
 from pydantic import AfterValidator, Field, WithJsonSchema
 
 from areafit.facts.evidence import EvidenceType
+from areafit.facts.fittings import (
+    ContactProtection,
+    Contents,
+    Device,
+    Enclosure,
+    EntryType,
+    OnLoss,
+)
 from areafit.facts.groups import Group
 from areafit.facts.part import Exposure, Kind, SurfaceCase
 from areafit.facts.place import Atmosphere
@@ -109,3 +117,9 @@ ExposureWord = Annotated[Exposure, _word(Exposure)]
 SurfaceCaseWord = Annotated[SurfaceCase, _word(SurfaceCase)]
 AtmosphereWord = Annotated[Atmosphere, _word(Atmosphere)]
 EvidenceWord = Annotated[EvidenceType, _word(EvidenceType)]
+DeviceWord = Annotated[Device, _word(Device)]
+ContactProtectionWord = Annotated[ContactProtection, _word(ContactProtection)]
+EnclosureWord = Annotated[Enclosure, _word(Enclosure)]
+ContentsWord = Annotated[Contents, _word(Contents)]
+OnLossWord = Annotated[OnLoss, _word(OnLoss)]
+EntryTypeWord = Annotated[EntryType, _word(EntryType)]

@@ -1,0 +1,108 @@
+"""What a part states of itself beyond its nameplate: kind of device, contacts, purge, entries.
+
+The allowances for unmarked equipment, purged enclosures and cable entries rest on these facts.
+"""
+
+from dataclasses import dataclass
+from decimal import Decimal
+from enum import Enum
+
+from areafit.facts.marking import Marking
+
+
+class Device(Enum):
+    """What an electrical part is, as the installation rules speak of it."""
+
+    SQUIRREL_CAGE_MOTOR = "squirrel-cage motor"
+    MOTOR_WITH_SWITCH = "motor with switch"  # start switch, brushes, slip rings or a protector
+    MOTOR_SPACE_HEATER = "motor space heater"
+    HEATER = "heater"
+    RESISTOR = "resistor"
+    LUMINAIRE = "luminaire"
+    TRANSFORMER = "transformer"
+    SOLENOID = "solenoid"
+    INSTRUMENT = "instrument"
+    RELAY = "relay"
+    CONTACTOR = "contactor"
+    SWITCH = "switch"
+    PUSH_BUTTON = "push button"
+    CIRCUIT_BREAKER = "circuit breaker"
+    RECEPTACLE = "receptacle"
+    JUNCTION_BOX = "junction box"
+
+
+class ContactProtection(Enum):
+    """What keeps make-and-break contacts from the atmosphere, or from igniting it."""
+
+    HERMETIC = "hermetically sealed"
+    SEALED_CHAMBER = "sealed chamber"
+    OIL = "oil immersed"
+    NONINCENDIVE = "nonincendive circuit"
+    NONE = "none"
+
+
+class Enclosure(Enum):
+    """How a general-purpose part is enclosed."""
+
+    OPEN = "open"
+    GENERAL_PURPOSE = "general purpose"
+    DUSTTIGHT = "dusttight"
+    TOTALLY_ENCLOSED = "totally enclosed"
+
+
+class Contents(Enum):
+    """What may stand inside a purged or pressurized enclosure."""
+
+    GENERAL_PURPOSE = "general purpose"
+    DIVISION_2 = "Division 2"
+    ZONE_2 = "Zone 2"
+
+
+class OnLoss(Enum):
+    """What follows when the pressure in a purged enclosure is lost."""
+
+    POWER_CUT = "power cut"
+    ALARM = "alarm"
+    NOTHING = "nothing"
+
+
+@dataclass(frozen=True, slots=True)
+class Pressurization:
+    """A purged enclosure: what stands inside, and what follows loss of pressure."""
+
+    contents: Contents | None = None
+    on_loss: OnLoss | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class ConduitSeals:
+    """Conduit seals at an explosionproof enclosure: greatest distance in m, and on every run."""
+
+    within: Decimal | None = None
+    all_runs: bool | None = None
+
+
+class EntryType(Enum):
+    """What closes an opening of an enclosure."""
+
+    CABLE_GLAND = "cable gland"
+    CONDUIT_SEAL = "conduit seal"
+    ADAPTER = "adapter"
+    PLUG = "plug"
+    OPEN_HOLE = "open hole"
+
+
+@dataclass(frozen=True, slots=True)
+class Entry:
+    """One opening of an enclosure and what closes it.
+
+    `thread` is that of the fitting, `hole` that of the enclosure; `within` the distance of a
+    conduit seal from the enclosure in m.
+    """
+
+    type: EntryType
+    markings: tuple[Marking, ...] | None = None
+    thread: str | None = None
+    hole: str | None = None
+    ingress: str | None = None
+    within: Decimal | None = None
