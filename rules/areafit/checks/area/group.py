@@ -3,8 +3,8 @@
 from areafit.checks.area.question import GroupQuestion, Missing
 from areafit.demands import GroupNeed
 from areafit.facts.groups import Cover, Group, GroupScheme, covers, severity
+from areafit.marking.letters import find_type
 from areafit.rule import Judgement, Row, flagged, passed, unproven
-from areafit.tables.protection_types import needs_group
 from areafit.verdict import Reason
 
 _HYDROGEN = "hydrogen"
@@ -76,12 +76,18 @@ def _answer(question: GroupQuestion, need: GroupNeed, needs: tuple[GroupNeed, ..
     if not question.groups:
         return Cover.UNPROVEN
     if question.groups & {Group.II, Group.III} and need.group.scheme in _UNDIVIDED:
-        return Cover.UNPROVEN if needs_group(question.protection) else Cover.YES
+        return Cover.UNPROVEN if _needs_letter(question.protection) else Cover.YES
     answer = covers(question.groups, need.group)
     extended = Group.IIB_H2 in question.groups and need.group in (Group.IIC, Group.IIB_H2)
     if answer is Cover.NO and extended:
         return _hydrogen(need, needs)
     return answer
+
+
+def _needs_letter(protection: tuple[str, ...]) -> bool:
+    """Whether `II` alone says nothing: for d, i, nC and nL, and for types that are not known."""
+    found = [find_type(letter) for letter in protection]
+    return not found or any(kind is None or kind.gas_group_letter for kind in found)
 
 
 _UNDIVIDED = (GroupScheme.ZONE_GAS, GroupScheme.ZONE_DUST)
