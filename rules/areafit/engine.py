@@ -7,6 +7,7 @@ basis is not good enough to pass, the word `unproven`.
 
 from collections.abc import Iterable
 from dataclasses import replace
+from typing import Any
 
 from areafit.aspects import contacts_of, loop_case, part_variants, wetting_of
 from areafit.cases import PlaceCase
@@ -147,7 +148,7 @@ class _Run:
         return Block(known[0], known[1], place, prefix)
 
     def _judged(
-        self, rules: tuple[Rule[object], ...], aspect: object, demands: Demands | None
+        self, rules: tuple[Rule[Any], ...], aspect: object, demands: Demands | None
     ) -> Iterable[Judged]:
         for rule in rules:
             for ask in rule.ask(aspect, demands):
@@ -174,11 +175,11 @@ def _nothing_judged(part: Part) -> Block:
     return Block((judged,), Verdict.UNPROVEN, None, part.prefix)
 
 
-def _chosen(rule: Rule[object], options: Options) -> bool:
+def _chosen(rule: Rule[Any], options: Options) -> bool:
     return rule.id not in options.skip and (not options.only or rule.id in options.only)
 
 
-def _weighed(rule: Rule[object], judgement: Judgement, options: Options) -> Judgement:
+def _weighed(rule: Rule[Any], judgement: Judgement, options: Options) -> Judgement:
     """The judgement with the basis of its rows; a pass on too weak a basis is unproven."""
     basis = weakest(row.basis for row in judgement.rows)
     judgement = replace(judgement, basis=basis)

@@ -101,7 +101,7 @@ class Example:
     more: str = ""
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)  # without slots: calling Rule[Q](...) must be able to fail to note Q
 class Rule(Generic[Q]):
     """Identity, source and logic of one requirement.
 

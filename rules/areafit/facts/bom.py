@@ -28,7 +28,7 @@ class Assembly:
     assessment: str | None = None
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, eq=False)
 class Bom:
     """A bill of materials. `locate` turns a path such as `parts/0/marking` into a position,
     or into that of the nearest written ancestor where the path itself is not written."""
@@ -41,4 +41,4 @@ class Bom:
     loops: tuple[Loop, ...] = ()
     edition: str | None = None
     jurisdiction: str | None = None
-    locate: Callable[[str], Position] = field(compare=False, repr=False, kw_only=True)
+    locate: Callable[[str], Position] = field(repr=False, kw_only=True)

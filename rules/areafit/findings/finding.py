@@ -13,6 +13,7 @@ from areafit.rule import Row
 def expand(judged: Judged, block: Block, bom: Bom, subject: str) -> Finding:
     """The finding that a judged answer makes for one subject at one place."""
     rule, ask, judgement = judged.rule, judged.ask, judged.judgement
+    waiver = judged.waiver
     path = "/".join(step for step in (block.prefix, ask.path) if step)
     return Finding(
         rule=rule,
@@ -31,8 +32,8 @@ def expand(judged: Judged, block: Block, bom: Bom, subject: str) -> Finding:
         component=ask.component,
         path=path,
         position=bom.locate(path),
-        fingerprint=fingerprint(judged, block.place, subject),
-        waiver=judged.waiver,
+        fingerprint=waiver.fingerprint if waiver else fingerprint(judged, block.place, subject),
+        waiver=waiver,
     )
 
 

@@ -6,7 +6,7 @@ and position is made only when somebody reads it, so that a long list costs litt
 
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 from areafit.facts.bom import Bom, Position
 from areafit.facts.part import Part
@@ -22,8 +22,8 @@ if TYPE_CHECKING:
 class Judged:
     """One answered question of a rule, not yet tied to a line of the list."""
 
-    rule: Rule[object]
-    ask: Ask[object]
+    rule: Rule[Any]
+    ask: Ask[Any]
     judgement: Judgement
     waiver: Waiver | None = None
 
@@ -42,7 +42,7 @@ class Block:
 class Finding:
     """One judged requirement, as reports print it."""
 
-    rule: Rule[object]
+    rule: Rule[Any]
     verdict: Verdict
     message: str
     required: str

@@ -24,7 +24,8 @@ Question = LevelQuestion | AssociatedOutside
 
 
 def _ask(equipment: Equipment, demands: Demands) -> Iterator[Ask[Question]]:
-    yield from per_hazard(lambda choice: choice.level)(equipment, demands)
+    for ask in per_hazard(lambda choice: choice.level)(equipment, demands):
+        yield Ask(ask.question, ask.path)
     area = demands.place.area
     if area is None or area.problems or demands.classified or not area.areas:
         return
