@@ -33,7 +33,11 @@ _PRESENCE: Order = ("no", "depends", "yes")
 
 @dataclass(frozen=True, slots=True)
 class TableSpec:
-    """One table. `row` is `module:Class` below areafit.tables; `key` the leading key columns."""
+    """One table.
+
+    `row` is `module:Class` below areafit.tables; `key` the number of leading key columns;
+    `blank_is_strict` the columns in which a blank cell asks for more than any value would.
+    """
 
     name: str
     title: str
@@ -41,6 +45,7 @@ class TableSpec:
     key: int
     merge: Merge = Merge.FIELDS
     stricter: Mapping[str, Order] = field(default_factory=dict)
+    blank_is_strict: tuple[str, ...] = ()
 
     @property
     def row_type(self) -> type[Any]:
@@ -70,6 +75,7 @@ _SPECS = (
             "hydrogen": ("no", "little", "amphoteric metals", "active metals"),
             "volatile": ("no", "mist", "hot", "low", "yes"),
         },
+        blank_is_strict=("assumed_pct", "behaves_as"),
     ),
     TableSpec(
         "dust_values",
@@ -123,6 +129,7 @@ _SPECS = (
             "high_strength": _YES,
             "surface": ("conductive", "dissipative", "insulating film", "depends", "insulating"),
         },
+        blank_is_strict=("behaves_as",),
     ),
     TableSpec(
         "protection_types",

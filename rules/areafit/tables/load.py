@@ -7,7 +7,7 @@ so a new table needs a CSV file and a dataclass and nothing here.
 import csv
 import functools
 import re
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import fields
 from decimal import Decimal
 from enum import Enum
@@ -19,13 +19,13 @@ from areafit.tables.cited import Problem, TableError
 Row = TypeVar("Row")
 
 DATA = Path(__file__).parent / "data"
-_NUMBER = re.compile(r"-?\d+(?:\.\d+)?", re.ASCII)
+NUMBER = re.compile(r"-?\d+(?:\.\d+)?", re.ASCII)
 _INTEGER = re.compile(r"-?\d+", re.ASCII)
 _ANSWERS = {"yes": True, "no": False}
 
 
 def _decimal(cell: str) -> Decimal:
-    if not _NUMBER.fullmatch(cell):
+    if not NUMBER.fullmatch(cell):
         raise ValueError("is not a number; write digits with a decimal point and no unit")
     return Decimal(cell)
 
@@ -106,12 +106,15 @@ def to_row(row_type: type[Row], cells: Sequence[str], file: str = "", line: int 
     try:
         return row_type(*[convert(cell) for (_, convert), cell in zip(plan, cells, strict=True)])
     except ValueError:
-        raise TableError(tuple(_faults(plan, cells, file, line))) from None
+        raise TableError(tuple(cell_faults(row_type, cells, file, line))) from None
 
 
-def _faults(
-    plan: Sequence[tuple[str, Callable[[str], Any]]], cells: Sequence[str], file: str, line: int
-) -> Iterable[Problem]:
+def cell_faults(
+    row_type: type[Any], cells: Sequence[str], file: str, line: int, *, blanks: bool = True
+) -> Iterator[Problem]:
+    """What is wrong with the cells of a row; blank cells are passed over if `blanks` is false."""
+    kind: Any = row_type
+    plan = converters(kind)
     if len(plan) != len(cells):
         yield Problem(
             file,
@@ -121,6 +124,8 @@ def _faults(
         )
         return
     for (name, convert), cell in zip(plan, cells, strict=True):
+        if not cell and not blanks:
+            continue
         try:
             convert(cell)
         except ValueError as fault:

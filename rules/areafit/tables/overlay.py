@@ -13,6 +13,8 @@ from areafit.tables.cited import Pending, Problem, TableError
 from areafit.tables.load import cells_of, columns, to_row
 from areafit.tables.own_rows import OwnRow
 
+# Lists that only grow: more names, cautions or exceptions take nothing away.
+_ADDED = ("names", "cautions", "behaves_not")
 _PROVENANCE = ("source_id", "locator", "basis", "note")
 
 
@@ -60,10 +62,10 @@ def _lay(spec: TableSpec, ours: list[str], row: OwnRow) -> Iterable[Pending]:
         theirs, shipped = row.cells[position], ours[position]
         if position < spec.key or name in _PROVENANCE or theirs in ("", shipped):
             continue
-        if name in ("names", "cautions"):  # more names and more cautions take nothing away
+        if name in _ADDED:
             ours[position] = "|".join(dict.fromkeys([*shipped.split("|"), *theirs.split("|")]))
             ours[position] = ours[position].strip("|")
-        elif not shipped or row.approved or more_onerous(spec.stricter.get(name), shipped, theirs):
+        elif row.approved or _governs(spec, name, shipped, theirs):
             ours[position] = theirs
             taken = True
         else:
@@ -72,6 +74,12 @@ def _lay(spec: TableSpec, ours: list[str], row: OwnRow) -> Iterable[Pending]:
         for name in _PROVENANCE:
             if name in header:
                 ours[header.index(name)] = row.cells[header.index(name)]
+
+
+def _governs(spec: TableSpec, column: str, shipped: str, theirs: str) -> bool:
+    if not shipped:
+        return column not in spec.blank_is_strict
+    return bool(more_onerous(spec.stricter.get(column), shipped, theirs))
 
 
 def _pending(spec: TableSpec, row: OwnRow, column: str, theirs: str, shipped: str) -> Pending:
@@ -84,7 +92,7 @@ def _pending(spec: TableSpec, row: OwnRow, column: str, theirs: str, shipped: st
         where=row.where,
         reason=(
             f"{row.where} gives {theirs} for {column}, "
-            f"{'laxer than' if comparable else 'other than'} our {shipped}; "
+            f"{'laxer than' if comparable else 'other than'} our {shipped or 'blank'}; "
             "it needs approved_by (a role) and approved_on (a date) in the row"
         ),
     )

@@ -9,7 +9,8 @@ from datetime import date
 from areafit.tables import names
 from areafit.tables.catalogue import CATALOGUE, Merge, TableSpec
 from areafit.tables.cited import Problem, TableError
-from areafit.tables.load import cells_of, columns, to_row
+from areafit.tables.load import cell_faults, cells_of, columns, to_row
+from areafit.tables.meaning import fault
 
 APPROVAL = ("approved_by", "approved_on")
 
@@ -136,11 +137,16 @@ def _cells(file: str, line: int, header: list[str], raw: list[str]) -> dict[str,
 
 def _row(file: str, spec: TableSpec, line: int, cells: dict[str, str]) -> OwnRow:
     ordered = tuple(cells[name] for name in columns(spec.row_type))
-    # Blank cells of a row that exists mean "as shipped": those rows are checked once merged.
-    if spec.merge is not Merge.FIELDS or ordered[: spec.key] not in _shipped_keys(spec):
-        to_row(spec.row_type, ordered, file, line)
+    # Blank cells of a row that exists mean "as shipped".
+    laid = spec.merge is Merge.FIELDS and ordered[: spec.key] in _shipped_keys(spec)
     by, on = (cells.get(name, "") for name in APPROVAL)
-    problems = [*_approval(file, line, by, on), *_source(file, line, cells)]
+    problems = [
+        *cell_faults(spec.row_type, ordered, file, line, blanks=not laid),
+        *_approval(file, line, by, on),
+        *_source(file, line, cells),
+    ]
+    if not problems and not laid and (said := fault(to_row(spec.row_type, ordered))):
+        problems.append(Problem(file, line, said, "Correct the cell."))
     if problems:
         raise TableError(tuple(problems))
     return OwnRow(spec.name, ordered, by, on, file, line)

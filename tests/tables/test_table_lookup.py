@@ -1,0 +1,192 @@
+"""The look-up rule, its ranges and gaps, and the worked cases for immersed parts."""
+
+import json
+from collections import Counter
+from decimal import Decimal
+from pathlib import Path
+from typing import Any
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from areafit.tables import Tables
+from areafit.tables.load import rows
+from areafit.tables.lookup import Gap, OwnResistance, Range, lookup
+from areafit.tables.resistance import Mechanism, Rating, ResistanceRow
+from areafit.verdict import Basis
+
+T = Tables.shipped()
+CASES = json.loads(
+    (Path(__file__).parents[1] / "cases" / "material_checks.json").read_text(encoding="utf-8")
+)
+D = Decimal
+
+
+def _row(low: int, high: int, temp: int | None, rating: Rating) -> ResistanceRow:
+    limit = None if temp is None else D(temp)
+    mechanism = Mechanism.NONE if rating is Rating.SUITABLE else Mechanism.UNIFORM
+    return ResistanceRow(
+        "m", "c", D(low), D(high), limit, rating, mechanism, "", "s", "l", Basis.SEEN, ""
+    )
+
+
+GOOD, FAIR, BAD = Rating.SUITABLE, Rating.LIMITED, Rating.UNSUITABLE
+STEEL = (_row(0, 10, 40, GOOD), _row(0, 10, 60, FAIR), _row(10, 50, 40, FAIR))
+
+
+def _at(conc: int, temp: int, table: tuple[ResistanceRow, ...] = STEEL) -> Any:
+    return lookup(table, Range.of(D(conc)), Range.of(D(temp)))
+
+
+@pytest.mark.parametrize(
+    ("conc", "temp", "rating"),
+    [
+        (0, 20, GOOD),  # the lower end 0 is included
+        (10, 40, GOOD),  # upper ends are included
+        (10, 41, FAIR),  # the next row
+        (11, 40, FAIR),  # lower ends other than 0 are not
+    ],
+)
+def test_the_row_with_the_lowest_temperature_at_or_above(
+    conc: int, temp: int, rating: Rating
+) -> None:
+    found = _at(conc, temp)
+    assert found.rating is rating
+    assert found.complete
+
+
+def test_beyond_the_data_nothing_is_carried_upward() -> None:
+    assert _at(5, 61).rows == ()
+    assert _at(5, 61).gaps == (Gap.TEMPERATURE,)
+    assert _at(60, 20).gaps == (Gap.CONCENTRATION,)
+    assert _at(5, 20, ()).gaps == (Gap.NO_ROWS,)
+
+
+def test_on_a_tie_the_worse_row_governs() -> None:
+    tie = (_row(0, 100, 60, GOOD), _row(0, 50, 60, BAD))
+    assert _at(20, 50, tie).rating is BAD
+    assert _at(80, 50, tie).rating is GOOD
+
+
+def test_all_of_a_range_is_judged() -> None:
+    found = lookup(STEEL, Range.of(D(5), D(20)), Range.of(D(20), D(55)))
+    assert found.rating is FAIR
+    assert [row.rating for row in found.rows].count(GOOD) == 1
+    assert found.gaps == (Gap.TEMPERATURE,)  # 10 to 20 % above 40 °C
+
+
+def test_a_range_that_runs_backwards_is_refused() -> None:
+    with pytest.raises(ValueError, match="backwards"):
+        Range.of(D(5), D(2))
+
+
+def _own(row: ResistanceRow, *, approved: bool = False) -> OwnResistance:
+    return OwnResistance(row, approved, "resistance.csv:2")
+
+
+def test_a_companys_stricter_row_governs_also_where_it_reaches_further() -> None:
+    own = [_own(_row(0, 10, 80, BAD))]
+    found = lookup(STEEL, Range.of(D(5)), Range.of(D(20)), own)
+    assert found.rating is BAD
+    assert found.pending == ()
+
+
+def test_a_companys_laxer_row_waits_for_an_approval() -> None:
+    row = _row(0, 10, 60, GOOD)
+    at = Range.of(D(5)), Range.of(D(50))
+    waiting = lookup(STEEL, *at, [_own(row)])
+    assert waiting.rating is FAIR
+    assert waiting.pending[0].where == "resistance.csv:2"
+    assert "approved_by" in waiting.pending[0].reason
+    approved = lookup(STEEL, *at, [_own(row, approved=True)])
+    assert approved.rating is GOOD
+    assert approved.pending == ()
+
+
+def test_a_companys_row_serves_where_ours_have_nothing() -> None:
+    found = lookup(STEEL, Range.of(D(5)), Range.of(D(75)), [_own(_row(0, 10, 80, FAIR))])
+    assert found.rating is FAIR
+    assert found.complete
+
+
+@pytest.mark.parametrize(
+    "case",
+    [case for case in CASES["material_checks"] if case["exposure"] == "immersed"],
+    ids=lambda case: f"{case['material']} in {case['chemical']}",
+)
+def test_worked_cases_of_immersed_parts(
+    case: dict[str, Any], checked: Counter[tuple[str, str]]
+) -> None:
+    material, chemical = T.material(case["material"]), T.chemical(case["chemical"])
+    assert material is not None
+    assert chemical is not None
+    percent = case["conc_pct"]
+    conc = chemical.assumed_pct if percent is None else D(str(percent))
+    at = (
+        Range.of(D(0), D(100)) if conc is None else Range.of(conc),
+        Range.of(D(str(case["temp_c"]))),
+    )
+    found = T.resistance_at(material.id, chemical.id, *at)
+    if not found.rows:
+        pairs = T.analogues(material.id, chemical.id)
+        found = next((near for pair in pairs if (near := T.resistance_at(*pair, *at)).rows), found)
+    assert found.rating is not None
+    assert found.rating.value == case["expected"]
+    checked["resistance", "worked cases of one engineer (consistency)"] += 1
+
+
+ROWS = st.builds(
+    _row,
+    st.sampled_from([0, 10, 20]),
+    st.sampled_from([30, 50, 100]),
+    st.sampled_from([20, 40, 60, None]),
+    st.sampled_from(list(Rating)),
+)
+POINTS = st.integers(0, 100).map(D)
+
+
+@given(st.lists(ROWS, max_size=6), POINTS, POINTS, POINTS, POINTS)
+def test_a_range_is_the_worst_of_its_points(
+    table: list[ResistanceRow], a: Decimal, b: Decimal, c: Decimal, d: Decimal
+) -> None:
+    conc, temp = Range.of(min(a, b), max(a, b)), Range.of(min(c, d), max(c, d))
+    whole = lookup(table, conc, temp)
+    worst, gap = -1, False
+    for step in range(int(conc.low), int(conc.high) + 1):
+        for heat in range(int(temp.low), int(temp.high) + 1, 5):
+            point = lookup(table, Range.of(D(step)), Range.of(D(heat)))
+            gap |= not point.complete
+            if point.rating is not None:
+                worst = max(worst, point.rating.rank)
+    if gap:
+        assert not whole.complete
+    if worst >= 0:
+        assert whole.rating is not None
+        assert whole.rating.rank >= worst
+
+
+@given(st.lists(ROWS, min_size=1, max_size=6), POINTS, POINTS, POINTS)
+def test_a_wider_range_never_gives_a_better_answer(
+    table: list[ResistanceRow], a: Decimal, b: Decimal, heat: Decimal
+) -> None:
+    narrow = lookup(table, Range.of(min(a, b)), Range.of(heat))
+    wide = lookup(table, Range.of(min(a, b), max(a, b)), Range.of(heat))
+    if not narrow.complete:
+        assert not wide.complete
+    if narrow.rating is not None:
+        assert wide.rating is not None
+        assert wide.rating.rank >= narrow.rating.rank
+
+
+def test_every_shipped_row_can_be_reached() -> None:
+    reached = 0
+    for row in rows("resistance", ResistanceRow):
+        temp = row.temp_max_c if row.temp_max_c is not None else D(500)
+        found = T.resistance_at(
+            row.material, row.chemical, Range.of(row.conc_max_pct), Range.of(temp)
+        )
+        assert found.rating is not None
+        assert found.rating.rank >= 0
+        reached += row in found.rows
+    assert reached > 2000

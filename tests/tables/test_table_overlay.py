@@ -1,0 +1,246 @@
+"""A company's own rows: the stricter governs, the laxer needs an approval, faults are named."""
+
+from decimal import Decimal
+
+import pytest
+
+from areafit.tables import TableError, Tables
+from areafit.tables.catalogue import CATALOGUE
+from areafit.tables.load import columns
+from areafit.tables.lookup import Range
+from areafit.tables.resistance import Rating
+
+SOURCES = b"id,title,edition,publisher,kind,read_on,note\nlab,Works laboratory TR-7,,,practice,,\n"
+D = Decimal
+
+
+def _file(table: str, *rows: dict[str, str], approved: bool = False) -> bytes:
+    header = list(columns(CATALOGUE[table].row_type))
+    given = {"source_id": "lab", "locator": "TR-7 p. 3", "basis": "seen"}
+    if approved:
+        header += ["approved_by", "approved_on"]
+        given |= {"approved_by": "materials engineer", "approved_on": "2026-03-31"}
+    lines = [",".join(header)]
+    lines += [",".join({**given, **row}.get(name, "") for name in header) for row in rows]
+    return ("\n".join(lines) + "\n").encode()
+
+
+def _overlay(table: str, *rows: dict[str, str], approved: bool = False) -> Tables:
+    name = f"{table}.csv"
+    return Tables.overlaid({"sources.csv": SOURCES, name: _file(table, *rows, approved=approved)})
+
+
+ETHANOL = {"substance": "ethanol", "property": "autoignition_c"}
+
+
+def test_a_stricter_value_governs() -> None:
+    tables = _overlay("substance_values", {**ETHANOL, "value": "350"})
+    row = tables.substance("ethanol")
+    assert row is not None
+    lowest = row.lowest_autoignition()
+    assert lowest is not None
+    assert (lowest.value, lowest.source_id) == (D(350), "lab")
+    assert tables.pending("substance_values", "ethanol") == ()
+    assert tables.source("lab").title == "Works laboratory TR-7"
+
+
+def test_a_laxer_value_waits() -> None:
+    tables = _overlay("substance_values", {**ETHANOL, "value": "425"})
+    row = tables.substance("ethanol")
+    assert row is not None
+    assert row == Tables.shipped().substance("ethanol")
+    (pending,) = tables.pending("substance_values", "ethanol")
+    assert (pending.column, pending.value, pending.shipped) == ("autoignition_c", "425", "400")
+    assert pending.where == "substance_values.csv:2"
+
+
+def test_an_approved_laxer_value_governs() -> None:
+    tables = _overlay("substance_values", {**ETHANOL, "value": "425"}, approved=True)
+    row = tables.substance("ethanol")
+    assert row is not None
+    assert [cited.value for cited in row.autoignition] == [D(425)]
+
+
+def test_a_milder_group_waits_and_a_stricter_one_governs() -> None:
+    group = {"substance": "ethanol", "property": "group", "system": "iec"}
+    milder = _overlay("substance_values", {**group, "value": "IIA"})
+    stricter = _overlay("substance_values", {**group, "value": "IIC"})
+    for tables, expected, waiting in ((milder, "IIB", 1), (stricter, "IIC", 0)):
+        row = tables.substance("ethanol")
+        assert row is not None
+        assert row.group_iec is not None
+        assert row.group_iec.value == expected
+        assert len(tables.pending("substance_values", "ethanol")) == waiting
+
+
+def test_a_new_substance_with_its_values() -> None:
+    identity = {
+        "id": "blend-4",
+        "name": "Blend 4",
+        "names": "filling blend|B4",
+        "cautions": "composition varies",
+    }
+    value = {"substance": "blend-4", "property": "autoignition_c", "value": "285"}
+    tables = Tables.overlaid(
+        {
+            "own/sources.csv": SOURCES,
+            "own/substances.csv": _file("substances", identity),
+            "own/substance_values.csv": _file("substance_values", value),
+        }
+    )
+    row = tables.substance("filling blend")
+    assert row is not None
+    assert [cited.value for cited in row.autoignition] == [D(285)]
+    assert Tables.shipped().substance("filling blend") is None
+
+
+def test_material_columns_are_compared_one_by_one() -> None:
+    tables = _overlay("materials", {"id": "PVDF", "tmax_c": "100", "tmin_c": "-60"})
+    row = tables.material("PVDF")
+    assert row is not None
+    assert (row.tmax_c, row.tmin_c) == (D(100), D(-30))
+    (pending,) = tables.pending("materials", "PVDF")
+    assert pending.column == "tmin_c"
+    assert row.source_id == "lab"
+
+
+def test_a_column_without_a_direction_needs_an_approval() -> None:
+    waiting = _overlay("materials", {"id": "PVDF", "behaves_as": "PTFE"})
+    assert waiting.material("PVDF") == Tables.shipped().material("PVDF")
+    assert len(waiting.pending("materials", "PVDF")) == 1
+    approved = _overlay("materials", {"id": "PVDF", "behaves_as": "PTFE"}, approved=True)
+    row = approved.material("PVDF")
+    assert row is not None
+    assert row.behaves_as == "PTFE"
+
+
+def test_names_are_added_and_cannot_be_taken_from_another_row() -> None:
+    tables = _overlay("materials", {"id": "PVDF", "names": "house grade 7"})
+    row = tables.material("house grade 7")
+    assert row is not None
+    assert row.id == "PVDF"
+    with pytest.raises(TableError, match=r"materials\.csv:2: names: '304' already names 304"):
+        _overlay("materials", {"id": "C276", "names": "304"})
+
+
+PAIR = {
+    "material": "304",
+    "chemical": "hydrochloric-acid",
+    "conc_min_pct": "0",
+    "conc_max_pct": "5",
+    "temp_max_c": "30",
+    "mechanism": "none",
+}
+
+
+def test_resistance_is_compared_where_it_applies() -> None:
+    at = Range.of(D(2)), Range.of(D(25))
+    lax = _overlay("resistance", {**PAIR, "rating": "suitable"})
+    found = lax.resistance_at("304", "hydrochloric-acid", *at)
+    assert found.rating is Rating.UNSUITABLE
+    assert found.pending[0].where == "resistance.csv:2"
+    approved = _overlay("resistance", {**PAIR, "rating": "suitable"}, approved=True)
+    assert approved.resistance_at("304", "hydrochloric-acid", *at).rating is Rating.SUITABLE
+    assert len(lax.resistance("304", "hydrochloric-acid")) == 2
+
+
+def test_a_dust_value_of_ones_own() -> None:
+    value = {"dust": "wheat-flour", "property": "cloud_ignition_c", "value": "350"}
+    row = _overlay("dust_values", value).dust("wheat flour")
+    assert row is not None
+    cloud = row.lowest_cloud()
+    assert cloud is not None
+    assert cloud.value == D(350)
+
+
+@pytest.mark.parametrize(
+    ("name", "data", "message"),
+    [
+        ("valves.csv", b"id\n", r"valves\.csv:1: no table has this name\."),
+        ("temperature_classes.csv", b"name\n", r":1: this table is set by a standard\."),
+        ("materials.csv", b"id,colour\n", r":1: the columns differ; missing: name, "),
+        ("materials.csv", b"\xff\xfe", r"materials\.csv:1: this is not UTF-8 text\."),
+        (
+            "substance_values.csv",
+            _file("substance_values", {**ETHANOL, "value": "1", "source_id": ""}),
+            r":2: the row has no source\.",
+        ),
+        (
+            "substance_values.csv",
+            _file("substance_values", {**ETHANOL, "value": "1", "source_id": "hearsay"}),
+            r":2: source_id: the source 'hearsay' is not registered\.",
+        ),
+        (
+            "substance_values.csv",
+            _file("substance_values", {**ETHANOL, "value": "1", "basis": "sure"}),
+            r":2: basis: 'sure' must be one of: seen, memory, judgement\.",
+        ),
+        (
+            "substance_values.csv",
+            _file("substance_values", {**ETHANOL, "value": "350 °C"}),
+            r":2: value: '350 °C' is not a number",
+        ),
+        (
+            "resistance.csv",
+            _file("resistance", {**PAIR, "rating": "suitable", "conc_max_pct": "5 %"}),
+            r":2: conc_max_pct: '5 %' is not a number",
+        ),
+        (
+            "resistance.csv",
+            _file("resistance", {**PAIR, "rating": "suitable", "material": "304X"}),
+            r":2: material: no row has the id '304X'\. Known ids near it: 304",
+        ),
+        (
+            "resistance.csv",
+            _file("resistance", {**PAIR, "rating": "suitable", "conc_min_pct": "9"}),
+            r":2: conc_min_pct: 9 is not below conc_max_pct 5, ",
+        ),
+        (
+            "materials.csv",
+            _file("materials", {"id": "PVDF", "tmax_c": "warm"}),
+            r":2: tmax_c: 'warm' is not a number",
+        ),
+    ],
+)
+def test_faults_are_named_with_file_and_line(name: str, data: bytes, message: str) -> None:
+    with pytest.raises(TableError, match=message):
+        Tables.overlaid({"sources.csv": SOURCES, name: data})
+
+
+def test_an_approval_needs_role_and_date() -> None:
+    data = _file("substance_values", {**ETHANOL, "value": "425"}, approved=True)
+    for wrong, message in ((b",2026-03-31", b","), (b"2026-03-31", b"last spring")):
+        with pytest.raises(TableError, match="approved_"):
+            Tables.overlaid(
+                {"sources.csv": SOURCES, "substance_values.csv": data.replace(wrong, message)}
+            )
+
+
+def test_every_fault_of_every_file_is_reported_at_once() -> None:
+    with pytest.raises(TableError) as error:
+        Tables.overlaid(
+            {
+                "valves.csv": b"id\n",
+                "resistance.csv": _file("resistance", PAIR, {**PAIR, "temp_max_c": "x"}),
+            }
+        )
+    assert [(problem.file, problem.line) for problem in error.value.problems] == [
+        ("resistance.csv", 2),
+        ("resistance.csv", 3),
+        ("resistance.csv", 3),
+        ("valves.csv", 1),
+    ]
+
+
+def test_overlays_are_named_and_change_the_digest() -> None:
+    shipped, own = Tables.shipped(), _overlay("substance_values", {**ETHANOL, "value": "350"})
+    assert shipped.overlays == ()
+    assert own.overlays == ("sources.csv", "substance_values.csv")
+    assert len({shipped.digest, own.digest, Tables.overlaid({}).digest}) == 2
+    assert Tables.overlaid({}).digest == shipped.digest
+
+
+def test_an_overlay_leaves_the_shipped_tables_alone() -> None:
+    before = Tables.shipped().material("PVDF")
+    _overlay("materials", {"id": "PVDF", "tmax_c": "100"}).material("PVDF")
+    assert Tables().material("PVDF") == before
