@@ -4,6 +4,7 @@ from decimal import Decimal
 from typing import TYPE_CHECKING
 
 from areafit.demands import derive
+from areafit.facts.groups import GroupScheme
 from areafit.facts.place import Area, AreaReading, AreaSystem, Place, PresentSubstance
 from areafit.facts.protection import Hazard, Law
 from areafit.tables.classes import Scheme, TemperatureClass
@@ -31,7 +32,11 @@ def describe(found: "Substance | Dust", law: Law, tables: "Tables") -> dict[str,
     )
     (demand,) = _demands(place, tables)
     limit = min(demand.limits, key=lambda one: one.maximum, default=None)
-    groups = [need.group.value for each in demand.groups for need in each.needs]
+    groups = {
+        each.scheme.value: sorted({need.group.value for need in each.needs})
+        for each in demand.groups
+        if each.needs and (law is Law.NEC or each.scheme not in _NEC_ONLY)
+    }
     return {
         "code": law.value,
         "groups": groups,
@@ -48,6 +53,7 @@ def describe(found: "Substance | Dust", law: Law, tables: "Tables") -> dict[str,
     }
 
 
+_NEC_ONLY = frozenset({GroupScheme.DIVISION_GAS, GroupScheme.DIVISION_DUST})
 _AREAS = {
     (Law.IEC, Hazard.GAS): Area(AreaSystem.ZONE, Hazard.GAS, zone=1),
     (Law.IEC, Hazard.DUST): Area(AreaSystem.ZONE, Hazard.DUST, zone=21),

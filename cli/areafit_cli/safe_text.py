@@ -1,6 +1,5 @@
 """Foreign text made safe to show: nothing from a file may steer a terminal or fake a line."""
 
-import json
 import re
 
 _HIDDEN = re.compile(
@@ -22,7 +21,12 @@ def clean(text: str) -> str:
 
 def clean_json(text: str) -> str:
     """JSON text on one line with the same characters as JSON escapes; the data stay the same."""
-    return _HIDDEN.sub(lambda found: json.dumps(found[0])[1:-1], text)
+    return _HIDDEN.sub(_json_escape, text)
+
+
+def _json_escape(found: re.Match[str]) -> str:
+    units = found[0].encode("utf-16-be", "surrogatepass").hex()
+    return "".join(f"\\u{units[i : i + 4]}" for i in range(0, len(units), 4))
 
 
 def _visible(found: re.Match[str]) -> str:

@@ -9,7 +9,7 @@ import typer
 import areafit
 from areafit_cli import answers
 from areafit_cli.exits import Exit
-from areafit_cli.render.values import show
+from areafit_cli.render.values import block
 
 if TYPE_CHECKING:
     from areafit.facts.marking import Code, Marking, TemperatureMark
@@ -110,14 +110,10 @@ def _lines(marking: "Marking") -> Iterator[str]:
     for number, code in enumerate(marking.codes, 1):
         title = f"code {number}: {code.system.value}, {code.hazard.value}"
         yield f"\n{paper.paint(title, 'title')}\n"
-        for key, value in _code(code).items():
-            text = show(value)
-            if (
-                text
-                and text != "no"
-                and key not in ("system", "hazard", "temperatures", "divisions")
-            ):
-                yield from paper.labelled(key.replace("_", " "), text, 2, 32)
+        told = {key: value for key, value in _code(code).items() if value not in (False, (), [])}
+        if len(code.temperatures) < 2:
+            told.pop("temperatures", None)
+        yield from block(told, paper, skip=("system", "hazard", "divisions"))
     if not marking.codes:
         yield "\nno code could be read\n"
     for problem in marking.problems:

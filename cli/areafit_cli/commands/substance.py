@@ -9,7 +9,7 @@ import areafit
 from areafit.facts.protection import Law
 from areafit_cli import answers, asked_for
 from areafit_cli.faults import CallError
-from areafit_cli.render.values import block
+from areafit_cli.render.values import block, show
 
 if TYPE_CHECKING:
     from areafit.tables import Tables
@@ -42,8 +42,44 @@ def as_data(found: "Substance | Dust", tables: "Tables") -> dict[str, object]:
     return {**answers.plain(found), "asks_for": [one for one in asks if one]}
 
 
+_ASKED = "asks_for"
+_UNITS = {
+    "autoignition": " °C",
+    "cloud": " °C",
+    "flash_point": " °C",
+    "layers": " °C",
+    "lower_limit": " % by volume",
+    "mesg": " mm",
+    "upper_limit": " % by volume",
+}
+
+
 def _lines(data: Mapping[str, object]) -> Iterator[str]:
+    """What it asks for first, then its identity, then every value with its source."""
     paper = answers.paper()
+    cited = {key: _entries(value) for key, value in data.items() if key != _ASKED}
     yield f"{paper.paint(str(data['name']), 'title')}\n"
-    yield from block(data, paper, skip=("name",))
+    yield from block({_ASKED: data[_ASKED]}, paper)
+    yield from block(data, paper, skip=("name", _ASKED, *(key for key in cited if cited[key])))
+    for key, entries in cited.items():
+        for entry in entries:
+            yield from paper.labelled(key.replace("_", " "), _cited(key, entry), 2, 22)
     yield "\n"
+
+
+def _entries(value: object) -> list[Mapping[str, object]]:
+    """The cited values of a field: one, several or none."""
+    found = value if isinstance(value, list) else [value]
+    return [one for one in found if isinstance(one, Mapping)]
+
+
+def _cited(key: str, entry: Mapping[str, object]) -> str:
+    figure = show(entry["value"])
+    words = [
+        figure + _UNITS.get(key, "") if figure else "",
+        show(entry.get("state")),
+        f"layer of {show(entry['thickness_mm'])} mm" if entry.get("thickness_mm") else "",
+        f"({entry['source_id']}, {entry['locator']}; {entry['basis']})",
+    ]
+    note = f": {entry['note']}" if entry["note"] else ""
+    return " ".join(filter(None, words)) + note

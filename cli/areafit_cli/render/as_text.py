@@ -31,9 +31,9 @@ _SCOPES = {
 def head(run: "Run", look: "Look") -> Iterator[str]:
     """The gate over all lists, where there are several."""
     paper = Paper(look.width, look.colour)
-    if len(run.boms) + len(run.faults) < 2 or (look.quiet and run.gate == "pass"):
-        return
     unreadable = len({fault.path for fault in run.faults})
+    if not run.boms or len(run.boms) + unreadable < 2 or (look.quiet and run.gate == Gate.PASS):
+        return
     lost = f", {unreadable} could not be read" if unreadable else ""
     yield f"GATE {paper.paint(run.gate)} over {len(run.boms)} lists{lost}\n"
     for bom in run.boms:

@@ -7,6 +7,15 @@ from enum import Enum
 from areafit.facts.quantity import number
 from areafit_cli.render.paper import Paper
 
+_UNITS = {
+    "_c": " °C",
+    "_g_cm3": " g/cm³",
+    "_mm": " mm",
+    "_mv": " mV",
+    "_pct": " %",
+    "_pct_max": " % at most",
+}
+
 
 def show(value: object) -> str:
     """A value in words; empty where nothing is stated."""
@@ -34,9 +43,9 @@ def block(
 ) -> Iterator[str]:
     """One line a fact; a list of mappings becomes one indented block each.
 
-    A key that ends in `_c` holds degrees Celsius and is shown so.
+    A key that ends in a unit, `_c` or `_pct`, is shown with the unit behind the value.
     """
-    texts = {key: show(value) for key, value in data.items() if key not in skip}
+    texts = {key: _text(key, value) for key, value in data.items() if key not in skip}
     column = 2 + max((len(_label(key)) for key, text in texts.items() if text), default=0)
     for key, text in texts.items():
         value = data[key]
@@ -45,9 +54,25 @@ def block(
                 yield f"{' ' * indent}{_label(key)}\n"
                 yield from block(one, paper, indent=indent + 2)
         elif text:
-            unit = " °C" if str(key).endswith("_c") else ""
-            yield from paper.labelled(_label(key), text + unit, indent, column)
+            yield from paper.labelled(_label(key), text + _unit(key), indent, column)
+
+
+def _text(key: object, value: object) -> str:
+    """The value in words; two temperatures are the ends of a range."""
+    if str(key).endswith("_c") and isinstance(value, list):
+        return "..".join(map(show, value))
+    return show(value)
 
 
 def _label(key: object) -> str:
-    return str(key).removesuffix("_c").replace("_", " ")
+    return _bare(str(key)).replace("_", " ")
+
+
+def _bare(key: str) -> str:
+    for suffix in _UNITS:
+        key = key.removesuffix(suffix)
+    return key
+
+
+def _unit(key: object) -> str:
+    return next((unit for suffix, unit in _UNITS.items() if str(key).endswith(suffix)), "")

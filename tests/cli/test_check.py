@@ -1,0 +1,182 @@
+"""`areafit check` from files to gate, and `areafit part` beside it."""
+
+import json
+import os
+import subprocess
+import sys
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+from areafit_cli.__main__ import run
+from areafit_cli.exits import Exit
+
+Capture = pytest.CaptureFixture[str]
+PASSING = """\
+areafit: 1
+assembly: {number: T-1, title: Packing table}
+code: IEC
+locations:
+  hall:
+    area: unclassified
+    document: AC-1
+    substances: none
+    chemicals: none
+    ambient: 5..40 °C
+parts:
+  - {item: "1", location: hall, kind: structural, description: Frame}
+"""
+FAILING = PASSING.replace("unclassified", "Zone 1, IIB, T3").replace("structural", "electrical")
+BROKEN = PASSING.replace("item:", "itm:") + "colour: red\n"
+
+
+@pytest.fixture(autouse=True)
+def lists(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
+    monkeypatch.chdir(tmp_path)
+    monkeypatch.setenv("COLUMNS", "100")
+    (tmp_path / "good.yaml").write_text(PASSING, encoding="utf-8")
+    (tmp_path / "bad.yaml").write_text(FAILING, encoding="utf-8")
+    (tmp_path / "broken.yaml").write_text(BROKEN, encoding="utf-8")
+    return tmp_path
+
+
+def report(capsys: Capture, *arguments: str, status: Exit) -> Any:
+    assert run(["check", *arguments, "--format", "json"]) == status
+    return json.loads(capsys.readouterr().out)
+
+
+@pytest.mark.parametrize(
+    ("arguments", "status"),
+    [
+        (["good.yaml"], Exit.PASSED),
+        (["bad.yaml"], Exit.FAILED),
+        (["bad.yaml", "--exit-zero"], Exit.PASSED),
+        (["good.yaml", "bad.yaml"], Exit.FAILED),
+        (["broken.yaml"], Exit.WRONG_INPUT),
+        (["broken.yaml", "--exit-zero"], Exit.WRONG_INPUT),
+        (["bad.yaml", "broken.yaml", "gone.yaml"], Exit.WRONG_INPUT),
+    ],
+)
+def test_the_highest_status_wins(arguments: list[str], status: Exit) -> None:
+    assert run(["check", *arguments]) == status
+
+
+def test_an_unreadable_list_stops_no_other(capsys: Capture) -> None:
+    assert run(["check", "broken.yaml", "good.yaml", "--format", "json"]) == Exit.WRONG_INPUT
+    shown = capsys.readouterr()
+    told = json.loads(shown.out)
+    assert [bom["path"] for bom in told["boms"]] == ["good.yaml"]
+    assert told["gate"] == "fail"
+    lines = [(error["path"], error["line"]) for error in told["errors"]]
+    assert ("broken.yaml", 12) in lines
+    assert ("broken.yaml", 13) in lines
+    assert all(f"broken.yaml:{line}:" in shown.err for _, line in lines)
+    assert all(error["message"] and error["remedy"] for error in told["errors"])
+
+
+def test_the_text_report_starts_with_the_gate(capsys: Capture) -> None:
+    run(["check", "bad.yaml"])
+    text = capsys.readouterr().out
+    assert text.index("GATE fail") < text.index("OPEN POINTS") < text.index("REQUIREMENTS BY")
+    assert text.index("REQUIREMENTS BY") < text.index("CAUTIONS")
+    assert "item 1 · Frame · at hall · bad.yaml:12:5" in text
+
+
+def test_quiet_says_nothing_of_a_list_that_passes(capsys: Capture) -> None:
+    assert run(["check", "good.yaml", "--quiet"]) == Exit.PASSED
+    assert capsys.readouterr() == ("", "")
+
+
+def test_formats_go_to_their_outputs(capsys: Capture, lists: Path) -> None:
+    outputs = ["--format", "json", "--output", "r.json", "--format", "text"]
+    assert run(["check", "good.yaml", *outputs]) == Exit.PASSED
+    assert "GATE pass" in capsys.readouterr().out
+    assert json.loads((lists / "r.json").read_text(encoding="utf-8"))["gate"] == "pass"
+
+
+def test_other_yaml_files_are_counted(capsys: Capture, lists: Path) -> None:
+    (lists / "broken.yaml").write_text("other: 1\n")
+    assert run(["check", "."]) == Exit.FAILED
+    assert "left out 1 YAML files" in capsys.readouterr().err
+
+
+def test_a_narrowed_or_relaxed_run_says_so(capsys: Capture) -> None:
+    only = report(capsys, "good.yaml", "--only", "place-stated", status=Exit.PASSED)
+    assert (only["gate"], only["boms"][0]["scope"]) == ("pass (partial)", "partial")
+    dated = report(capsys, "good.yaml", "--as-of", "2020-01-31", status=Exit.PASSED)
+    assert (dated["gate"], dated["as_of"]) == ("pass (relaxed)", "2020-01-31")
+    assert report(capsys, "good.yaml", status=Exit.PASSED)["as_of"] is None
+
+
+def test_several_processes_say_the_same(capsys: Capture) -> None:
+    assert run(["check", ".", "--format", "json"]) == Exit.WRONG_INPUT
+    one = capsys.readouterr()
+    assert run(["check", ".", "--format", "json", "--jobs", "3"]) == Exit.WRONG_INPUT
+    assert capsys.readouterr() == one
+
+
+def test_the_bytes_depend_on_no_hash_seed(lists: Path) -> None:
+    made = {
+        subprocess.run(
+            [sys.executable, "-m", "areafit_cli", "check", "bad.yaml", "--format", kind],
+            cwd=lists,
+            env={**os.environ, "PYTHONHASHSEED": seed},
+            capture_output=True,
+            check=False,
+        ).stdout
+        for seed in ("0", "1", "77")
+        for kind in ("json",)
+    }
+    assert len(made) == 1
+    assert str(lists).encode() not in made.pop()
+
+
+def test_the_installed_command_reads_standard_input(lists: Path) -> None:
+    script = Path(sys.executable).with_name("areafit")
+    ran = subprocess.run(
+        [script, "check", "-"], input=BROKEN.encode(), cwd=lists, capture_output=True, check=False
+    )
+    assert ran.returncode == Exit.WRONG_INPUT
+    assert ran.stdout == b""
+    assert ran.stderr.startswith(b"<stdin>:")
+
+
+def test_a_table_of_ones_own_is_named_in_the_report(capsys: Capture, lists: Path) -> None:
+    (lists / "own").mkdir()
+    header = "id,title,edition,publisher,kind,read_on,note\n"
+    row = "house,House rules,1,,practice,2026-01-31,\n"
+    (lists / "own" / "sources.csv").write_text(header + row)
+    told = report(capsys, "good.yaml", "--tables", "own", status=Exit.PASSED)
+    plain = report(capsys, "good.yaml", status=Exit.PASSED)
+    assert [table["name"] for table in told["tables"]] == ["sources.csv"]
+    assert told["tool"]["tables"] != plain["tool"]["tables"]
+    (lists / "own" / "sources.csv").write_text("id\nhouse\n")
+    assert run(["check", "good.yaml", "--tables", "own"]) == Exit.WRONG_INPUT
+    assert "sources.csv:1" in capsys.readouterr().err
+
+
+def test_one_part_gates_like_a_list(capsys: Capture) -> None:
+    place = ["--area", "unclassified", "--document", "AC-1", "--ambient", "5..40 °C"]
+    rest = ["--substance", "none", "--chemical", "none", "--kind", "structural"]
+    assert run(["part", *place, *rest]) == Exit.PASSED
+    assert "GATE pass" in capsys.readouterr().out
+    zone = ["--area", "Zone 1, IIB, T3", "--document", "AC-1", "--substance", "ethanol"]
+    assert run(["part", "Ex db IIA T1 Gb", *zone]) == Exit.FAILED
+    text = capsys.readouterr().out
+    assert "flag  gas-group" in text
+    assert "see       MARKING" in text
+    assert run(["part", "Ex db IIA T1 Gb", *zone, "--exit-zero", "--format", "json"]) == 0
+    told = json.loads(capsys.readouterr().out)
+    assert told["boms"][0]["code"] == "IEC"
+    assert told["boms"][0]["parts"][0]["verdict"] == "flag"
+
+
+def test_one_part_needs_no_reader_of_files() -> None:
+    code = (
+        "import sys; from areafit_cli.__main__ import run;"
+        "run(['part', 'Ex db IIA T1 Gb', '--area', 'Zone 1', '--quiet']);"
+        "print(sorted({'pydantic', 'ruamel', 'rich', 'json'} & set(sys.modules)))"
+    )
+    ran = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
+    assert ran.stdout.splitlines()[-1] == "[]"

@@ -1,0 +1,143 @@
+"""The commands that answer without a list: marking, substance, material, rule, table.
+
+Values expected of the tables: ethanol ignites at 400 °C by IEC 60079-20-1 and at 363 °C by
+NFPA 497, both as in the published tables of the `chemicals` package; 316L is 1.4404 (EN 10088-1).
+"""
+
+import csv
+import io
+import json
+
+import pytest
+
+import areafit
+from areafit_cli.__main__ import run
+from areafit_cli.exits import Exit
+
+Capture = pytest.CaptureFixture[str]
+
+
+def told(capsys: Capture, *arguments: str, status: Exit = Exit.PASSED) -> str:
+    assert run(list(arguments)) == status
+    shown = capsys.readouterr()
+    assert shown.err == ""
+    return shown.out
+
+
+def data(capsys: Capture, *arguments: str, status: Exit = Exit.PASSED) -> object:
+    return json.loads(told(capsys, *arguments, "--format", "json", status=status))
+
+
+def test_a_marking_is_decoded_in_the_words_of_the_contract(capsys: Capture) -> None:
+    answer = data(capsys, "marking", "Class I, Zone 0, AEx ia IIC T4 Ga")
+    assert isinstance(answer, dict)
+    assert (answer["system"], answer["problems"]) == ("NEC zone", [])
+    (code,) = answer["parts"]
+    expected = {
+        "class": "I",
+        "division": None,
+        "zone": 0,
+        "category": None,
+        "protection": ["ia"],
+        "groups": ["IIC"],
+        "temperature_class": "T4",
+        "maximum_surface_temperature_c": 135,
+        "epl": "Ga",
+        "associated": False,
+        "equipment": "electrical",
+        "suffix": None,
+    }
+    assert {key: code[key] for key in expected} == expected
+
+
+def test_of_several_temperatures_the_hottest_is_told(capsys: Capture) -> None:
+    text = "Class I, Division 1, Groups C, D, T4 Ta 40 °C, T3 Ta 60 °C"
+    answer = data(capsys, "marking", text)
+    assert isinstance(answer, dict)
+    assert answer["parts"][0]["temperature_class"] == "T3"
+    assert [each["class"] for each in answer["parts"][0]["temperatures"]] == ["T4", "T3"]
+
+
+@pytest.mark.parametrize("text", ["Ex db IIC T7 Gb", "words without a code", ""])
+def test_a_marking_that_is_wrong_or_unread_is_1(capsys: Capture, text: str) -> None:
+    answer = data(capsys, "marking", text, status=Exit.FAILED)
+    assert isinstance(answer, dict)
+    assert answer["problems"] or not answer["parts"]
+    told(capsys, "marking", text, status=Exit.FAILED)
+
+
+def test_a_marking_in_text_shows_codes_and_what_is_wrong(capsys: Capture) -> None:
+    text = told(capsys, "marking", "Ex db [ia Ga] IIC T7 Gb X", status=Exit.FAILED)
+    assert "code 1: IEC, gas" in text
+    assert "wrong\n  There is no temperature class T7.\n" in text
+    assert "clause" in text
+
+
+def test_a_substance_tells_what_it_asks_for_by_each_code(capsys: Capture) -> None:
+    answer = data(capsys, "substance", "64-17-5")
+    assert isinstance(answer, dict)
+    (ethanol,) = answer["substances"]
+    assert [cited["value"] for cited in ethanol["autoignition"]] == [400, 363]
+    asked = {each["code"]: each for each in ethanol["asks_for"]}
+    assert asked["IEC"]["groups"] == {"zone gas": ["IIB"]}
+    assert asked["NEC"]["groups"]["division gas"] == ["D"]
+    assert {each["temperature_class"] for each in asked.values()} == {"T2"}
+    assert {each["surface_below_c"] for each in asked.values()} == {363}
+
+
+def test_a_dust_names_the_layer_that_it_was_asked_for(capsys: Capture) -> None:
+    text = told(capsys, "substance", "sugar")
+    assert "dust layer            5 mm" in text
+    assert "Sugar\n" in text
+    assert "source_id" not in text
+
+
+def test_a_material_is_found_by_any_of_its_names(capsys: Capture) -> None:
+    answer = data(capsys, "material", "1.4404")
+    assert isinstance(answer, dict)
+    (found,) = answer["materials"]
+    assert found["id"] == "316L"
+    assert found["resistance"]
+    assert all(row["source_id"] and row["locator"] for row in found["resistance"])
+
+
+def test_a_material_in_text_shows_rows_with_sources(capsys: Capture) -> None:
+    text = told(capsys, "material", "316L")
+    assert text.startswith("316L")
+    assert "RESISTANCE" in text
+    assert "hydrochloric-acid 0..37 % at any temperature: unsuitable" in text
+
+
+def test_rules_are_listed_and_told(capsys: Capture) -> None:
+    listed = data(capsys, "rule")
+    assert isinstance(listed, list)
+    assert [each["id"] for each in listed] == [rule.id for rule in areafit.RULES]
+    text = told(capsys, "rule")
+    assert all(f"  {rule.id} " in text for rule in areafit.RULES)
+
+
+def test_every_rule_can_be_told_with_its_examples(capsys: Capture) -> None:
+    for rule in areafit.RULES:
+        text = told(capsys, "rule", rule.id)
+        for part in (rule.title, *(example.verdict.value for example in rule.examples)):
+            assert part in text
+        one = data(capsys, "rule", rule.id)
+        assert isinstance(one, dict)
+        assert one["clause"] == rule.clause
+        assert len(one["examples"]) == len(rule.examples)
+
+
+def test_a_table_is_exported_as_it_is_shipped(capsys: Capture) -> None:
+    rows = list(csv.DictReader(io.StringIO(told(capsys, "table", "sources", "--format", "csv"))))
+    answer = data(capsys, "table", "sources")
+    assert isinstance(answer, list)
+    assert [row["id"] for row in rows] == [row["id"] for row in answer]
+    assert all(value != "" for row in answer for value in row.values())
+    assert rows[0]["title"].split()[0] in told(capsys, "table", "sources")
+
+
+@pytest.mark.parametrize("kind", ["text", "csv", "json"])
+def test_tables_are_listed(capsys: Capture, kind: str) -> None:
+    text = told(capsys, "table", "--format", kind)
+    assert "substances" in text
+    assert "resistance" in text
