@@ -28,12 +28,17 @@ class Gap:
 
 @dataclass(frozen=True, slots=True)
 class GroupNeed:
-    """A group that must be covered, and why: the declared area, or a substance by its row."""
+    """A group that must be covered, and why: the declared area, or a substance by its row.
+
+    `with_seals` is the milder letter that NFPA 70 allows for the substance in explosionproof
+    equipment whose conduit runs are all sealed within 450 mm (500.6(A), exceptions).
+    """
 
     group: Group
     cause: str
     substance: str | None = None
     rows: tuple[Row, ...] = ()
+    with_seals: Group | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,7 +56,9 @@ class Limit:
 
     `inclusive` says that the limit itself may be reached; otherwise a surface must stay below.
     `no_margin_at_limit` says that the limit itself is neither allowed nor refused by the text.
-    `uncertain` says that exceeding it is unproven rather than refused.
+    `uncertain` says that exceeding it is unproven rather than refused; `overload` that it holds
+    for equipment that may be overloaded. `declared` marks the area's own class or maximum,
+    `ignition` a temperature at which something ignites.
     """
 
     maximum: Decimal
@@ -61,6 +68,8 @@ class Limit:
     no_margin_at_limit: bool = False
     uncertain: bool = False
     ignition: bool = False
+    declared: bool = False
+    overload: bool = False
     rows: tuple[Row, ...] = ()
 
 
@@ -92,8 +101,11 @@ class CorrodingChemical:
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Demands:
-    """All that one place asks for. `chemicals` is None where the place does not state them;
-    `as_of` is the date at which documents must be valid."""
+    """All that one place asks for.
+
+    `chemicals` is None where the place does not state them; `as_of` is the date at which
+    documents must be valid.
+    """
 
     place: Place
     tables: Tables

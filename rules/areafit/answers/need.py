@@ -1,0 +1,192 @@
+"""What to write into the purchase specification of a place: every marking that would be accepted.
+
+Built from the demands and the acceptance table alone, so that it can never promise what the rules
+then refuse.
+"""
+
+from dataclasses import dataclass
+from decimal import Decimal
+
+from areafit.demands import Demands, HazardDemand
+from areafit.facts.groups import Group, GroupScheme, severity
+from areafit.facts.place import Area, AreaSystem
+from areafit.facts.protection import Hazard, Law
+from areafit.facts.quantity import Dimension, number, show_range
+from areafit.findings.requires import describe
+from areafit.tables.acceptance import Acceptance, Answer, acceptance
+from areafit.tables.classes import Scheme, TemperatureClass
+
+
+@dataclass(frozen=True, slots=True)
+class MarkingOption:
+    """One family of markings that the place accepts, as a buyer can paste it."""
+
+    system: str
+    text: str
+    groups: tuple[str, ...]
+    temperature: str | None
+    evidence: str
+    clause: str
+    note: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class HazardNeed:
+    """What one hazard of the place asks for. `open` lists what is not known and why."""
+
+    hazard: str
+    area: tuple[str, ...]
+    options: tuple[MarkingOption, ...]
+    surface: str | None
+    open: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Need:
+    """The purchase specification of one place, explosion protection and enclosure."""
+
+    place: str
+    title: str | None
+    hazards: tuple[HazardNeed, ...]
+    ambient: str | None
+    ingress: str | None
+    document: str | None
+
+
+_EVIDENCE = {
+    "NEC": "listed for this marking by a recognised laboratory; control drawing where "
+    "intrinsically safe",
+    "IEC": "IECEx or national certificate, conditions of an X included",
+    "ATEX": "EU declaration of conformity; EU-type certificate for category 1 and electrical "
+    "category 2, conditions of an X included",
+}
+
+
+def need(demands: Demands) -> Need:
+    """The specification for one place, from what it asks for."""
+    place = demands.place
+    ambient = demands.ambient
+    return Need(
+        place.name,
+        place.title,
+        tuple(_hazard(demands, hazard) for hazard in demands.hazards),
+        show_range(ambient, Dimension.TEMPERATURE) if ambient is not None else None,
+        place.ingress,
+        place.document,
+    )
+
+
+def _hazard(demands: Demands, hazard: HazardDemand) -> HazardNeed:
+    options = tuple(
+        option
+        for area in hazard.areas
+        for row in _accepted(demands, area)
+        if (option := _option(demands, hazard, row)) is not None
+    )
+    limit = min(hazard.limits, key=lambda each: each.maximum, default=None)
+    surface = f"{number(limit.maximum)} °C ({limit.cause})" if limit is not None else None
+    open_points = [gap.message for gap in hazard.temperature_gaps]
+    home = _scheme(hazard.hazard, division=_division(hazard))
+    demand = hazard.group_demand(home)
+    open_points += [gap.message for gap in demand.gaps] if demand is not None else []
+    areas = tuple(describe(area) for area in hazard.areas)
+    return HazardNeed(hazard.hazard.value, areas, options, surface, tuple(open_points))
+
+
+def _accepted(demands: Demands, area: Area) -> list[Acceptance]:
+    key = (
+        f"zone {area.zone}"
+        if area.system is AreaSystem.ZONE
+        else f"{area.hazard_class}/{area.division}"
+    )
+    rows = [row for row in acceptance().values() if (row.law, row.area) == (demands.law.value, key)]
+    return [row for row in rows if row.answer is Answer.YES]
+
+
+def _option(demands: Demands, hazard: HazardDemand, row: Acceptance) -> MarkingOption | None:
+    """One accepted family with group and class; None where its group is not known."""
+    division = "/" in row.offer
+    demand = hazard.group_demand(_scheme(hazard.hazard, division=division))
+    groups: tuple[str, ...] = ()
+    if demand is not None:
+        if demand.gaps or not demand.needs:
+            return None
+        groups = _least({need.group.value for need in demand.needs}, division=division)
+    mark = _class(demands, hazard, division=division)
+    if hazard.limits and mark is None:
+        return None
+    words = [_family(demands.law, row.offer, groups), mark or ""]
+    return MarkingOption(
+        _SYSTEM[row.offer.split()[0] if not division else "division"],
+        ", ".join(word for word in words if word),
+        groups,
+        mark,
+        _EVIDENCE[demands.law.value],
+        row.clause,
+        row.note,
+    )
+
+
+_SYSTEM = {"division": "NEC division", "AEx": "NEC zone", "Ex": "IEC or European"}
+
+
+def _division(hazard: HazardDemand) -> bool:
+    return any(area.system is AreaSystem.DIVISION for area in hazard.areas)
+
+
+def _scheme(hazard: Hazard, *, division: bool) -> GroupScheme:
+    if hazard is Hazard.DUST:
+        return GroupScheme.DIVISION_DUST if division else GroupScheme.ZONE_DUST
+    return GroupScheme.DIVISION_GAS if division else GroupScheme.ZONE_GAS
+
+
+def _least(groups: set[str], *, division: bool) -> tuple[str, ...]:
+    """The groups to ask for: all letters of a Division, the most onerous of a Zone."""
+    if division:
+        return tuple(sorted(groups))
+    return (max(groups, key=lambda value: severity(Group(value)) or 0),)
+
+
+def _class(demands: Demands, hazard: HazardDemand, *, division: bool) -> str | None:
+    """The hottest class, or for dust the highest figure, that every limit allows."""
+    if not hazard.limits:
+        return None
+    if hazard.hazard is Hazard.GAS or division:
+        fitting = [
+            each
+            for each in _classes(demands, division=division)
+            if all(limit.allows(each.max_c) for limit in hazard.limits)
+        ]
+        if not fitting:
+            return None
+        hottest = max(fitting, key=lambda each: each.max_c)
+        return f"{hottest.name} or cooler ({number(hottest.max_c)} °C)"
+    lowest = min(limit.maximum for limit in hazard.limits)
+    figure = lowest.to_integral_value(rounding="ROUND_FLOOR")
+    if not all(limit.allows(figure) for limit in hazard.limits):
+        figure -= Decimal(1)
+    return f"T{number(figure)} °C or cooler"
+
+
+def _classes(demands: Demands, *, division: bool) -> list[TemperatureClass]:
+    return [
+        each
+        for each in demands.tables.rows("temperature_classes", TemperatureClass)
+        if division or each.scheme is Scheme.BOTH
+    ]
+
+
+def _family(law: Law, offer: str, groups: tuple[str, ...]) -> str:
+    """The marking family in words: level first, then groups."""
+    if "/" in offer:
+        hazard_class, _, rest = offer.partition("/")
+        division, _, safe = rest.partition(" ")
+        letters = f", Group{'s' if len(groups) > 1 else ''} {', '.join(groups)}" if groups else ""
+        prefix = "Intrinsically safe, " if safe else ""
+        return f"{prefix}Class {hazard_class}, Division {division}{letters}"
+    system, level = offer.split()
+    group = f", group {groups[0]}" if groups else ""
+    if law is Law.ATEX:
+        category = {"a": "1", "b": "2", "c": "3"}[level[1]] + level[0]
+        return f"II {category} Ex, EPL {level}{group}"
+    return f"{system}, EPL {level}{group}"
