@@ -66,7 +66,8 @@ def loop_case(
         part = by_item.get(item)
         if part is None:
             return LoopEnd(item, None, ())
-        return LoopEnd(item, part.equipment, tuple(demands[name] for name in part.locations))
+        places = tuple(demands[name] for name in part.locations)
+        return LoopEnd(item, part.equipment, places, len(part.alternates))
 
     return LoopCase(
         loop,

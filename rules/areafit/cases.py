@@ -33,11 +33,16 @@ class PlaceCase:
 
 @dataclass(frozen=True, slots=True)
 class LoopEnd:
-    """A source or device of a loop: its equipment and the demands of each place it stands in."""
+    """A source or device of a loop: its equipment and the demands of each place it stands in.
+
+    `equipment` is None where the list has no such item; `alternates` counts the alternatives of
+    the line, for which the loop states no values.
+    """
 
     item: str
     equipment: Equipment | None
     demands: tuple[Demands, ...]
+    alternates: int = 0
 
 
 @dataclass(frozen=True, slots=True, eq=False)

@@ -16,7 +16,12 @@ class ByGroup:
 
 @dataclass(frozen=True, slots=True)
 class LoopSource:
-    """The source's output parameters (Uo, Io, Po, Co, Lo; Voc, Isc, Ca, La) in V, A, W, F, H."""
+    """The source's output parameters (Uo, Io, Po, Co, Lo; Voc, Isc, Ca, La) in V, A, W, F, H.
+
+    `inductance_per_resistance` (Lo/Ro, in H/Ω) holds for the loop's own group. `maximum_voltage`
+    is Um; `supply` the highest voltage that can reach the terminals on the safe side, both in V.
+    `linear` says whether the output falls along a straight line from Uo to Io.
+    """
 
     item: str
     voltage: Decimal | None = None
@@ -26,12 +31,17 @@ class LoopSource:
     inductance: ByGroup | None = None
     inductance_per_resistance: Decimal | None = None
     maximum_voltage: Decimal | None = None
+    supply: Decimal | None = None
     linear: bool | None = None
 
 
 @dataclass(frozen=True, slots=True)
 class LoopDevice:
-    """A device's input parameters (Ui, Ii, Pi, Ci, Li; Vmax, Imax) in V, A, W, F, H."""
+    """A device's input parameters (Ui, Ii, Pi, Ci, Li; Vmax, Imax) in V, A, W, F, H.
+
+    Ui, Ii or Pi is infinite where the list says `none`: the device has no such limit, as simple
+    apparatus has not. `active` says that the device is a further source of energy.
+    """
 
     item: str
     voltage: Decimal | None = None

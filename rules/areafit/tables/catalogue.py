@@ -96,7 +96,7 @@ _SPECS = (
         1,
         stricter={"carbonises": _YES, "conductive": _YES},
     ),
-    TableSpec("epa_groups", "Reactivity groups", "chemicals:EpaGroup", 1, Merge.FIXED),
+    TableSpec("epa_groups", "Reactivity groups", "epa_groups:EpaGroup", 1, Merge.FIXED),
     TableSpec(
         "galvanic_limits",
         "Largest difference of anodic index by atmosphere",
@@ -111,6 +111,13 @@ _SPECS = (
         "incompatible:Incompatible",
         3,
         stricter={"separation": ("information", "caution", "must not share")},
+    ),
+    TableSpec(
+        "loop_limits",
+        "Cable defaults and limits of intrinsically safe circuits",
+        "loop_limits:LoopLimit",
+        2,
+        Merge.FIXED,
     ),
     TableSpec(
         "materials",
