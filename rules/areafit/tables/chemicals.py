@@ -99,15 +99,3 @@ class Chemical:
     locator: str
     basis: Basis
     note: str
-
-
-@dataclass(frozen=True, slots=True)
-class EpaGroup:
-    """A reactivity group of EPA-600/2-80-076."""
-
-    number: str
-    name: str
-    source_id: str
-    locator: str
-    basis: Basis
-    note: str
