@@ -5,9 +5,11 @@ decide nothing: plates break lines anywhere.
 """
 
 from dataclasses import dataclass, field
+from enum import Enum
 
 from areafit.marking.elements import (
     AmbientMark,
+    Associated,
     Box,
     CategoryMark,
     ClassWord,
@@ -18,6 +20,9 @@ from areafit.marking.elements import (
     Ingress,
     LevelMark,
     Provides,
+    PurgeDetail,
+    PurgeMark,
+    SafePlace,
     Separator,
     SuffixMark,
     Temperature,
@@ -42,6 +47,19 @@ _CLOSED_BY: dict[type, tuple[type, ...]] = {
     Provides: (object,),
 }
 
+_WORDS = (Trade, Associated, SafePlace, PurgeMark, PurgeDetail)
+_UNCLEAR = Unread(
+    "", "A word stands between two codes and may belong to either; set a semicolon before it."
+)
+
+
+class Side(Enum):
+    """Where a trade word belongs that stands between two codes."""
+
+    HERE = "here"
+    NEXT = "next"
+    UNCLEAR = "unclear"
+
 
 @dataclass(slots=True)
 class Block:
@@ -58,20 +76,41 @@ class Block:
 def gather(elements: tuple[Element, ...]) -> list[Block]:
     """The codes of a plate, in order. Behind `provides … circuits to` nothing is a housing."""
     blocks = [Block()]
-    for element in elements:
+    for index, element in enumerate(elements):
+        block = blocks[-1]
         if isinstance(element, ClassWord):
-            _old_prefix(blocks[-1])
-        if _begins(blocks[-1], element):
-            blocks.append(Block(blocks[-1].circuits or isinstance(element, Provides)))
-        blocks[-1].elements.append(element)
+            _old_prefix(block)
+        side = Side.HERE
+        if isinstance(element, _WORDS) and block.has(*_BODY):
+            side = _side(block, elements, index)
+        if side is Side.NEXT or _begins(block, element):
+            blocks.append(Block(block.circuits or isinstance(element, Provides)))
+        blocks[-1].elements.append(_UNCLEAR if side is Side.UNCLEAR else element)
     return blocks
+
+
+def _side(block: Block, elements: tuple[Element, ...], index: int) -> Side:
+    """Which code a trade word belongs to that stands between two: separators must tell."""
+    ahead = index + 1
+    while ahead < len(elements) and isinstance(elements[ahead], (*_WORDS, *_SILENT)):
+        ahead += 1
+    if ahead == len(elements) or not _begins(block, elements[ahead]):
+        return Side.HERE
+    back = index - 1
+    while isinstance(elements[back], (*_WORDS, *_SILENT)):
+        back -= 1
+    before = Separator(strong=True) in elements[back:index]
+    after = Separator(strong=True) in elements[index:ahead]
+    if before is after:
+        return Side.UNCLEAR
+    return Side.NEXT if before else Side.HERE
 
 
 def _begins(block: Block, element: Element) -> bool:
     if isinstance(element, Types) and not element.mark:
         return False
     if isinstance(element, Box):
-        return element.marked and block.has(ZoneGroup, LevelMark, DivisionWord)
+        return bool(element.mark) and block.has(ZoneGroup, LevelMark, DivisionWord)
     return block.has(*_CLOSED_BY.get(type(element), ()))
 
 

@@ -24,7 +24,7 @@ def group_hazard(group: Group) -> Hazard:
 
 def ex_codes(parts: Parts) -> list[Code]:
     """The codes of the block; its problems are added to the block's."""
-    hazards = _hazards(parts)
+    hazards = hazards_of(parts)
     return [_code(parts, hazard, split=len(hazards) > 1) for hazard in hazards]
 
 
@@ -34,21 +34,22 @@ def _rows(parts: Parts) -> list[ProtectionType]:
     return [row for row in found if row is not None]
 
 
-def _hazards(parts: Parts) -> tuple[Hazard, ...]:
-    """Both where the plate says so twice (`GD`, or groups and levels of both), else the one.
+def hazards_of(parts: Parts, *, categories: bool = True) -> tuple[Hazard, ...]:
+    """Both where the plate says so (`GD`, or levels of both), else the one.
 
     The types decide first, since `db` cannot be for dust; what disagrees is a problem later.
+    `categories` says whether the printed categories count.
     """
-    categories = {item.hazard for item in parts.categories}
+    items = {item.hazard for item in parts.categories} if categories else set[Hazard]()
     levels = {level.hazard for pair in parts.levels for level in pair}
     groups = {group_hazard(group) for group in parts.groups}
-    if len(categories) == 2 or (len(levels) == 2 and len(groups) == 2):
+    if len(items) == 2 or len(levels) == 2:
         return _BOTH
     rows = _rows(parts)
     only = {Hazard.GAS for row in rows if row.dust is Gives.NONE}
     only |= {Hazard.DUST for row in rows if row.gas is Gives.NONE}
     zones = {Hazard.DUST if (zone or 0) >= 20 else Hazard.GAS for zone in parts.zones}
-    for said in (only, levels, groups, categories, zones):
+    for said in (only, levels, groups, items, zones):
         if len(said) == 1:
             return tuple(said)
     return (Hazard.GAS,)
@@ -98,10 +99,9 @@ def _code(parts: Parts, hazard: Hazard, *, split: bool) -> Code:
 def _system(parts: Parts) -> MarkingSystem:
     if parts.equipment_group is not None:
         return MarkingSystem.ATEX
-    marks = {types.mark for types in parts.types}
-    if "AEx" in marks or not (marks or parts.outputs):
+    if "AEx" in parts.marks or (parts.zones and not parts.marks):
         return MarkingSystem.NEC_ZONE
-    return MarkingSystem.NEC_ZONE if not marks and parts.zones else MarkingSystem.IEC
+    return MarkingSystem.IEC
 
 
 def _category(parts: Parts, hazard: Hazard) -> CategoryItem | None:

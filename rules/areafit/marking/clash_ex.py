@@ -6,14 +6,15 @@ from areafit.facts.groups import Group, GroupScheme
 from areafit.facts.marking import Code, Problem
 from areafit.facts.protection import Hazard
 from areafit.marking import clauses
+from areafit.marking.letters import find_type
 from areafit.marking.level import (
     category_letter,
     is_old_mechanical,
     joined_to_ga,
+    output_types_letter,
     type_gives,
     type_levels,
 )
-from areafit.marking.letters import find_type
 from areafit.tables.protection_types import Gives
 
 _ATMOSPHERE = {Hazard.GAS: "gas", Hazard.DUST: "dust"}
@@ -60,10 +61,10 @@ def _level(code: Code) -> Iterator[Problem]:
         given = max(types)
         weakest = "/".join(code.protection)
         if code.level is not None and code.level.value[1] < given:
-            text = f"Level {code.level.value} is printed, but {weakest} gives no better than {given}."
+            text = f"Level {code.level.value} is printed, but {weakest} gives only {given}."
             yield Problem(text, clauses.COMBINED)
         if code.category is not None and category_letter(code.category) < given:
-            text = f"Category {code.category} is printed, but {weakest} gives no better than {given}."
+            text = f"Category {code.category} is printed, but {weakest} gives only {given}."
             yield Problem(text, clauses.CATEGORY)
     if code.practice is not None and "tD" not in code.protection:
         yield Problem(f"{code.practice} belongs behind tD.", clauses.DUST_MARK)
@@ -76,19 +77,23 @@ def _category(code: Code) -> Iterator[Problem]:
         text = f"Category {code.category} and level {code.level.value} do not go together."
         yield Problem(text, clauses.CATEGORY)
     mines = {code.category[0] == "M", *(group is Group.I for group in code.groups)}
-    if code.level is not None:
-        mines.add(code.level.value[0] == "M")
     if len(mines) > 1:
         yield Problem("Mines and surface industry stand in one code.", clauses.CATEGORY)
+    if code.inner_category is not None and code.level is not None:
+        inner = code.inner_level or code.level
+        if category_letter(code.inner_category) != inner.value[1]:
+            text = (
+                f"Inner category {code.inner_category} and level {inner.value} do not go together."
+            )
+            yield Problem(text, clauses.CATEGORY)
 
 
 def _group(code: Code) -> Iterator[Problem]:
     level = code.level
-    if code.category is None and level is not None and code.groups and level.hazard is code.hazard:
-        if (level.value[0] == "M") is not (code.groups == {Group.I}):
-            named = ", ".join(group.value for group in code.groups)
-            text = f"Level {level.value} does not go with group {named}."
-            yield Problem(text, clauses.GROUPS)
+    if level is not None and code.groups and level.hazard is code.hazard:
+        named = ", ".join(group.value for group in code.groups)
+        if (level.value[0] == "M") is not (named == "I"):
+            yield Problem(f"Level {level.value} does not go with group {named}.", clauses.GROUPS)
     if Group.II in code.groups and not code.gases:
         for letter in code.protection:
             row = find_type(letter, non_electrical=is_old_mechanical(code))
@@ -113,12 +118,8 @@ def _temperature(code: Code) -> Iterator[Problem]:
 def _outputs(code: Code) -> Iterator[Problem]:
     """A bracket that promises more than its types give."""
     for output in code.outputs:
-        rows = [find_type(letter) for letter in output.protection]
-        dust = output.level.hazard is Hazard.DUST if output.level else False
-        gives = [row.dust if dust else row.gas for row in rows if row]
-        known = [g.value for g in gives if g in {Gives.A, Gives.B, Gives.C}]
-        if output.level is not None and known and output.level.value[1] < max(known):
+        given = output_types_letter(output)
+        if output.level is not None and given is not None and output.level.value[1] < given:
             named = "/".join(output.protection)
-            text = f"The bracket prints {output.level.value}, but {named} gives no better than "
-            yield Problem(text + max(known) + ".", clauses.COMBINED)
-
+            text = f"The bracket prints {output.level.value}, but {named} gives only {given}."
+            yield Problem(text, clauses.COMBINED)

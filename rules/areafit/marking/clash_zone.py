@@ -12,9 +12,9 @@ from areafit.marking.parts import Parts
 def clashes(parts: Parts, code: Code) -> Iterator[Problem]:
     """Every contradiction between the place words of a block and the rest of its code."""
     mark_clause = clauses.DUST_ZONE_MARK if code.hazard is Hazard.DUST else clauses.ZONE_MARK
-    if parts.zones and any(types.mark != "AEx" for types in parts.types):
+    if parts.zones and parts.marks - {"AEx"}:
         yield Problem("A code with a zone number needs AEx, not Ex.", mark_clause)
-    if code.system is MarkingSystem.ATEX and any(types.mark == "AEx" for types in parts.types):
+    if code.system is MarkingSystem.ATEX and "AEx" in parts.marks:
         yield Problem("AEx and a category are of two systems.", mark_clause)
     wrong = [name for name in parts.classes if name != "I"]
     if wrong:

@@ -7,9 +7,11 @@ from functools import lru_cache
 from areafit.facts.marking import Code, Marking, Output, Problem
 from areafit.facts.protection import Hazard, MarkingSystem, Suffix
 from areafit.marking import clash_division, clash_enclosure, clash_ex, clash_zone, clauses
+from areafit.marking.ahead import distribute
 from areafit.marking.blocks import gather, plate_wide
 from areafit.marking.build_division import circuits_of, division_codes
 from areafit.marking.build_ex import ex_codes
+from areafit.marking.level import output_letter
 from areafit.marking.parts import Parts, sort
 from areafit.marking.plate import share
 from areafit.marking.scan import scan
@@ -28,7 +30,7 @@ def decode(text: str) -> Marking:
         message = f"The marking is longer than {LONGEST} characters and was not read."
         return Marking(text, (), (Problem(message, clauses.NOT_READ, unread=True),))
     elements = scan(tokenise(text))
-    blocks = [sort(block) for block in gather(elements)]
+    blocks = distribute([sort(block) for block in gather(elements)])
     codes: list[Code] = []
     problems: list[Problem] = []
     for parts in blocks:
@@ -84,11 +86,11 @@ def _of_block(parts: Parts, codes: Sequence[Code]) -> Iterator[Problem]:
 
 def _missing(parts: Parts, code: Code) -> Iterator[Problem]:
     """A code that names no type of protection for its hazard."""
-    if code.protection or code.associated or code.legacy:
+    if code.protection or code.associated or (code.legacy and code.hazard is Hazard.DUST):
         return
     if parts.types and parts.types[0].types:
         yield Problem(f"No type of protection for {code.hazard.value}.", clauses.MULTIPLE)
-    elif code.system is not MarkingSystem.NEC_ZONE:
+    elif parts.marks or code.system is not MarkingSystem.NEC_ZONE:
         yield _unread("The code prints no type of protection.")
 
 
@@ -104,9 +106,8 @@ def _outlets(parts: Parts) -> Iterator[Problem]:
 
 
 def _reaches(output: Output, wanted: str) -> bool:
-    if output.level is not None:
-        return output.level.value[1] <= wanted
-    return any(letter[-1:] <= wanted for letter in output.protection)
+    letter = output_letter(output)
+    return letter is not None and letter <= wanted
 
 
 def _of_code(code: Code) -> Iterator[Problem]:

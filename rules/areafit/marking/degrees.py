@@ -66,6 +66,8 @@ def read_span(tokens: Tokens, index: int) -> tuple[Degrees, Degrees, int] | None
 def _behind_sign_of_range(tokens: Tokens, index: int) -> int | None:
     """The index behind `to`, `..`, `/`, or a dash that cannot be a minus."""
     token, after = tokens.at(index), tokens.at(index + 1)
+    if token.low == "up" and after.low == "to":
+        return index + 2
     if token.low in {"to", "thru", "through", "/"} or token.text.startswith(".."):
         return index + 1
     if token.text == "-" and (after.text in {"+", "-"} or (token.spaced and after.spaced)):

@@ -63,10 +63,10 @@ class Types:
 
 @dataclass(frozen=True, slots=True)
 class Box:
-    """A square bracket; `marked` where the `Ex` stands inside it."""
+    """A square bracket; `mark` is the `Ex` that stands inside it, empty where none does."""
 
     output: Output
-    marked: bool = False
+    mark: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -182,9 +182,10 @@ class Fault:
 
 @dataclass(frozen=True, slots=True)
 class Unread:
-    """Words that no reader knows."""
+    """Words that no reader knows, or whose place nobody can tell; `why` says so."""
 
     text: str
+    why: str = ""
 
 
 Element = (

@@ -1,5 +1,7 @@
 """Names and formulae of single gases on a plate: `(NH3)`, `ammonia only`."""
 
+import re
+from collections import Counter
 from functools import cache
 
 from areafit.marking.elements import Found, Gas
@@ -9,20 +11,42 @@ from areafit.tables.names import key
 from areafit.tables.substances import SubstanceRow
 
 _LONGEST = 8  # tokens of a name
+_FORMULA = re.compile(r"(?:[A-Z][a-z]?[0-9]{0,2}){1,8}")
+_ATOM = re.compile(r"([A-Z][a-z]?)([0-9]{0,2})")
+
+Atoms = frozenset[tuple[str, int]]
 
 
 @cache
-def _names() -> frozenset[str]:
-    """Every name, alias and formula of the substance table, folded as look-ups fold them."""
+def _names() -> dict[str, str]:
+    """Every name and alias of the substance table, folded as look-ups fold them."""
     table = rows("substances", SubstanceRow)
-    return frozenset(
-        key(name) for row in table for name in (row.name, row.formula, *row.names) if len(name) > 1
-    )
+    return {key(name): name for row in table for name in (row.name, *row.names) if len(name) > 1}
 
 
-def known_gas(name: str) -> bool:
-    """Whether the substance table knows this name or formula."""
-    return key(name) in _names()
+@cache
+def _formulae() -> dict[Atoms, str]:
+    """Names by atoms, without the formulae that several substances share."""
+    table = [(atoms(row.formula), row.name) for row in rows("substances", SubstanceRow)]
+    count = Counter(found for found, _ in table)
+    return {found: name for found, name in table if found and count[found] == 1}
+
+
+def atoms(formula: str) -> Atoms:
+    """The atoms of a formula, so that NH3 equals H3N; empty where it is none."""
+    if not _FORMULA.fullmatch(formula):
+        return frozenset()
+    count: Counter[str] = Counter()
+    for element, number in _ATOM.findall(formula):
+        count[element] += int(number or 1)
+    return frozenset(count.items())
+
+
+def gas_name(text: str) -> str | None:
+    """The gas: its name as printed, the table's name for a formula; None where neither is known."""
+    if key(text) in _names():
+        return text
+    return _formulae().get(atoms(text))
 
 
 def read_gas(tokens: Tokens, index: int) -> Found | None:
@@ -33,9 +57,8 @@ def read_gas(tokens: Tokens, index: int) -> Found | None:
     at += before
     for stop in range(at + 1, min(at + _LONGEST, len(tokens)) + 1):
         end = stop + (tokens.at(stop).low == "only")
-        limited = opened or before or end > stop
-        if opened and tokens.at(end).text != ")":
-            continue
-        if limited and known_gas(tokens.between(at, stop)):
-            return (Gas(tokens.between(at, stop)),), end + opened
+        closed = tokens.at(end).text == ")" if opened else before or end > stop
+        name = gas_name(tokens.between(at, stop)) if closed else None
+        if name is not None:
+            return (Gas(name),), end + opened
     return None

@@ -1,7 +1,7 @@
 """The level that a code really promises: the lowest of its types, capped by what is printed."""
 
 from areafit.facts.groups import Group
-from areafit.facts.marking import Code
+from areafit.facts.marking import Code, Output
 from areafit.facts.protection import Hazard, Level, MarkingSystem
 from areafit.marking.letters import find_type
 from areafit.tables.protection_types import Gives
@@ -58,11 +58,12 @@ def _category_prefix(category: str) -> str:
 def type_levels(code: Code) -> list[str] | None:
     """The level letters of the types, without those that leave it to the print.
 
-    None where the code has no type, unless it is a legacy form that had none, or where one of the
-    types is not for the hazard at all.
+    None where the code has no type, or one that is not for the hazard at all. Dust equipment of
+    EN 50281 had no type: its category alone says the level.
     """
     if not code.protection:
-        return [] if code.legacy and code.category and not code.associated else None
+        bare_dust = code.legacy and code.category and code.hazard is Hazard.DUST
+        return [] if bare_dust and not code.associated else None
     letters = []
     for letter in code.protection:
         gives = type_gives(code, letter)
@@ -101,6 +102,22 @@ def joined_to_ga(code: Code) -> bool:
         and len(types) == len(code.protection)
         and max(types) <= "b"
     )
+
+
+def output_types_letter(output: Output) -> str | None:
+    """The level letter that the types of a bracket give, None where they give none."""
+    dust = output.level is not None and output.level.hazard is Hazard.DUST
+    rows = [row for letter in output.protection if (row := find_type(letter)) is not None]
+    gives = [row.dust if dust or row.gas is Gives.NONE else row.gas for row in rows]
+    return max((g.value for g in gives if g in {Gives.A, Gives.B, Gives.C}), default=None)
+
+
+def output_letter(output: Output) -> str | None:
+    """The level letter of a bracketed circuit: the printed one, never better than its types'."""
+    given = output_types_letter(output)
+    if output.level is None:
+        return given
+    return max(output.level.value[1], given or "a")
 
 
 def _prefix(code: Code) -> str:

@@ -47,6 +47,7 @@ class Parts:
     extra: list[str] = field(default_factory=list)
     gases: list[str] = field(default_factory=list)
     types: list[Types] = field(default_factory=list)
+    box_marks: list[str] = field(default_factory=list)
     outputs: list[Output] = field(default_factory=list)
     heat: list[Temperature | AmbientMark] = field(default_factory=list)
     levels: list[tuple[Level, ...]] = field(default_factory=list)
@@ -63,9 +64,9 @@ class Parts:
     problems: list[Problem] = field(default_factory=list)
 
     @property
-    def mark(self) -> str | None:
-        """`Ex`, `EEx` or `AEx`; empty for the old non-electrical letters; None without types."""
-        return self.types[0].mark if self.types else None
+    def marks(self) -> set[str]:
+        """`Ex`, `EEx`, `AEx` in the code, brackets included; empty text for EN 13463 letters."""
+        return {types.mark for types in self.types} | set(self.box_marks)
 
 
 def sort(block: Block) -> Parts:
@@ -107,8 +108,9 @@ def _add_code(parts: Parts, element: Element) -> bool:
             parts.gases.append(name)
         case Types():
             parts.types.append(element)
-        case Box(output):
+        case Box(output, mark):
             parts.outputs.append(output)
+            parts.box_marks += [mark] if mark else []
         case LevelMark(levels):
             parts.levels.append(levels)
         case CategoryMark(group, items):
@@ -134,8 +136,8 @@ def _add_plate(parts: Parts, element: Element) -> None:
             parts.action = action or parts.action
         case Fault(message, clause):
             parts.problems.append(Problem(message, clause))
-        case Unread(text):
-            message = f"{text!r} could not be read; write it as the marking rules have it."
+        case Unread(text, why):
+            message = why or f"{text!r} could not be read; write it as the marking rules have it."
             parts.problems.append(Problem(message, clauses.NOT_READ, unread=True))
         case _:
             pass

@@ -25,6 +25,10 @@ HERMETICALLY_SEALED = "hermetically sealed"
 OIL_IMMERSED = "oil-immersed"
 
 _SAFE = r"(?:intrinsically[ -]safe|IS|I\.S\.)"
+_CIRCUITS = (
+    rf"(?:provid(?:es|ing)|suppl(?:ies|ying)|with|has|for) {_SAFE} "
+    r"(?:circuits?|connections?|outputs?)(?: (?:to|for|in|into)\b)?(?: use in\b)?"
+)
 _PURGED = r"(?:pressuri[sz](?:ed|ation)|purg(?:ed?|ing))"
 
 
@@ -37,12 +41,9 @@ def _purge(letter: str) -> tuple[tuple[Element, str], ...]:
 
 
 _TABLE: tuple[tuple[Element, str], ...] = (
-    (
-        Provides(),
-        rf"(?:provid(?:es|ing)|suppl(?:ies|ying)|with|has|for) {_SAFE} "
-        r"(?:circuits?|connections?|outputs?)(?: (?:to|for|in|into)\b)?(?: use in\b)?",
-    ),
+    (Provides(), _CIRCUITS),
     (Associated(), r"associated (?:(?:intrinsically[ -]safe|electrical) )?(?:apparatus|equipment)"),
+    (Filler(), r"or non-?hazardous(?: (?:locations?|areas?)\b)?(?: only)?"),
     (SafePlace(), r"(?:non-?hazardous|unclassified|ordinary)(?: (?:locations?|areas?))?\b"),
     (Trade(INTRINSICALLY_SAFE), r"intrinsically[ -]safe(?: (?:apparatus|equipment))?"),
     (Trade(NONINCENDIVE), r"non-?incendive(?: (?:apparatus|equipment))?"),
@@ -59,7 +60,10 @@ _TABLE: tuple[tuple[Element, str], ...] = (
         r"contents:? general[ -]purpose with open contacts",
     ),
     (PurgeDetail(contents="general purpose"), r"contents:? general[ -]purpose"),
-    (PurgeDetail(contents="Division 2"), r"contents:? (?:suit(?:able for)?|fit for) div(?:ision)? 2"),
+    (
+        PurgeDetail(contents="Division 2"),
+        r"contents:? (?:suit(?:able for)?|fit for) div(?:ision)? 2",
+    ),
     (
         PurgeDetail(action="power cut"),
         r"automatic power cut(?:-?off)?(?: on loss(?: of (?:purge|pressure))?)?",
@@ -77,8 +81,9 @@ _TABLE: tuple[tuple[Element, str], ...] = (
     (Filler(), r"(?:EPL|ATEX|IECEx|NEC)\b:?"),
 )
 _PHRASES = tuple((element, re.compile(text, re.IGNORECASE)) for element, text in _TABLE)
+_ANY = re.compile("|".join(f"(?:{text})" for _, text in _TABLE), re.IGNORECASE)
 # Abbreviations are read in capitals only: `is` belongs to `op is`.
-_SHORT = {
+_SHORT: dict[str, Element] = {
     "IS": Trade(INTRINSICALLY_SAFE),
     "NI": Trade(NONINCENDIVE),
     "XP": Trade(EXPLOSIONPROOF),
@@ -90,11 +95,12 @@ _DOTTED = re.compile(r"I\.S\.")
 
 def read_phrase(tokens: Tokens, index: int) -> Found | None:
     """The phrase of the closed list that starts at `index`."""
+    if _ANY.match(tokens.text, tokens.at(index).start):  # one look instead of many
+        for element, pattern in _PHRASES:
+            behind = tokens.phrase(index, pattern)
+            if behind is not None:
+                return (element,), behind
     short = _SHORT.get(tokens.at(index).text)
-    for element, pattern in _PHRASES:
-        behind = tokens.phrase(index, pattern)
-        if behind is not None:
-            return (element,), behind
     if short is not None:
         return (short,), index + 1
     dotted = tokens.phrase(index, _DOTTED)

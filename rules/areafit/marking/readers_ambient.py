@@ -13,12 +13,13 @@ _LABEL = re.compile(
 )
 _LESS = frozenset({"<=", "<"})
 _MORE = frozenset({">=", ">"})
-_UP_TO = frozenset({"max", "max.", "to"})
+_UP_TO = frozenset({"max", "to"})
 
 
 def read_ambient(tokens: Tokens, index: int) -> Found | None:
     """The ambient range in any spelling; a single figure is the upper end."""
-    label = _behind_label(tokens, index)
+    leading = tokens.at(index).low in {"@", "at", "for"}
+    label = _behind_label(tokens, index + leading)
     if label is not None:
         return _behind(tokens, label)
     return _around(tokens, index) or _before(tokens, index)

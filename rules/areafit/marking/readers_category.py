@@ -16,7 +16,7 @@ _MINES = {"M1": 1, "M2": 2}
 
 
 def read_category(tokens: Tokens, index: int) -> Found | None:
-    """`II 2 G`, `II 1/2 G`, `II 2 (1) GD`, `II 2G 1D`, `I M2`, with `c b k` where no `Ex` follows."""
+    """`II 2 G`, `II 1/2 G`, `II 2 (1) GD`, `I M2`, with `c b k` where no `Ex` follows."""
     if tokens.at(index).text == "I":
         return _mines(tokens, index + 1)
     if tokens.at(index).text != "II":
@@ -39,7 +39,9 @@ def _no_such(tokens: Tokens, index: int) -> Found | None:
     number, letter = tokens.at(index + 1), tokens.at(index + 2)
     if not number.is_number or letter.text not in _HAZARDS:
         return None
-    return (Fault(f"There is no category {number.text}{letter.text}.", clauses.CATEGORY),), index + 3
+    return (
+        Fault(f"There is no category {number.text}{letter.text}.", clauses.CATEGORY),
+    ), index + 3
 
 
 def _item(tokens: Tokens, index: int) -> tuple[list[CategoryItem], int] | None:

@@ -1,10 +1,19 @@
 """Readers of codes that start with `Ex`: types, square brackets, groups, levels, gases."""
 
-from areafit.facts.groups import Group
+from areafit.facts.groups import Group, GroupScheme
 from areafit.facts.marking import Output
 from areafit.facts.protection import Level
-from areafit.marking.elements import Box, Element, Filler, Found, LevelMark, Types, Unread, ZoneGroup
-from areafit.marking.gases import known_gas
+from areafit.marking.elements import (
+    Box,
+    Element,
+    Filler,
+    Found,
+    LevelMark,
+    Types,
+    Unread,
+    ZoneGroup,
+)
+from areafit.marking.gases import gas_name
 from areafit.marking.letters import split_types
 from areafit.marking.readers_na import GROUP_WORDS, behind_dot
 from areafit.marking.text import Tokens
@@ -13,10 +22,11 @@ _MARKS = {"Ex": "Ex", "EX": "Ex", "ex": "Ex", "EEx": "EEx", "EEX": "EEx", "AEx":
 _OPTICAL = {"opis": "op is", "opsh": "op sh", "oppr": "op pr"}
 _PRACTICES = frozenset({"A20", "A21", "A22", "B20", "B21", "B22"})
 _LEVELS = {level.value: level for level in Level}
-_ZONE_GROUPS = {
+_ZONE_GROUPS: dict[str, Group] = {
     group.value: group
-    for group in (Group.I, Group.II, Group.IIA, Group.IIB, Group.IIC)
-    + (Group.III, Group.IIIA, Group.IIIB, Group.IIIC)
+    for group in Group
+    if group.scheme in {GroupScheme.MINES, GroupScheme.ZONE_GAS, GroupScheme.ZONE_DUST}
+    and group is not Group.IIB_H2
 }
 _LONGEST_BOX = 40  # tokens
 
@@ -92,7 +102,7 @@ def _box(tokens: Tokens, index: int) -> Found:
     groups: set[Group] = set()
     levels: set[Level] = set()
     wrong: list[Element] = []
-    marked = False
+    mark = ""
     at = index + 1
     while at < min(len(tokens), index + _LONGEST_BOX) and tokens.at(at).text != "]":
         text = tokens.at(at).text
@@ -105,7 +115,7 @@ def _box(tokens: Tokens, index: int) -> Found:
         elif text in _LEVELS:
             levels.add(_LEVELS[text])
         elif text in _MARKS:
-            marked = True
+            mark = _MARKS[text]
         elif text not in {",", "/"}:
             wrong.append(Unread(text))
         at = max(behind, at + 1)
@@ -115,7 +125,7 @@ def _box(tokens: Tokens, index: int) -> Found:
         wrong.append(Unread(tokens.between(index, min(at + 1, len(tokens)))))
     worst = max(levels, key=lambda level: level.rank, default=None)
     output = Output(tuple(types), frozenset(groups), worst)
-    return (Box(output, marked), *wrong), min(at + 1, len(tokens))
+    return (Box(output, mark), *wrong), min(at + 1, len(tokens))
 
 
 def read_zone_group(tokens: Tokens, index: int) -> Found | None:
@@ -135,8 +145,8 @@ def read_zone_group(tokens: Tokens, index: int) -> Found | None:
     if apart is not None:
         group, at = apart, at + 1
     extra: list[str] = []
-    while tokens.at(at).text == "+" and known_gas(tokens.at(at + 1).text):
-        extra.append(tokens.at(at + 1).text)
+    while tokens.at(at).text == "+" and (name := gas_name(tokens.at(at + 1).text)):
+        extra.append(name)
         at += 2
     if group is Group.IIB and extra and extra[0].lower() in {"h2", "hydrogen"}:
         group, extra = Group.IIB_H2, extra[1:]

@@ -2,7 +2,15 @@
 
 from areafit.facts.groups import Group
 from areafit.marking import clauses
-from areafit.marking.elements import ClassWord, DivisionWord, Element, Fault, Found, Letters, ZoneWord
+from areafit.marking.elements import (
+    ClassWord,
+    DivisionWord,
+    Element,
+    Fault,
+    Found,
+    Letters,
+    ZoneWord,
+)
 from areafit.marking.text import Tokens
 
 _ROMAN = {"i": "I", "ii": "II", "iii": "III", "1": "I", "2": "II", "3": "III"}

@@ -17,7 +17,9 @@ _CERTIFICATE = re.compile(
     r"(?:[A-Z]{2,8} ?[0-9]{2} ?(?:ATEX|UKEX) ?|IECEx [A-Z]{2,8} ?[0-9]{2}\.)[0-9A-Z]{3,6}?"
     r"(?= ?[XU]\b|\W|\Z)"
 )
-_DRAWING = re.compile(r"(?:see |per )?(?:control )?(?:drawing|dwg)\b\.?(?: no\b\.?)?:?", re.IGNORECASE)
+_DRAWING = re.compile(
+    r"(?:see |per )?(?:control )?(?:drawing|dwg)\b\.?(?: no\b\.?)?:?", re.IGNORECASE
+)
 _EDITION = re.compile(r"rev(?:ision)?\.?", re.IGNORECASE)
 _LONGEST_REFERENCE = 12  # tokens of a drawing number
 

@@ -33,9 +33,9 @@ def read_class_mark(tokens: Tokens, index: int) -> Found | None:
     if then.low in _TO or then.text.startswith(".."):
         other = _class_name(tokens, at + 1)
         if other is not None and {name, other[0]} <= class_limits().keys():
-            return (Temperature(_mark(max(name, other[0], key=class_limits().__getitem__))),), other[
-                1
-            ]
+            return (
+                Temperature(_mark(max(name, other[0], key=class_limits().__getitem__))),
+            ), other[1]
     if name in class_limits():
         return (Temperature(_mark(name)),), at
     fault = Fault(f"There is no temperature class {name}.", clauses.TEMPERATURE)
