@@ -20,6 +20,7 @@ from areafit.facts.fittings import (
     Pressurization,
 )
 from areafit.facts.marking import Marking
+from areafit.facts.mechanics import AirSupply, Drive, EndStops, Form, LooseParts, Release
 from areafit.facts.quantity import Range
 
 
@@ -64,11 +65,12 @@ class SurfaceTemperature:
 
 @dataclass(frozen=True, slots=True)
 class Generates:
-    """What a simple apparatus can generate: V, A and W."""
+    """What a simple apparatus can generate: V, A and W; `output` is False if it is nothing."""
 
     voltage: Decimal | None = None
     current: Decimal | None = None
     power: Decimal | None = None
+    output: bool | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -106,19 +108,37 @@ class Equipment:
 
 @dataclass(frozen=True, slots=True)
 class Body:
-    """What the rules for non-electrical equipment and static read of a part."""
+    """What the rules for non-electrical equipment and static read of a part.
+
+    `rubbing_speed` in m/s, `resistance_to_earth` in Ω, `capacitance` to earth in F, `drop_height`
+    in m (0: nothing can fall). `protects` says whether the protection of anything depends on the
+    part.
+    """
 
     equipment: Equipment
-    metals: tuple[str, ...] | None = None
+    materials: "tuple[MaterialUse, ...] | None" = None
     rubbing_speed: Decimal | None = None
     bonded: bool | None = None
     resistance_to_earth: Decimal | None = None
     capacitance: Decimal | None = None
+    drive: Drive | None = None
+    air_supply: AirSupply | None = None
+    drop_height: Decimal | None = None
+    end_stops: EndStops | None = None
+    protects: bool | None = None
+    release: Release | None = None
+    loose_parts: LooseParts | None = None
 
 
 @dataclass(frozen=True, slots=True)
 class MaterialUse:
-    """One material of a part, where and how it is used. Lengths in m, areas in m², Ω, %."""
+    """One material of a part, where and how it is used. Lengths in m, areas in m², Ω, %.
+
+    `framed`: the surface is bounded by an earthed metal frame. `charge` in C is what a test of
+    the surface transferred, `breakdown_voltage` in V that of a layer on metal. `counterface` is
+    the material that it rubs or may strike, `none` where it touches nothing. `resistance` of a
+    hose is taken from end to end, of a belt from its running face to earth; `speed` in m/s.
+    """
 
     material: str
     component: str | None = None
@@ -136,6 +156,15 @@ class MaterialUse:
     hardness: str | None = None
     crevice: bool | None = None
     stressed: bool | None = None
+    breathes: bool | None = None
+    temperature: Range | None = None
+    framed: bool | None = None
+    charge: Decimal | None = None
+    breakdown_voltage: Decimal | None = None
+    counterface: str | None = None
+    form: Form | None = None
+    resistance: Decimal | None = None
+    speed: Decimal | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -155,6 +184,7 @@ class Wetting:
     materials: tuple[MaterialUse, ...] | None
     complete: bool | None
     exposure: Exposure | None
+    description: str | None = None
 
 
 @dataclass(frozen=True, slots=True)

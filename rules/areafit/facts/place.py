@@ -108,6 +108,8 @@ class PresentChemical:
     chloride: Concentration | None = None
     rinsed: bool | None = None
     mist: bool | None = None
+    ventilated: bool | None = None
+    ph: Range | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -6,6 +6,7 @@ from pydantic import Field
 
 from areafit.facts.evidence import Evidence
 from areafit.facts.fittings import ConduitSeals, Pressurization
+from areafit.facts.mechanics import AirSupply
 from areafit.facts.part import ContactRef, Generates, MaterialUse, SurfaceTemperature
 from areafit.file.model.base import Model
 from areafit.file.model.evidence import EvidenceModel
@@ -15,10 +16,13 @@ from areafit.file.model.fittings import (
     PressurizationModel,
     entry,
 )
+from areafit.file.model.mechanics import AirSupplyModel
 from areafit.file.model.quantities import (
     Capacitance,
+    Charge,
     Composition,
     Current,
+    Layer,
     Length,
     Power,
     Resistance,
@@ -33,12 +37,18 @@ from areafit.file.model.words import (
     ContactProtectionWord,
     Date,
     DeviceWord,
+    DriveWord,
     EnclosureWord,
+    EndStopsWord,
     ExposureWord,
+    FormWord,
     KindWord,
     LongText,
+    LoosePartsWord,
+    NoneWord,
     Number,
     Reference,
+    ReleaseWord,
     SurfaceCaseWord,
     Text,
     YesNo,
@@ -67,6 +77,7 @@ class GeneratesModel(Model):
     voltage: Voltage | None = None
     current: Current | None = None
     power: Power | None = None
+    output: Annotated[NoneWord | None, Field(description="none for a passive part")] = None
 
 
 class MaterialModel(Model):
@@ -93,6 +104,23 @@ class MaterialModel(Model):
     hardness: Text | None = None
     crevice: YesNo | None = None
     stressed: YesNo | None = None
+    breathes: Annotated[
+        YesNo | None, Field(description="whether its enclosure takes in air as it cools")
+    ] = None
+    temperature: Annotated[
+        TemperatureRange | None, Field(description="of the surface, where the part itself is hot")
+    ] = None
+    framed: Annotated[YesNo | None, Field(description="by an earthed metal frame")] = None
+    charge: Annotated[Charge | None, Field(description="transferred in a test")] = None
+    breakdown_voltage: Annotated[Voltage | None, Field(description="of a layer on metal")] = None
+    counterface: Annotated[
+        Text | None, Field(description="material that it rubs or may strike, or none")
+    ] = None
+    form: Annotated[FormWord | None, Field(description="a belt or a hose")] = None
+    resistance: Annotated[
+        Resistance | None, Field(description="of a hose end to end, of a belt to earth")
+    ] = None
+    speed: Annotated[Speed | None, Field(description="of a belt")] = None
 
 
 class ContactModel(Model):
@@ -134,7 +162,7 @@ class LineModel(Model):
         Field(description="none, or what is electrical inside a mechanical part"),
     ] = None
     arcing: Annotated[YesNo | None, Field(description="make-and-break contacts")] = None
-    generates: Annotated[GeneratesModel, Fact(Generates)] | None = None
+    generates: Annotated[GeneratesModel, Fact(Generates, "output")] | None = None
     placed_on_market: Date | None = None
     in_service: Annotated[YesNo | None, Field(description="taken over, not newly bought")] = None
     device: Annotated[DeviceWord | None, Field(description="what an unmarked part is")] = None
@@ -153,6 +181,19 @@ class LineModel(Model):
     bonded: YesNo | None = None
     resistance_to_earth: Resistance | None = None
     capacitance: Annotated[Capacitance | None, Field(description="to earth, if isolated")] = None
+    drive: Annotated[DriveWord | None, Field(description="what moves a mechanical part")] = None
+    air_supply: Annotated[AirSupplyModel, Fact(AirSupply)] | None = None
+    drop_height: Annotated[
+        Layer | None, Field(description="from which a part or load can fall, or none")
+    ] = None
+    end_stops: EndStopsWord | None = None
+    protects: Annotated[
+        YesNo | None, Field(description="whether any protection depends on this part")
+    ] = None
+    release: Annotated[ReleaseWord | None, Field(description="what it takes to remove it")] = None
+    loose_parts: Annotated[
+        LoosePartsWord | None, Field(description="pins, springs and balls when it is released")
+    ] = None
     materials: (
         Annotated[tuple[Annotated[MaterialModel, Fact(MaterialUse, "material")], ...], ManyOrNone]
         | None

@@ -8,6 +8,7 @@ from areafit.facts.place import PresentChemical, PresentSubstance
 from areafit.file.model.base import Model
 from areafit.file.model.mistake import Mistake
 from areafit.file.model.quantities import (
+    AcidityRange,
     Layer,
     Oxygen,
     PressureRange,
@@ -67,6 +68,10 @@ class ChemicalModel(Model):
     chloride: Annotated[Strength | None, Field(description="chloride content")] = None
     rinsed: Annotated[YesNo | None, Field(description="rinsed off with clean water")] = None
     mist: Annotated[YesNo | None, Field(description="sprayed or atomised")] = None
+    ventilated: Annotated[
+        YesNo | None, Field(description="vapour is drawn off and never saturated")
+    ] = None
+    ph: Annotated[AcidityRange | None, Field(description="measured, of the bath")] = None
 
 
 class LocationModel(Model):

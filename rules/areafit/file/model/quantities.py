@@ -1,4 +1,4 @@
-"""Physical quantities as fields: each says its dimension, and messages list the units that serve."""
+"""Physical quantities as fields: each has a dimension, and messages list the units that serve."""
 
 import re
 from collections.abc import Callable
@@ -10,7 +10,7 @@ from areafit.facts.place import Concentration, ConcentrationUnit
 from areafit.facts.quantity import Dimension, QuantityError, Range, parse, parse_range, units
 from areafit.file.limits import QUANTITY_CHARACTERS
 from areafit.file.model.mistake import Mistake
-from areafit.file.model.types import Reads, from_text, kind_of
+from areafit.file.model.types import FromText, Reads, kind_of
 from areafit.file.model.words import read_group
 from areafit.file.wording import brief
 
@@ -61,7 +61,7 @@ def _reader(dimension: Dimension) -> Callable[[str], Decimal]:
 
 
 def _quantity(dimension: Dimension, example: str) -> Reads:
-    return from_text(_reader(dimension), _described(dimension, example))
+    return FromText(_reader(dimension), _described(dimension, example))
 
 
 def _range(dimension: Dimension, example: str) -> Reads:
@@ -70,7 +70,7 @@ def _range(dimension: Dimension, example: str) -> Reads:
         _not_negative(span.low, text, dimension)
         return span
 
-    return from_text(read, _described(dimension, example))
+    return FromText(read, _described(dimension, example))
 
 
 _length = _reader(Dimension.LENGTH)
@@ -107,6 +107,17 @@ def _oxygen(text: str) -> Range:
     return strength.span
 
 
+def _ph(text: str) -> Range:
+    """A pH or a range of it; the scale has no unit, so `%` stands in while it is read."""
+    if "%" in text:
+        raise Mistake(f"'{brief(text)}' is no pH", "write a number or a range, such as 6..8")
+    span = _parsed(parse_range, f"{text} %", Dimension.FRACTION)
+    if span.high > 14:
+        raise Mistake(f"'{brief(text)}' is beyond the scale of pH", "write 0 to 14")
+    _not_negative(span.low, text, Dimension.FRACTION)
+    return span
+
+
 def _composition(value: object) -> tuple[tuple[str, Decimal], ...]:
     if not isinstance(value, dict):
         raise Mistake(f"{kind_of(value)} where a composition belongs", "write {Al: 95 %, Mg: 4 %}")
@@ -141,10 +152,11 @@ def _permitted(dimension: Dimension, example: str) -> Reads:
 _D = Dimension
 Temperature = Annotated[Decimal, _quantity(_D.TEMPERATURE, "75 °C")]
 Length = Annotated[Decimal, _quantity(_D.LENGTH, "0.1 mm")]
-Layer = Annotated[Decimal, from_text(_layer, _described(_D.LENGTH, "5 mm"))]
+Layer = Annotated[Decimal, FromText(_layer, _described(_D.LENGTH, "5 mm"))]
 Surface = Annotated[Decimal, _quantity(_D.AREA, "40 cm²")]
 Speed = Annotated[Decimal, _quantity(_D.SPEED, "0.2 m/s")]
 Voltage = Annotated[Decimal, _quantity(_D.VOLTAGE, "28 V")]
+Charge = Annotated[Decimal, _quantity(_D.CHARGE, "8 nC")]
 Current = Annotated[Decimal, _quantity(_D.CURRENT, "93 mA")]
 Power = Annotated[Decimal, _quantity(_D.POWER, "0.65 W")]
 Capacitance = Annotated[Decimal, _quantity(_D.CAPACITANCE, "5 nF")]
@@ -159,13 +171,13 @@ TemperatureRange = Annotated[Range, _range(_D.TEMPERATURE, "-20..40 °C")]
 PressureRange = Annotated[Range, _range(_D.PRESSURE, "90..110 kPa")]
 Oxygen = Annotated[
     Range,
-    from_text(
+    FromText(
         _oxygen, {"type": "string", "description": "percent by volume", "examples": ["21 %"]}
     ),
 ]
 Strength = Annotated[
     Concentration,
-    from_text(
+    FromText(
         _strength,
         {
             "type": "string",
@@ -173,6 +185,10 @@ Strength = Annotated[
             "examples": ["2 %", "0.1..0.5 g/L"],
         },
     ),
+]
+AcidityRange = Annotated[
+    Range,
+    FromText(_ph, {"type": "string", "description": "a pH or a range of it", "examples": ["6..8"]}),
 ]
 Composition = Annotated[
     tuple[tuple[str, Decimal], ...],

@@ -1,0 +1,179 @@
+"""What a surface meets: which strengths of a chemical, how warm, and by which exposure rule."""
+
+from dataclasses import dataclass
+from decimal import Decimal
+from enum import Enum
+
+from areafit.demands.demand import CorrodingChemical
+from areafit.demands.strength import mass_percent
+from areafit.facts.part import Exposure
+from areafit.facts.quantity import Range as StatedRange
+from areafit.tables.chemicals import Chemical, Drying, Medium, Volatility
+from areafit.tables.lookup import Range
+
+WET = frozenset({Exposure.IMMERSED, Exposure.SPLASH, Exposure.WASHDOWN, Exposure.FUME})
+
+_ANY_STRENGTH = Range(Decimal(0), Decimal(100))
+_ANY_HEAT = Range(Decimal(0), Decimal(1000))
+_HYDROCHLORIC = frozenset({"hydrochloric-acid", "hydrogen-chloride"})
+_CONDENSATE = Range(Decimal(10), Decimal(20))
+_SULFURIC = "sulfuric-acid"
+_SULFURIC_FUMES = Decimal(90)  # mass %, fumes of itself from here
+_UNHEATED = Decimal(40)  # °C
+_FOAM = "alkaline-wash"
+
+
+class Form(Enum):
+    """In which state of the chemical a strength is met."""
+
+    BATH = "as it stands"
+    DRIED = "as the drop dries"
+    CONDENSATE = "as condensate"
+
+
+@dataclass(frozen=True, slots=True)
+class Strength:
+    """A strength in mass %; `certain` is False where the list leaves it open.
+
+    `open_ended` says that the residue has no known strength: everything above `span.low` counts.
+    """
+
+    form: Form
+    span: Range
+    certain: bool = True
+    open_ended: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Met:
+    """One chemical as one surface meets it; temperatures in °C.
+
+    `rises` says that the chemical itself is in the vapour. `dries` that drops stay and dry.
+    """
+
+    chemical: Chemical
+    name: str
+    exposure: Exposure
+    strengths: tuple[Strength, ...]
+    heat: Range
+    heat_certain: bool
+    rises: bool
+    mist: bool = False
+    rinsed: bool = False
+    ventilated: bool = False
+    breathes: bool | None = None
+
+    @property
+    def rule(self) -> str:
+        """The exposure rule in words, for the finding."""
+        if self.mist:
+            return "mist: as splash, at the bath strength and at what a drop dries to"
+        if self.exposure is Exposure.FUME:
+            kind = "vapour" if self.rises else "not volatile"
+            return f"fume, {kind}: {_FUME_RULE[self.rises]}"
+        return _RULE[self.exposure]
+
+
+_FUME_RULE = {
+    True: "the immersion rating at condensate strength",
+    False: "one step better where the mechanism allows it",
+}
+_RULE = {
+    Exposure.IMMERSED: "immersed: the rating as it stands",
+    Exposure.SPLASH: "splash: the bath strength and what a drop dries to, the worse of both",
+    Exposure.WASHDOWN: "washdown: the dose as used, and its dried residue unless it is rinsed off",
+    Exposure.ROOM: "room: better by steps where mechanism, material and vapour allow it",
+    Exposure.ENCLOSED: "enclosed: up to two steps better unless the enclosure breathes vapour",
+}
+
+
+def meet(
+    chemical: Chemical,
+    corroding: CorrodingChemical,
+    exposure: Exposure,
+    air: StatedRange | None,
+    *,
+    mist: bool = False,
+    breathes: bool | None = None,
+) -> Met:
+    """How a surface of this exposure meets a chemical. `air` is the ambient range in °C."""
+    stated = corroding.stated
+    bath = _bath(chemical, corroding)
+    heat, heat_certain = _heat(chemical, corroding, air)
+    thrown = mist and exposure is Exposure.FUME
+    rises = _rises(chemical, bath, heat)
+    rinsed = stated.rinsed is True
+    dries = thrown or exposure is Exposure.SPLASH or (exposure is Exposure.WASHDOWN and not rinsed)
+    strengths = [bath]
+    if dries:
+        strengths += _dried(chemical, bath)
+    if exposure is Exposure.FUME and chemical.id in _HYDROCHLORIC:
+        strengths.append(Strength(Form.CONDENSATE, _CONDENSATE))
+    return Met(
+        chemical,
+        stated.name,
+        exposure,
+        tuple(strengths),
+        heat,
+        heat_certain,
+        rises,
+        mist=thrown,
+        rinsed=rinsed,
+        ventilated=stated.ventilated is True,
+        breathes=breathes,
+    )
+
+
+def may_mist(chemical: Chemical, corroding: CorrodingChemical) -> bool | None:
+    """Whether spray or gassing throws the chemical about; None where the list does not say.
+
+    Only what does not rise by itself needs the answer.
+    """
+    if chemical.volatile in (Volatility.YES, Volatility.LOW, Volatility.HOT):
+        return False
+    if corroding.stated.mist is None and chemical.volatile is Volatility.MIST:
+        return True
+    return corroding.stated.mist
+
+
+def chlorinated(chemical: Chemical, name: str) -> bool:
+    """Whether an alkaline cleaner is said to be chlorinated: it then counts as hypochlorite too."""
+    return chemical.id == _FOAM and "chlorinated" in name.casefold()
+
+
+def _bath(chemical: Chemical, corroding: CorrodingChemical) -> Strength:
+    stated = corroding.stated.concentration
+    if stated is not None:
+        share = mass_percent(stated)
+        return Strength(Form.BATH, share.span, share.certain)
+    if chemical.assumed_pct is not None:
+        return Strength(Form.BATH, Range.of(chemical.assumed_pct))
+    return Strength(Form.BATH, _ANY_STRENGTH, certain=False)
+
+
+def _heat(
+    chemical: Chemical, corroding: CorrodingChemical, air: StatedRange | None
+) -> tuple[Range, bool]:
+    """The temperature; vapours and atmospheres without one have that of the air."""
+    stated = corroding.stated.temperature
+    if stated is None and (corroding.fume_only or chemical.medium is Medium.ATMOSPHERE):
+        stated = air
+    if stated is None:
+        return _ANY_HEAT, False
+    return Range(stated.low, stated.high), True
+
+
+def _rises(chemical: Chemical, bath: Strength, heat: Range) -> bool:
+    """Whether the chemical is in the vapour; sulfuric acid only if strong or heated."""
+    if chemical.id == _SULFURIC:
+        return bath.span.high >= _SULFURIC_FUMES or heat.high > _UNHEATED
+    return chemical.volatile in (Volatility.YES, Volatility.LOW, Volatility.HOT)
+
+
+def _dried(chemical: Chemical, bath: Strength) -> list[Strength]:
+    if chemical.drying is Drying.EVAPORATES:
+        return []
+    if chemical.dried_pct is None:
+        span = Range(bath.span.high, max(bath.span.high, Decimal(100)))
+        return [Strength(Form.DRIED, span, bath.certain, open_ended=True)]
+    return [Strength(Form.DRIED, Range.of(chemical.dried_pct))]

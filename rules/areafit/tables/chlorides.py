@@ -1,0 +1,54 @@
+"""Chlorides and stainless steel: content of common waters, limits for pitting and for cracking."""
+
+from dataclasses import dataclass
+from decimal import Decimal
+
+from areafit.verdict import Basis
+
+
+@dataclass(frozen=True, slots=True)
+class ChlorideContent:
+    """Chloride that a chemical brings: per mass % of it, or as it stands, in mg/L."""
+
+    chemical: str
+    mg_l_per_pct: Decimal | None
+    mg_l: Decimal | None
+    source_id: str
+    locator: str
+    basis: Basis
+    note: str
+
+
+@dataclass(frozen=True, slots=True)
+class PittingLimit:
+    """Chloride in mg/L that a pitting resistance number from `pren_min` on withstands.
+
+    In open, neutral water up to `temp_max_c`, without crevices.
+    """
+
+    pren_min: Decimal
+    chloride_mg_l: Decimal
+    temp_max_c: Decimal
+    source_id: str
+    locator: str
+    basis: Basis
+    note: str
+
+
+@dataclass(frozen=True, slots=True)
+class CrackingLimit:
+    """Temperatures in °C from which chlorides crack a stressed alloy; empty where they do not.
+
+    From `drying_c` on where chloride concentrates, is acid or frees chlorine, from `guide_c` on
+    in any chloride water, and from `limit_c` on no stress is low enough.
+    """
+
+    family: str
+    material: str
+    drying_c: Decimal | None
+    guide_c: Decimal | None
+    limit_c: Decimal | None
+    source_id: str
+    locator: str
+    basis: Basis
+    note: str

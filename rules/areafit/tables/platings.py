@@ -1,0 +1,21 @@
+"""The window of pH in which a plating or an anodic film stays on its metal."""
+
+from dataclasses import dataclass
+from decimal import Decimal
+
+from areafit.verdict import Basis
+
+
+@dataclass(frozen=True, slots=True)
+class PlatingWindow:
+    """pH limits of a coated metal's surface; `chloride_rusts` says that chlorides rust through."""
+
+    family: str
+    surface: str
+    ph_min: Decimal
+    ph_max: Decimal
+    chloride_rusts: bool
+    source_id: str
+    locator: str
+    basis: Basis
+    note: str
