@@ -167,7 +167,8 @@ def _assemble(
     kind, look = looks[place]
     shape = render.find(kind)
     yield from shape.head(run, look)
-    for number, job in enumerate(read):
+    filled = [job for job in read if job.body(place).stat().st_size]
+    for number, job in enumerate(filled):
         if number:
             yield shape.between
         with job.body(place).open(encoding="utf-8", newline="\n") as stream:

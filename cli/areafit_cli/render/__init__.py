@@ -21,6 +21,12 @@ _HOMES = MappingProxyType(
     {
         "text": "areafit_cli.render.as_text",
         "json": "areafit_cli.render.as_json",
+        "sarif": "areafit_cli.render.as_sarif",
+        "junit": "areafit_cli.render.as_junit",
+        "github": "areafit_cli.render.as_github",
+        "gitlab": "areafit_cli.render.as_gitlab",
+        "markdown": "areafit_cli.render.as_markdown",
+        "csv": "areafit_cli.render.as_csv",
     }
 )
 NAMES = tuple(_HOMES)

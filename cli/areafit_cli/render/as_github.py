@@ -1,0 +1,63 @@
+"""Workflow commands that a GitHub job turns into annotations; flags first, a summary line last."""
+
+from collections.abc import Iterator
+from typing import TYPE_CHECKING
+
+from areafit.findings.cautions import CAUTIONS
+from areafit.verdict import Verdict
+from areafit_cli.render import Format
+from areafit_cli.render.walk import open_findings, told
+from areafit_cli.safe_text import clean
+
+if TYPE_CHECKING:
+    from areafit.findings.report import BomReport
+    from areafit_cli.render.look import Look
+    from areafit_cli.render.run import Run
+
+_COMMAND = {Verdict.FLAG: "error", Verdict.UNPROVEN: "warning"}
+
+
+def head(run: "Run", _look: "Look") -> Iterator[str]:
+    """What could not be read."""
+    for fault in run.faults:
+        place = _properties(fault.path, fault.line, fault.column, "input")
+        yield f"::error {place}::{_data(f'{fault.message}; {fault.remedy}')}\n"
+
+
+def body(report: "BomReport", _look: "Look") -> Iterator[str]:
+    """Open findings of one list. Only the first ten of a kind are shown, so flags come first."""
+    found = list(open_findings(report))
+    for verdict, command in _COMMAND.items():
+        for subject, finding in found:
+            if finding.verdict is verdict:
+                position = finding.position
+                place = _properties(
+                    position.file, position.line, position.column, finding.rule.id
+                )
+                yield f"::{command} {place}::{_data(told(subject, finding))}\n"
+
+
+def _properties(file: str, line: int, column: int, title: str) -> str:
+    return (
+        f"file={_property(file)},line={max(line, 1)},col={max(column, 1)},title={_property(title)}"
+    )
+
+
+def _data(text: str) -> str:
+    """A message in which nothing can end the command or start another."""
+    return clean(text).replace("%", "%25").replace("\r", "%0D").replace("\n", "%0A")
+
+
+def _property(text: str) -> str:
+    return _data(text).replace(":", "%3A").replace(",", "%2C")
+
+
+def tail(run: "Run", _look: "Look") -> Iterator[str]:
+    """One line that is not cut off, and the cautions."""
+    total = sum(bom.counts.total for bom in run.boms)
+    gates = ", ".join(f"{bom.path} {bom.gate}" for bom in run.boms)
+    yield f"::notice title=areafit gate {_property(run.gate)}::"
+    yield f"{_data(f'{total} parts in {len(run.boms)} lists. {gates}. {CAUTIONS[1]}')}\n"
+
+
+FORMAT = Format(head=head, body=body, tail=tail)
