@@ -2,7 +2,7 @@
 
 import gc
 import sys
-from typing import NoReturn
+from typing import Any, NoReturn
 
 from areafit.version import __version__
 
@@ -38,6 +38,14 @@ def run(arguments: list[str]) -> int:
 
 
 def _dispatch(arguments: list[str]) -> int:
+    if arguments[:1] == ["part"]:
+        from areafit_cli import quick  # noqa: PLC0415 - other commands need none of it
+
+        stated: Any = quick.parse(arguments[1:])
+        if stated is not None:
+            from areafit_cli import query  # noqa: PLC0415 - as above
+
+            return query.answer(**stated)
     from areafit_cli.app import app  # noqa: PLC0415 - typer takes longer than `--version`
 
     try:

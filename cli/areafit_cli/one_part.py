@@ -167,13 +167,12 @@ def _part(stated: Stated) -> Part:
         electrical_content=stated.electrical_content,
     )
     materials = _materials(stated.materials, stated.exposures)
-    metals = None if materials is None else tuple(use.material for use in materials)
     return Part(
         index=0,
         item=ITEM,
         locations=(PLACE,),
         equipment=equipment,
-        body=Body(equipment, metals=metals),
+        body=Body(equipment, materials=materials),
         materials=materials,
         materials_complete=stated.materials_complete,
         contacts=() if stated.no_contacts else None,

@@ -3,7 +3,6 @@
 import contextlib
 import os
 import sys
-import tempfile
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from pathlib import Path
@@ -89,6 +88,8 @@ def _neighbour(path: Path) -> Iterator[TextIO]:
         with target.open("w", encoding="utf-8", errors="backslashreplace", newline="\n") as stream:
             yield stream
         return
+    import tempfile  # noqa: PLC0415 - brings much that a report on the terminal does not need
+
     handle, name = tempfile.mkstemp(prefix=f".{target.name}.", dir=target.parent)
     try:
         with open(  # noqa: PTH123 - a descriptor, no path

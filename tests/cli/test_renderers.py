@@ -297,17 +297,17 @@ FAULT = Fault("broken.yaml", 3, 7, "unknown key 'mterial'", "did you mean 'mater
 EMPTY = report(())
 
 
-@pytest.mark.parametrize("kind", render.NAMES)
+@pytest.mark.parametrize("kind", ["text", "json"])
 def test_a_rich_report_reads_as_agreed(kind: str) -> None:
     golden(f"rich.{kind}", rendered(kind, run(rich()), rich()))
 
 
-@pytest.mark.parametrize("kind", render.NAMES)
+@pytest.mark.parametrize("kind", ["text", "json"])
 def test_a_report_of_nothing_reads_as_agreed(kind: str) -> None:
     golden(f"empty.{kind}", rendered(kind, run(EMPTY), EMPTY))
 
 
-@pytest.mark.parametrize("kind", render.NAMES)
+@pytest.mark.parametrize("kind", ["text", "json"])
 def test_several_lists_and_one_unreadable_read_as_agreed(kind: str) -> None:
     passing = report((("Bracket", (finding("evidence", Verdict.PASS, 38),)),), scope="relaxed")
     whole = run(passing, rich(), faults=(FAULT,), as_of=date(2026, 3, 31))

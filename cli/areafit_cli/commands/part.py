@@ -1,24 +1,12 @@
-"""`areafit part`: one part at one place, judged by the engine that judges lists, without a file."""
+"""`areafit part` as typer tells it; `quick` reads the usual call without typer."""
 
-import os
-import sys
-from collections.abc import Iterator
-from typing import TYPE_CHECKING, Annotated, Any
+from enum import Enum
+from typing import Annotated, Any
 
 import typer
 
-import areafit
-from areafit.facts.evidence import EvidenceType
 from areafit.verdict import Basis
-from areafit.version import __version__
-from areafit_cli import answers, choices, one_part, output, render, terminal
-from areafit_cli.exits import Exit
-from areafit_cli.render.look import Look
-from areafit_cli.render.run import Run, summarise
-
-if TYPE_CHECKING:
-    from areafit import Tables
-    from areafit.findings.report import BomReport
+from areafit_cli import answers, query
 
 _PART, _PLACE, _EVIDENCE, _GATE = "The part", "The place", "What is on file", "Gate and report"
 Strings = list[str] | None
@@ -93,51 +81,9 @@ def command(
     ] = answers.AnswerFormat.TEXT,
 ) -> None:
     """Judge one part at one place. What is left out is not stated, and so unproven."""
-    documents = (
-        (EvidenceType.LISTING, listing),
-        (EvidenceType.CERTIFICATE, certificate),
-        (EvidenceType.DECLARATION, declaration),
-        (EvidenceType.CONTROL_DRAWING, control_drawing),
-        (EvidenceType.ASSESSMENT, assessment),
-    )
-    bom = one_part.build(
-        one_part.Stated(
-            code=code,
-            edition=edition,
-            area=tuple(area or ()),
-            substances=tuple(substance or ()),
-            layer=layer,
-            ambient=ambient,
-            document=document,
-            chemicals=tuple(chemical or ()),
-            markings=tuple(marking or ()),
-            kinds=tuple(kind or ()),
-            rated_ambient=rated_ambient,
-            surface_temperature=surface_temperature,
-            ingress=ingress,
-            evidence=tuple((kind_, text) for kind_, texts in documents for text in texts or ()),
-            materials=tuple(material or ()),
-            exposures=tuple(exposure or ()),
-            materials_complete=materials_complete or None,
-            no_contacts=no_contacts,
-            electrical_content=electrical_content,
-        )
-    )
-    options = choices.options(
-        only=(), skip=(), accept_unproven=accept_unproven or (), least_basis=least_basis, as_of=None
-    )
-    tables = areafit.Tables.shipped()
-    report = areafit.judge(bom, tables, options)
-    width = terminal.width(sys.stdout, os.environ)
-    look = Look(width, terminal.colours(sys.stdout, os.environ), quiet)
-    output.write(_whole(report, tables, format_.value, look))
-    passed = exit_zero or report.passes
-    raise typer.Exit(Exit.PASSED if passed else Exit.FAILED)
-
-
-def _whole(report: "BomReport", tables: "Tables", kind: str, look: Look) -> Iterator[str]:
-    run = Run(__version__, tables.digest, (summarise(report),))
-    shape = render.find(kind)
-    yield from shape.head(run, look)
-    yield from shape.body(report, look)
-    yield from shape.tail(run, look)
+    stated = {
+        name: value.value if isinstance(value, Enum) else value
+        for name, value in locals().items()
+        if value is not None
+    }
+    raise typer.Exit(query.answer(**stated))

@@ -1,0 +1,70 @@
+"""The usual call of `areafit part`, read without typer.
+
+Importing typer takes longer than judging one part. What this does not understand, help and every
+mistake included, it leaves to typer; a test holds that both read the same call alike.
+"""
+
+from collections.abc import Mapping, Sequence
+from types import MappingProxyType
+
+from areafit.verdict import Basis
+
+MANY = (
+    "area",
+    "substance",
+    "chemical",
+    "kind",
+    "material",
+    "exposure",
+    "listing",
+    "certificate",
+    "declaration",
+    "control_drawing",
+    "assessment",
+    "accept_unproven",
+)
+ONE = (
+    "ambient",
+    "layer",
+    "document",
+    "code",
+    "edition",
+    "rated_ambient",
+    "surface_temperature",
+    "ingress",
+    "electrical_content",
+    "least_basis",
+    "format_",
+)
+FLAGS = ("materials_complete", "no_contacts", "quiet", "exit_zero")
+_CLOSED = MappingProxyType(
+    {"least_basis": tuple(basis.value for basis in Basis), "format_": ("text", "json")}
+)
+_FIELDS = MappingProxyType(
+    {"--" + name.strip("_").replace("_", "-"): name for name in (*MANY, *ONE, *FLAGS)}
+)
+
+
+def parse(arguments: Sequence[str]) -> Mapping[str, object] | None:
+    """What the call states, as arguments of `query.answer`; None where typer must look at it."""
+    many: dict[str, list[str]] = {}
+    one: dict[str, object] = {}
+    rest = iter(arguments)
+    for argument in rest:
+        option, equals, value = argument.partition("=")
+        name = _FIELDS.get(option)
+        if not argument.startswith("-"):
+            many.setdefault("marking", []).append(argument)
+        elif name is None or (name in FLAGS and equals):
+            return None
+        elif name in FLAGS:
+            one[name] = True
+        else:
+            text = value if equals else next(rest, None)
+            if text is None or text not in _CLOSED.get(name, (text,)):
+                return None
+            if name in MANY:
+                many.setdefault(name, []).append(text)
+            else:
+                one[name] = text
+    return {**many, **one}

@@ -1,0 +1,66 @@
+"""The quick reading of `areafit part` and typer's own agree on every call that both accept."""
+
+from collections.abc import Mapping
+
+import pytest
+from hypothesis import HealthCheck, given, settings
+from hypothesis import strategies as st
+
+from areafit_cli import query, quick
+from areafit_cli.app import app
+from areafit_cli.exits import Exit
+
+_NAMES = [f"--{name.strip('_').replace('_', '-')}" for name in (*quick.MANY, *quick.ONE)]
+_VALUES = ["Zone 1", "-20..40 °C", "json", "seen", "", "--area", "a=b", "none"]
+_TOKENS = st.one_of(
+    st.sampled_from(["Ex db IIC T4 Gb", "--quiet", "--exit-zero", "--no-contacts", "--quiet=1"]),
+    st.sampled_from(["--help", "--nonsense", "-x", "-", "--", "--materials-complete"]),
+    st.sampled_from(_NAMES),
+    st.sampled_from(_VALUES),
+    st.builds("{}={}".format, st.sampled_from(_NAMES), st.sampled_from(_VALUES)),
+)
+
+
+def by_typer(arguments: list[str], patch: pytest.MonkeyPatch) -> Mapping[str, object] | None:
+    """What typer hands to the query, without what is left out; None where it refuses."""
+    handed: list[dict[str, object]] = []
+
+    def answer(**stated: object) -> Exit:
+        handed.append(stated)
+        return Exit.PASSED
+
+    patch.setattr(query, "answer", answer)
+    with pytest.raises(SystemExit):
+        app(["part", *arguments], prog_name="areafit")
+    return handed[0] if handed else None
+
+
+@settings(suppress_health_check=[HealthCheck.function_scoped_fixture], deadline=None)
+@given(arguments=st.lists(_TOKENS, max_size=6))
+def test_both_read_alike(arguments: list[str], monkeypatch: pytest.MonkeyPatch) -> None:
+    mine = quick.parse(arguments)
+    if mine is not None:
+        theirs = by_typer(arguments, monkeypatch)
+        assert theirs is not None
+        defaults = {"least_basis": "memory", "format_": "text"}
+        assert {**dict.fromkeys(quick.FLAGS, False), **defaults, **mine} == theirs
+
+
+def test_the_usual_call_is_read_here() -> None:
+    usual = ["Ex db IIC T4 Gb", "--area", "Zone 1", "--area=Zone 21", "--quiet", "--code", "IEC"]
+    assert quick.parse(usual) == {
+        "marking": ["Ex db IIC T4 Gb"],
+        "area": ["Zone 1", "Zone 21"],
+        "quiet": True,
+        "code": "IEC",
+    }
+
+
+def test_typer_knows_no_option_that_the_quick_reading_lacks() -> None:
+    import inspect
+
+    known = {"marking", *quick.MANY, *quick.ONE, *quick.FLAGS}
+    assert set(inspect.signature(query.answer).parameters) == known
+    from areafit_cli.commands.part import command
+
+    assert set(inspect.signature(command).parameters) == known
