@@ -1,5 +1,6 @@
 """Facts of a place and the tables in, demands out."""
 
+from dataclasses import replace
 from datetime import date
 
 from areafit.demands.demand import CorrodingChemical, Demands, Gap, HazardDemand, Limit
@@ -10,7 +11,9 @@ from areafit.demands.groups import group_demands
 from areafit.demands.present import Present, find
 from areafit.facts.place import Area, Place, PresentChemical, PresentSubstance
 from areafit.facts.protection import Hazard
+from areafit.facts.quantity import Range
 from areafit.tables import Tables
+from areafit.tables.substances import Substance
 
 
 def derive(place: Place, tables: Tables, as_of: date) -> Demands:
@@ -30,18 +33,37 @@ def derive(place: Place, tables: Tables, as_of: date) -> Demands:
 
 
 def _substances(place: Place, tables: Tables) -> tuple[Present, ...]:
+    """What the place lists as present, and every chemical of it that burns.
+
+    A chemical that is listed as a substance too counts once, at the hotter of its temperatures.
+    """
     stated = place.substances or ()
-    found = [find(one, f"substances/{i}", tables) for i, one in enumerate(stated)]
-    known = {one.gas.id for one in found if one.gas is not None}
+    found = [each for i, one in enumerate(stated) for each in find(one, f"substances/{i}", tables)]
     for i, chemical in enumerate(place.chemicals or ()):
-        row = tables.chemical(chemical.name)
-        gas = tables.substance(row.substance) if row is not None and row.substance else None
-        if gas is None or gas.id in known:
-            continue
-        known.add(gas.id)
-        stated_here = PresentSubstance(chemical.name, temperature=chemical.temperature)
-        found.append(Present(stated_here, f"chemicals/{i}", gas, None, from_chemical=True))
+        for gas in _flammable(chemical.name, tables):
+            same = next((n for n, one in enumerate(found) if one.gas and one.gas.id == gas.id), None)
+            if same is not None:
+                found[same] = _hotter(found[same], chemical.temperature)
+                continue
+            own = PresentSubstance(chemical.name, temperature=chemical.temperature)
+            found.append(Present(own, f"chemicals/{i}", gas, None, from_chemical=True))
     return tuple(found)
+
+
+def _flammable(name: str, tables: Tables) -> tuple[Substance, ...]:
+    """The substances that a chemical's name stands for, by its row or else by the name itself."""
+    rows = tables.chemicals(name)
+    if not rows:
+        return tables.substances(name)
+    found = (tables.substance(row.substance) for row in rows if row.substance)
+    return tuple(gas for gas in found if gas is not None)
+
+
+def _hotter(present: Present, temperature: Range | None) -> Present:
+    own = present.stated.temperature
+    if temperature is None or (own is not None and own.high >= temperature.high):
+        return present
+    return replace(present, stated=replace(present.stated, temperature=temperature))
 
 
 def _chemicals(

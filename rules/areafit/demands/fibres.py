@@ -24,5 +24,6 @@ def fibre_limits(areas: tuple[Area, ...]) -> tuple[Limit, ...]:
             _CLAUSE,
             inclusive=True,
             uncertain=True,
+            overload=True,
         ),
     )

@@ -22,6 +22,7 @@ def declared_limits(hazard: Hazard, areas: tuple[Area, ...]) -> list[Limit]:
             f"declared {area.temperature_class or f'maximum {number(area.maximum)} °C'}",
             "IEC 60079-0:2017 Table 2; NFPA 70-2023 Table 500.8(C)(4)",
             inclusive=True,
+            declared=True,
         )
         for area in areas
         if area.hazard is hazard and area.maximum is not None

@@ -5,6 +5,7 @@ from areafit.demands.present import Present
 from areafit.facts.groups import Group, GroupScheme, severity
 from areafit.facts.place import Area, AreaSystem
 from areafit.facts.protection import Hazard
+from areafit.rule import Row
 from areafit.verdict import Reason
 
 _SCHEMES = {
@@ -39,7 +40,7 @@ def group_demands(
             if found is None:
                 gaps.append(_unknown(substance, scheme))
             else:
-                needs.append(GroupNeed(found[0], substance.name, _id(substance), found[1]))
+                needs.append(_need(substance, scheme, found))
         if foreign:
             gaps += _unexplained(foreign, present, scheme, listed=listed)
         elif not declared and not present:
@@ -59,6 +60,17 @@ def _declared(
     groups = {g for area in areas if area.hazard is hazard for g in area.groups}
     own = sorted((g for g in groups if g.scheme is scheme), key=lambda g: g.value)
     return own, sorted((g for g in groups if g.scheme is not scheme), key=lambda g: g.value)
+
+
+def _need(
+    substance: Present, scheme: GroupScheme, found: tuple[Group, tuple[Row, ...]]
+) -> GroupNeed:
+    """The substance's group; where its seal exception applies, the milder letter beside it."""
+    group, rows = found
+    seals = substance.group_with_seals() if scheme is GroupScheme.DIVISION_GAS else None
+    if seals is None:
+        return GroupNeed(group, substance.name, _id(substance), rows)
+    return GroupNeed(group, substance.name, _id(substance), (*rows, seals[1]), seals[0])
 
 
 def _id(substance: Present) -> str:

@@ -66,12 +66,12 @@ class Present:
         if self.gas is not None or vapour:
             found.add(Hazard.GAS)
         if not found and own.group is not None:
-            found.add(_HAZARD[own.group.scheme])
+            found.add(HAZARD[own.group.scheme])
         return frozenset(found or {Hazard.GAS, Hazard.DUST})
 
     def group(self, scheme: GroupScheme) -> tuple[Group, tuple[Row, ...]] | None:
         """The group that the substance asks for in a scheme, with its rows; None if unknown."""
-        cited = self._table_group(scheme)
+        cited = self.table_group(scheme)
         row = self._row(cited, "group") if cited is not None else None
         table = Group(cited.value) if cited is not None else None
         own = self.stated.group
@@ -79,7 +79,7 @@ class Present:
             return (table, (row,)) if table is not None and row is not None else None
         if table is None or row is None:
             return own, (self._own_row("group", own.value),)
-        governs = self._milder_allowed or _as_severe(own, table)
+        governs = self.milder_allowed or as_severe(own, table)
         return (own, (self._own_row("group", own.value), row)) if governs else (table, (row,))
 
     def autoignition(self) -> Figure | None:
@@ -111,49 +111,34 @@ class Present:
         if lowest is not None:
             return LayerFigure(lowest.value, bool(melts), lowest.thickness_mm, rows)
         if melts or usable:
-            return LayerFigure(None, True, None, rows)
+            return LayerFigure(None, melts=True, thickness_mm=None, rows=rows)
         return None
 
     @property
     def carbonises(self) -> bool | None:
         """Whether the dust may dehydrate or carbonise; None where it is not known."""
         own, table = self.stated.carbonises, self.dust.carbonises if self.dust else None
-        if own is False and table and not self._milder_allowed:
+        if own is False and table and not self.milder_allowed:
             return True
         return own if own is not None else table
 
-    def laxer(self) -> tuple[str, ...]:
-        """Own values that are laxer than the table and have no document: they do not govern."""
-        if self._milder_allowed:
-            return ()
-        own, found = self.stated, []
-        for word, value, cited in (
-            ("autoignition", own.autoignition, self.gas.lowest_autoignition() if self.gas else None),
-            ("flash point", own.flash_point, self.gas.lowest_flash_point() if self.gas else None),
-            ("cloud ignition", own.cloud_ignition, self.dust.lowest_cloud() if self.dust else None),
-        ):
-            if value is not None and cited is not None and value > cited.value:
-                found.append(f"{word} {value} °C (the table has {cited.value} °C)")
-        layer = self.dust.lowest_layer() if self.dust else None
-        if own.layer_ignition is not None and layer is not None and layer.value is not None:
-            if own.layer_ignition > layer.value:
-                found.append(f"layer ignition {own.layer_ignition} °C (the table has {layer.value} °C)")
-        if own.group is not None:
-            cited_group = self._table_group(own.group.scheme)
-            if cited_group is not None and not _as_severe(own.group, Group(cited_group.value)):
-                found.append(f"group {own.group.value} (the table has {cited_group.value})")
-        if own.carbonises is False and self.dust is not None and self.dust.carbonises:
-            found.append("does not carbonise (the table says that it may)")
-        return tuple(found)
+    def group_with_seals(self) -> tuple[Group, Row] | None:
+        """The milder Division letter that the seal exception allows, with its row."""
+        cited = self.gas.group_nec_with_seals if self.gas is not None else None
+        if cited is None:
+            return None
+        return Group(cited.value), self._row(cited, "group with conduit seals")
 
     @property
-    def _milder_allowed(self) -> bool:
+    def milder_allowed(self) -> bool:
+        """Whether own values that are laxer than the table govern: they have a document."""
         return self.stated.document is not None
 
     def _own_governs(self, own: Decimal, table: Decimal | None) -> bool:
-        return table is None or own <= table or self._milder_allowed
+        return table is None or own <= table or self.milder_allowed
 
-    def _table_group(self, scheme: GroupScheme) -> Cited[str] | None:
+    def table_group(self, scheme: GroupScheme) -> Cited[str] | None:
+        """The group that the tables give in a scheme."""
         match scheme:
             case GroupScheme.ZONE_GAS:
                 return self.gas.group_iec if self.gas is not None else None
@@ -201,7 +186,7 @@ class Present:
         return Row("stated in the list", self._key(what), where, self.path, Basis.SEEN, value)
 
 
-_HAZARD = {
+HAZARD = {
     GroupScheme.MINES: Hazard.GAS,
     GroupScheme.ZONE_GAS: Hazard.GAS,
     GroupScheme.DIVISION_GAS: Hazard.GAS,
@@ -210,7 +195,7 @@ _HAZARD = {
 }
 
 
-def _as_severe(own: Group, table: Group) -> bool:
+def as_severe(own: Group, table: Group) -> bool:
     """Whether the own group is at least as onerous as the table's."""
     own_rank, table_rank = severity(own), severity(table)
     if own_rank is None or table_rank is None:
@@ -222,7 +207,16 @@ def _states_a_layer(layer: Layer) -> bool:
     return layer.value is not None or layer.state is LayerState.MELTS
 
 
-def find(stated: PresentSubstance, path: str, tables: Tables) -> Present:
-    """Look a stated substance up among gases and dusts; unknown names stay without a row."""
-    gas, dust = tables.substance(stated.name), tables.dust(stated.name)
-    return Present(stated, path, gas, dust)
+def find(stated: PresentSubstance, path: str, tables: Tables) -> tuple[Present, ...]:
+    """Look a stated substance up among gases and dusts.
+
+    A name that several rows answer to yields them all, so that the most onerous governs; an
+    unknown one stays without a row.
+    """
+    gases, dusts = tables.substances(stated.name), tables.dusts(stated.name)
+    if len(gases) <= 1 and len(dusts) <= 1:
+        return (Present(stated, path, next(iter(gases), None), next(iter(dusts), None)),)
+    return (
+        *(Present(stated, path, gas=gas) for gas in gases),
+        *(Present(stated, path, dust=dust) for dust in dusts),
+    )

@@ -5,6 +5,7 @@ from dataclasses import dataclass
 
 from areafit.cases import PlaceCase
 from areafit.demands import Demands, Present
+from areafit.demands.laxer import laxer
 from areafit.rule import Ask, Example, Family, Judgement, Row, Rule, Subject, passed, unproven
 from areafit.verdict import Reason, Role, Verdict
 
@@ -35,7 +36,7 @@ def _question(substance: Present, demands: Demands) -> Question:
         substance.name,
         substance.known,
         nearest,
-        substance.laxer(),
+        laxer(substance),
         substance.stated.source,
         rows,
     )

@@ -1,0 +1,55 @@
+"""Ratings of enclosures: Types of NEMA 250 against IP, and the least IP of types of protection."""
+
+from dataclasses import dataclass
+from functools import cache
+
+from areafit.tables.load import rows
+from areafit.verdict import Basis
+
+
+@dataclass(frozen=True, slots=True)
+class EnclosureType:
+    """A Type, the IP digits that it shows at least, and the Types that it covers.
+
+    The correspondence holds one way: an IP rating never shows a Type, which also tests ice,
+    corrosion, oil and the ageing of gaskets.
+    """
+
+    type: str
+    ip_first: int
+    ip_second: int
+    covers: tuple[str, ...]
+    source_id: str
+    locator: str
+    basis: Basis
+    note: str
+
+
+@dataclass(frozen=True, slots=True)
+class MinimumIngress:
+    """The least digits for a type of protection and a dust group (`any` for all).
+
+    `ip_second` is None where the standard leaves it open.
+    """
+
+    protection: str
+    group: str
+    ip_first: int
+    ip_second: int | None
+    clause: str
+    source_id: str
+    locator: str
+    basis: Basis
+    note: str
+
+
+@cache
+def enclosure_types() -> dict[str, EnclosureType]:
+    """The Types by name."""
+    return {row.type: row for row in rows("enclosure_types", EnclosureType)}
+
+
+@cache
+def minimum_ingress() -> dict[tuple[str, str], MinimumIngress]:
+    """The least ratings by type of protection and group."""
+    return {(row.protection, row.group): row for row in rows("minimum_ingress", MinimumIngress)}
