@@ -18,9 +18,16 @@ def run(arguments: list[str]) -> int:
     if arguments == ["--version"]:  # answered before anything large is imported
         sys.stdout.write(f"areafit {__version__}\n")
         return 0
-    from areafit_cli import output, terminal  # noqa: PLC0415 - see above
+    try:
+        return _guarded(arguments)
+    except Exception as error:  # noqa: BLE001 - whatever it is, it must not read as a verdict
+        return _bug(error)
+
+
+def _guarded(arguments: list[str]) -> int:
+    from areafit_cli import output, terminal  # noqa: PLC0415 - see `run`
     from areafit_cli.exits import Exit  # noqa: PLC0415
-    from areafit_cli.faults import CallError  # noqa: PLC0415
+    from areafit_cli.faults import CallError, from_errors  # noqa: PLC0415
 
     terminal.prepare()
     try:
@@ -33,8 +40,13 @@ def run(arguments: list[str]) -> int:
     except BrokenPipeError:
         output.mute()
         return Exit.PASSED
-    except Exception as error:  # noqa: BLE001 - whatever it is, it must not read as a verdict
-        return _unexpected(error)
+    except Exception as error:
+        errors = sys.modules.get("areafit.errors")  # not loaded: it can be none of its own
+        if errors is None or not isinstance(error, errors.InputErrors):
+            raise
+        for fault in from_errors(error):
+            terminal.note(str(fault))
+        return Exit.WRONG_INPUT
 
 
 def _dispatch(arguments: list[str]) -> int:
@@ -55,27 +67,22 @@ def _dispatch(arguments: list[str]) -> int:
     return 0
 
 
-def _unexpected(error: Exception) -> int:
-    from areafit.errors import InputErrors  # noqa: PLC0415 - brings the facts, seldom needed
-    from areafit_cli import terminal  # noqa: PLC0415 - see `run`
-    from areafit_cli.exits import Exit  # noqa: PLC0415
-    from areafit_cli.faults import from_errors  # noqa: PLC0415
-
-    if isinstance(error, InputErrors):
-        for fault in from_errors(error):
-            terminal.note(str(fault))
-        return Exit.WRONG_INPUT
+def _bug(error: Exception) -> int:
+    """Tell of an error of ours, with nothing of ours but what cannot fail."""
     import traceback  # noqa: PLC0415 - only for a bug
 
-    steps = traceback.extract_tb(error.__traceback__)[-5:]
-    terminal.note("areafit: internal error, a bug in areafit; nothing was decided about the list.")
-    terminal.note(f"  {type(error).__name__}: {str(error)[:300]}")
-    for step in steps:
-        terminal.note(
-            f"  {step.filename.replace(chr(92), '/').rpartition('/')[2]}:{step.lineno} {step.name}"
-        )
-    terminal.note("  Please report it with these lines and, if you may, the list.")
-    return Exit.BUG
+    from areafit_cli.safe_text import clean  # noqa: PLC0415 - as above
+
+    lines = [
+        "areafit: internal error, a bug in areafit; nothing was decided about the list.",
+        f"  {type(error).__name__}: {str(error)[:300]}",
+    ]
+    for step in traceback.extract_tb(error.__traceback__)[-5:]:
+        file = step.filename.replace("\\", "/").rpartition("/")[2]
+        lines.append(f"  {file}:{step.lineno} {step.name}")
+    lines.append("  Please report it with these lines and, if you may, the list.")
+    sys.stderr.write("".join(f"{clean(line)}\n" for line in lines))
+    return 3
 
 
 if __name__ == "__main__":
