@@ -20,9 +20,12 @@ class Answer(Enum):
 
 @dataclass(frozen=True, slots=True)
 class Acceptance:
-    """One accepted combination. `area` is `I/1` (Class I, Division 1) or `zone 1`; `offer` is
-    `I/2` for a Division marking (` is` where it is intrinsically safe), `AEx Gb` for a North
-    American zone marking, `Ex Gb` for an IEC or European one."""
+    """One accepted combination.
+
+    `area` is `I/1` (Class I, Division 1) or `zone 1`; `offer` is `I/2` for a Division marking
+    (` is` where it is intrinsically safe), `AEx Gb` for a North American zone marking, `Ex Gb`
+    for an IEC or European one.
+    """
 
     law: str
     area: str

@@ -14,8 +14,11 @@ from areafit.verdict import Basis
 
 @dataclass(frozen=True, slots=True)
 class LoopLimit:
-    """One figure. `applies_to` is the code (`IEC`, `ATEX`, `NEC`), the group or the ambient that
-    it is for, or `all`; `value` is a quantity with its unit, as the source prints it."""
+    """One figure.
+
+    `applies_to` is the code (`IEC`, `ATEX`, `NEC`), the group or the ambient that it is for, or
+    `all`; `value` is a quantity with its unit, as the source prints it.
+    """
 
     name: str
     applies_to: str
