@@ -7,7 +7,7 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from areafit.tables import Tables
@@ -146,6 +146,7 @@ ROWS = st.builds(
 POINTS = st.integers(0, 100).map(D)
 
 
+@settings(deadline=None)
 @given(st.lists(ROWS, max_size=6), POINTS, POINTS, POINTS, POINTS)
 def test_a_range_is_the_worst_of_its_points(
     table: list[ResistanceRow], a: Decimal, b: Decimal, c: Decimal, d: Decimal
@@ -166,6 +167,7 @@ def test_a_range_is_the_worst_of_its_points(
         assert whole.rating.rank >= worst
 
 
+@settings(deadline=None)
 @given(st.lists(ROWS, min_size=1, max_size=6), POINTS, POINTS, POINTS)
 def test_a_wider_range_never_gives_a_better_answer(
     table: list[ResistanceRow], a: Decimal, b: Decimal, heat: Decimal

@@ -3,6 +3,8 @@
 from decimal import Decimal
 
 import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
 
 from areafit.tables import TableError, Tables
 from areafit.tables.catalogue import CATALOGUE
@@ -197,6 +199,21 @@ def test_a_dust_value_of_ones_own() -> None:
         ),
         (
             "materials.csv",
+            _file("materials", {"id": "PVDF", "behaves_as": "PTFF"}),
+            r":2: behaves_as: no row has the id 'PTFF'\. Known ids near it: ",
+        ),
+        (
+            "shared_names.csv",
+            _file("shared_names", {"table": "materials", "name": "x", "members": "304|305"}),
+            r":2: members: no row has the id '305'\.",
+        ),
+        (
+            "shared_names.csv",
+            _file("shared_names", {"table": "metals", "name": "x", "members": "304"}),
+            r":2: table: there is no table 'metals'\.",
+        ),
+        (
+            "materials.csv",
             _file("materials", {"id": "PVDF", "tmax_c": "warm"}),
             r":2: tmax_c: 'warm' is not a number",
         ),
@@ -244,3 +261,39 @@ def test_an_overlay_leaves_the_shipped_tables_alone() -> None:
     before = Tables.shipped().material("PVDF")
     _overlay("materials", {"id": "PVDF", "tmax_c": "100"}).material("PVDF")
     assert Tables().material("PVDF") == before
+
+
+@settings(max_examples=25, deadline=None)
+@given(st.sampled_from(Tables.shipped().ids("substances")), st.integers(60, 700))
+def test_without_an_approval_no_value_gets_milder(identity: str, value: int) -> None:
+    row = {"substance": identity, "property": "autoignition_c", "value": str(value)}
+    tables = _overlay("substance_values", row)
+    ours, theirs = Tables.shipped().substance(identity), tables.substance(identity)
+    assert ours is not None
+    assert theirs is not None
+    before, after = ours.lowest_autoignition(), theirs.lowest_autoignition()
+    assert after is not None or tables.pending("substance_values", identity)
+    if before is not None:
+        assert after is not None
+        assert after.value == min(before.value, D(value))
+
+
+@settings(max_examples=25, deadline=None)
+@given(
+    st.sampled_from(["304", "PVDF", "EPDM", "carbon-steel"]),
+    st.sampled_from(["hydrochloric-acid", "sodium-hydroxide", "acetone"]),
+    st.sampled_from(["suitable", "limited", "unsuitable"]),
+    st.integers(1, 100),
+    st.integers(0, 150),
+)
+def test_without_an_approval_no_pair_gets_better(
+    material: str, chemical: str, rating: str, conc: int, temp: int
+) -> None:
+    pair = {"material": material, "chemical": chemical, "rating": rating, "mechanism": "none"}
+    band = {"conc_min_pct": "0", "conc_max_pct": "100", "temp_max_c": "80"}
+    at = Range.of(D(conc)), Range.of(D(temp))
+    before = Tables.shipped().resistance_at(material, chemical, *at)
+    after = _overlay("resistance", {**pair, **band}).resistance_at(material, chemical, *at)
+    if before.rating is not None:
+        assert after.rating is not None
+        assert after.rating.rank >= before.rating.rank

@@ -198,7 +198,10 @@ def _unknown_sources(found: list[OwnRow]) -> Iterator[Problem]:
 
 
 _REFERENCES = {
+    ("chemicals", "behaves_as"): "chemicals",
+    ("chemicals", "substance"): "substances",
     ("dust_values", "dust"): "dusts",
+    ("materials", "behaves_as"): "materials",
     ("resistance", "chemical"): "chemicals",
     ("resistance", "material"): "materials",
     ("substance_values", "substance"): "substances",
@@ -207,16 +210,29 @@ _REFERENCES = {
 
 def _unknown_ids(found: list[OwnRow]) -> Iterator[Problem]:
     for row in found:
-        for name, cell in _named(row).items():
-            target = _REFERENCES.get((row.table, name))
-            if target is None:
+        for column, target, identity in _references(row):
+            if target not in CATALOGUE:
+                hint = "Name one of: chemicals, dusts, materials, substances."
+                yield Problem(row.file, row.line, f"table: there is no table {target!r}.", hint)
                 continue
             ids = [cells[0] for cells in cells_of(target, CATALOGUE[target].row_type)]
             ids += [other.cells[0] for other in found if other.table == target]
-            if cell not in ids:
-                near = names.nearest(cell, ids)
+            if identity not in ids:
+                near = names.nearest(identity, ids)
                 hint = f"Known ids near it: {', '.join(near)}." if near else f"See {target}.csv."
-                yield Problem(row.file, row.line, f"{name}: no row has the id {cell!r}.", hint)
+                fault = f"{column}: no row has the id {identity!r}."
+                yield Problem(row.file, row.line, fault, hint)
+
+
+def _references(row: OwnRow) -> Iterator[tuple[str, str, str]]:
+    """Column, table and id of everything that a row refers to."""
+    cells = _named(row)
+    for (table, column), target in _REFERENCES.items():
+        if table == row.table and cells[column]:
+            yield column, target, cells[column]
+    if row.table == "shared_names":
+        for member in cells["members"].split("|"):
+            yield "members", cells["table"], member
 
 
 def _named(row: OwnRow) -> dict[str, str]:
