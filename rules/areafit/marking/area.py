@@ -9,7 +9,6 @@ from areafit.facts.marking import TemperatureMark
 from areafit.facts.place import Area, AreaReading, AreaSystem
 from areafit.facts.protection import Hazard
 from areafit.marking.build_division import HAZARD_OF_CLASS, letters_of
-from areafit.marking.build_ex import group_hazard
 from areafit.marking.elements import (
     ClassWord,
     DivisionWord,
@@ -26,7 +25,7 @@ from areafit.marking.elements import (
     ZoneWord,
 )
 from areafit.marking.phrases import read_phrase
-from areafit.marking.readers_ex import read_zone_group
+from areafit.marking.readers_ex import group_hazard, read_zone_group
 from areafit.marking.readers_na import read_class, read_division, read_letters, read_zone
 from areafit.marking.readers_plate import read_separator
 from areafit.marking.readers_temperature import (

@@ -44,7 +44,6 @@ _CLOSED_BY: dict[type, tuple[type, ...]] = {
     ZoneWord: (ZoneWord, DivisionWord, Types, Box, CategoryMark),
     Types: (DivisionWord, Types, Box),
     CategoryMark: (*_BODY, ZoneGroup),
-    Provides: (object,),
 }
 
 _WORDS = (Trade, Associated, SafePlace, PurgeMark, PurgeDetail)
@@ -83,8 +82,9 @@ def gather(elements: tuple[Element, ...]) -> list[Block]:
         side = Side.HERE
         if isinstance(element, _WORDS) and block.has(*_BODY):
             side = _side(block, elements, index)
-        if side is Side.NEXT or _begins(block, element):
-            blocks.append(Block(block.circuits or isinstance(element, Provides)))
+        circuits = isinstance(element, Provides)
+        if circuits or side is Side.NEXT or _begins(block, element):
+            blocks.append(Block(block.circuits or circuits))
         blocks[-1].elements.append(_UNCLEAR if side is Side.UNCLEAR else element)
     return blocks
 

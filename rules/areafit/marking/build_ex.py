@@ -1,8 +1,6 @@
 """One block with `Ex`, a category or a zone to its codes: one for each hazard."""
 
-from collections.abc import Iterable
-
-from areafit.facts.groups import Group, GroupScheme, severity
+from areafit.facts.groups import Group, severity
 from areafit.facts.marking import Code, Output, Problem
 from areafit.facts.protection import Hazard, Level, MarkingSystem
 from areafit.marking import clauses
@@ -10,16 +8,12 @@ from areafit.marking.elements import AmbientMark, CategoryItem, Temperature, Typ
 from areafit.marking.heat import settle
 from areafit.marking.letters import find_type
 from areafit.marking.parts import Parts
+from areafit.marking.readers_ex import group_hazard
 from areafit.marking.suffixes import worse_suffix
 from areafit.tables.protection_types import Gives, ProtectionType, TypeStatus
 
 _BOTH = (Hazard.GAS, Hazard.DUST)
 _NO_TYPES = Types("", ())
-
-
-def group_hazard(group: Group) -> Hazard:
-    """Dust for III, gas for I and II."""
-    return Hazard.DUST if group.scheme is GroupScheme.ZONE_DUST else Hazard.GAS
 
 
 def ex_codes(parts: Parts) -> list[Code]:
@@ -40,7 +34,7 @@ def hazards_of(parts: Parts, *, categories: bool = True) -> tuple[Hazard, ...]:
     The types decide first, since `db` cannot be for dust; what disagrees is a problem later.
     `categories` says whether the printed categories count.
     """
-    items = {item.hazard for item in parts.categories} if categories else set[Hazard]()
+    items = _housing(parts) if categories else set[Hazard]()
     levels = {level.hazard for pair in parts.levels for level in pair}
     groups = {group_hazard(group) for group in parts.groups}
     if len(items) == 2 or len(levels) == 2:
@@ -55,6 +49,12 @@ def hazards_of(parts: Parts, *, categories: bool = True) -> tuple[Hazard, ...]:
     return (Hazard.GAS,)
 
 
+def _housing(parts: Parts) -> set[Hazard]:
+    """Hazards of the categories of the housing, or of the circuits where only they have any."""
+    own = {item.hazard for item in parts.categories if item.number is not None}
+    return own or {item.hazard for item in parts.categories}
+
+
 def _code(parts: Parts, hazard: Hazard, *, split: bool) -> Code:
     system = _system(parts)
     item = _category(parts, hazard)
@@ -64,7 +64,7 @@ def _code(parts: Parts, hazard: Hazard, *, split: bool) -> Code:
     parts.problems.extend(heat.problems)
     level, inner_level = _level(parts, hazard if split else None)
     groups = _groups(parts, hazard if split else None)
-    outputs = _outputs(parts, groups)
+    outputs = _outputs(parts, groups, hazard if split else None)
     return Code(
         system=system,
         hazard=hazard,
@@ -176,11 +176,21 @@ def _mildness(group: Group) -> int:
     return -1 if rank is None else rank
 
 
-def _outputs(parts: Parts, groups: Iterable[Group]) -> tuple[Output, ...]:
-    """Bracketed circuits; without a group of their own they have that of the code."""
+def _outputs(parts: Parts, groups: frozenset[Group], hazard: Hazard | None) -> tuple[Output, ...]:
+    """Bracketed circuits; without a group of their own they have that of the code.
+
+    Of a code for two hazards each half has its own; a level for dust takes no gas group.
+    """
     return tuple(
-        Output(o.protection, o.groups or frozenset(groups), o.level) for o in parts.outputs
+        Output(o.protection, o.groups or _inherited(groups, o.level), o.level)
+        for o in parts.outputs
+        if hazard is None or o.level is None or o.level.hazard is hazard
     )
+
+
+def _inherited(groups: frozenset[Group], level: Level | None) -> frozenset[Group]:
+    fits = (g for g in groups if level is None or group_hazard(g) is level.hazard)
+    return frozenset(fits)
 
 
 def _legacy(parts: Parts, hazard: Hazard) -> bool:

@@ -52,17 +52,14 @@ def _hazard(code: Code) -> Iterator[Problem]:
 
 
 def _level(code: Code) -> Iterator[Problem]:
-    """A printed level better than the types give, and `+` that lifts nothing."""
+    """A printed level or category better than the types give; `+` lifts to Ga only."""
     types = type_levels(code)
-    if code.joined and not joined_to_ga(code):
-        text = "Types joined with + must be two different ones of Gb or better, for Ga."
-        yield Problem(text, clauses.TWO_TYPES)
-    elif types and not code.joined:
+    if types and not joined_to_ga(code):
         given = max(types)
         weakest = "/".join(code.protection)
         if code.level is not None and code.level.value[1] < given:
             text = f"Level {code.level.value} is printed, but {weakest} gives only {given}."
-            yield Problem(text, clauses.COMBINED)
+            yield Problem(text, clauses.TWO_TYPES if code.joined else clauses.COMBINED)
         if code.category is not None and category_letter(code.category) < given:
             text = f"Category {code.category} is printed, but {weakest} gives only {given}."
             yield Problem(text, clauses.CATEGORY)

@@ -8,6 +8,7 @@ from areafit.marking.text import Tokens
 
 _LONGEST = 7  # characters of a number; a longer one is no temperature
 HIGHEST = Decimal(1000)
+_HUNDREDTH = Decimal("0.01")
 _UNITS = {"c": "C", "degc": "C", "f": "F", "degf": "F"}
 
 
@@ -18,12 +19,17 @@ class Degrees:
     number: str
     unit: str
 
-    def celsius(self) -> Decimal | None:
-        """The value in °C, None where no surface or air can have it."""
+    def celsius(self, rounding: str) -> Decimal | None:
+        """The value in °C, None where no surface or air can have it.
+
+        Figures in °F are rounded to a hundredth, upwards or downwards as the caller has it safe.
+        """
         try:
             value = parse(f"{self.number} °{self.unit or 'C'}", Dimension.TEMPERATURE)
         except QuantityError:  # below absolute zero
             return None
+        if self.unit == "F":
+            value = value.quantize(_HUNDREDTH, rounding)
         return value if value <= HIGHEST else None
 
 

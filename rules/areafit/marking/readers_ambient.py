@@ -1,6 +1,7 @@
 """Reader of the ambient temperature: `Ta -40 to +60`, `-20 °C ≤ Ta ≤ +60 °C`, `Tamb <= 60`."""
 
 import re
+from decimal import ROUND_CEILING, ROUND_FLOOR
 
 from areafit.marking import clauses
 from areafit.marking.degrees import Degrees, read_degrees, read_span
@@ -81,8 +82,8 @@ def _goes_on(tokens: Tokens, index: int) -> bool:
 
 
 def _range(low: Degrees | None, high: Degrees | None, at: int) -> Found | None:
-    low_value = low.celsius() if low else None
-    high_value = high.celsius() if high else None
+    low_value = low.celsius(ROUND_CEILING) if low else None
+    high_value = high.celsius(ROUND_FLOOR) if high else None
     if (low and low_value is None) or (high and high_value is None):
         return None
     mark = AmbientMark(low_value, high_value)

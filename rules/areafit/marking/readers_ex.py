@@ -2,7 +2,7 @@
 
 from areafit.facts.groups import Group, GroupScheme
 from areafit.facts.marking import Output
-from areafit.facts.protection import Level
+from areafit.facts.protection import Hazard, Level
 from areafit.marking.elements import (
     Box,
     Element,
@@ -29,6 +29,11 @@ _ZONE_GROUPS: dict[str, Group] = {
     and group is not Group.IIB_H2
 }
 _LONGEST_BOX = 40  # tokens
+
+
+def group_hazard(group: Group) -> Hazard:
+    """Dust for III, gas for I and II."""
+    return Hazard.DUST if group.scheme is GroupScheme.ZONE_DUST else Hazard.GAS
 
 
 def read_ex(tokens: Tokens, index: int) -> Found | None:
@@ -99,21 +104,20 @@ def read_box(tokens: Tokens, index: int) -> Found | None:
 def _box(tokens: Tokens, index: int) -> Found:
     """The bracket at `index`. What is not read in it is reported, and never counts outside."""
     types: list[str] = []
-    groups: set[Group] = set()
-    levels: set[Level] = set()
+    groups: list[Group] = []
+    levels: list[Level] = []
     wrong: list[Element] = []
     mark = ""
     at = index + 1
     while at < min(len(tokens), index + _LONGEST_BOX) and tokens.at(at).text != "]":
         text = tokens.at(at).text
         letters, behind = types_at(tokens, at)
-        group = _ZONE_GROUPS.get(text)
         if letters:
             types.extend(letters)
-        elif group is not None:
-            groups.add(group)
+        elif text in _ZONE_GROUPS:
+            groups.append(_ZONE_GROUPS[text])
         elif text in _LEVELS:
-            levels.add(_LEVELS[text])
+            levels.append(_LEVELS[text])
         elif text in _MARKS:
             mark = _MARKS[text]
         elif text not in {",", "/"}:
@@ -121,11 +125,22 @@ def _box(tokens: Tokens, index: int) -> Found:
         at = max(behind, at + 1)
     if tokens.at(at).text != "]":
         wrong.append(Unread("[ without ]"))
+    behind = min(at + 1, len(tokens))
     if not types:
-        wrong.append(Unread(tokens.between(index, min(at + 1, len(tokens)))))
-    worst = max(levels, key=lambda level: level.rank, default=None)
-    output = Output(tuple(types), frozenset(groups), worst)
-    return (Box(output, mark), *wrong), min(at + 1, len(tokens))
+        wrong.append(Unread(tokens.between(index, behind)))
+    return (*_boxes(tuple(types), groups, levels, mark), *wrong), behind
+
+
+def _boxes(
+    types: tuple[str, ...], groups: list[Group], levels: list[Level], mark: str
+) -> list[Element]:
+    """One box for each hazard whose level is printed, `[ia Ga/Da]`; the weakest level counts."""
+    found: list[Element] = []
+    for hazard in dict.fromkeys(level.hazard for level in levels):
+        worst = max((x for x in levels if x.hazard is hazard), key=lambda level: level.rank)
+        own = frozenset(group for group in groups if group_hazard(group) is hazard)
+        found.append(Box(Output(types, own, worst), mark))
+    return found or [Box(Output(types, frozenset(groups)), mark)]
 
 
 def read_zone_group(tokens: Tokens, index: int) -> Found | None:

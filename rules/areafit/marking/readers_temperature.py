@@ -1,7 +1,7 @@
 """Readers of temperature classes and of maximum surface temperatures."""
 
 import re
-from decimal import Decimal
+from decimal import ROUND_CEILING, Decimal
 from functools import cache
 
 from areafit.facts.marking import TemperatureMark
@@ -14,6 +14,7 @@ from areafit.tables.load import rows
 
 _CLASS = re.compile(r"T[0-9][A-Z]?")
 _FIGURE = re.compile(r"T([0-9]{2,3}(?:\.[0-9]{1,3})?)(C|F)?")
+_COOLEST = Decimal(10)  # °C; a lower figure is no maximum surface temperature
 _TO = frozenset({"-", "to"})
 
 
@@ -61,8 +62,9 @@ def read_figure(tokens: Tokens, index: int) -> Found | None:
     found = _t_number(tokens, index)
     if found is None:
         plain = read_degrees(tokens, index)
-        if plain is None or not plain[0].unit or tokens.at(index).text == "-":
-            return None
+        behind_sign = tokens.at(index - 1).text in {"+", "-"}
+        if plain is None or not plain[0].unit or behind_sign or not tokens.at(index).is_number:
+            return None  # a signed figure is no surface temperature
         return _figure(plain[0], plain[1], None)
     degrees, at = found
     if not degrees.unit:
@@ -88,8 +90,8 @@ def _t_number(tokens: Tokens, index: int) -> tuple[Degrees, int] | None:
 
 
 def _figure(degrees: Degrees, at: int, layer: Decimal | None) -> Found | None:
-    value = degrees.celsius()
-    if value is None:
+    value = degrees.celsius(ROUND_CEILING)
+    if value is None or value < _COOLEST:
         return None
     return (Temperature(TemperatureMark(value, layer=layer)),), at
 
