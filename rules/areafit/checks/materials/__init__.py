@@ -2,6 +2,7 @@
 
 from typing import Any
 
+from areafit.checks.materials import chemical_resistance
 from areafit.rule import Rule
 
-RULES: tuple[Rule[Any], ...] = ()
+RULES: tuple[Rule[Any], ...] = (chemical_resistance.RULE,)

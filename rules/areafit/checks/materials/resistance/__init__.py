@@ -1,0 +1,1 @@
+"""The rule `chemical-resistance`: its questions, its answers, its words."""

@@ -1,0 +1,133 @@
+"""What `chemical-resistance` asks of one material of a part."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from areafit.checks.materials.strain import strained
+from areafit.corrosion.families import COATING
+from areafit.corrosion.outcome import Outcome, decide
+from areafit.corrosion.rating import Rated, rate
+from areafit.demands import Demands
+from areafit.demands.exposure import Met
+from areafit.demands.meeting import Meeting, meetings, strangers
+from areafit.facts.part import Exposure, MaterialUse
+from areafit.rule import Ask
+from areafit.suggest import better
+from areafit.tables.materials import Material
+
+
+@dataclass(frozen=True, slots=True)
+class Unknown:
+    """A name that no table answers to: of the material, of a chemical, or one in `to`."""
+
+    what: str
+    name: str
+    nearest: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class NoExposure:
+    """The part does not say how it meets the chemicals of its place."""
+
+    material: str
+
+
+@dataclass(frozen=True, slots=True)
+class NoMixture:
+    """Chemicals mixed in one bath, and no row for what they become."""
+
+    material: str
+    mixture: str
+
+
+@dataclass(frozen=True, slots=True)
+class Resistance:
+    """One material in one chemical.
+
+    `rated` holds every material and chemical that the names may mean, `if_mist` the same where
+    mist is not ruled out, `below` the substrate of a coating (None: not stated). `better` are
+    materials that would pass.
+    """
+
+    material: str
+    rated: tuple[Rated, ...]
+    if_mist: tuple[Rated, ...] = ()
+    coating: bool = False
+    below: tuple[Rated, ...] | None = ()
+    better: tuple[str, ...] = ()
+
+
+Question = Unknown | NoExposure | NoMixture | Resistance
+
+
+def ask(use: MaterialUse, demands: Demands) -> Iterator[Ask[Question]]:
+    """One question for each chemical that the material meets, and one for each thing unknown."""
+    if not demands.chemicals:
+        return
+    tables = demands.tables
+    candidates = tables.materials(use.material)
+    if not candidates:
+        near = tables.nearest("materials", use.material)
+        yield Ask(Unknown("material", use.material, near), "material", use.component)
+        return
+    for name in strangers(use, demands):
+        yield Ask(Unknown("chemical of this place", name, ()), "to", use.component)
+    if use.exposure is None and any(not c.fume_only for c in demands.chemicals):
+        yield Ask(NoExposure(use.material), "exposure", use.component)
+    for meeting in meetings(use, demands):
+        yield Ask(_question(use, candidates, meeting, demands), "", use.component)
+
+
+def _question(
+    use: MaterialUse, candidates: tuple[Material, ...], meeting: Meeting, demands: Demands
+) -> Question:
+    if not meeting.mets:
+        if meeting.mixture:
+            return NoMixture(use.material, meeting.name)
+        near = demands.tables.nearest("chemicals", meeting.name)
+        return Unknown("chemical", meeting.name, near)
+    rated = _rated(use, candidates, meeting.mets, demands)
+    coating = any(one.family == COATING for one in candidates)
+    return Resistance(
+        use.material,
+        rated,
+        _rated(use, candidates, meeting.if_mist, demands),
+        coating,
+        _below(use, meeting.mets, demands) if coating else (),
+        _better(use, candidates, rated, meeting.mets, demands),
+    )
+
+
+def _rated(
+    use: MaterialUse, candidates: tuple[Material, ...], mets: tuple[Met, ...], demands: Demands
+) -> tuple[Rated, ...]:
+    return tuple(
+        rate(material, met, demands.tables, strained=strained(use, material))
+        for material in candidates
+        for met in mets
+    )
+
+
+def _below(
+    use: MaterialUse, mets: tuple[Met, ...], demands: Demands
+) -> tuple[Rated, ...] | None:
+    """The substrate, which pinholes and edges expose once a coating is immersed."""
+    if mets[0].exposure is not Exposure.IMMERSED:
+        return ()
+    if use.substrate is None:
+        return None
+    return _rated(use, demands.tables.materials(use.substrate), mets, demands) or None
+
+
+def _better(
+    use: MaterialUse,
+    candidates: tuple[Material, ...],
+    rated: tuple[Rated, ...],
+    mets: tuple[Met, ...],
+    demands: Demands,
+) -> tuple[str, ...]:
+    if all(decide(one).outcome is Outcome.SUITABLE for one in rated):
+        return ()
+    strain = strained(use, candidates[0])
+    found = better(candidates[0], mets, demands.tables, strained=strain)
+    return tuple(one.name for one in found)

@@ -1,0 +1,28 @@
+"""Whether a part is under lasting stress, by what it is called and by what the list says."""
+
+import re
+
+from areafit.facts.part import MaterialUse
+from areafit.tables.materials import Material
+
+_SPRING = re.compile(r"\bsprings?\b", re.IGNORECASE)
+_FASTENER = re.compile(
+    r"\b(?:bolts?|cap screws?|fasteners?|nuts?|screws?|studs?|threaded rods?|washers?)\b",
+    re.IGNORECASE,
+)
+
+
+def is_spring(use: MaterialUse, material: Material) -> bool:
+    """Whether the component is a spring, or of a material that is made into nothing else."""
+    named = use.component is not None and _SPRING.search(use.component) is not None
+    return named or material.uses == ("spring",)
+
+
+def is_fastener(use: MaterialUse) -> bool:
+    """Whether the component is called a screw, a nut or the like."""
+    return use.component is not None and _FASTENER.search(use.component) is not None
+
+
+def strained(use: MaterialUse, material: Material) -> bool | None:
+    """Springs always are; otherwise what the list says, None where it says nothing."""
+    return True if is_spring(use, material) else use.stressed

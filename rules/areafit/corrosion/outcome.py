@@ -1,0 +1,64 @@
+"""What a rating comes to: fails, open for one reason or another, or stands."""
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from enum import Enum
+
+from areafit.corrosion.rating import Point, Rated
+from areafit.tables.resistance import Rating
+
+
+class Outcome(Enum):
+    """Worst first."""
+
+    UNSUITABLE = "unsuitable"
+    NO_DATA = "no data"
+    OPEN = "open"  # what the list leaves open decides
+    LIMITED = "limited"
+    SUITABLE = "suitable"
+
+
+_SEVERITY = {outcome: rank for rank, outcome in enumerate(Outcome)}
+
+
+@dataclass(frozen=True, slots=True)
+class Decided:
+    """The outcome, and the strength that decided it."""
+
+    outcome: Outcome
+    rated: Rated
+    point: Point
+
+    @property
+    def judged(self) -> bool:
+        """Whether relief, an analogy or a stand-in has a part in it."""
+        return any(point.judged for point in self.rated.points)
+
+
+def decide(rated: Rated) -> Decided:
+    """The worst outcome over all strengths; on a tie the one that rests on rows alone."""
+    found = [Decided(_of(point), rated, point) for point in rated.points]
+    return min(found, key=lambda one: (_SEVERITY[one.outcome], one.point.judged))
+
+
+def worst(rated: Iterable[Rated]) -> Decided:
+    """The worst of several, such as every material that a name may mean."""
+    return min((decide(one) for one in rated), key=lambda one: _SEVERITY[one.outcome])
+
+
+def _of(point: Point) -> Outcome:
+    if point.worst is Rating.UNSUITABLE and (point.certain or _hopeless(point)):
+        return Outcome.UNSUITABLE
+    if point.worst is None:
+        return Outcome.NO_DATA
+    if not point.certain and (point.gaps or point.worst is not point.best):
+        return Outcome.OPEN
+    if point.gaps or point.pending:
+        return Outcome.NO_DATA
+    return Outcome.LIMITED if point.worst is Rating.LIMITED else Outcome.SUITABLE
+
+
+def _hopeless(point: Point) -> bool:
+    """Whether every strength from the weakest on is unsuitable, so that it need not be stated."""
+    from_none = any(row.conc_min_pct == 0 for row in point.rows)
+    return point.best is Rating.UNSUITABLE and from_none

@@ -1,0 +1,164 @@
+"""By how much an exposure relieves a rating that was found for immersion, and why.
+
+Every step is reasoned, none is published, so a rating that rests on one has basis `judgement`.
+Relief is given only for slow mechanisms: one drop is enough to pit, to crack or to dissolve.
+"""
+
+from dataclasses import dataclass
+from decimal import Decimal
+
+from areafit.corrosion.families import (
+    ALUMINIUM,
+    BARE_STEEL,
+    COPPER,
+    MAGNESIUM,
+    ZINC,
+    is_elastomer,
+    is_stainless,
+)
+from areafit.demands.exposure import Met
+from areafit.facts.part import Exposure
+from areafit.tables.chemicals import Drying, Presence, Reaction
+from areafit.tables.materials import Material
+from areafit.tables.resistance import Mechanism, Rating, ResistanceRow
+
+SLOW = frozenset(
+    {
+        Mechanism.UNIFORM,
+        Mechanism.UNIFORM_WITH_HYDROGEN,
+        Mechanism.SWELLING,
+        Mechanism.HYDROLYSIS,
+        Mechanism.PLASTICISER_LOSS,
+    }
+)
+CRACKING = frozenset(
+    {
+        Mechanism.STRESS_CORROSION,
+        Mechanism.ENVIRONMENTAL_STRESS_CRACKING,
+        Mechanism.OZONE_CRACKING,
+        Mechanism.DEHYDROFLUORINATION,
+        Mechanism.EMBRITTLEMENT,
+    }
+)
+_ORDER = tuple(Rating)
+_FLUORIDES = "15"  # EPA reactivity group
+_AMINES = "7"  # EPA reactivity group
+_ACIDS = (Reaction.STRONG_ACID, Reaction.WEAK_ACID)
+_OXIDISING_ABOVE = {"sulfuric-acid": Decimal(70)}  # mass %
+_TARNISHING = frozenset({"sulfur-dioxide", "hydrogen-sulfide"})
+_REST = ZINC | ALUMINIUM | MAGNESIUM | BARE_STEEL
+
+
+@dataclass(frozen=True, slots=True)
+class Relieved:
+    """A rating for one exposure; `why` is empty where it is the row's own."""
+
+    rating: Rating
+    why: str = ""
+
+
+def relieved(
+    row: ResistanceRow, material: Material, met: Met, *, strained: bool | None
+) -> Relieved:
+    """The rating of a row for how its chemical is met.
+
+    `strained`: True for springs and parts stated as stressed, False for parts stated as not.
+    """
+    if row.rating is Rating.LIMITED and row.mechanism in CRACKING and strained is True:
+        return Relieved(Rating.UNSUITABLE, "a part under lasting stress cracks where others last")
+    if row.rating is Rating.LIMITED and _needs_stress(row.mechanism) and strained is False:
+        return Relieved(Rating.SUITABLE, "cracks only under stress, and the part has none")
+    if _worse_in_vapour(row, material, met):
+        return Relieved(Rating.LIMITED, "cracks in moist, aerated vapour")
+    steps = min(_steps(row, material, met), row.rating.rank)
+    if not steps:
+        return Relieved(row.rating)
+    better = _ORDER[row.rating.rank - steps]
+    return Relieved(better, f"{row.rating.value} if immersed, {met.exposure.value} is milder")
+
+
+def _needs_stress(mechanism: Mechanism) -> bool:
+    return mechanism in (Mechanism.ENVIRONMENTAL_STRESS_CRACKING, Mechanism.OZONE_CRACKING)
+
+
+def _worse_in_vapour(row: ResistanceRow, material: Material, met: Met) -> bool:
+    """Nickel-copper stands hydrofluoric acid as a liquid and cracks in its moist vapour."""
+    pair = material.id == "alloy400" and met.chemical.id == "hydrofluoric-acid"
+    return pair and met.exposure is Exposure.FUME and row.rating is Rating.SUITABLE
+
+
+def _steps(row: ResistanceRow, material: Material, met: Met) -> int:
+    if met.mist:
+        return _splash(row, material, met)
+    match met.exposure:
+        case Exposure.IMMERSED:
+            return 0
+        case Exposure.SPLASH | Exposure.WASHDOWN:
+            return _splash(row, material, met)
+        case Exposure.FUME:
+            return _fume(row, material, met)
+        case Exposure.ROOM:
+            return _room(row, material, met)
+        case Exposure.ENCLOSED:
+            sealed = not met.rises or met.breathes is False
+            return 2 if sealed else _room(row, material, met)
+
+
+def _slow(row: ResistanceRow, met: Met) -> bool:
+    """Whether time and rinsing count: a slow mechanism, no fluoride, no strong oxidiser."""
+    if row.mechanism not in SLOW or _FLUORIDES in met.chemical.epa_groups:
+        return False
+    strongest = max(strength.span.high for strength in met.strengths)
+    above = _OXIDISING_ABOVE.get(met.chemical.id)
+    if above is not None:
+        return strongest <= above
+    return met.chemical.oxidising is not Presence.YES
+
+
+def _splash(row: ResistanceRow, material: Material, met: Met) -> int:
+    if not _slow(row, met) or _foam_strips(material, met):
+        return 0
+    if row.rating is Rating.LIMITED:
+        return 1 if met.rinsed else 0
+    return 1 if _solvent_swells(row, material, met) else 0
+
+
+def _foam_strips(material: Material, met: Met) -> bool:
+    """Aluminium and zinc fail in strong alkali however short the wash."""
+    alkali = met.chemical.reaction is Reaction.STRONG_ALKALI
+    return alkali and material.family in ALUMINIUM | ZINC
+
+
+def _solvent_swells(row: ResistanceRow, material: Material, met: Met) -> bool:
+    """A rubber that a solvent swells, and that shrinks back as the solvent evaporates."""
+    solvent = met.chemical.reaction is Reaction.NOT_AQUEOUS
+    leaves = met.chemical.drying is Drying.EVAPORATES
+    return row.mechanism is Mechanism.SWELLING and is_elastomer(material) and solvent and leaves
+
+
+def _fume(row: ResistanceRow, material: Material, met: Met) -> int:
+    if not _slow(row, met):
+        return 0
+    if met.rises:
+        return 1 if met.ventilated and _solvent_swells(row, material, met) else 0
+    return 0 if material.family in _REST else 1
+
+
+def _room(row: ResistanceRow, material: Material, met: Met) -> int:
+    if not _slow(row, met) or _traces_suffice(material, met):
+        return 0
+    if met.rises:
+        return 1
+    return 2 if is_stainless(material) else 1
+
+
+def _traces_suffice(material: Material, met: Met) -> bool:
+    """Materials that what little is in the air of a room attacks as the liquid does."""
+    chemical = met.chemical
+    if not met.rises:
+        return False
+    if material.family in ZINC | BARE_STEEL | MAGNESIUM and chemical.reaction in _ACIDS:
+        return True
+    ammonia = chemical.copper_complexing is Presence.YES or _AMINES in chemical.epa_groups
+    tarnishes = ammonia or chemical.id in _TARNISHING
+    return tarnishes and (material.family in COPPER or material.id == "silver")

@@ -1,0 +1,156 @@
+"""The chemicals of a place that one material meets, each name with all it may mean."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+from decimal import Decimal
+
+from areafit.demands.demand import CorrodingChemical, Demands
+from areafit.demands.exposure import Met, chlorinated, may_mist, meet
+from areafit.facts.part import Exposure, MaterialUse
+from areafit.facts.place import Concentration, ConcentrationUnit, PresentChemical
+from areafit.facts.quantity import Range
+from areafit.tables.mixtures import Mixture
+from areafit.tables.names import key
+
+_HARMLESS = frozenset({"deionised-water"})
+_HYPOCHLORITE = "sodium-hypochlorite"
+_FREE_CHLORINE = Concentration(Range(Decimal("0.02"), Decimal("0.05")), ConcentrationUnit.MASS)
+_SEVERITY = {exposure: rank for rank, exposure in enumerate(Exposure)}
+
+
+@dataclass(frozen=True, slots=True)
+class Meeting:
+    """A chemical at a surface.
+
+    `mets` holds one for each chemical that the name may mean; none where the name is unknown or
+    a mixture has no row of its own (`mixture`). `if_mist` is what also holds if it is thrown as
+    a mist, where the list does not say whether it is.
+    """
+
+    name: str
+    mets: tuple[Met, ...]
+    if_mist: tuple[Met, ...] = ()
+    mixture: bool = False
+
+
+def exposure_to(use: MaterialUse, corroding: CorrodingChemical) -> Exposure | None:
+    """How a use meets a chemical: vapours reach everything, so `fume` is the least for them."""
+    if not corroding.fume_only:
+        return use.exposure
+    if use.exposure is None:
+        return Exposure.FUME
+    return min(use.exposure, Exposure.FUME, key=_SEVERITY.__getitem__)
+
+
+def chosen(use: MaterialUse, demands: Demands) -> tuple[CorrodingChemical, ...]:
+    """The chemicals of the place that `to` leaves."""
+    listed = demands.chemicals or ()
+    if use.to is None:
+        return listed
+    wanted = {one for name in use.to for one in _identities(name, demands)}
+    return tuple(c for c in listed if wanted & _identities(c.stated.name, demands))
+
+
+def strangers(use: MaterialUse, demands: Demands) -> tuple[str, ...]:
+    """Names in `to` that no chemical of the place answers to."""
+    present = {one for c in demands.chemicals or () for one in _identities(c.stated.name, demands)}
+    return tuple(name for name in use.to or () if not present & _identities(name, demands))
+
+
+def meetings(use: MaterialUse, demands: Demands) -> Iterator[Meeting]:
+    """Everything that a use meets at a place; chemicals without an exposure are left out."""
+    listed = chosen(use, demands)
+    for corroding in listed:
+        exposure = exposure_to(use, corroding)
+        if exposure is not None:
+            yield _meeting(use, corroding, exposure, demands)
+            yield from _chlorine(use, corroding, exposure, demands)
+    if use.exposure is not None:
+        yield from _mixtures(use, listed, use.exposure, demands)
+
+
+def _identities(name: str, demands: Demands) -> frozenset[str]:
+    return frozenset({key(name), *(c.id for c in demands.tables.chemicals(name))})
+
+
+def _meeting(
+    use: MaterialUse, corroding: CorrodingChemical, exposure: Exposure, demands: Demands
+) -> Meeting:
+    mets, if_mist = [], []
+    for chemical in demands.tables.chemicals(corroding.stated.name):
+        mist = may_mist(chemical, corroding)
+        one = meet(
+            chemical,
+            corroding,
+            exposure,
+            demands.ambient,
+            mist=mist is True,
+            breathes=use.breathes,
+        )
+        mets.append(one)
+        if mist is None and exposure is Exposure.FUME:
+            if_mist.append(meet(chemical, corroding, exposure, demands.ambient, mist=True))
+    return Meeting(corroding.stated.name, tuple(mets), tuple(if_mist))
+
+
+def _chlorine(
+    use: MaterialUse, corroding: CorrodingChemical, exposure: Exposure, demands: Demands
+) -> Iterator[Meeting]:
+    """Chlorinated foam counts as hypochlorite of 0.02 to 0.05 % too."""
+    stated = corroding.stated
+    if any(chlorinated(c, stated.name) for c in demands.tables.chemicals(stated.name)):
+        weak = replace(stated, name=_HYPOCHLORITE, concentration=_FREE_CHLORINE)
+        found = _meeting(use, CorrodingChemical(weak), exposure, demands)
+        yield replace(found, name=f"{stated.name} (free chlorine)")
+
+
+def _mixtures(
+    use: MaterialUse,
+    listed: tuple[CorrodingChemical, ...],
+    exposure: Exposure,
+    demands: Demands,
+) -> Iterator[Meeting]:
+    baths: dict[str, list[CorrodingChemical]] = {}
+    for corroding in listed:
+        if corroding.stated.bath is not None:
+            baths.setdefault(corroding.stated.bath, []).append(corroding)
+    for bath, members in baths.items():
+        ids = _members(members, demands)
+        if len(ids) < 2:
+            continue
+        name = f"{' + '.join(c.stated.name for c in members)} (bath {bath})"
+        mixture = mixture_of(ids, demands)
+        if mixture is None:
+            yield Meeting(name, (), mixture=True)
+            continue
+        whole = PresentChemical(mixture, None, _heat_of(members), bath, rinsed=_rinsed(members))
+        yield replace(
+            _meeting(use, CorrodingChemical(whole), exposure, demands), name=name, mixture=True
+        )
+
+
+def mixture_of(ids: frozenset[str], demands: Demands) -> str | None:
+    """The chemical that these, mixed, are; None where no row says."""
+    rows = demands.tables.rows("mixtures", Mixture)
+    return next((row.mixture for row in rows if ids == frozenset(row.members)), None)
+
+
+def _members(members: list[CorrodingChemical], demands: Demands) -> frozenset[str]:
+    """What is in a bath: ids, or the name itself where it is unknown or not clear."""
+    found = set()
+    for corroding in members:
+        known = demands.tables.chemical(corroding.stated.name)
+        found.add(known.id if known is not None else corroding.stated.name)
+    return frozenset(found - _HARMLESS)
+
+
+def _heat_of(members: list[CorrodingChemical]) -> Range | None:
+    """The range that holds the temperature of every member; None if one does not state it."""
+    spans = [c.stated.temperature for c in members if c.stated.temperature is not None]
+    if len(spans) < len(members):
+        return None
+    return Range(min(span.low for span in spans), max(span.high for span in spans))
+
+
+def _rinsed(members: list[CorrodingChemical]) -> bool:
+    return all(c.stated.rinsed is True for c in members)

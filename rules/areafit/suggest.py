@@ -1,0 +1,68 @@
+"""Materials that would stand a chemical better: a pure search over the tables, nearest first."""
+
+from collections.abc import Iterable, Iterator
+
+from areafit.corrosion.families import COATING
+from areafit.corrosion.outcome import Outcome, decide
+from areafit.corrosion.rating import rate
+from areafit.demands.exposure import Met
+from areafit.tables import Tables
+from areafit.tables.materials import Material, SurfaceClass
+
+_FAR = 1000
+_STATIC_RISK = frozenset({SurfaceClass.INSULATING, SurfaceClass.DEPENDS})
+
+
+def better(
+    material: Material,
+    mets: Iterable[Met],
+    tables: Tables,
+    *,
+    count: int = 3,
+    dissipative: bool = False,
+    strained: bool | None = None,
+) -> tuple[Material, ...]:
+    """Up to `count` materials of the same use that every one of `mets` leaves suitable.
+
+    Nearest first: the same family, then related ones. Ratings by relief or analogy do not count.
+    With `dissipative`, insulating surfaces and those where the filler decides are left out.
+    """
+    wanted = tuple(mets)
+    found: list[Material] = []
+    for other in alike(material, tables):
+        if dissipative and other.surface in _STATIC_RISK:
+            continue
+        if suits(other, wanted, tables, strained=strained):
+            found.append(other)
+            if len(found) == count:
+                break
+    return tuple(found)
+
+
+def alike(material: Material, tables: Tables) -> Iterator[Material]:
+    """Every other material that serves a use of this one, nearest first."""
+    others = (tables.materials(one)[0] for one in tables.ids("materials") if one != material.id)
+    fit = (other for other in others if set(other.uses) & set(material.uses))
+    yield from sorted(fit, key=lambda other: _distance(material, other))
+
+
+def suits(
+    material: Material, mets: Iterable[Met], tables: Tables, *, strained: bool | None = None
+) -> bool:
+    """Whether rows of its own leave the material suitable in all that is met."""
+    if material.family == COATING:
+        return False
+    for met in mets:
+        decided = decide(rate(material, met, tables, strained=strained))
+        if decided.outcome is not Outcome.SUITABLE or decided.judged:
+            return False
+    return True
+
+
+def _distance(material: Material, other: Material) -> tuple[bool, bool, int, str]:
+    """Same family, then the same last word of it (`stainless steel`), then the nearest PREN."""
+    own, theirs = material.family, other.family
+    pren = _FAR
+    if material.pren is not None and other.pren is not None:
+        pren = int(abs(material.pren - other.pren))
+    return own != theirs, own.split()[-1] != theirs.split()[-1], pren, other.id
