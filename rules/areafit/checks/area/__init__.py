@@ -8,6 +8,7 @@ from areafit.checks.area import (
     gas_group,
     kind,
     protection_level,
+    protection_type,
     temperature_class,
 )
 from areafit.rule import Rule
@@ -15,6 +16,7 @@ from areafit.rule import Rule
 RULES: tuple[Rule[Any], ...] = (
     kind.RULE,
     protection_level.RULE,
+    protection_type.RULE,
     gas_group.RULE,
     dust_group.RULE,
     temperature_class.RULE,

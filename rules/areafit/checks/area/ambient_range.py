@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 
 from areafit.checks.area.ambient import judge_ambient
-from areafit.checks.area.candidates import Need, chosen, need
+from areafit.checks.area.candidates import Need, choices, need
 from areafit.checks.area.question import AmbientQuestion
 from areafit.demands import Demands
 from areafit.facts.part import Equipment
@@ -20,9 +20,9 @@ def _ask(equipment: Equipment, demands: Demands) -> Iterator[Ask[AmbientQuestion
         return
     if need(equipment) is not Need.NONE and demands.classified:
         for hazard in demands.hazards:
-            choice = chosen(equipment, demands, hazard)
-            stated = choice.ambient.system is not None or choice.ambient.evidence
-            yield Ask(choice.ambient, choice.path if stated else "ambient")
+            for choice in choices(equipment, demands, hazard):
+                stated = choice.ambient.system is not None or choice.ambient.evidence
+                yield Ask(choice.ambient, choice.path if stated else "ambient")
     elif equipment.ambient is not None:
         yield Ask(AmbientQuestion(demands.ambient, (), (), equipment.ambient, None), "ambient")
 

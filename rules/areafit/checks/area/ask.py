@@ -3,7 +3,7 @@
 from collections.abc import Callable, Iterator
 from typing import TypeVar
 
-from areafit.checks.area.candidates import Chosen, Need, chosen, need
+from areafit.checks.area.candidates import Chosen, Need, choices, need
 from areafit.demands import Demands
 from areafit.facts.part import Equipment
 from areafit.rule import Ask
@@ -23,9 +23,9 @@ def per_hazard(
         if need(equipment) is Need.NONE:
             return
         for hazard in demands.hazards:
-            choice = chosen(equipment, demands, hazard)
-            question = pick(choice)
-            if question is not None:
-                yield Ask(question, choice.path)
+            for choice in choices(equipment, demands, hazard):
+                question = pick(choice)
+                if question is not None:
+                    yield Ask(question, choice.path)
 
     return ask

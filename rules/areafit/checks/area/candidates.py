@@ -2,7 +2,8 @@
 
 Each complete code is judged whole. Where a part bears several, the one that meets level, group,
 temperature and ambient best is taken for all four requirements, so that no two codes can pass
-for each other's halves.
+for each other's halves. A part that is electrical and mechanical at once, with a code for each,
+must pass by both.
 """
 
 from dataclasses import dataclass
@@ -10,15 +11,11 @@ from enum import Enum
 
 from areafit.checks.area.ambient import judge_ambient
 from areafit.checks.area.group import judge_group
+from areafit.checks.area.group_question import GroupQuestion
+from areafit.checks.area.heat_question import TemperatureQuestion
 from areafit.checks.area.level import judge_level
-from areafit.checks.area.question import (
-    AmbientQuestion,
-    GroupQuestion,
-    LevelQuestion,
-    Missing,
-    TemperatureQuestion,
-    TypeQuestion,
-)
+from areafit.checks.area.missing import Missing
+from areafit.checks.area.question import AmbientQuestion, LevelQuestion, TypeQuestion
 from areafit.checks.area.surface import judge_temperature
 from areafit.checks.area.technique import judge_type
 from areafit.demands import Demands, HazardDemand
@@ -40,6 +37,7 @@ class Chosen:
     """The code taken for a hazard with the questions about it; `missing` says why there is none."""
 
     path: str
+    code: Code | None
     missing: Missing | None
     level: LevelQuestion
     group: GroupQuestion
@@ -60,16 +58,28 @@ def need(equipment: Equipment) -> Need:
     return Need.NONE
 
 
-def chosen(equipment: Equipment, demands: Demands, hazard: HazardDemand) -> Chosen:
-    """The best code for one hazard, or the questions without one."""
-    candidates = [
-        _questions(equipment, demands, hazard, code, path, None)
+def choices(
+    equipment: Equipment, demands: Demands, hazard: HazardDemand
+) -> tuple[Chosen, ...]:
+    """The best code for one hazard, or two where a part has electrical and mechanical codes."""
+    usable = [
+        (code, path)
         for code, path in _codes(equipment)
         if code.hazard is hazard.hazard and not code.associated
     ]
-    if not candidates:
-        return _questions(equipment, demands, hazard, None, "marking", _missing(equipment))
-    return min(candidates, key=_badness)
+    if not usable:
+        return (_questions(equipment, demands, hazard, None, "marking", _missing(equipment)),)
+    electrical = [pair for pair in usable if not pair[0].non_electrical]
+    mechanical = [pair for pair in usable if pair[0].non_electrical]
+    both = equipment.electrical and electrical and mechanical
+    sets = [electrical, mechanical] if both else [usable]
+    return tuple(
+        min(
+            (_questions(equipment, demands, hazard, code, path, None) for code, path in pairs),
+            key=_badness,
+        )
+        for pairs in sets
+    )
 
 
 def _codes(equipment: Equipment) -> list[tuple[Code, str]]:
@@ -82,8 +92,10 @@ def _codes(equipment: Equipment) -> list[tuple[Code, str]]:
 
 
 def _missing(equipment: Equipment) -> Missing:
-    if not equipment.markings:
+    if equipment.markings is None:
         return Missing.NO_MARKING
+    if not equipment.markings:
+        return Missing.UNMARKED
     if any(problem.unread for marking in equipment.markings for problem in marking.problems):
         return Missing.UNREAD
     codes = [code for code, _ in _codes(equipment)]
@@ -106,7 +118,7 @@ def _badness(candidate: Chosen) -> tuple[int, ...]:
     return (_ORDER.index(worst(verdicts)), *sorted(_ORDER.index(v) for v in verdicts))
 
 
-def _questions(
+def _questions(  # noqa: PLR0913 - all that a question may rest on
     equipment: Equipment,
     demands: Demands,
     hazard: HazardDemand,
@@ -114,13 +126,13 @@ def _questions(
     path: str,
     missing: Missing | None,
 ) -> Chosen:
-    electrical = equipment.electrical
     return Chosen(
         path,
+        code,
         missing,
-        LevelQuestion.of(demands, hazard, code, missing, electrical=electrical),
-        GroupQuestion.of(demands, hazard, code, missing),
-        TemperatureQuestion.of(equipment, demands, hazard, code),
+        LevelQuestion.of(equipment, demands, hazard, code, missing),
+        GroupQuestion.of(equipment, demands, hazard, code, missing),
+        TemperatureQuestion.of(equipment, demands, hazard, code, missing),
         AmbientQuestion.of(equipment, demands, code),
-        TypeQuestion.of(demands, hazard, code, electrical=electrical),
+        TypeQuestion.of(equipment, demands, hazard, code),
     )

@@ -3,7 +3,7 @@
 from areafit.checks.area.ask import per_hazard
 from areafit.checks.area.candidates import Chosen
 from areafit.checks.area.group import judge_group
-from areafit.checks.area.question import GroupQuestion
+from areafit.checks.area.group_question import GroupQuestion
 from areafit.facts.groups import GroupScheme
 from areafit.rule import Example, Family, Rule, Subject
 from areafit.verdict import Role, Verdict

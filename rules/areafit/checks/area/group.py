@@ -1,6 +1,9 @@
 """Do the marked groups cover the needed ones: the judgement shared by gas and dust."""
 
-from areafit.checks.area.question import GroupQuestion, Missing
+from areafit.checks.area.group_question import GroupQuestion
+from areafit.checks.area.missing import Missing
+from decimal import Decimal
+
 from areafit.demands import GroupNeed
 from areafit.facts.groups import Cover, Group, GroupScheme, covers, severity
 from areafit.marking.letters import find_type
@@ -18,6 +21,21 @@ def judge_group(question: GroupQuestion) -> Judgement:
     required = _required(demand.needs)
     found = marked(question)
     rows = tuple(dict.fromkeys(row for need in demand.needs for row in need.rows))
+    if question.general:
+        return passed(
+            "The allowance for this unmarked device is not limited to groups.",
+            required=required,
+            found="no marking",
+            rows=rows,
+        )
+    if question.purged and not question.groups:
+        return passed(
+            "Pressurization keeps every group out; its types are not divided by group.",
+            required=required,
+            found="pressurized",
+            rows=rows,
+            clause="NFPA 496-2021 3.3",
+        )
     if not question.marked:
         return _unmarked(question, required, rows)
     open_need: GroupNeed | None = None
@@ -45,6 +63,7 @@ def marked(question: GroupQuestion) -> str:
     """The marked groups and gases in words."""
     words = sorted(group.value for group in question.groups)
     words += [f"only {gas}" for gas in question.gases]
+    words += [f"{gas} too" for gas in question.extra_gases]
     return ", ".join(words) or "no group"
 
 
@@ -54,7 +73,7 @@ def _required(needs: tuple[GroupNeed, ...]) -> str:
 
 def _unmarked(question: GroupQuestion, required: str, rows: tuple[Row, ...]) -> Judgement:
     missing = question.missing or Missing.NO_MARKING
-    if missing in (Missing.OTHER_HAZARD, Missing.ASSOCIATED):
+    if missing in (Missing.OTHER_HAZARD, Missing.ASSOCIATED, Missing.UNMARKED):
         return flagged(
             f"No group for this hazard: {missing.value}.",
             required=required,
@@ -75,12 +94,16 @@ def _answer(question: GroupQuestion, need: GroupNeed, needs: tuple[GroupNeed, ..
         return _named_gas(question, need, needs)
     if not question.groups:
         return Cover.UNPROVEN
+    if need.substance is not None and need.substance in question.extra_gases:
+        return Cover.YES
     if question.groups & {Group.II, Group.III} and need.group.scheme in _UNDIVIDED:
         return Cover.UNPROVEN if _needs_letter(question.protection) else Cover.YES
     answer = covers(question.groups, need.group)
     extended = Group.IIB_H2 in question.groups and need.group in (Group.IIC, Group.IIB_H2)
     if answer is Cover.NO and extended:
         return _hydrogen(need, needs)
+    if answer is not Cover.YES and question.explosionproof:
+        return _with_seals(question, need, needs, answer)
     return answer
 
 
@@ -102,6 +125,29 @@ def _hydrogen(need: GroupNeed, needs: tuple[GroupNeed, ...]) -> Cover:
     return Cover.NO
 
 
+_SEAL_DISTANCE = Decimal("0.4572")  # m, 18 in; NFPA 70 prints 450 mm beside it
+
+
+def _with_seals(
+    question: GroupQuestion, need: GroupNeed, needs: tuple[GroupNeed, ...], answer: Cover
+) -> Cover:
+    """A milder letter serves where all conduit runs are sealed near the explosionproof box.
+
+    A declared group is met in the same way if only such substances account for it.
+    """
+    letter = need.with_seals
+    if need.substance is None:
+        same = [n for n in needs if n.substance is not None and n.group is need.group]
+        letters = {n.with_seals for n in same}
+        letter = next(iter(letters)) if len(letters) == 1 else None
+    if letter is None or covers(question.groups, letter) is not Cover.YES:
+        return answer
+    seals = question.seals
+    if seals is None or seals.within is None or seals.all_runs is None:
+        return Cover.UNPROVEN
+    return Cover.YES if seals.all_runs and seals.within <= _SEAL_DISTANCE else answer
+
+
 def _named_gas(question: GroupQuestion, need: GroupNeed, needs: tuple[GroupNeed, ...]) -> Cover:
     """Equipment for a named gas serves that gas; a group printed beside it serves as well."""
     if question.groups and covers(question.groups, need.group) is Cover.YES:
@@ -119,6 +165,12 @@ def _open(
 ) -> Judgement:
     if not question.groups and not question.gases:
         message = f"No group is marked, so cover for {need.group.value} is not shown."
+    elif need.with_seals is not None and covers(question.groups, need.with_seals) is Cover.YES:
+        message = (
+            f"{need.cause} is Group {need.group.value}; Group {need.with_seals.value} equipment "
+            "serves only if every conduit run is sealed within 450 mm (18 in) of it, which is not "
+            "stated: give `conduit_seals`."
+        )
     elif question.groups & {Group.II, Group.III}:
         message = (
             f"{found} without a letter covers all groups only for types of protection that need "

@@ -1,13 +1,18 @@
 """Is a code accepted where it stands: the acceptance table read for one question."""
 
-from areafit.checks.area.question import LevelQuestion, Missing
+from functools import partial
+
+from areafit.checks.area.general import judge_general
+from areafit.checks.area.missing import Missing
+from areafit.checks.area.offer import area_key, describe, offered, place_name
+from areafit.checks.area.question import LevelQuestion
 from areafit.facts.marking import Code
 from areafit.facts.place import Area, AreaSystem
-from areafit.facts.protection import Hazard, Law, Level, MarkingSystem
+from areafit.facts.protection import Hazard, Law, Level
 from areafit.marking.level import effective_level
 from areafit.rule import Judgement, Row, flagged, passed, unproven
 from areafit.tables.acceptance import Acceptance, Answer, acceptance
-from areafit.verdict import Reason, worst
+from areafit.verdict import Reason, Role, worst
 
 _NEEDED = {0: "Ga", 1: "Gb", 2: "Gc", 20: "Da", 21: "Db", 22: "Dc"}
 _CATEGORY = {0: "1G", 1: "2G", 2: "3G", 20: "1D", 21: "2D", 22: "3D"}
@@ -24,6 +29,8 @@ def _judge_area(question: LevelQuestion, area: Area) -> Judgement:
     required = _required(question, area)
     code = question.code
     if code is None:
+        if question.general is not None:
+            return judge_general(area, question.general)
         return _without_code(question, area, required)
     offer = offered(code)
     found = describe(code)
@@ -35,18 +42,35 @@ def _judge_area(question: LevelQuestion, area: Area) -> Judgement:
             found=found,
         )
     if question.law is Law.ATEX and code.category is None:
-        return flagged(
-            "EU law asks for an equipment category; the marking gives none.",
-            required=required,
-            found=found,
-            clause="2014/34/EU Annex II 1.0.5; 1999/92/EC Annex II B",
-        )
+        return _no_category(question, code, required, found)
     row = acceptance().get((question.law.value, area_key(area), offer))
     if row is None:
         return flagged(
             f"{found} is not accepted in {place_name(area)}.", required=required, found=found
         )
     return _accepted(question, row, required, found)
+
+
+def _no_category(question: LevelQuestion, code: Code, required: str, found: str) -> Judgement:
+    """No category is a fault, unless the part was in use before the directive bound it."""
+    clause = "2014/34/EU Annex II 1.0.5; 1999/92/EC Annex II A, B"
+    if question.in_use_before_2003 and code.legacy:
+        return unproven(
+            Reason.CONDITION_TO_ACCEPT,
+            "The marking is older than the equipment categories. Equipment that was in use before "
+            "30 June 2003 may stay if the explosion protection document says so.",
+            required=required,
+            found=found,
+            clause=clause,
+            remedy="Name the assessment in the explosion protection document that covers it.",
+            answer_by=Role.AREA_OWNER,
+        )
+    return flagged(
+        "EU law asks for an equipment category; the marking gives none.",
+        required=required,
+        found=found,
+        clause=clause,
+    )
 
 
 def _accepted(question: LevelQuestion, row: Acceptance, required: str, found: str) -> Judgement:
@@ -63,7 +87,9 @@ def _accepted(question: LevelQuestion, row: Acceptance, required: str, found: st
     asked, code = question.required_level, question.code
     level = effective_level(code) if code is not None else None
     if asked is not None and (level is None or level.rank > asked.rank):
-        return flagged(
+        # A Division code has no such level, so nothing shows that it fails or holds.
+        answer = flagged if level is not None else partial(unproven, Reason.FACT_MISSING)
+        return answer(
             f"The site asks for {asked.value}; the marking gives {found}.",
             required=f"EPL {asked.value} (stated for the place)",
             found=found,
@@ -91,6 +117,12 @@ def _without_code(question: LevelQuestion, area: Area, required: str) -> Judgeme
                 required=required,
                 found=found,
             )
+        case Missing.UNMARKED:
+            return flagged(
+                f"The part bears no marking; {place_name(area)} asks for one.",
+                required=required,
+                found=found,
+            )
         case Missing.UNREAD:
             return unproven(
                 Reason.FACT_MISSING,
@@ -115,50 +147,6 @@ def _without_code(question: LevelQuestion, area: Area, required: str) -> Judgeme
             )
 
 
-def offered(code: Code) -> str | None:
-    """The key under which the acceptance table knows what a code offers; None if it is unclear."""
-    if code.system is MarkingSystem.NEC_DIVISION:
-        if code.hazard_class is None or not code.divisions:
-            return None
-        safe = " is" if is_intrinsically_safe(code) else ""
-        return f"{code.hazard_class}/{min(code.divisions)}{safe}"
-    level = effective_level(code)
-    if level is None:
-        return None
-    prefix = "AEx" if code.system is MarkingSystem.NEC_ZONE else "Ex"
-    return f"{prefix} {level.value}"
-
-
-def is_intrinsically_safe(code: Code) -> bool:
-    """Whether a Division code says that the equipment is intrinsically safe."""
-    return "intrinsically safe" in code.words or any(p in ("ia", "i") for p in code.protection)
-
-
-def area_key(area: Area) -> str:
-    """The key under which the acceptance table knows an area."""
-    if area.system is AreaSystem.ZONE:
-        return f"zone {area.zone}"
-    return f"{area.hazard_class}/{area.division}"
-
-
-def place_name(area: Area) -> str:
-    """The area in words."""
-    if area.system is AreaSystem.ZONE:
-        return f"Zone {area.zone}"
-    return f"Class {area.hazard_class}, Division {area.division}"
-
-
-def describe(code: Code) -> str:
-    """What a code offers, in a few words."""
-    if code.system is MarkingSystem.NEC_DIVISION:
-        divisions = " and ".join(str(d) for d in code.divisions) or "not stated"
-        safe = ", intrinsically safe" if is_intrinsically_safe(code) else ""
-        return f"Class {code.hazard_class}, Division {divisions}{safe}"
-    level = effective_level(code)
-    words = f"{code.system.value} marking, EPL {level.value if level else 'not shown'}"
-    return words + (f", category {code.category}" if code.category else "")
-
-
 def _required(question: LevelQuestion, area: Area) -> str:
     if area.system is AreaSystem.DIVISION or area.zone is None:
         return f"identified for {place_name(area)}"
@@ -166,20 +154,6 @@ def _required(question: LevelQuestion, area: Area) -> str:
         return f"category {_CATEGORY[area.zone]} or better for {place_name(area)}"
     prefix = "AEx, listed, " if question.law is Law.NEC else ""
     return f"{prefix}EPL {_NEEDED[area.zone]} or better for {place_name(area)}"
-
-
-def required_level(area: Area) -> Level | None:
-    """The protection level that an area asks for; a Division 1 counts as the best level.
-
-    Used where a clause speaks of levels and the place is a Division (light metals, static):
-    the more onerous reading is taken.
-    """
-    if not area.classified or area.hazard is None:
-        return None
-    if area.system is AreaSystem.ZONE and area.zone is not None:
-        return Level(_NEEDED[area.zone])
-    letter = "a" if area.division == 1 else "c"
-    return Level(("G" if area.hazard is Hazard.GAS else "D") + letter)
 
 
 def _row(row: Acceptance) -> Row:

@@ -4,7 +4,8 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from areafit.checks.area.ask import per_hazard
-from areafit.checks.area.level import describe, judge_level
+from areafit.checks.area.level import judge_level
+from areafit.checks.area.offer import describe
 from areafit.checks.area.question import LevelQuestion
 from areafit.demands import Demands
 from areafit.facts.marking import Code

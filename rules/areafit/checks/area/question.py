@@ -1,120 +1,71 @@
-"""The questions of the area rules: the few typed facts that each judgement rests on."""
+"""The questions of the area rules on level, ambient and type: the facts that a judgement rests on.
+
+Those on group and temperature stand beside, in `group_question` and `heat_question`.
+"""
 
 from dataclasses import dataclass
-from enum import Enum
+from datetime import date
 
-from areafit.demands import Demands, GroupDemand, HazardDemand, Limit
-from areafit.demands.demand import Gap
-from areafit.facts.groups import Group, GroupScheme
-from areafit.facts.marking import Code, TemperatureMark
-from areafit.facts.part import Equipment, SurfaceTemperature
-from areafit.facts.place import Area, AreaSystem
-from areafit.facts.protection import Hazard, Law, Level, MarkingSystem
+from areafit.checks.area.general_use import GeneralUse, general_use
+from areafit.checks.area.missing import Missing
+from areafit.demands import Demands, HazardDemand
+from areafit.facts.fittings import Pressurization
+from areafit.facts.marking import Code
+from areafit.facts.part import Equipment
+from areafit.facts.place import Area
+from areafit.facts.protection import Law, Level, MarkingSystem
 from areafit.facts.quantity import Range
-
-
-class Missing(Enum):
-    """Why no code of the nameplate answers a hazard."""
-
-    NO_MARKING = "no marking is stated"
-    UNREAD = "the marking could not be read whole"
-    OTHER_HAZARD = "nothing on the nameplate is for this hazard"
-    ASSOCIATED = "the nameplate protects outgoing circuits only, not the housing"
 
 
 @dataclass(frozen=True, slots=True)
 class LevelQuestion:
-    """Is this code accepted in these areas? `required_level` is the site's own demand."""
+    """Is this code accepted in these areas?
+
+    `required_level` is the site's own demand; `general` is set where the part bears no marking
+    and the governing rules know allowances for that; `in_use_before_2003` where it is stated that
+    the part was in service before the European directive bound it.
+    """
 
     law: Law
     areas: tuple[Area, ...]
     required_level: Level | None
-    documented: bool
     code: Code | None
     missing: Missing | None
     electrical: bool
+    general: GeneralUse | None = None
+    in_use_before_2003: bool = False
 
     @classmethod
     def of(
         cls,
+        equipment: Equipment,
         demands: Demands,
         hazard: HazardDemand,
         code: Code | None,
         missing: Missing | None,
-        *,
-        electrical: bool,
     ) -> "LevelQuestion":
-        place = demands.place
-        level = place.required_level
+        level = demands.place.required_level
         own = level if level is not None and level.hazard is hazard.hazard else None
-        documented = place.document is not None
-        return cls(demands.law, hazard.areas, own, documented, code, missing, electrical)
-
-
-@dataclass(frozen=True, slots=True)
-class GroupQuestion:
-    """Do these marked groups, or gases, cover what the place asks for in their own scheme?"""
-
-    groups: frozenset[Group]
-    gases: tuple[str, ...]
-    protection: tuple[str, ...]
-    marked: bool
-    missing: Missing | None
-    demand: GroupDemand | None
-
-    @classmethod
-    def of(
-        cls, demands: Demands, hazard: HazardDemand, code: Code | None, missing: Missing | None
-    ) -> "GroupQuestion":
-        if code is None:
-            scheme = _home(hazard)
-            return cls(frozenset(), (), (), False, missing, hazard.group_demand(scheme))
-        gases = tuple(_gas_id(demands, name) for name in code.gases)
-        demand = hazard.group_demand(_scheme(code.system, hazard.hazard))
-        return cls(code.groups, gases, code.protection, True, None, demand)
-
-
-def _gas_id(demands: Demands, name: str) -> str:
-    known = demands.tables.substance(name)
-    return known.id if known is not None else name
-
-
-def _scheme(system: MarkingSystem, hazard: Hazard) -> GroupScheme:
-    division = system is MarkingSystem.NEC_DIVISION
-    if hazard is Hazard.GAS:
-        return GroupScheme.DIVISION_GAS if division else GroupScheme.ZONE_GAS
-    return GroupScheme.DIVISION_DUST if division else GroupScheme.ZONE_DUST
-
-
-def _home(hazard: HazardDemand) -> GroupScheme:
-    division = any(area.system is AreaSystem.DIVISION for area in hazard.areas)
-    system = MarkingSystem.NEC_DIVISION if division else MarkingSystem.IEC
-    return _scheme(system, hazard.hazard)
-
-
-@dataclass(frozen=True, slots=True)
-class TemperatureQuestion:
-    """Do the hottest surfaces stay within these limits?"""
-
-    temperatures: tuple[TemperatureMark, ...]
-    ambient_default: Range | None
-    surface: SurfaceTemperature | None
-    site: Range | None
-    limits: tuple[Limit, ...]
-    gaps: tuple[Gap, ...]
-
-    @classmethod
-    def of(
-        cls, equipment: Equipment, demands: Demands, hazard: HazardDemand, code: Code | None
-    ) -> "TemperatureQuestion":
         return cls(
-            code.temperatures if code is not None else (),
-            code.ambient if code is not None else None,
-            equipment.surface,
-            demands.ambient,
-            hazard.limits,
-            hazard.temperature_gaps,
+            demands.law,
+            hazard.areas,
+            own,
+            code,
+            missing,
+            equipment.electrical,
+            general_use(equipment, demands, missing),
+            _in_use_before_2003(equipment),
         )
+
+
+_ATEX_BINDS = date(2003, 7, 1)
+
+
+def _in_use_before_2003(equipment: Equipment) -> bool:
+    placed = equipment.placed_on_market
+    if placed is not None:
+        return placed < _ATEX_BINDS
+    return equipment.in_service is True
 
 
 @dataclass(frozen=True, slots=True)
@@ -146,9 +97,12 @@ class TypeQuestion:
     areas: tuple[Area, ...]
     code: Code | None
     electrical: bool
+    pressurization: Pressurization | None = None
 
     @classmethod
     def of(
-        cls, demands: Demands, hazard: HazardDemand, code: Code | None, *, electrical: bool
+        cls, equipment: Equipment, demands: Demands, hazard: HazardDemand, code: Code | None
     ) -> "TypeQuestion":
-        return cls(demands.law, hazard.areas, code, electrical)
+        return cls(
+            demands.law, hazard.areas, code, equipment.electrical, equipment.pressurization
+        )

@@ -2,8 +2,8 @@
 
 from collections.abc import Iterator
 
-from areafit.checks.area.candidates import Need, chosen, need
-from areafit.checks.area.question import TemperatureQuestion
+from areafit.checks.area.candidates import Need, choices, need
+from areafit.checks.area.heat_question import TemperatureQuestion
 from areafit.checks.area.surface import judge_temperature
 from areafit.demands import Demands
 from areafit.facts.part import Equipment
@@ -16,9 +16,9 @@ def _ask(equipment: Equipment, demands: Demands) -> Iterator[Ask[TemperatureQues
     if need(equipment) is Need.NONE and equipment.surface is None:
         return
     for hazard in demands.hazards:
-        choice = chosen(equipment, demands, hazard)
-        path = "surface_temperature" if equipment.surface is not None else choice.path
-        yield Ask(choice.temperature, choice.path if choice.temperature.temperatures else path)
+        for choice in choices(equipment, demands, hazard):
+            path = "surface_temperature" if equipment.surface is not None else choice.path
+            yield Ask(choice.temperature, choice.path if choice.temperature.temperatures else path)
 
 
 RULE = Rule[TemperatureQuestion](

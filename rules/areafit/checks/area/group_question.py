@@ -1,0 +1,82 @@
+"""The question of the group rules: what is marked, and what the place asks for in that scheme."""
+
+from dataclasses import dataclass
+
+from areafit.checks.area.general_use import general_use
+from areafit.checks.area.missing import Missing
+from areafit.checks.area.offer import is_intrinsically_safe
+from areafit.demands import Demands, GroupDemand, HazardDemand
+from areafit.facts.fittings import ConduitSeals
+from areafit.facts.groups import Group, GroupScheme
+from areafit.facts.marking import Code
+from areafit.facts.part import Equipment
+from areafit.facts.place import AreaSystem
+from areafit.facts.protection import Hazard, MarkingSystem
+
+
+@dataclass(frozen=True, slots=True)
+class GroupQuestion:
+    """Do these marked groups, or gases, cover what the place asks for in their own scheme?"""
+
+    groups: frozenset[Group]
+    gases: tuple[str, ...]
+    protection: tuple[str, ...]
+    marked: bool
+    missing: Missing | None
+    demand: GroupDemand | None
+    extra_gases: tuple[str, ...] = ()
+    purged: bool = False
+    general: bool = False
+    explosionproof: bool = False
+    seals: ConduitSeals | None = None
+
+    @classmethod
+    def of(
+        cls,
+        equipment: Equipment,
+        demands: Demands,
+        hazard: HazardDemand,
+        code: Code | None,
+        missing: Missing | None,
+    ) -> "GroupQuestion":
+        if code is None:
+            return cls(
+                frozenset(),
+                (),
+                (),
+                marked=False,
+                missing=missing,
+                demand=hazard.group_demand(_home(hazard)),
+                general=general_use(equipment, demands, missing) is not None,
+            )
+        division = code.system is MarkingSystem.NEC_DIVISION
+        return cls(
+            code.groups,
+            tuple(_gas_id(demands, name) for name in code.gases),
+            code.protection,
+            marked=True,
+            missing=None,
+            demand=hazard.group_demand(_scheme(code.system, hazard.hazard)),
+            extra_gases=tuple(_gas_id(demands, name) for name in code.extra_gases),
+            purged=code.purge is not None,
+            explosionproof=division and not is_intrinsically_safe(code),
+            seals=equipment.conduit_seals if division else None,
+        )
+
+
+def _gas_id(demands: Demands, name: str) -> str:
+    known = demands.tables.substance(name)
+    return known.id if known is not None else name
+
+
+def _scheme(system: MarkingSystem, hazard: Hazard) -> GroupScheme:
+    division = system is MarkingSystem.NEC_DIVISION
+    if hazard is Hazard.GAS:
+        return GroupScheme.DIVISION_GAS if division else GroupScheme.ZONE_GAS
+    return GroupScheme.DIVISION_DUST if division else GroupScheme.ZONE_DUST
+
+
+def _home(hazard: HazardDemand) -> GroupScheme:
+    division = any(area.system is AreaSystem.DIVISION for area in hazard.areas)
+    system = MarkingSystem.NEC_DIVISION if division else MarkingSystem.IEC
+    return _scheme(system, hazard.hazard)
