@@ -7,6 +7,7 @@ from enum import Enum
 from areafit.demands.demand import CorrodingChemical
 from areafit.demands.strength import mass_percent
 from areafit.facts.part import Exposure
+from areafit.facts.place import PresentChemical
 from areafit.facts.quantity import Range as StatedRange
 from areafit.tables.chemicals import Chemical, Drying, Medium, Volatility
 from areafit.tables.lookup import Range
@@ -48,20 +49,33 @@ class Strength:
 class Met:
     """One chemical as one surface meets it; temperatures in °C.
 
-    `rises` says that the chemical itself is in the vapour. `dries` that drops stay and dry.
+    `rises` says that the chemical itself is in the vapour, `mist` that drops of it are.
     """
 
     chemical: Chemical
-    name: str
+    stated: PresentChemical
     exposure: Exposure
     strengths: tuple[Strength, ...]
     heat: Range
     heat_certain: bool
     rises: bool
     mist: bool = False
-    rinsed: bool = False
-    ventilated: bool = False
     breathes: bool | None = None
+
+    @property
+    def name(self) -> str:
+        """The name as the list writes it."""
+        return self.stated.name
+
+    @property
+    def rinsed(self) -> bool:
+        """Whether it is said to be rinsed off before it dries."""
+        return self.stated.rinsed is True
+
+    @property
+    def ventilated(self) -> bool:
+        """Whether its vapour is said never to saturate."""
+        return self.stated.ventilated is True
 
     @property
     def rule(self) -> str:
@@ -111,15 +125,13 @@ def meet(
         strengths.append(Strength(Form.CONDENSATE, _CONDENSATE))
     return Met(
         chemical,
-        stated.name,
+        stated,
         exposure,
         tuple(strengths),
         heat,
         heat_certain,
         rises,
         mist=thrown,
-        rinsed=rinsed,
-        ventilated=stated.ventilated is True,
         breathes=breathes,
     )
 

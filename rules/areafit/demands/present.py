@@ -7,6 +7,7 @@ document beside its source; without one the table's value stays and `substance-k
 from dataclasses import dataclass
 from decimal import Decimal
 
+from areafit.demands.figures import Figure, LayerFigure, supporting
 from areafit.facts.groups import Group, GroupScheme, severity
 from areafit.facts.place import PresentSubstance
 from areafit.facts.protection import Hazard
@@ -16,24 +17,6 @@ from areafit.tables.cited import Cited
 from areafit.tables.dusts import Dust, Layer, LayerState
 from areafit.tables.substances import Substance
 from areafit.verdict import Basis
-
-
-@dataclass(frozen=True, slots=True)
-class Figure:
-    """A temperature in °C with the rows it comes from; own test values cite their source."""
-
-    value: Decimal
-    rows: tuple[Row, ...]
-
-
-@dataclass(frozen=True, slots=True)
-class LayerFigure:
-    """What is known of a dust layer: its ignition temperature in °C, or that it melts."""
-
-    value: Decimal | None
-    melts: bool
-    thickness_mm: Decimal | None
-    rows: tuple[Row, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -80,7 +63,8 @@ class Present:
         if table is None or row is None:
             return own, (self._own_row("group", own.value),)
         governs = self.milder_allowed or as_severe(own, table)
-        return (own, (self._own_row("group", own.value), row)) if governs else (table, (row,))
+        own_row = self._own_row("group", own.value)
+        return (own, supporting(own_row, (row,))) if governs else (table, (row,))
 
     def autoignition(self) -> Figure | None:
         """The autoignition temperature that governs, every list's figure among the rows."""
@@ -103,13 +87,14 @@ class Present:
         layers = self.dust.layers if self.dust is not None else ()
         usable = [layer for layer in layers if _states_a_layer(layer)]
         rows = tuple(self._layer_row(layer) for layer in usable)
-        figures = [layer for layer in usable if layer.value is not None]
-        lowest = min(figures, key=lambda layer: layer.value or Decimal(0), default=None)
-        if own is not None and (lowest is None or self._own_governs(own, lowest.value)):
+        figures = [(layer, layer.value) for layer in usable if layer.value is not None]
+        lowest, value = min(figures, key=lambda pair: pair[1], default=(None, None))
+        if own is not None and self._own_governs(own, value):
             own_row = self._own_row("layer ignition", f"{own} °C")
-            return LayerFigure(own, bool(melts), Decimal(5), (own_row, *rows))
+            return LayerFigure(own, bool(melts), Decimal(5), supporting(own_row, rows))
         if lowest is not None:
-            return LayerFigure(lowest.value, bool(melts), lowest.thickness_mm, rows)
+            found = supporting(self._layer_row(lowest), rows)
+            return LayerFigure(value, bool(melts), lowest.thickness_mm, found)
         if melts or usable:
             return LayerFigure(None, melts=True, thickness_mm=None, rows=rows)
         return None
@@ -155,10 +140,12 @@ class Present:
         self, cited: tuple[Cited[Decimal], ...], own: Decimal | None, what: str
     ) -> Figure | None:
         rows = tuple(self._row(each, what, " °C") for each in cited)
-        table = min((each.value for each in cited), default=None)
-        if own is not None and self._own_governs(own, table):
-            return Figure(own, (self._own_row(what, f"{own} °C"), *rows))
-        return Figure(table, rows) if table is not None else None
+        lowest = min(cited, key=lambda each: each.value, default=None)
+        if own is not None and self._own_governs(own, lowest.value if lowest else None):
+            return Figure(own, supporting(self._own_row(what, f"{own} °C"), rows))
+        if lowest is None:
+            return None
+        return Figure(lowest.value, supporting(self._row(lowest, what, " °C"), rows))
 
     def _key(self, what: str, system: str = "") -> str:
         known = self.gas or self.dust

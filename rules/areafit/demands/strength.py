@@ -31,7 +31,8 @@ def mass_percent(stated: Concentration) -> Share:
         case ConcentrationUnit.MASS:
             return Share(Range(low, high), certain=True)
         case ConcentrationUnit.VOLUME:
-            return Share(Range(_by_volume(low, _LIGHTEST), _by_volume(high, _HEAVIEST)), False)
+            span = Range(_by_volume(low, _LIGHTEST), _by_volume(high, _HEAVIEST))
+            return Share(span, certain=False)
         case ConcentrationUnit.GRAMS_PER_LITRE:
             return _per_litre(low, high)
         case ConcentrationUnit.MILLIGRAMS_PER_LITRE:
