@@ -18,6 +18,9 @@ from areafit.file.model.quantities import (
     PermittedCapacitance,
     PermittedInductance,
     Power,
+    RatedCurrent,
+    RatedPower,
+    RatedVoltage,
     Voltage,
 )
 from areafit.file.model.types import Fact, Listed
@@ -51,6 +54,9 @@ class SourceModel(Model):
     maximum_voltage: Annotated[
         Voltage | None, Field(validation_alias="Um", description="on its safe side")
     ] = None
+    supply: Annotated[
+        Voltage | None, Field(description="the most that can reach its safe side")
+    ] = None
     linear: Annotated[YesNo | None, Field(description="resistive output characteristic")] = None
 
 
@@ -60,9 +66,9 @@ class DeviceModel(Model):
     called: ClassVar[str] = "a loop device"
 
     item: Text
-    voltage: Annotated[Voltage | None, Field(validation_alias=_written("Ui", "Vmax"))] = None
-    current: Annotated[Current | None, Field(validation_alias=_written("Ii", "Imax"))] = None
-    power: Annotated[Power | None, Field(validation_alias="Pi")] = None
+    voltage: Annotated[RatedVoltage | None, Field(validation_alias=_written("Ui", "Vmax"))] = None
+    current: Annotated[RatedCurrent | None, Field(validation_alias=_written("Ii", "Imax"))] = None
+    power: Annotated[RatedPower | None, Field(validation_alias="Pi")] = None
     capacitance: Annotated[Capacitance | None, Field(validation_alias="Ci")] = None
     inductance: Annotated[Inductance | None, Field(validation_alias="Li")] = None
     active: Annotated[YesNo | None, Field(description="a further source of energy")] = None

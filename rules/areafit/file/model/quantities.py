@@ -64,6 +64,18 @@ def _quantity(dimension: Dimension, example: str) -> Reads:
     return FromText(_reader(dimension), _described(dimension, example))
 
 
+def _rating(dimension: Dimension, example: str) -> Reads:
+    """A limit that may be `none`, as simple apparatus has none; that is an infinite one."""
+    quantity = _reader(dimension)
+
+    def read(text: str) -> Decimal:
+        return Decimal("Infinity") if text == "none" else quantity(text)
+
+    described = _described(dimension, example)
+    schema = {**described, "description": f"{described['description']}; or `none`"}
+    return FromText(read, schema)
+
+
 def _range(dimension: Dimension, example: str) -> Reads:
     def read(text: str) -> Range:
         span = _parsed(parse_range, text, dimension)
@@ -159,6 +171,9 @@ Voltage = Annotated[Decimal, _quantity(_D.VOLTAGE, "28 V")]
 Charge = Annotated[Decimal, _quantity(_D.CHARGE, "8 nC")]
 Current = Annotated[Decimal, _quantity(_D.CURRENT, "93 mA")]
 Power = Annotated[Decimal, _quantity(_D.POWER, "0.65 W")]
+RatedVoltage = Annotated[Decimal, _rating(_D.VOLTAGE, "30 V")]
+RatedCurrent = Annotated[Decimal, _rating(_D.CURRENT, "100 mA")]
+RatedPower = Annotated[Decimal, _rating(_D.POWER, "1 W")]
 Capacitance = Annotated[Decimal, _quantity(_D.CAPACITANCE, "5 nF")]
 Inductance = Annotated[Decimal, _quantity(_D.INDUCTANCE, "50 µH")]
 Resistance = Annotated[Decimal, _quantity(_D.RESISTANCE, "1e9 ohm")]

@@ -1,0 +1,129 @@
+"""Voltage, current and power: what the source can deliver against what a device withstands."""
+
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass
+from decimal import Decimal
+
+from areafit.cases import LoopCase
+from areafit.checks.loops.figures import margin
+from areafit.checks.loops.needs import law_of
+from areafit.checks.loops.words import NO_CURVES, names
+from areafit.facts.loop import LoopDevice, LoopSource
+from areafit.facts.part import Kind
+from areafit.facts.protection import Law
+from areafit.facts.quantity import Dimension, show
+from areafit.rule import Ask, Judgement, flagged, passed, unproven
+from areafit.verdict import Reason, Role
+
+
+@dataclass(frozen=True, slots=True)
+class Delivered:
+    """What one source can deliver; None where it is not stated."""
+
+    item: str
+    value: Decimal | None
+
+
+@dataclass(frozen=True, slots=True)
+class EntityQuestion:
+    """Does a device withstand what the sources deliver? `device` is None where none is named.
+
+    `limit` is infinite where the list says that the device has none; `simple` says that the part
+    is simple apparatus and nothing else.
+    """
+
+    law: Law | None
+    sources: tuple[Delivered, ...]
+    device: str | None
+    limit: Decimal | None
+    simple: bool
+
+
+def entity_asks(
+    delivered: Callable[[LoopSource], Decimal | None],
+    withstood: Callable[[LoopDevice], Decimal | None],
+) -> Callable[[LoopCase, None], Iterator[Ask[EntityQuestion]]]:
+    """An `ask` that yields one question a device."""
+
+    def ask(case: LoopCase, _demands: None) -> Iterator[Ask[EntityQuestion]]:
+        law, loop = law_of(case), case.loop
+        sources = tuple(Delivered(source.item, delivered(source)) for source in loop.sources)
+        if not loop.devices:
+            yield Ask(EntityQuestion(law, sources, None, None, simple=False), "devices")
+        for i, (device, end) in enumerate(zip(loop.devices, case.devices, strict=True)):
+            kinds = end.equipment.kinds if end.equipment is not None else frozenset()
+            simple = kinds == {Kind.SIMPLE_APPARATUS}
+            question = EntityQuestion(law, sources, device.item, withstood(device), simple)
+            yield Ask(question, f"devices/{i}")
+
+    return ask
+
+
+def judge_entity(question: EntityQuestion, quantity: str, dimension: Dimension) -> Judgement:
+    """Compare one quantity; `quantity` is `voltage`, `current` or `power`.
+
+    With several sources a single one that is too strong is flagged; what they deliver together is
+    left to a specialist.
+    """
+    pair = names(quantity, question.law)
+    device, limit = question.device, question.limit
+    if device is None:
+        return unproven(Reason.FACT_MISSING, "The loop names no device.", answer_by=Role.DESIGNER)
+    stated = [(s.item, s.value) for s in question.sources if s.value is not None]
+    required = f"{pair.output} at most {pair.input} of item {device}"
+    found = "; ".join(
+        [f"{pair.output} {_amount(s.value, dimension)} (item {s.item})" for s in question.sources]
+        + [f"{pair.input} {_amount(limit, dimension)} (item {device})"]
+    )
+    for item, value in stated:
+        if limit is not None and value > limit:
+            return flagged(
+                f"{pair.output} {show(value, dimension)} of item {item} exceeds {pair.input} "
+                f"{show(limit, dimension)} of item {device}: {margin(value, limit)}.",
+                required=required,
+                found=found,
+            )
+    if limit is None or len(stated) < len(question.sources) or not stated:
+        return _unstated(question, quantity, required, found)
+    if limit.is_infinite() and not question.simple:
+        return unproven(
+            Reason.CONDITION_TO_ACCEPT,
+            f"Item {device} is said to have no {pair.input}. Only simple apparatus has none; of "
+            "other devices somebody must confirm that the certificate names no such limit.",
+            required=required,
+            found=found,
+        )
+    if len(stated) > 1:
+        return unproven(
+            Reason.NOT_JUDGED,
+            f"Each source alone keeps {pair.input} of item {device}; what several sources deliver "
+            "together is for a specialist.",
+            required=required,
+            found=found,
+        )
+    value = stated[0][1]
+    if limit.is_infinite():
+        message = f"Item {device} is simple apparatus without a limit of its own on {quantity}."
+    else:
+        message = f"{pair.output} {show(value, dimension)} does not exceed {pair.input} "
+        message += f"{show(limit, dimension)} of item {device}: {margin(value, limit)}. {NO_CURVES}"
+    return passed(message, required=required, found=found)
+
+
+def _unstated(question: EntityQuestion, quantity: str, required: str, found: str) -> Judgement:
+    pair = names(quantity, question.law)
+    missing = [f"{pair.output} of item {s.item}" for s in question.sources if s.value is None]
+    if not question.sources:
+        missing.append("the source")
+    if question.limit is None:
+        missing.append(f"{pair.input} of item {question.device}")
+    message = f"Not stated: {', '.join(missing)}."
+    if question.limit is None and question.simple:
+        message += f" Write `{pair.input}: none` if the simple apparatus has no such limit."
+    return unproven(Reason.FACT_MISSING, message, required=required, found=found)
+
+
+def _amount(value: Decimal | None, dimension: Dimension) -> str:
+    if value is None:
+        return "not stated"
+    return "none" if value.is_infinite() else show(value, dimension)

@@ -1,0 +1,52 @@
+"""How sums, margins and lengths of a circuit are reckoned and written."""
+
+from decimal import ROUND_DOWN, ROUND_FLOOR, Context, Decimal
+
+from areafit.facts.protection import Law
+from areafit.facts.quantity import Dimension, show
+from areafit.rule import Row
+from areafit.tables.loop_limits import LoopLimit
+
+# A value per foot does not end as a decimal per metre. Rounding sums to 24 of the 28 digits that
+# were reckoned makes 1000 ft of 60 pF/ft exactly 60 nF again, so that equality means equality.
+_SETTLED = Context(prec=24)
+_FOOT = Decimal("0.3048")
+
+
+def settled(value: Decimal) -> Decimal:
+    """The value without the last digits that conversions leave behind."""
+    return _SETTLED.plus(value)
+
+
+def margin(value: Decimal, limit: Decimal) -> str:
+    """How far the value stays below the limit or exceeds it, in percent of the limit."""
+    if limit.is_infinite():
+        return "no limit"
+    if limit == 0:
+        return "no margin" if value == 0 else "over a limit of zero"
+    percent = ((limit - value) * 100 / limit).quantize(Decimal("0.1"), ROUND_FLOOR)
+    return f"margin {percent} %" if value <= limit else f"over by {-percent} %"
+
+
+def share(value: Decimal, limit: Decimal) -> str:
+    """The value in percent of the limit."""
+    if limit == 0:
+        return "of a limit of zero"
+    return f"{(value * 100 / limit):.3g} %"
+
+
+def length_text(metres: Decimal, law: Law | None) -> str:
+    """A length rounded down, in feet as well where the NEC governs."""
+    text = show(_down(metres), Dimension.LENGTH)
+    return f"{text} ({_down(metres / _FOOT)} ft)" if law is Law.NEC else text
+
+
+def _down(value: Decimal) -> Decimal:
+    step = Decimal(1) if value >= 10 else Decimal("0.1")
+    return value.quantize(step, ROUND_DOWN)
+
+
+def cited(limit: LoopLimit) -> Row:
+    """The table row as a judgement cites it."""
+    key = f"{limit.name} ({limit.applies_to})"
+    return Row("loop_limits", key, limit.source_id, limit.locator, limit.basis, limit.value)

@@ -1,0 +1,34 @@
+"""The source's short-circuit current against what each device withstands."""
+
+from areafit.checks.loops.entity import EntityQuestion, entity_asks, judge_entity
+from areafit.checks.loops.examples import CIRCUIT, changed, example
+from areafit.facts.quantity import Dimension
+from areafit.rule import Family, Judgement, Rule, Subject
+from areafit.verdict import Role, Verdict
+
+
+def _judge(question: EntityQuestion) -> Judgement:
+    return judge_entity(question, "current", Dimension.CURRENT)
+
+
+RULE = Rule[EntityQuestion](
+    id="loop-current",
+    title="No device gets more current than it withstands",
+    family=Family.LOOPS,
+    subject=Subject.LOOP,
+    clause="IEC 60079-14:2013 16.2.4; IEC 60079-25:2010 Annex A; NFPA 70-2023 504.10; "
+    "ISA-RP12.06.01-2003",
+    why="The device was assessed, its inner wires and components included, for a current that the "
+    "source must not exceed even when shorted.",
+    remedy="Choose a source with a lower Io or a device with a higher Ii, or state the missing "
+    "value.",
+    answer_by=Role.SUPPLIER,
+    note="Whether the source's values lie below the published ignition curves is not checked.",
+    ask=entity_asks(lambda source: source.current, lambda device: device.current),
+    judge=_judge,
+    examples=(
+        example("93 mA into a device for 300 mA", Verdict.PASS, CIRCUIT),
+        example("93 mA into a device for 80 mA", Verdict.FLAG, changed("Ii: 300 mA", "Ii: 80 mA")),
+        example("A device whose Ii is not stated", Verdict.UNPROVEN, changed("Ii: 300 mA, ", "")),
+    ),
+)

@@ -1,0 +1,50 @@
+"""The source's matched power against what each device withstands."""
+
+from areafit.checks.loops.entity import EntityQuestion, entity_asks, judge_entity
+from areafit.checks.loops.examples import CIRCUIT, changed, example
+from areafit.checks.loops.figures import cited
+from areafit.checks.loops.limits import limit_row
+from areafit.facts.quantity import Dimension
+from areafit.rule import Family, Judgement, Rule, Subject, unproven
+from areafit.verdict import Reason, Role, Verdict
+
+
+def _judge(question: EntityQuestion) -> Judgement:
+    if question.limit is None or not question.limit.is_infinite() or not question.simple:
+        return judge_entity(question, "power", Dimension.POWER)
+    row = limit_row("small component power for T4", "40 °C")
+    return unproven(
+        Reason.CONDITION_TO_ACCEPT,
+        f"Whatever power simple apparatus takes heats it, so Pi of item {question.device} cannot "
+        "be `none`. State the power at which its surfaces stay within the temperature class; for "
+        f"T4 that is {row.value} at {row.applies_to} if they measure at least 20 mm².",
+        required=f"Po at most Pi of item {question.device}",
+        found=f"Pi none (item {question.device})",
+        rows=(cited(row),),
+        answer_by=Role.DESIGNER,
+    )
+
+
+RULE = Rule[EntityQuestion](
+    id="loop-power",
+    title="No device gets more power than it withstands",
+    family=Family.LOOPS,
+    subject=Subject.LOOP,
+    clause="IEC 60079-14:2013 16.2.4; IEC 60079-25:2010 Annex A; NFPA 70-2023 504.10; "
+    "ISA-RP12.06.01-2003",
+    why="Matched power heats the smallest component of a device; voltage and current alone do not "
+    "bound it.",
+    remedy="Choose a source with a lower Po or a device with a higher Pi, or state the missing "
+    "value; of a linear source Po is Uo times Io over 4.",
+    answer_by=Role.SUPPLIER,
+    note="Simple apparatus needs a Pi too: the power that it bears within the temperature class of "
+    "its place. Whether the source's values lie below the published ignition curves is not "
+    "checked.",
+    ask=entity_asks(lambda source: source.power, lambda device: device.power),
+    judge=_judge,
+    examples=(
+        example("0.65 W into a device for 1 W", Verdict.PASS, CIRCUIT),
+        example("0.65 W into a device for 0.5 W", Verdict.FLAG, changed("Pi: 1 W", "Pi: 0.5 W")),
+        example("A device whose Pi is not stated", Verdict.UNPROVEN, changed("Pi: 1 W, ", "")),
+    ),
+)

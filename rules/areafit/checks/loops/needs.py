@@ -1,0 +1,161 @@
+"""What the places that a circuit enters ask of it: groups in one system, and what is not known."""
+
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass, replace
+from enum import Enum
+
+from areafit.cases import LoopCase
+from areafit.demands import Demands, Gap, GroupNeed
+from areafit.facts.groups import Cover, Group, GroupScheme, severity
+from areafit.facts.place import AreaSystem
+from areafit.facts.protection import Hazard, Law
+from areafit.verdict import Reason
+
+_HYDROGEN = "hydrogen"
+
+
+class System(Enum):
+    """In which system groups are stated."""
+
+    ZONE = "zone"
+    DIVISION = "division"
+
+
+@dataclass(frozen=True, slots=True)
+class Needs:
+    """The groups that the places ask for in one system; any gap keeps a judgement unproven."""
+
+    groups: tuple[GroupNeed, ...]
+    gaps: tuple[Gap, ...]
+
+
+_DIVISION = (GroupScheme.DIVISION_GAS, GroupScheme.DIVISION_DUST)
+_SCHEMES = {
+    System.ZONE: {Hazard.GAS: GroupScheme.ZONE_GAS, Hazard.DUST: GroupScheme.ZONE_DUST},
+    System.DIVISION: {Hazard.GAS: GroupScheme.DIVISION_GAS, Hazard.DUST: GroupScheme.DIVISION_DUST},
+}
+_DUST = (GroupScheme.ZONE_DUST, GroupScheme.DIVISION_DUST)
+
+
+def system_of(group: Group) -> System:
+    """The system that a group letter belongs to."""
+    return System.DIVISION if group.scheme in _DIVISION else System.ZONE
+
+
+def home(case: LoopCase) -> System:
+    """The system in which the places of the circuit are classified."""
+    areas = (a for d in case.demands for hazard in d.hazards for a in hazard.areas)
+    division = any(area.system is AreaSystem.DIVISION for area in areas)
+    return System.DIVISION if division else System.ZONE
+
+
+def law_of(case: LoopCase) -> Law | None:
+    """The installation rules that govern; None where no end of the loop is on the list."""
+    return next((demands.law for demands in case.demands), None)
+
+
+def place_gaps(case: LoopCase) -> tuple[Gap, ...]:
+    """What of the circuit's places is not known at all."""
+    return tuple(dict.fromkeys(_place_gaps(case)))
+
+
+def _place_gaps(case: LoopCase) -> Iterator[Gap]:
+    for end in (*case.sources, *case.devices):
+        if end.equipment is None:
+            message = f"item {end.item} is not on the list, so its place is not known"
+            yield Gap(Reason.FACT_MISSING, message)
+        elif not end.demands:
+            yield Gap(Reason.FACT_MISSING, f"where item {end.item} stands is not stated")
+    if not case.sources or not case.devices:
+        missing = "source" if not case.sources else "device"
+        yield Gap(Reason.FACT_MISSING, f"the loop names no {missing}")
+    for demands in case.demands:
+        area = demands.place.area
+        if area is None or area.problems or not area.areas:
+            said = "is not stated" if area is None else "could not be read whole"
+            message = f"the classification of {demands.place.name} {said}"
+            yield Gap(Reason.FACT_MISSING, message)
+
+
+def needs_of(case: LoopCase, system: System) -> Needs:
+    """The groups that all places of the circuit ask for in one system, each named once.
+
+    Whatever dust it is, the spark limits of Group III are those of Group IIB (IEC 60079-11:2011,
+    5.5), so a zone whose dust has no known group asks for Group III as such.
+    """
+    groups: list[GroupNeed] = []
+    gaps = list(place_gaps(case))
+    for demands in case.demands:
+        for found, missing in _of_place(demands, system):
+            groups += found
+            gaps += missing
+    return Needs(tuple(dict.fromkeys(groups)), tuple(dict.fromkeys(gaps)))
+
+
+def _of_place(
+    demands: Demands, system: System
+) -> Iterator[tuple[tuple[GroupNeed, ...], tuple[Gap, ...]]]:
+    for hazard in demands.hazards:
+        scheme = _SCHEMES[system].get(hazard.hazard)
+        demand = hazard.group_demand(scheme) if scheme is not None else None
+        if demand is None:
+            continue
+        needs = tuple(replace(need, cause=_at(need, demands)) for need in demand.needs)
+        if scheme is GroupScheme.ZONE_DUST and demand.gaps:
+            dust = GroupNeed(Group.III, f"dust at {demands.place.name}")
+            yield (*needs, dust), ()
+        else:
+            gaps = (Gap(gap.reason, f"{gap.message} ({demands.place.name})") for gap in demand.gaps)
+            yield needs, tuple(gaps)
+
+
+def _at(need: GroupNeed, demands: Demands) -> str:
+    return f"{need.cause}, {demands.place.name}"
+
+
+def reach(stated: Group, need: GroupNeed, needs: Iterable[GroupNeed]) -> Cover:
+    """Whether reactances stated for one group hold where another is needed, in one system.
+
+    A more onerous group of gas holds for a milder one, Division letters included: this is the
+    order of ignition energies, not of what is printed on a nameplate. For dust, values of IIB or
+    C or of a more onerous group hold. Values for dust say nothing of gas.
+    """
+    group = need.group
+    if stated is group:
+        return Cover.YES
+    if stated.scheme is group.scheme and stated.scheme in _DUST:
+        return _dust(stated, group)
+    rank = severity(stated)
+    if rank is None or system_of(stated) is not system_of(group) or stated.scheme in _DUST:
+        return Cover.UNPROVEN
+    if group.scheme in _DUST:
+        return _gas_for_dust(rank, group)
+    if stated is Group.IIB_H2 and group is Group.IIC:
+        return _hydrogen(need, needs)
+    needed = severity(group)
+    return Cover.UNPROVEN if needed is None else Cover.YES if rank >= needed else Cover.NO
+
+
+def _dust(stated: Group, group: Group) -> Cover:
+    if stated.scheme is GroupScheme.DIVISION_DUST:
+        return Cover.UNPROVEN
+    if stated in (Group.III, Group.IIIC):
+        return Cover.YES
+    ranks = severity(stated), severity(group)
+    if ranks[0] is None or ranks[1] is None:
+        return Cover.UNPROVEN
+    return Cover.YES if ranks[0] >= ranks[1] else Cover.NO
+
+
+def _gas_for_dust(rank: int, group: Group) -> Cover:
+    if rank >= 1:
+        return Cover.YES
+    return Cover.UNPROVEN if group in (Group.F, Group.G) else Cover.NO
+
+
+def _hydrogen(need: GroupNeed, needs: Iterable[GroupNeed]) -> Cover:
+    """IIB+H2 adds hydrogen only. A declared IIC may be due to hydrogen alone, or may not."""
+    if need.substance == _HYDROGEN:
+        return Cover.YES
+    other = need.substance is not None or not any(n.substance == _HYDROGEN for n in needs)
+    return Cover.NO if other else Cover.UNPROVEN

@@ -1,0 +1,46 @@
+"""The names of entity values: European ones, and the North American ones where the NEC governs."""
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from areafit.facts.protection import Law
+
+NO_CURVES = (
+    "The source's values are taken as stated; whether they lie below the published ignition "
+    "curves is not checked here."
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Names:
+    """What the output and the input value of one quantity are called."""
+
+    output: str
+    input: str
+
+
+_EUROPEAN = {
+    "voltage": Names("Uo", "Ui"),
+    "current": Names("Io", "Ii"),
+    "power": Names("Po", "Pi"),
+    "capacitance": Names("Co", "Ci"),
+    "inductance": Names("Lo", "Li"),
+}
+_AMERICAN = {
+    "voltage": Names("Voc", "Vmax"),
+    "current": Names("Isc", "Imax"),
+    "power": Names("Po", "Pi"),
+    "capacitance": Names("Ca", "Ci"),
+    "inductance": Names("La", "Li"),
+}
+
+
+def names(quantity: str, law: Law | None) -> Names:
+    """The names that the governing rules use for `voltage`, `current` and so on."""
+    return (_AMERICAN if law is Law.NEC else _EUROPEAN)[quantity]
+
+
+def both(items: Iterable[str]) -> str:
+    """`10`, `10 and 11`, `10, 11 and 12`, each item once."""
+    listed = list(dict.fromkeys(items))
+    return " and ".join(filter(None, (", ".join(listed[:-1]), *listed[-1:])))
