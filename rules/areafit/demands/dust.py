@@ -4,7 +4,8 @@ from decimal import Decimal
 
 from areafit.demands.demand import Gap, Limit
 from areafit.demands.gas import declared_limits
-from areafit.demands.present import LayerFigure, Present
+from areafit.demands.figures import LayerFigure
+from areafit.demands.present import Present
 from areafit.facts.place import Area
 from areafit.facts.protection import Hazard, Law
 from areafit.facts.quantity import number

@@ -140,7 +140,7 @@ class Present:
         self, cited: tuple[Cited[Decimal], ...], own: Decimal | None, what: str
     ) -> Figure | None:
         rows = tuple(self._row(each, what, " °C") for each in cited)
-        lowest = min(cited, key=lambda each: each.value, default=None)
+        lowest = min(cited, key=_lowest_best, default=None)
         if own is not None and self._own_governs(own, lowest.value if lowest else None):
             return Figure(own, supporting(self._own_row(what, f"{own} °C"), rows))
         if lowest is None:
@@ -171,6 +171,14 @@ class Present:
     def _own_row(self, what: str, value: str) -> Row:
         where = "; ".join(x for x in (self.stated.source, self.stated.document) if x)
         return Row("stated in the list", self._key(what), where, self.path, Basis.SEEN, value)
+
+
+_TRUST = list(Basis)
+
+
+def _lowest_best(cited: Cited[Decimal]) -> tuple[Decimal, int]:
+    """Lowest value first; of equal ones the best founded."""
+    return cited.value, _TRUST.index(cited.basis)
 
 
 HAZARD = {

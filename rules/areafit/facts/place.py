@@ -38,11 +38,15 @@ class Area:
 
 @dataclass(frozen=True, slots=True)
 class AreaReading:
-    """Declared area text, decoded; `problems` says which words could not be read or contradict."""
+    """Declared area text, decoded; `problems` says which words could not be read or contradict.
+
+    `contradictory` says that words were read and declare a place that does not exist.
+    """
 
     text: str
     areas: tuple[Area, ...]
     problems: tuple[str, ...] = ()
+    contradictory: bool = False
 
 
 class Atmosphere(Enum):

@@ -34,7 +34,7 @@ from areafit.marking.readers_temperature import (
     read_unlabelled_span,
 )
 from areafit.marking.scan import scan
-from areafit.marking.text import LONGEST, Tokens, tokenise
+from areafit.marking.text import LONGEST, Tokens, too_long, tokenise
 
 
 def _read_safe(tokens: Tokens, index: int) -> Found | None:
@@ -81,19 +81,21 @@ def read_area(text: str) -> AreaReading:
 
     An area that contradicts itself is left out, so that nothing can be judged suitable for it.
     """
-    if len(text) > LONGEST:
+    if too_long(text):
         return AreaReading(text, (), (f"The area is longer than {LONGEST} characters.",))
     problems: list[str] = []
+    faults: list[str] = []
     areas: list[Area] = []
     for place in _places(scan(tokenise(text), _READERS), problems):
         found = list(_faults(place))
-        problems += found
+        faults += found
         if not found:
             areas += _areas(place)
-    problems += _mixture(areas)
+    faults += _mixture(areas)
+    problems += faults
     if not areas and not problems:
         problems.append("No class and division, zone or 'unclassified' was found.")
-    return AreaReading(text, tuple(areas), tuple(dict.fromkeys(problems)))
+    return AreaReading(text, tuple(areas), tuple(dict.fromkeys(problems)), bool(faults))
 
 
 def read_areas(texts: Sequence[str]) -> AreaReading:
@@ -101,11 +103,13 @@ def read_areas(texts: Sequence[str]) -> AreaReading:
     readings = [read_area(text) for text in texts]
     areas = [area for reading in readings for area in reading.areas]
     problems = [problem for reading in readings for problem in reading.problems]
-    problems += _mixture(areas)
+    mixture = list(_mixture(areas))
+    problems += mixture
     if not readings:
         problems.append("No area is declared.")
     text = "; ".join(reading.text for reading in readings)
-    return AreaReading(text, tuple(dict.fromkeys(areas)), tuple(dict.fromkeys(problems)))
+    wrong = bool(mixture) or any(reading.contradictory for reading in readings)
+    return AreaReading(text, tuple(dict.fromkeys(areas)), tuple(dict.fromkeys(problems)), wrong)
 
 
 def _places(elements: Iterable[Element], problems: list[str]) -> list[_Place]:
