@@ -125,7 +125,14 @@ class _Run:
         case = PlaceCase(demands, tuple(p for p in self._bom.parts if name in p.locations))
         prefix = f"locations/{name}"
         block = self._block(Subject.PLACE, case, demands, name, prefix)
-        return PlaceReport(name, block.verdict, (block,), self._bom, requires=requires(demands))
+        return PlaceReport(
+            name,
+            block.verdict,
+            (block,),
+            self._bom,
+            requires=requires(demands),
+            demands=demands,
+        )
 
     def _subject(self, name: str, subject: Subject, case: object, prefix: str) -> SubjectReport:
         block = self._block(subject, case, None, None, prefix)

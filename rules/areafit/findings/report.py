@@ -8,6 +8,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING, Any
 
+from areafit.demands import Demands
 from areafit.facts.bom import Bom, Position
 from areafit.facts.part import Part
 from areafit.facts.waiver import Waiver
@@ -89,9 +90,13 @@ class PartReport(SubjectReport):
 
 @dataclass(frozen=True, slots=True, eq=False)
 class PlaceReport(SubjectReport):
-    """What was judged of one place, and what it asks of every part that stands in it."""
+    """What was judged of one place, and what it asks of every part that stands in it.
+
+    `requires` says it in plain values, `demands` with every cause and table row.
+    """
 
     requires: Mapping[str, object] = field(kw_only=True)
+    demands: Demands | None = field(kw_only=True, default=None, repr=False)
 
 
 @dataclass(frozen=True, slots=True)
