@@ -7,7 +7,7 @@ from decimal import Decimal
 from areafit.cases import LoopCase
 from areafit.checks.loops.figures import margin
 from areafit.checks.loops.needs import law_of
-from areafit.checks.loops.words import NO_CURVES, names
+from areafit.checks.loops.words import names
 from areafit.facts.loop import LoopDevice, LoopSource
 from areafit.facts.part import Kind
 from areafit.facts.protection import Law
@@ -106,7 +106,7 @@ def judge_entity(question: EntityQuestion, quantity: str, dimension: Dimension) 
         message = f"Item {device} is simple apparatus without a limit of its own on {quantity}."
     else:
         message = f"{pair.output} {show(value, dimension)} does not exceed {pair.input} "
-        message += f"{show(limit, dimension)} of item {device}: {margin(value, limit)}. {NO_CURVES}"
+        message += f"{show(limit, dimension)} of item {device}: {margin(value, limit)}."
     return passed(message, required=required, found=found)
 
 

@@ -63,9 +63,7 @@ def _amount(value: Decimal | None, dimension: Dimension) -> str:
     return "not stated" if value is None else show(value, dimension)
 
 
-_SWITCH = (
-    "{kind: simple apparatus, generates: {voltage: 0 V, current: 0 A, power: 0 W}}"
-)
+_SWITCH = "{kind: simple apparatus, generates: {voltage: 0 V, current: 0 A, power: 0 W}}"
 
 RULE = Rule[Question](
     id="loop-simple-apparatus",

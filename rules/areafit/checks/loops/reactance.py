@@ -81,6 +81,8 @@ def _without_limit(circuit: Circuit, budget: Budget, texts: Texts) -> Judgement:
         return flagged(f"{message}place permits no more than that.", **texts)
     if allowed.missing is None:
         message = f"No {output} of the source is stated."
+    elif circuit.group is None and bound is None:
+        message = f"For which group {output} holds is not said; {allowed.missing.value} is needed."
     else:
         message = f"No {output} is stated for {allowed.missing.value}, which the loop enters."
     return unproven(Reason.FACT_MISSING, message, **texts)
