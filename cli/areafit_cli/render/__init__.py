@@ -27,6 +27,7 @@ _HOMES = MappingProxyType(
         "gitlab": "areafit_cli.render.as_gitlab",
         "markdown": "areafit_cli.render.as_markdown",
         "csv": "areafit_cli.render.as_csv",
+        "html": "areafit_cli.render.as_html",
     }
 )
 NAMES = tuple(_HOMES)

@@ -5,7 +5,7 @@ from typing import TYPE_CHECKING
 
 from areafit.verdict import Verdict
 from areafit_cli.render import Format
-from areafit_cli.render.as_json import encode
+from areafit_cli.render.json_words import encode
 from areafit_cli.render.walk import open_findings, told
 
 if TYPE_CHECKING:

@@ -1,48 +1,19 @@
 """The JSON report, written as it is made: one line a finding, the same bytes for the same input."""
 
-import json
-from collections.abc import Iterable, Iterator, Mapping
-from decimal import Decimal
-from enum import Enum
+from collections.abc import Iterator, Mapping
 from typing import TYPE_CHECKING
 
 from areafit.findings.cautions import CAUTIONS
 from areafit.verdict import Verdict
 from areafit_cli.render import Format
-from areafit_cli.safe_text import clean_json
+from areafit_cli.render.json_findings import Findings
+from areafit_cli.render.json_words import encode, lines
 
 if TYPE_CHECKING:
-    from areafit.facts.waiver import Waiver
-    from areafit.findings.report import BomReport, Counts, Finding, PartReport, SubjectReport
+    from areafit.findings.report import BomReport, Counts, PartReport, SubjectReport
     from areafit.findings.waivers import WaiverOutcome
     from areafit_cli.render.look import Look
     from areafit_cli.render.run import Run
-
-
-def encode(value: object) -> str:
-    """One line of JSON; decimals become numbers, enumerations their words, sets sorted lists."""
-    return clean_json(json.dumps(value, ensure_ascii=False, default=_plain))
-
-
-def pretty(value: object) -> str:
-    """JSON over several lines, for an answer that a person may read too."""
-    text = json.dumps(value, ensure_ascii=False, default=_plain, indent=2)
-    return "\n".join(map(clean_json, text.split("\n")))
-
-
-def _plain(value: object) -> object:
-    match value:
-        case Decimal():
-            return int(value) if value == value.to_integral_value() else float(value)
-        case Enum():
-            return value.value
-        case Mapping():
-            return dict(value)
-        case set() | frozenset():
-            return sorted((_plain(one) for one in value), key=str)
-        case str() | int() | float():
-            return value
-    raise TypeError(f"{type(value).__name__} has no form in a JSON report")
 
 
 def head(run: "Run", _look: "Look") -> Iterator[str]:
@@ -64,14 +35,9 @@ def tail(run: "Run", _look: "Look") -> Iterator[str]:
         for fault in run.faults
     ]
     overlays = [{"name": overlay.name, "sha256": overlay.sha256} for overlay in run.overlays]
-    yield f'],\n"gate": {encode(run.gate)},\n"errors": {_lines(map(encode, errors))},\n'
+    yield f'],\n"gate": {encode(run.gate)},\n"errors": {lines(map(encode, errors))},\n'
     yield f'"as_of": {encode(run.as_of and run.as_of.isoformat())},\n'
-    yield f'"tables": {encode(overlays)},\n"cautions": {_lines(map(encode, CAUTIONS))}}}\n'
-
-
-def _lines(items: Iterable[str]) -> str:
-    lines = ",\n ".join(items)
-    return f"[\n {lines}]" if lines else "[]"
+    yield f'"tables": {encode(overlays)},\n"cautions": {lines(map(encode, CAUTIONS))}}}\n'
 
 
 def body(report: "BomReport", _look: "Look") -> Iterator[str]:
@@ -93,19 +59,20 @@ def body(report: "BomReport", _look: "Look") -> Iterator[str]:
         "counts": _counts(report.counts),
     }
     yield "\n" + encode(top)[:-1]
-    yield f',\n "findings": {_findings(report.findings, bom.name)},\n "parts": ['
+    findings = Findings(bom.name)
+    yield f',\n "findings": {findings.of(report.findings)},\n "parts": ['
     for number, part in enumerate(report.parts):
         yield ",\n  " if number else "\n  "
-        yield _part(part, bom.name)
+        yield _part(part, findings)
     yield '],\n "locations": ['
     for number, place in enumerate(report.places):
         yield ",\n  " if number else "\n  "
-        yield _subject({"name": place.name}, place, bom.name)[:-1]
+        yield _subject({"name": place.name}, place, findings)[:-1]
         yield f',\n   "requires": {encode(place.requires)}}}'
     yield '],\n "loops": ['
     for number, loop in enumerate(report.loops):
         yield ",\n  " if number else "\n  "
-        yield _subject({"name": loop.name}, loop, bom.name)
+        yield _subject({"name": loop.name}, loop, findings)
     waivers = report.waivers
     counted = {
         "used": waivers.used,
@@ -141,7 +108,7 @@ def _by_verdict(counts: Mapping[Verdict, int]) -> dict[str, int]:
     return {verdict.value: counts[verdict] for verdict in _COUNTED if counts.get(verdict)}
 
 
-def _part(report: "PartReport", path: str) -> str:
+def _part(report: "PartReport", findings: Findings) -> str:
     part = report.part
     position = report.bom.locate(part.prefix)
     identity = {
@@ -152,53 +119,12 @@ def _part(report: "PartReport", path: str) -> str:
         "verdict": report.verdict.value,
         "line": position.line or None,
     }
-    return f'{encode(identity)[:-1]},\n   "findings": {_findings(report, path)}}}'
+    return f'{encode(identity)[:-1]},\n   "findings": {findings.of(report)}}}'
 
 
-def _subject(identity: dict[str, object], report: "SubjectReport", path: str) -> str:
+def _subject(identity: dict[str, object], report: "SubjectReport", findings: Findings) -> str:
     known = {**identity, "verdict": report.verdict.value}
-    return f'{encode(known)[:-1]},\n   "findings": {_findings(report, path)}}}'
-
-
-def _findings(report: "SubjectReport", path: str) -> str:
-    return _lines(f"   {encode(_finding(finding, path))}" for finding in report.findings())
-
-
-def _finding(finding: "Finding", path: str) -> dict[str, object]:
-    position = finding.position
-    found: dict[str, object] = {
-        "rule": finding.rule.id,
-        "verdict": finding.verdict.value,
-        "location": finding.location,
-        "component": finding.component,
-        "message": finding.message,
-        "required": finding.required,
-        "found": finding.found,
-        "clause": finding.clause,
-        "sources": finding.sources,
-        "basis": finding.basis and finding.basis.value,
-        "reason": finding.reason and finding.reason.value,
-        "fingerprint": finding.fingerprint,
-        "path": finding.path,
-        "remedy": finding.remedy,
-        "answer_by": finding.answer_by.value,
-        "line": position.line or None,
-        "column": position.column or None,
-    }
-    if position.file != path:  # a place that stands in a shared file
-        found["file"] = position.file
-    if finding.waiver is not None:
-        found["waiver"] = _waiver(finding.waiver)
-    return found
-
-
-def _waiver(waiver: "Waiver") -> dict[str, object]:
-    return {
-        "reason": waiver.reason,
-        "approved_by": waiver.approved_by,
-        "until": waiver.until.isoformat(),
-        "document": waiver.document,
-    }
+    return f'{encode(known)[:-1]},\n   "findings": {findings.of(report)}}}'
 
 
 def _outcome(outcome: "WaiverOutcome") -> dict[str, object]:

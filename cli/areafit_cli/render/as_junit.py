@@ -46,7 +46,7 @@ def body(report: "BomReport", _look: "Look") -> Iterator[str]:
     failures = sum(not each.report.verdict.passes for each in every)
     skipped = sum(each.report.verdict is Verdict.WAIVED for each in every)
     yield (
-        f"<testsuite name={_attribute(report.bom.name)} tests=\"{len(every)}\" "
+        f'<testsuite name={_attribute(report.bom.name)} tests="{len(every)}" '
         f'failures="{failures}" errors="0" skipped="{skipped}">\n'
     )
     yield f'<properties><property name="gate" value={_attribute(report.gate)}/></properties>\n'

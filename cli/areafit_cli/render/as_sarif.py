@@ -7,7 +7,7 @@ from areafit.findings.cautions import CAUTIONS
 from areafit.registry import RULES
 from areafit.verdict import Verdict
 from areafit_cli.render import Format
-from areafit_cli.render.as_json import encode
+from areafit_cli.render.json_words import encode
 from areafit_cli.render.walk import Subject, subjects, told
 
 if TYPE_CHECKING:

@@ -105,7 +105,7 @@ def _accepted(demands: Demands, area: Area) -> list[Acceptance]:
 
 def _option(demands: Demands, hazard: HazardDemand, row: Acceptance) -> MarkingOption | None:
     """One accepted family with group and class; None where its group is not known."""
-    division = "/" in row.offer
+    division = "/" in row.offer or row.offer.startswith("purge")
     demand = hazard.group_demand(_scheme(hazard.hazard, division=division))
     groups: tuple[str, ...] = ()
     if demand is not None:
@@ -117,7 +117,7 @@ def _option(demands: Demands, hazard: HazardDemand, row: Acceptance) -> MarkingO
         return None
     words = [_family(demands.law, row.offer, groups), mark or ""]
     return MarkingOption(
-        _SYSTEM[row.offer.split()[0] if not division else "division"],
+        _SYSTEM["division" if "/" in row.offer else row.offer.split()[0]],
         ", ".join(word for word in words if word),
         groups,
         mark,
@@ -127,7 +127,12 @@ def _option(demands: Demands, hazard: HazardDemand, row: Acceptance) -> MarkingO
     )
 
 
-_SYSTEM = {"division": "NEC division", "AEx": "NEC zone", "Ex": "IEC or European"}
+_SYSTEM = {
+    "division": "NEC division",
+    "purge": "NEC division",
+    "AEx": "NEC zone",
+    "Ex": "IEC or European",
+}
 
 
 def _division(hazard: HazardDemand) -> bool:
@@ -190,6 +195,8 @@ def _family(law: Law, offer: str, groups: tuple[str, ...]) -> str:
         prefix = "Intrinsically safe, " if safe else ""
         return f"{prefix}Class {hazard_class}, Division {division}{letters}"
     system, level = offer.split()
+    if system == "purge":
+        return f"Pressurized, Type {level} (NFPA 496), outer surfaces"
     group = f", group {groups[0]}" if groups else ""
     if law is Law.ATEX:
         category = {"a": "1", "b": "2", "c": "3"}[level[1]] + level[0]

@@ -1,0 +1,81 @@
+"""Subjects whose findings read the same, gathered without making a finding for each of them."""
+
+from collections.abc import Callable
+from dataclasses import dataclass, field
+from typing import TYPE_CHECKING
+
+from areafit.findings.finding import expand
+from areafit.verdict import Verdict
+
+if TYPE_CHECKING:
+    from areafit.facts.bom import Position
+    from areafit.facts.waiver import Waiver
+    from areafit.findings.report import Block, BomReport, Finding, Judged, SubjectReport
+
+Wanted = Callable[[Verdict], bool]
+Answers = tuple[tuple["Judged", "Block"], ...]
+
+
+@dataclass(slots=True)
+class Entry:
+    """Subjects that agree, each with where to look; `findings` are those of the first."""
+
+    verdict: Verdict
+    findings: tuple["Finding", ...]
+    subjects: list[tuple["SubjectReport", "Position"]] = field(default_factory=list)
+
+
+class Gatherer:
+    """Gathers the wanted findings of one list; shared answers are compared once."""
+
+    def __init__(self, report: "BomReport", wanted: Wanted) -> None:
+        self._report = report
+        self._wanted = wanted
+        self._numbers: dict[tuple[object, ...], int] = {}
+        self._readings: dict[tuple[int, str | None, Waiver | None], int] = {}
+        self._entries: dict[tuple[object, ...], Entry] = {}
+
+    def entries(self) -> tuple[Entry, ...]:
+        """Places, parts in the order of the file, loops and the list itself."""
+        report = self._report
+        for subject in (*report.places, *report.parts, *report.loops, report.findings):
+            if subject.verdict is not Verdict.PASS:  # else nothing of it can be wanted
+                self._gather(subject)
+        return tuple(self._entries.values())
+
+    def _gather(self, subject: "SubjectReport") -> None:
+        wanted = self._wanted
+        answers: Answers = tuple(
+            (judged, block)
+            for block in subject.blocks
+            for judged in block.judged
+            if wanted(judged.judgement.verdict)
+        )
+        unjudged = not answers and subject.blocks and not subject.verdict.passes
+        if not answers and not (unjudged and wanted(subject.verdict)):
+            return
+        alike = (subject.verdict, *((self._reading(j), b.place) for j, b in answers))
+        entry = self._entries.get(alike)
+        if entry is None:
+            made = (expand(j, b, self._report.bom, subject.name) for j, b in answers)
+            entry = self._entries[alike] = Entry(subject.verdict, tuple(made))
+        entry.subjects.append((subject, self._position(subject, answers)))
+
+    def _position(self, subject: "SubjectReport", answers: Answers) -> "Position":
+        block = answers[0][1] if answers else subject.blocks[0]
+        steps = (block.prefix, answers[0][0].ask.path if answers else "")
+        return self._report.bom.locate("/".join(filter(None, steps)))
+
+    def _reading(self, judged: "Judged") -> int:
+        """A number that answers share which print the same but for place and position."""
+        j = judged.judgement
+        key = (id(j), judged.ask.component, judged.waiver)  # the report keeps it alive
+        number = self._readings.get(key)
+        if number is None:
+            told = (
+                *(judged.rule.id, judged.ask.component, judged.waiver, j.verdict, j.reason),
+                *(j.message, j.required, j.found, j.remedy, j.clause, j.rows, j.answer_by),
+            )
+            number = self._numbers.setdefault(told, len(self._numbers))
+            self._readings[key] = number
+        return number

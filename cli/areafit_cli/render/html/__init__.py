@@ -1,0 +1,1 @@
+"""The dossier for a design review: one self-contained page without scripts."""
