@@ -2,7 +2,7 @@
 
 from typing import Any
 
-from areafit.checks import area, ignition, loops, materials, places, proof
+from areafit.checks import area, assembly, ignition, loops, materials, places, proof
 from areafit.rule import Rule
 
 RULES: tuple[Rule[Any], ...] = (
@@ -12,6 +12,7 @@ RULES: tuple[Rule[Any], ...] = (
     *materials.RULES,
     *places.RULES,
     *loops.RULES,
+    *assembly.RULES,
 )
 
 

@@ -90,7 +90,8 @@ class Example:
     """A worked case in the file's own terms, run by the tests and shown by `areafit rule`.
 
     `place` and `part` are YAML mappings (the fields of one location and of one part; item and
-    location are added); `more` holds further top-level YAML such as loops or a second part.
+    location are added); `more` holds further top-level YAML such as loops or a second part,
+    `assembly` the mapping of the machine.
     """
 
     title: str
@@ -99,6 +100,7 @@ class Example:
     place: str = ""
     law: str = "IEC"
     more: str = ""
+    assembly: str = "{number: CASE-1}"
 
 
 @dataclass(frozen=True)  # without slots: calling Rule[Q](...) must be able to fail to note Q

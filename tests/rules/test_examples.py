@@ -21,7 +21,7 @@ def bom_text(example: Example) -> str:
     part = example.part.strip().removeprefix("{").removesuffix("}")
     return (
         "areafit: 1\n"
-        "assembly: {number: CASE-1}\n"
+        f"assembly: {example.assembly}\n"
         f"code: {example.law}\n"
         f"locations:\n  case: {place}\n"
         f"parts:\n  - {{item: '1', location: case, {part}}}\n"

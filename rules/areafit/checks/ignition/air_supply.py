@@ -1,0 +1,128 @@
+"""Compressed air: drawn where it is clean, let out where it does no harm, safe when it fails."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from areafit.demands import Demands
+from areafit.facts.mechanics import AirSupply, Drive, LossOfAir, Side
+from areafit.facts.part import Body, Kind
+from areafit.facts.protection import Hazard
+from areafit.rule import Ask, Example, Family, Judgement, Rule, Subject, flagged, passed, unproven
+from areafit.verdict import Reason, Role, Verdict
+
+
+@dataclass(frozen=True, slots=True)
+class Question:
+    """What drives the part, its air supply, and whether dust or fibres lie in the place."""
+
+    drive: Drive | None
+    supply: AirSupply | None
+    dusty: bool
+
+
+def _ask(body: Body, demands: Demands) -> Iterator[Ask[Question]]:
+    """Every mechanical part, since an unnamed drive may be air; others that speak of air."""
+    mechanical = Kind.MECHANICAL in body.equipment.kinds
+    speaks = body.drive is Drive.PNEUMATIC or body.air_supply is not None
+    if demands.classified and (mechanical or speaks):
+        dusty = any(hazard.hazard is not Hazard.GAS for hazard in demands.hazards)
+        key = "air_supply" if body.air_supply is not None else "drive"
+        yield Ask(Question(body.drive, body.air_supply, dusty), key)
+
+
+def _judge(question: Question) -> Judgement:
+    drive, supply = question.drive, question.supply
+    if supply is not None or drive is Drive.PNEUMATIC:
+        return _air(supply or AirSupply(), dusty=question.dusty)
+    if drive is None:
+        return unproven(
+            Reason.FACT_MISSING,
+            "What drives the part is not stated; it may be compressed air.",
+            required=_REQUIRED,
+            found="drive not stated",
+        )
+    return passed("No compressed air.", required=_REQUIRED, found=f"drive: {drive.value}")
+
+
+_REQUIRED = "air drawn outside the area, let out harmlessly, a safe state when it fails"
+
+
+def _air(supply: AirSupply, *, dusty: bool) -> Judgement:
+    found = _found(supply)
+    if supply.source is Side.INSIDE:
+        return flagged(
+            "Air drawn inside the area may carry the vapour or dust into the part.",
+            required=_REQUIRED,
+            found=found,
+        )
+    if supply.on_loss is LossOfAir.UNSAFE:
+        return flagged(
+            "The part becomes unsafe when its air fails.", required=_REQUIRED, found=found
+        )
+    if None in (supply.source, supply.exhaust, supply.on_loss):
+        return unproven(
+            Reason.FACT_MISSING,
+            "Source, exhaust and what happens on loss of air are not all stated.",
+            required=_REQUIRED,
+            found=found,
+        )
+    if dusty and supply.exhaust is Side.INSIDE:
+        return unproven(
+            Reason.CONDITION_TO_ACCEPT,
+            "Exhaust air that leaves where dust lies raises it into a cloud.",
+            required=_REQUIRED,
+            found=found,
+            remedy="Pipe the exhaust out of the area, or have its place accepted.",
+        )
+    return passed(
+        "The air comes from outside and its loss is safe.", required=_REQUIRED, found=found
+    )
+
+
+def _found(supply: AirSupply) -> str:
+    stated = (("source", supply.source), ("exhaust", supply.exhaust), ("on loss", supply.on_loss))
+    return ", ".join(f"{word}: {value.value if value else 'not stated'}" for word, value in stated)
+
+
+RULE = Rule[Question](
+    id="air-supply",
+    title="Compressed air comes from outside and fails safe",
+    family=Family.IGNITION,
+    subject=Subject.BODY,
+    clause="EN 1127-1:2019 (compression, gas streams); ISO 4414:2010 5 (loss of supply); common "
+    "practice for the intake",
+    why="A compressor that breathes the vapour of the area brings it into every cylinder; exhaust "
+    "air raises dust; a load that drops when the air fails strikes.",
+    remedy="State `drive`, and for compressed air `air_supply: {source: outside the area, "
+    "exhaust: …, on_loss: safe}`.",
+    answer_by=Role.DESIGNER,
+    ask=_ask,
+    judge=_judge,
+    examples=(
+        Example(
+            "A cylinder fed from the compressor room",
+            Verdict.PASS,
+            "{kind: mechanical, drive: pneumatic, air_supply: {source: outside the area, "
+            "exhaust: inside the area, on_loss: safe}}",
+            "{area: 'Zone 1, IIB, T3'}",
+        ),
+        Example(
+            "Air drawn inside the area",
+            Verdict.FLAG,
+            "{kind: mechanical, drive: pneumatic, air_supply: {source: inside the area}}",
+            "{area: 'Zone 1, IIB, T3'}",
+        ),
+        Example(
+            "A part whose drive is not named",
+            Verdict.UNPROVEN,
+            "{kind: mechanical}",
+            "{area: 'Zone 1, IIB, T3'}",
+        ),
+        Example(
+            "A gearbox driven by a motor",
+            Verdict.PASS,
+            "{kind: mechanical, drive: electric}",
+            "{area: 'Zone 1, IIB, T3'}",
+        ),
+    ),
+)

@@ -1,0 +1,42 @@
+"""Whether the metal of a part is earthed, as far as the list says."""
+
+from decimal import Decimal
+
+from areafit.facts.part import Body, MaterialUse
+from areafit.facts.quantity import Dimension
+from areafit.tables import Tables
+from areafit.tables.ignition import ignition_limit
+from areafit.tables.materials import SurfaceClass
+
+_EARTHED = ("earthed", "grounded", "bonded")
+
+
+def earth_limit() -> Decimal:
+    """The largest resistance to earth, in Ω, that carries static charge away."""
+    return ignition_limit("earth resistance").amount(Dimension.RESISTANCE)
+
+
+def earthed(body: Body) -> bool | None:
+    """Whether the part is earthed; None where nothing is said, False where facts contradict."""
+    measured = None
+    if body.resistance_to_earth is not None:
+        measured = body.resistance_to_earth <= earth_limit()
+    if body.bonded is False or measured is False:
+        return False
+    return True if body.bonded or measured else None
+
+
+def on_earthed_metal(use: MaterialUse, body: Body, tables: Tables) -> bool:
+    """Whether a layer is said to lie on earthed metal."""
+    words = (use.backing or "").casefold()
+    said = any(word in words.split() for word in _EARTHED)
+    if use.backing is not None:
+        metal = "metal" in words or _conducts(use.backing, tables)
+        return metal and (said or earthed(body) is True)
+    under = use.substrate is not None and _conducts(use.substrate, tables)
+    return under and earthed(body) is True
+
+
+def _conducts(name: str, tables: Tables) -> bool:
+    grades = tables.materials(name)
+    return bool(grades) and all(grade.surface is SurfaceClass.CONDUCTIVE for grade in grades)

@@ -1,0 +1,225 @@
+"""Hot surfaces of parts that bear no temperature class, in the states that count for the level."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+from decimal import Decimal
+
+from areafit.checks.ignition.cite import limit_row
+from areafit.checks.ignition.role import Motion, motion
+from areafit.checks.ignition.shown import shown
+from areafit.demands import Demands, HazardDemand, Limit
+from areafit.demands.demand import Gap
+from areafit.facts.part import Body, Kind, SurfaceCase, SurfaceTemperature
+from areafit.facts.protection import Hazard, Level
+from areafit.facts.quantity import Dimension, number
+from areafit.rule import (
+    Ask,
+    Example,
+    Family,
+    Judgement,
+    Row,
+    Rule,
+    Subject,
+    flagged,
+    passed,
+    unproven,
+)
+from areafit.tables.ignition import ignition_limit
+from areafit.verdict import Reason, Role, Verdict
+
+_STATES = {
+    None: 2,
+    SurfaceCase.NORMAL: 2,
+    SurfaceCase.EXPECTED_MALFUNCTION: 1,
+    SurfaceCase.RARE_MALFUNCTION: 0,
+}
+_WORDS = ("in rare malfunction", "in expected malfunction", "in normal operation")
+
+
+@dataclass(frozen=True, slots=True)
+class Question:
+    """The stated surface, the hottest air of the place in °C, level and limits.
+
+    `states` says whether the states of EN 1127-1 count: they do for what moves, not for simple
+    apparatus, whose heat comes from its circuit.
+    """
+
+    surface: SurfaceTemperature | None
+    air: Decimal | None
+    level: Level
+    states: bool
+    limits: tuple[Limit, ...]
+    gaps: tuple[Gap, ...]
+
+
+def _ask(body: Body, demands: Demands) -> Iterator[Ask[Question]]:
+    """What moves or is simple apparatus, unless a marking gives its class; others if stated."""
+    equipment, moves = body.equipment, motion(body)
+    simple = Kind.SIMPLE_APPARATUS in equipment.kinds
+    stated = equipment.surface is not None and not equipment.electrical
+    if not (moves is Motion.MOVING or simple or stated):
+        return
+    air = demands.ambient.high if demands.ambient is not None else None
+    for hazard in demands.hazards:
+        facts = shown(body, demands, hazard)
+        if facts.by_marking and _classed(body, hazard):
+            continue
+        question = Question(
+            equipment.surface, air, facts.asked, not simple, hazard.limits, hazard.temperature_gaps
+        )
+        yield Ask(question, "surface_temperature")
+
+
+def _classed(body: Body, hazard: HazardDemand) -> bool:
+    codes = (code for marking in body.equipment.markings or () for code in marking.codes)
+    return any(c.non_electrical and c.temperatures and c.hazard is hazard.hazard for c in codes)
+
+
+def _judge(question: Question) -> Judgement:
+    limits, rows = _limits(question)
+    lowest = min(limits, key=lambda limit: limit.maximum, default=None)
+    state = _WORDS[question.level.rank] if question.states else "at the circuit's highest power"
+    required = "not known" if lowest is None else _required(lowest, state)
+    surface = question.surface
+    if surface is None:
+        return unproven(
+            Reason.FACT_MISSING,
+            "No temperature class is marked and no hottest surface is stated.",
+            required=required,
+            found="not stated",
+            rows=rows,
+        )
+    state_found = surface.case.value if surface.case is not None else "no state named"
+    found = f"{number(surface.value)} °C, {state_found}"
+    over = next((limit for limit in limits if not _meets(surface.value, limit)), None)
+    if over is not None:
+        return _over(question, over, required, found, rows)
+    message = _open(question, surface)
+    if message:
+        return unproven(Reason.FACT_MISSING, message, required=required, found=found, rows=rows)
+    if question.gaps:
+        gap = question.gaps[0]
+        text = f"{gap.message[0].upper()}{gap.message[1:]}."
+        return unproven(gap.reason, text, required=required, found=found, rows=rows)
+    return passed(
+        "The hottest surface stays within the limit.", required=required, found=found, rows=rows
+    )
+
+
+def _limits(question: Question) -> tuple[tuple[Limit, ...], tuple[Row, ...]]:
+    """The limits of the place, lowest first; 80 % of those of gas where level a is asked."""
+    limits = question.limits
+    rows = [row for limit in limits for row in limit.rows]
+    if question.states and question.level.rank == 0 and question.level.hazard is Hazard.GAS:
+        share = ignition_limit("share of the ignition temperature for level a")
+        factor = share.amount(Dimension.FRACTION) / 100
+        limits = tuple(
+            replace(
+                limit,
+                maximum=limit.maximum * factor,
+                inclusive=True,
+                no_margin_at_limit=False,
+                cause=f"{share.value} of {number(limit.maximum)} °C: {limit.cause}",
+            )
+            for limit in limits
+        )
+        rows.append(limit_row(share))
+    ordered = tuple(sorted(limits, key=lambda limit: limit.maximum))
+    return ordered, tuple(dict.fromkeys(rows))
+
+
+def _required(limit: Limit, state: str) -> str:
+    word = "at most" if limit.inclusive else "below"
+    return f"{word} {number(limit.maximum)} °C {state} ({limit.cause})"
+
+
+def _meets(value: Decimal, limit: Limit) -> bool:
+    return value < limit.maximum or (limit.inclusive and value == limit.maximum)
+
+
+def _over(
+    question: Question, limit: Limit, required: str, found: str, rows: tuple[Row, ...]
+) -> Judgement:
+    """A surface over a limit fails, unless it was found in a state that does not count here."""
+    surface = question.surface
+    case = surface.case if surface is not None else None
+    value = surface.value if surface is not None else limit.maximum
+    if value == limit.maximum and limit.no_margin_at_limit:
+        reason, message = Reason.NO_MARGIN, "The surface equals the limit: there is no margin."
+    elif limit.uncertain:
+        reason = Reason.CONDITION_TO_ACCEPT
+        message = f"The surface is above {number(limit.maximum)} °C: {limit.cause}."
+    elif question.states and _STATES[case] < question.level.rank:
+        reason = Reason.FACT_MISSING
+        message = (
+            "The figure was found in a malfunction that does not count at this level; the one "
+            f"{_WORDS[question.level.rank]} is not stated."
+        )
+    else:
+        return flagged(
+            f"The surface is not within the limit: {limit.cause}.",
+            required=required,
+            found=found,
+            rows=rows,
+        )
+    return unproven(reason, message, required=required, found=found, rows=rows)
+
+
+def _open(question: Question, surface: SurfaceTemperature) -> str:
+    """What keeps a low enough figure from being a proof."""
+    if question.states and _STATES[surface.case] > question.level.rank:
+        return f"The figure {_WORDS[question.level.rank]} is asked for and not stated."
+    if surface.at_ambient is None or question.air is None:
+        return "The ambient that the figure holds at, or that of the place, is not stated."
+    if surface.at_ambient < question.air:
+        return (
+            f"The figure was found in air of {number(surface.at_ambient)} °C; the place reaches "
+            f"{number(question.air)} °C."
+        )
+    return ""
+
+
+RULE = Rule[Question](
+    id="hot-surface",
+    title="Surfaces of unmarked parts stay cool in the states that count",
+    family=Family.IGNITION,
+    subject=Subject.BODY,
+    clause="EN 1127-1:2019 (hot surfaces); ISO 80079-36:2016 6.2",
+    why="Friction, compression and brakes heat a part; in Zone 0 and 20 even rare malfunctions "
+    "count, in Zone 1 and 21 expected ones, in Zone 2 and 22 normal operation.",
+    remedy="State `surface_temperature: {value: …, at_ambient: …, case: …, source: …}` in the "
+    "state asked for, or choose a part with a temperature class.",
+    answer_by=Role.SUPPLIER,
+    note="A Division 1 is read as Zone 0 or 20, a Division 2 as Zone 2 or 22: the more onerous "
+    "reading. The 80 % is of the figure in °C and applies to gas at level a.",
+    ask=_ask,
+    judge=_judge,
+    examples=(
+        Example(
+            "A slow slide in Zone 1, worst expected state",
+            Verdict.PASS,
+            "{kind: mechanical, surface_temperature: "
+            "{value: 70 °C, at_ambient: 40 °C, case: expected malfunction}}",
+            "{area: 'Zone 1, IIB, T3', ambient: 0..40 °C}",
+        ),
+        Example(
+            "170 °C in Zone 0, where 80 % of 200 °C is 160 °C",
+            Verdict.FLAG,
+            "{kind: mechanical, surface_temperature: "
+            "{value: 170 °C, at_ambient: 40 °C, case: rare malfunction}}",
+            "{area: 'Zone 0, IIB, T3', ambient: 0..40 °C}",
+        ),
+        Example(
+            "Normal operation only, in Zone 1",
+            Verdict.UNPROVEN,
+            "{kind: mechanical, surface_temperature: {value: 70 °C, case: normal}}",
+            "{area: 'Zone 1, IIB, T3', ambient: 0..40 °C}",
+        ),
+        Example(
+            "A gearbox without class or figure",
+            Verdict.UNPROVEN,
+            "{kind: mechanical}",
+            "{area: 'Zone 1, IIB, T3'}",
+        ),
+    ),
+)

@@ -1,0 +1,80 @@
+"""The gas group that limits for static charge are read for, as far as it is known."""
+
+from dataclasses import dataclass
+
+from areafit.demands import Demands, GroupDemand, HazardDemand
+from areafit.demands.demand import Gap
+from areafit.demands.levels import asked_level
+from areafit.facts.groups import Group, GroupScheme, severity
+from areafit.facts.protection import Hazard
+from areafit.tables.ignition import StaticLimit, static_limit
+from areafit.verdict import Reason
+
+_LADDER = (Group.IIA, Group.IIB, Group.IIC)
+_AT_LEAST = {Group.A: Group.IIC, Group.B: Group.IIC, Group.C: Group.IIB, Group.D: Group.IIA}
+_AT_MOST = {Group.A: Group.IIC, Group.B: Group.IIC, Group.C: Group.IIB, Group.D: Group.IIB}
+
+
+@dataclass(frozen=True, slots=True)
+class StaticLimits:
+    """The limits of the mildest and of the most onerous group that the place may have.
+
+    They are the same where the group is known; `gap` says why they differ.
+    """
+
+    mildest: StaticLimit
+    governing: StaticLimit
+    dust: bool
+    gap: Gap | None = None
+
+
+def static_limits(demands: Demands, hazard: HazardDemand) -> StaticLimits:
+    """The limits for one hazard of a place.
+
+    The most onerous of the declared groups and of every substance governs. A Division letter is
+    read as the more onerous of the IEC groups that its gases have; where a group is not known a
+    surface passes only at IIC, and fails only by what is known.
+    """
+    level = asked_level(demands, hazard).value
+    if hazard.hazard is not Hazard.GAS:
+        limit = static_limit(level, "III")
+        return StaticLimits(limit, limit, dust=True)
+    zone = hazard.group_demand(GroupScheme.ZONE_GAS)
+    division = hazard.group_demand(GroupScheme.DIVISION_GAS)
+    letters = [g for g in _groups(division) if g in _AT_LEAST]
+    known = [_step(group) for group in _groups(zone)]
+    low = [*known, *(_LADDER.index(_AT_LEAST[g]) for g in letters)]
+    high = [*known, *(_LADDER.index(_AT_MOST[g]) for g in letters)]
+    gap = _gap(zone, letters)
+    if gap is not None or not high:
+        high.append(len(_LADDER) - 1)
+    lowest, highest = max(low, default=0), max(high)
+    if lowest == highest:
+        gap = None
+    return StaticLimits(
+        static_limit(level, _LADDER[lowest].value),
+        static_limit(level, _LADDER[highest].value),
+        dust=False,
+        gap=gap,
+    )
+
+
+def _groups(demand: GroupDemand | None) -> list[Group]:
+    return [need.group for need in demand.needs] if demand is not None else []
+
+
+def _step(group: Group) -> int:
+    """The place of a group on the ladder; a group without a letter is held to the worst."""
+    found = severity(group)
+    return len(_LADDER) - 1 if found is None else found
+
+
+def _gap(zone: GroupDemand | None, letters: list[Group]) -> Gap | None:
+    """What is not known of the group.
+
+    Division letters answer for what the area declares, never for a substance that is not known.
+    """
+    gaps = zone.gaps if zone is not None else ()
+    if letters:
+        gaps = tuple(gap for gap in gaps if gap.reason is not Reason.FACT_MISSING)
+    return gaps[0] if gaps else None

@@ -1,0 +1,59 @@
+"""The ways in which an insulating surface may stand in an explosive atmosphere."""
+
+from decimal import Decimal
+
+from areafit.checks.ignition.surface_question import SurfaceQuestion
+from areafit.facts.quantity import Dimension
+from areafit.tables.ignition import StaticLimit, ignition_limit
+
+_CM2 = Decimal("0.0001")
+_MM = Decimal("0.001")
+_NC = Decimal("1E-9")
+
+
+def largest_area(question: SurfaceQuestion, limit: StaticLimit) -> Decimal:
+    """The area in m² that a surface may have: four times as much inside an earthed frame."""
+    area = limit.area_cm2 * _CM2
+    if question.framed:
+        area *= ignition_limit("framed area").amount(Dimension.FRACTION) / 100
+    return area
+
+
+def way_out(question: SurfaceQuestion, limit: StaticLimit) -> str:
+    """The stated fact that frees an insulating surface at these limits; empty if none does."""
+    if question.area is not None and question.area <= largest_area(question, limit):
+        return "its area is within the limit"
+    if _within(question.width, limit.width_mm, _MM):
+        return "it is a long part within the limit of width"
+    if _within(question.charge, limit.charge_nc, _NC):
+        return "a test transferred no more charge than the limit"
+    return _layer(question, limit)
+
+
+def _layer(question: SurfaceQuestion, limit: StaticLimit) -> str:
+    """A layer on earthed metal. A layer that stands more than 4 kV feeds a propagating brush."""
+    if not question.metal:
+        return ""
+    volts = ignition_limit("breakdown voltage of a layer on metal").amount(Dimension.VOLTAGE)
+    strong = question.breakdown is not None and question.breakdown > volts
+    if not question.limits.dust:
+        thin = _within(question.thickness, limit.layer_mm, _MM)
+        return "it is a thin layer on earthed metal" if thin and not strong else ""
+    if question.breakdown is not None and not strong:
+        return "its layer on earthed metal breaks down before it can store a dangerous charge"
+    thick = ignition_limit("thickness of a layer on metal in dust").amount(Dimension.LENGTH)
+    if question.thickness is not None and question.thickness >= thick:
+        return "its layer on metal is too thick for a propagating discharge"
+    return ""
+
+
+def _within(value: Decimal | None, limit: Decimal | None, unit: Decimal) -> bool:
+    return value is not None and limit is not None and value <= limit * unit
+
+
+def fails(question: SurfaceQuestion, limit: StaticLimit) -> bool:
+    """Whether what is stated is over a limit; a missing figure does not fail."""
+    if question.area is not None and question.area > largest_area(question, limit):
+        return True
+    charge = limit.charge_nc
+    return question.charge is not None and charge is not None and question.charge > charge * _NC

@@ -1,0 +1,107 @@
+"""One surface of a part, as far as static charge is concerned."""
+
+from dataclasses import dataclass
+from decimal import Decimal
+from enum import Enum
+
+from areafit.checks.ignition.cite import material_row
+from areafit.checks.ignition.earth import on_earthed_metal
+from areafit.checks.ignition.static_groups import StaticLimits
+from areafit.facts.evidence import Condition
+from areafit.facts.part import Body, Exposure, MaterialUse
+from areafit.facts.quantity import Dimension
+from areafit.rule import Row
+from areafit.tables import Tables
+from areafit.tables.ignition import ignition_limit
+from areafit.tables.materials import SurfaceClass
+
+
+class Surface(Enum):
+    """How a surface carries charge away."""
+
+    CARRIES = "conductive or dissipative"
+    FILM = "thin oxide film on metal"
+    INSULATES = "insulating"
+    DEPENDS = "insulating or not, by its filler"
+    UNKNOWN = "not known"
+
+
+@dataclass(frozen=True, slots=True)
+class SurfaceQuestion:
+    """A surface, the limits of the place, and a specific condition of use about static.
+
+    `resistance` tells that the class rests on a stated value in Ω; lengths in m, area in m²,
+    charge in C, voltage in V. `enclosed`: it is no outer surface. `metal`: it lies on earthed
+    metal.
+    """
+
+    name: str
+    surface: Surface
+    limits: StaticLimits
+    resistance: Decimal | None = None
+    area: Decimal | None = None
+    width: Decimal | None = None
+    thickness: Decimal | None = None
+    metal: bool = False
+    framed: bool = False
+    charge: Decimal | None = None
+    breakdown: Decimal | None = None
+    enclosed: bool = False
+    condition: Condition | None = None
+    rows: tuple[Row, ...] = ()
+
+
+_BY_CLASS = {
+    SurfaceClass.CONDUCTIVE: Surface.CARRIES,
+    SurfaceClass.DISSIPATIVE: Surface.CARRIES,
+    SurfaceClass.INSULATING_FILM: Surface.FILM,
+    SurfaceClass.DEPENDS: Surface.DEPENDS,
+    SurfaceClass.INSULATING: Surface.INSULATES,
+}
+_WORST_FIRST = (
+    Surface.INSULATES,
+    Surface.DEPENDS,
+    Surface.FILM,
+    Surface.CARRIES,
+)
+
+
+def surface_question(
+    use: MaterialUse,
+    body: Body,
+    tables: Tables,
+    limits: StaticLimits,
+    condition: Condition | None,
+) -> SurfaceQuestion:
+    """The question about one material of a part."""
+    surface, rows = _surface(use, tables)
+    return SurfaceQuestion(
+        use.material,
+        surface,
+        limits,
+        use.surface_resistance,
+        use.surface_area,
+        use.width,
+        use.layer_thickness,
+        on_earthed_metal(use, body, tables),
+        use.framed is True,
+        use.charge,
+        use.breakdown_voltage,
+        use.exposure is Exposure.ENCLOSED,
+        condition,
+        rows,
+    )
+
+
+def _surface(use: MaterialUse, tables: Tables) -> tuple[Surface, tuple[Row, ...]]:
+    """The class by the stated resistance, else the worst that the material's name may mean."""
+    if use.surface_resistance is not None:
+        limit = ignition_limit("surface resistance").amount(Dimension.RESISTANCE)
+        carries = use.surface_resistance <= limit
+        return (Surface.CARRIES if carries else Surface.INSULATES), ()
+    grades = tables.materials(use.material)
+    if not grades:
+        return Surface.UNKNOWN, ()
+    found = {_BY_CLASS[grade.surface] for grade in grades}
+    rows = tuple(material_row(grade, "surface", grade.surface.value) for grade in grades)
+    return next(each for each in _WORST_FIRST if each in found), rows

@@ -1,0 +1,72 @@
+"""How non-electrical parts move, strike, come off and are fed: the words that a list may use."""
+
+from dataclasses import dataclass
+from enum import Enum
+
+
+class Drive(Enum):
+    """What moves a part. `mechanical`: another part of the machine; `none`: nothing does."""
+
+    PNEUMATIC = "pneumatic"
+    HYDRAULIC = "hydraulic"
+    ELECTRIC = "electric"
+    MECHANICAL = "mechanical"
+    MANUAL = "manual"
+    NONE = "none"
+
+
+class EndStops(Enum):
+    """How a movement ends."""
+
+    NONE = "none"
+    DAMPED = "damped"
+    HARD = "hard"
+
+
+class Release(Enum):
+    """What it takes to remove or open a part."""
+
+    TOOL = "tool"
+    HAND = "hand"
+
+
+class LooseParts(Enum):
+    """What becomes of pins, springs and balls when a part is released or breaks.
+
+    `captive`: held by a lanyard or retained; `contained`: they stay inside a closed housing.
+    """
+
+    NONE = "none"
+    CAPTIVE = "captive"
+    CONTAINED = "contained"
+    FREE = "free"
+
+
+class Form(Enum):
+    """A material that runs or carries a flow, and is charged by that."""
+
+    BELT = "belt"
+    HOSE = "hose"
+
+
+class Side(Enum):
+    """On which side of the boundary of the classified area something lies."""
+
+    OUTSIDE = "outside the area"
+    INSIDE = "inside the area"
+
+
+class LossOfAir(Enum):
+    """What a part does when its supply fails."""
+
+    SAFE = "safe"
+    UNSAFE = "unsafe"
+
+
+@dataclass(frozen=True, slots=True)
+class AirSupply:
+    """Compressed air of a part: where it is drawn, where it leaves, what its loss brings about."""
+
+    source: Side | None = None
+    exhaust: Side | None = None
+    on_loss: LossOfAir | None = None
