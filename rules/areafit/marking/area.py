@@ -34,7 +34,7 @@ from areafit.marking.readers_temperature import (
     read_unlabelled_span,
 )
 from areafit.marking.scan import scan
-from areafit.marking.text import LONGEST, Tokens, too_long, tokenise
+from areafit.marking.text import LONGEST, Tokens, tokenise, too_long
 
 
 def _read_safe(tokens: Tokens, index: int) -> Found | None:

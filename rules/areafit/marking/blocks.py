@@ -66,10 +66,16 @@ class Block:
 
     circuits: bool = False
     elements: list[Element] = field(default_factory=list)
+    kinds: set[type] = field(default_factory=set)
+
+    def add(self, element: Element) -> None:
+        """One more element of this code."""
+        self.elements.append(element)
+        self.kinds.add(type(element))
 
     def has(self, *kinds: type) -> bool:
         """Whether an element of one of the kinds is in the block."""
-        return any(isinstance(element, kinds) for element in self.elements)
+        return not self.kinds.isdisjoint(kinds)
 
 
 def gather(elements: tuple[Element, ...]) -> list[Block]:
@@ -85,7 +91,7 @@ def gather(elements: tuple[Element, ...]) -> list[Block]:
         circuits = isinstance(element, Provides)
         if circuits or side is Side.NEXT or _begins(block, element):
             blocks.append(Block(block.circuits or circuits))
-        blocks[-1].elements.append(_UNCLEAR if side is Side.UNCLEAR else element)
+        blocks[-1].add(_UNCLEAR if side is Side.UNCLEAR else element)
     return blocks
 
 
@@ -116,10 +122,11 @@ def _begins(block: Block, element: Element) -> bool:
 
 def _old_prefix(block: Block) -> None:
     """`Exia Class I`: the old mark of intrinsic safety in front of a class says a word."""
-    bodies = [element for element in block.elements if isinstance(element, (*_BODY, ZoneGroup))]
-    if len(bodies) == 1 and bodies[0] == Types("Ex", ("ia",)):
-        block.elements = [e for e in block.elements if e is not bodies[0]]
-        block.elements.append(Trade(INTRINSICALLY_SAFE))
+    old = Types("Ex", ("ia",))
+    if block.kinds.isdisjoint({*_BODY, ZoneGroup} - {Types}) and block.elements.count(old) == 1:
+        block.elements.remove(old)
+        block.kinds.discard(Types)
+        block.add(Trade(INTRINSICALLY_SAFE))
 
 
 def plate_wide(elements: tuple[Element, ...]) -> tuple[Element, ...]:
@@ -134,8 +141,9 @@ def plate_wide(elements: tuple[Element, ...]) -> tuple[Element, ...]:
         elif not isinstance(element, _SILENT):
             segments[-1].append(element)
     found: list[Element] = []
+    end = max((number for number, segment in enumerate(segments) if segment), default=0)
     for number, segment in enumerate(segments):
         alone = len(segments) > 1 and all(isinstance(e, _PLATE_WIDE) for e in segment)
-        last = number > 0 and not any(segments[number + 1 :])
+        last = 0 < number == end
         found += [e for e in segment if alone and (last or not isinstance(e, Temperature))]
     return tuple(found)

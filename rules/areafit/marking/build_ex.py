@@ -89,7 +89,7 @@ def _code(parts: Parts, hazard: Hazard, *, split: bool) -> Code:
         words=tuple(dict.fromkeys(parts.words)),
         non_electrical=bool(own.types) and (own.mark == "" or set(own.types) == {"h"}),
         legacy=_legacy(parts, hazard),
-        practice=own.practice if hazard is Hazard.DUST else None,
+        practice=None if split and hazard is Hazard.GAS else own.practice,
         extra_gases=tuple(parts.extra) if hazard is Hazard.GAS else (),
         purge_contents=parts.contents,
         purge_action=parts.action,

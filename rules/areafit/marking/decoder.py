@@ -15,7 +15,7 @@ from areafit.marking.level import output_letter
 from areafit.marking.parts import Parts, sort
 from areafit.marking.plate import share
 from areafit.marking.scan import scan
-from areafit.marking.text import LONGEST, tokenise
+from areafit.marking.text import LONGEST, tokenise, too_long
 
 
 @lru_cache(maxsize=4096)
@@ -26,7 +26,7 @@ def decode(text: str) -> Marking:
     problems with the clause they break. Nothing is guessed: where two readings are possible the
     weaker one is taken. Never raises.
     """
-    if len(text) > LONGEST:
+    if too_long(text):
         message = f"The marking is longer than {LONGEST} characters and was not read."
         return Marking(text, (), (Problem(message, clauses.NOT_READ, unread=True),))
     elements = scan(tokenise(text))
@@ -90,7 +90,7 @@ def _missing(parts: Parts, code: Code) -> Iterator[Problem]:
         return
     if parts.types and parts.types[0].types:
         yield Problem(f"No type of protection for {code.hazard.value}.", clauses.MULTIPLE)
-    elif parts.marks or code.system is not MarkingSystem.NEC_ZONE:
+    elif parts.marks or code.system is not MarkingSystem.NEC_ZONE or not code.groups:
         yield _unread("The code prints no type of protection.")
 
 

@@ -3,7 +3,7 @@
 from areafit.facts.protection import Hazard
 from areafit.marking import clauses
 from areafit.marking.elements import CategoryItem, CategoryMark, Element, Fault, Found, Types
-from areafit.marking.letters import split_types
+from areafit.marking.letters import find_type, split_types
 from areafit.marking.text import Tokens
 
 _HAZARDS = {
@@ -124,5 +124,8 @@ def _with_letters(tokens: Tokens, mark: CategoryMark, index: int) -> Found:
 
 
 def _letters(tokens: Tokens, index: int) -> tuple[str, ...] | None:
+    """Old non-electrical letters; `db` without `Ex` is no pair of them but an error."""
     text = tokens.at(index).text
-    return split_types(text, non_electrical=True) if text.islower() else None
+    if not text.islower() or (len(text) > 1 and find_type(text) is not None):
+        return None
+    return split_types(text, non_electrical=True)

@@ -112,10 +112,12 @@ def _box(tokens: Tokens, index: int) -> Found:
     while at < min(len(tokens), index + _LONGEST_BOX) and tokens.at(at).text != "]":
         text = tokens.at(at).text
         letters, behind = types_at(tokens, at)
+        group = _group_at(tokens, at)
         if letters:
             types.extend(letters)
-        elif text in _ZONE_GROUPS:
-            groups.append(_ZONE_GROUPS[text])
+        elif group is not None:
+            groups.append(group[0])
+            behind = group[1]
         elif text in _LEVELS:
             levels.append(_LEVELS[text])
         elif text in _MARKS:
@@ -152,24 +154,29 @@ def read_zone_group(tokens: Tokens, index: int) -> Found | None:
         at = behind_dot(tokens, at + 1)
     elif at > index:
         return None
-    group = _ZONE_GROUPS.get(tokens.at(at).text)
-    if group is None:
+    found = _group_at(tokens, at)
+    if found is None:
         return None
-    at += 1
-    apart = _ZONE_GROUPS.get(group.value + tokens.at(at).text) if _is_letter(tokens, at) else None
-    if apart is not None:
-        group, at = apart, at + 1
+    group, at = found
     extra: list[str] = []
     while tokens.at(at).text == "+" and (name := gas_name(tokens.at(at + 1).text)):
         extra.append(name)
         at += 2
-    if group is Group.IIB and extra and extra[0].lower() in {"h2", "hydrogen"}:
-        group, extra = Group.IIB_H2, extra[1:]
     return (ZoneGroup(group, tuple(extra)),), at
 
 
-def _is_letter(tokens: Tokens, index: int) -> bool:
-    return tokens.at(index).text in {"A", "B", "C"}
+def _group_at(tokens: Tokens, index: int) -> tuple[Group, int] | None:
+    """A group as such: `IIB`, `II B`, `IIB+H2`."""
+    text, after = tokens.at(index).text, tokens.at(index + 1).text
+    group = _ZONE_GROUPS.get(text)
+    if group is None:
+        return None
+    if after in {"A", "B", "C"} and text + after in _ZONE_GROUPS:
+        group, index = _ZONE_GROUPS[text + after], index + 1
+    is_sum = group is Group.IIB and tokens.at(index + 1).text == "+"
+    if is_sum and tokens.at(index + 2).low in {"h2", "hydrogen"}:
+        return Group.IIB_H2, index + 3
+    return group, index + 1
 
 
 def read_level(tokens: Tokens, index: int) -> Found | None:

@@ -72,19 +72,21 @@ def _read_short(tokens: Tokens, index: int) -> Found | None:
 
 
 def read_division(tokens: Tokens, index: int) -> Found | None:
-    """`Division 1`, `Div. 2`, `Divisions 1 and 2`."""
-    if tokens.at(index).low not in _DIVISION_WORDS:
+    """`Division 1`, `Div. 2`, `Divisions 1 and 2`; a comma makes a list after the plural only."""
+    word = tokens.at(index).low
+    if word not in _DIVISION_WORDS:
         return None
     at = behind_dot(tokens, index + 1)
     if not tokens.at(at).is_number:
         return None
     found = [tokens.at(at).text]
     at += 1
-    while (then := join(tokens, at)) != at and tokens.at(then).text in {"1", "2"}:
-        if tokens.at(then + 1).text in {"°", "C", "F", "G", "GD"}:
-            break
-        found.append(tokens.at(then).text)
-        at = then + 1
+    then = join(tokens, at)
+    listed = tokens.at(then - 1).text != "," or word.endswith("s")
+    if then != at and listed and tokens.at(then).text in {"1", "2"}:
+        unit = tokens.at(then + 1).text in {"°", "C", "F", "G", "GD"}
+        found += [] if unit else [tokens.at(then).text]
+        at = at if unit else then + 1
     return _divisions(found), at
 
 
@@ -107,32 +109,39 @@ def read_zone(tokens: Tokens, index: int) -> Found | None:
 
 
 def read_letters(tokens: Tokens, index: int) -> Found | None:
-    """`Groups C and D`, `GP ABCD`, `Groups A-D`, `Group D`."""
-    if tokens.at(index).low not in GROUP_WORDS:
+    """`Groups C and D`, `GP ABCD`, `Groups A-D`, `Groups C D`, `Group D`.
+
+    A list keeps one style: after commas a letter without one is no member, blanks alone need the
+    order of the alphabet, and after the singular they make no list. So no stray letter is one.
+    """
+    word = tokens.at(index).low
+    if word not in GROUP_WORDS:
         return None
     at = behind_dot(tokens, index + 1)
-    lower = tokens.at(at).text.islower()  # `groups c and d`; a stray `a` behind `D` is no letter
     first = tokens.at(at).text.upper()
     if len(first) == 1 and "H" <= first <= "Z" and first != "I":
         return (Letters(frozenset()), Fault(f"There is no Group {first}.", clauses.LETTERS)), at + 1
-    found: set[str] = set()
-    while True:
-        item = _letters_item(tokens, at, lower=lower)
-        if item is None:
-            break
-        letters, behind = item
-        found.update(letters)
-        at = join(tokens, behind)
-        last = behind
-    if not found:
+    lower = tokens.at(at).text.islower()  # `groups c and d`; a stray `a` behind `D` is no letter
+    item = _letters_item(tokens, at)
+    if item is None:
         return None
-    return (Letters(frozenset(Group(letter) for letter in found)),), last
+    found, at = item
+    style = None if word != "group" else True
+    while (item := _letters_item(tokens, then := join(tokens, at))) is not None:
+        listed = then != at
+        if style not in {None, listed} or tokens.at(then).text.islower() is not lower:
+            break
+        if not listed and item[0] <= found[-1]:
+            break
+        style = listed
+        found, at = found + item[0], item[1]
+    return (Letters(frozenset(Group(letter) for letter in found)),), at
 
 
-def _letters_item(tokens: Tokens, index: int, *, lower: bool) -> tuple[str, int] | None:
+def _letters_item(tokens: Tokens, index: int) -> tuple[str, int] | None:
     """One letter, a run in the order of the alphabet (`ABCD`), or a range (`A-D`)."""
     word = tokens.at(index).text.upper()
-    if not word or word not in _ALL or tokens.at(index).text.islower() is not lower:
+    if not word or word not in _ALL:
         return None
     end = tokens.at(index + 2).text.upper()
     if tokens.at(index + 1).low in _TO and len(word) == len(end) == 1 and end in _ALL:

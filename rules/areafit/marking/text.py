@@ -94,6 +94,11 @@ def plain(text: str) -> str:
     return unicodedata.normalize("NFKC", text.translate(_BEFORE)).translate(_AFTER)
 
 
+def too_long(text: str) -> bool:
+    """Whether a text is refused unread, so that reading ends in time whatever is handed in."""
+    return len(text) > LONGEST or len(plain(text)) > LONGEST
+
+
 def tokenise(text: str) -> Tokens:
     """The tokens of a text; run-together words (`ExdIIBT4`, `II2G`, `DIV2`) are taken apart."""
     whole = plain(text)

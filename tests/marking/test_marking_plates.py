@@ -1,0 +1,67 @@
+"""Every style of nameplate, decoded as the marking clause named in its row has it."""
+
+import csv
+from pathlib import Path
+
+import pytest
+
+from areafit.facts.marking import Marking
+from areafit.marking import decode, effective_level
+from areafit.marking.canonical import canonical
+
+HERE = Path(__file__).parent
+
+
+def rows(name: str) -> list[dict[str, str]]:
+    with (HERE / name).open(encoding="utf-8", newline="") as file:
+        return list(csv.DictReader(file))
+
+
+PLATES = rows("plates.csv")
+FAULTY = rows("faulty.csv")
+
+
+def kinds(marking: Marking) -> set[str]:
+    """`none` where nothing is wrong."""
+    found = {"unread" if problem.unread else "contradiction" for problem in marking.problems}
+    return found or {"none"}
+
+
+def test_the_tables_are_as_large_as_promised():
+    assert len(PLATES) >= 120
+    assert len([row for row in FAULTY if row["problem"] != "none"]) >= 60
+    assert all(row["source"] for row in PLATES + FAULTY)
+
+
+@pytest.mark.parametrize("row", PLATES, ids=lambda row: row["text"])
+def test_a_good_plate_is_read_whole(row, summary):
+    marking = decode(row["text"])
+    assert marking.problems == ()
+    assert summary(marking) == row["expected"]
+
+
+@pytest.mark.parametrize("row", FAULTY, ids=lambda row: row["text"])
+def test_a_faulty_plate_says_what_is_wrong(row):
+    marking = decode(row["text"])
+    assert row["problem"] in kinds(marking)
+    if row["problem"] == "none":
+        assert kinds(marking) == {"none"}
+    else:
+        unread = row["problem"] == "unread"
+        said = [p.message for p in marking.problems if p.unread is unread]
+        assert row["says"] in said
+        assert all(problem.clause for problem in marking.problems)
+
+
+@pytest.mark.parametrize("row", FAULTY, ids=lambda row: row["text"])
+def test_a_faulty_plate_promises_the_weaker_level(row):
+    levels = [effective_level(code) for code in decode(row["text"]).codes]
+    assert " ".join(level.value if level else "-" for level in levels) == row["level"]
+
+
+@pytest.mark.parametrize("row", PLATES, ids=lambda row: row["text"])
+def test_printing_a_code_and_reading_it_gives_it_back(row):
+    for code in decode(row["text"]).codes:
+        again = decode(canonical(code))
+        assert again.problems == ()
+        assert again.codes == (code,)
