@@ -50,7 +50,7 @@ def paper() -> Paper:
 
 def say_json(value: object) -> None:
     """Print a value as JSON, indented by hand-sized steps."""
-    from areafit_cli.render.as_json import pretty  # noqa: PLC0415 - text answers need no json
+    from areafit_cli.render.json_words import pretty  # noqa: PLC0415 - text answers need no json
 
     output.write([pretty(value), "\n"])
 

@@ -6,7 +6,6 @@ difference before committing it. Facts and clauses in them are invented: only la
 
 import json
 import os
-from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from datetime import date
 from decimal import Decimal
@@ -24,14 +23,14 @@ from areafit.findings.report import (
     Block,
     BomReport,
     Counts,
-    Finding,
+    Judged,
     PartReport,
     PlaceReport,
     SubjectReport,
     WaiverCounts,
 )
 from areafit.findings.waivers import WaiverOutcome, WaiverState
-from areafit.rule import Ask, Family, Judgement, Rule, Subject, passed
+from areafit.rule import Ask, Family, Judgement, Row, Rule, Subject, passed
 from areafit.verdict import Basis, Reason, Role, Verdict, worst
 from areafit_cli import render
 from areafit_cli.faults import Fault
@@ -52,36 +51,6 @@ WAIVER = Waiver(
     document="DN-12",
 )
 VERDICTS = (Verdict.FLAG, Verdict.UNPROVEN, Verdict.WAIVED, Verdict.PASS)
-
-
-@dataclass(frozen=True, slots=True, eq=False)
-class MadePart(PartReport):
-    """A part whose findings are given, not derived."""
-
-    made: tuple[Finding, ...] = ()
-
-    def findings(self) -> Iterator[Finding]:
-        yield from self.made
-
-
-@dataclass(frozen=True, slots=True, eq=False)
-class MadePlace(PlaceReport):
-    """A place whose findings are given."""
-
-    made: tuple[Finding, ...] = ()
-
-    def findings(self) -> Iterator[Finding]:
-        yield from self.made
-
-
-@dataclass(frozen=True, slots=True, eq=False)
-class MadeSubject(SubjectReport):
-    """A loop, or the list, whose findings are given."""
-
-    made: tuple[Finding, ...] = ()
-
-    def findings(self) -> Iterator[Finding]:
-        yield from self.made
 
 
 def _ask(_case: object, _demands: object) -> tuple[Ask[object], ...]:
@@ -108,6 +77,19 @@ def rule(identity: str) -> Rule[object]:
     )
 
 
+@dataclass(frozen=True, slots=True)
+class Told:
+    """One answered question, where it is asked and where its fact stands."""
+
+    judged: Judged
+    location: str | None
+    position: Position
+
+    @property
+    def verdict(self) -> Verdict:
+        return self.judged.judgement.verdict
+
+
 def finding(
     identity: str,
     verdict: Verdict,
@@ -120,40 +102,36 @@ def finding(
     file: str = "carousel.yaml",
     basis: Basis | None = Basis.MEMORY,
     waiver: Waiver | None = None,
-) -> Finding:
-    reason = Reason.FACT_MISSING if verdict is Verdict.UNPROVEN else None
-    return Finding(
-        rule=rule(identity),
-        verdict=verdict,
-        message=message,
+) -> Told:
+    judgement = Judgement(
+        verdict,
+        message,
         required="Group C (declared area), Group D (ethanol)",
         found=found,
         clause="NFPA 70-2023, 500.6(A)",
-        sources=("NFPA 497-2021, Table 4.4.2",),
-        rows=(),
+        rows=(Row("substances", "ethanol group", "nfpa-497", "Table 4.4.2", Basis.SEEN, "D"),),
+        reason=Reason.FACT_MISSING if verdict is Verdict.UNPROVEN else None,
+        remedy="Choose a part marked for Group C.",
         basis=basis,
-        reason=reason,
-        remedy="" if verdict is Verdict.PASS else "Choose a part marked for Group C.",
-        answer_by=Role.SUPPLIER,
-        location=location,
-        component=component,
-        path="parts/0/marking",
-        position=Position(file, line, 14),
-        fingerprint=f"f{line}",
-        waiver=waiver,
     )
+    ask: Ask[object] = Ask(identity, f"fact{line}", component)
+    return Told(Judged(rule(identity), ask, judgement, waiver), location, Position(file, line, 14))
 
 
-def bom(parts: tuple[Part, ...], title: str | None = "Capping carousel, filling room") -> Bom:
+def bom(parts: tuple[Part, ...], told: tuple[Told, ...]) -> Bom:
     places = {"filling-head": Place("filling-head", Law.NEC, title="Around the open heads")}
+
+    where = {each.judged.ask.path: each.position for each in told}
 
     def locate(path: str) -> Position:
         words = path.split("/")
+        if words[-1] in where:
+            return where[words[-1]]
         return Position("carousel.yaml", 10 + int(words[1]) if words[0] == "parts" else 2, 5)
 
     return Bom(
         "carousel.yaml",
-        Assembly("CC-2210", title, "C"),
+        Assembly("CC-2210", "Capping carousel, filling room", "C"),
         Law.NEC,
         places,
         parts,
@@ -178,25 +156,34 @@ def part(index: int, description: str | None) -> Part:
 
 
 def report(
-    lines: tuple[tuple[str | None, tuple[Finding, ...]], ...],
+    lines: tuple[tuple[str | None, tuple[Told, ...]], ...],
     *,
-    place: tuple[Finding, ...] = (),
-    loop: tuple[Finding, ...] = (),
+    place: tuple[Told, ...] = (),
+    loop: tuple[Told, ...] = (),
     scope: str = "full",
     waivers: WaiverCounts = WaiverCounts(),  # noqa: B008 - frozen
     outcomes: tuple[WaiverOutcome, ...] = (),
 ) -> BomReport:
     parts = tuple(part(index, description) for index, (description, _) in enumerate(lines))
-    facts = bom(parts)
+    facts = bom(parts, (*place, *loop, *(told for _, found in lines for told in found)))
 
-    def verdict(found: tuple[Finding, ...]) -> Verdict:
+    def verdict(found: tuple[Told, ...]) -> Verdict:
         return worst(each.verdict for each in found) if found else Verdict.UNPROVEN
 
-    def blocks(found: tuple[Finding, ...]) -> tuple[Block, ...]:
-        return (Block((), verdict(found), None, ""),)
+    def blocks(found: tuple[Told, ...], prefix: str) -> tuple[Block, ...]:
+        places = dict.fromkeys(each.location for each in found) or {None: None}
+        return tuple(
+            Block(
+                tuple(each.judged for each in found if each.location == name),
+                verdict(found),
+                name,
+                prefix,
+            )
+            for name in places
+        )
 
     made = tuple(
-        MadePart(one.item, verdict(found), blocks(found), facts, part=one, made=found)
+        PartReport(one.item, verdict(found), blocks(found, one.prefix), facts, part=one)
         for one, (_, found) in zip(parts, lines, strict=True)
     )
     requires = {
@@ -213,19 +200,18 @@ def report(
         "chemicals": ["sodium hydroxide", "peracetic acid"],
     }
     places = (
-        MadePlace(
+        PlaceReport(
             "filling-head",
             worst(each.verdict for each in place),
-            (),
+            blocks(place, "locations/filling-head"),
             facts,
             requires=requires,
-            made=place,
         ),
     )
-    loops = (MadeSubject("LS-1", worst(f.verdict for f in loop), (), facts, made=loop),)
+    loops = (SubjectReport("LS-1", worst(f.verdict for f in loop), blocks(loop, "loops/0"), facts),)
     return BomReport(
         facts,
-        MadeSubject("CC-2210", Verdict.PASS, (), facts),
+        SubjectReport("CC-2210", Verdict.PASS, (), facts),
         made,
         places,
         loops,
