@@ -38,7 +38,7 @@ def head(run: "Run", _look: "Look") -> Iterator[str]:
 
 def body(report: "BomReport", _look: "Look") -> Iterator[str]:
     """One list, from its title block to the signatures."""
-    yield from sections.title_block(report, first=False)
+    yield from sections.title_block(report)
     yield from matrix(report)
     yield from findings(report)
     yield from sections.open_points(report)

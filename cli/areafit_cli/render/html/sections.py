@@ -14,12 +14,12 @@ if TYPE_CHECKING:
     from areafit.findings.report import BomReport
 
 
-def title_block(report: "BomReport", *, first: bool) -> Iterator[str]:
+def title_block(report: "BomReport") -> Iterator[str]:
     """What was judged, by which rules, and how it fared."""
     bom, counts = report.bom, report.counts
     name = " revision ".join(x for x in (bom.assembly.number, bom.assembly.revision) if x)
-    shown = ' class="first"' if first else ""
-    yield f"<h2{shown}>{isolated(name)} {isolated(bom.assembly.title)}</h2>\n"
+    title = f" · {isolated(bom.assembly.title)}" if bom.assembly.title else ""
+    yield f"<h2>{isolated(name)}{title}</h2>\n"
     kind = "pass" if report.passes else "fail"
     yield f'<p>Gate: <span class="gate {kind}">{text(report.gate)}</span></p>\n'
     tally = ", ".join(f"{counts.parts[v]} {v.value}" for v in Verdict if counts.parts.get(v))

@@ -24,19 +24,20 @@ p, ul, dl { margin: .3rem 0 .6rem; } a { color: inherit; }
   font-weight: 700; text-transform: uppercase; letter-spacing: .04em; }
 .flag, .fail { color: var(--bad); } .unproven { color: var(--open); } .pass { color: var(--good); }
 .waived { color: var(--held); } .none, .soft { color: var(--soft); }
-.word { font-weight: 700; }
+.word { font-weight: 700; white-space: nowrap; }
 table { border-collapse: collapse; width: 100%; font-size: .9rem; }
 caption { text-align: left; font-weight: 700; padding: .3rem 0; }
 th, td { border: 1px solid var(--line); padding: .25rem .45rem; text-align: left;
   vertical-align: top; overflow-wrap: anywhere; }
 thead th { background: var(--band); }
-.scroll { overflow-x: auto; } .scroll:focus { outline: 3px solid var(--held); }
+.scroll { overflow-x: auto; position: relative; } .scroll:focus { outline: 3px solid var(--held); }
 .matrix { width: auto; } .matrix td { text-align: center; font-weight: 700; padding: .2rem .3rem;
   min-width: 1.9rem; }
 .matrix thead th { vertical-align: bottom; }
 .matrix th.rule { writing-mode: vertical-rl; transform: rotate(180deg); white-space: nowrap;
   font-weight: 400; padding: .4rem .15rem; }
-.matrix tbody th { font-weight: 400; min-width: 12rem; }
+.matrix tbody th { font-weight: 400; min-width: 9rem; }
+.matrix td:nth-child(2), .matrix th:nth-child(2) { white-space: nowrap; overflow-wrap: normal; }
 .away { position: absolute; width: 1px; height: 1px; overflow: hidden; clip-path: inset(50%);
   white-space: nowrap; }
 .finding { border-left: 4px solid var(--line); padding: .1rem .8rem; margin: .8rem 0;
@@ -46,11 +47,11 @@ thead th { background: var(--band); }
 dl.facts { display: grid; grid-template-columns: 8.5rem 1fr; gap: .1rem .8rem; margin: .3rem 0; }
 dl.facts dt { color: var(--soft); } dl.facts dd { margin: 0; overflow-wrap: anywhere; }
 .sign td { height: 3.2rem; }
-@media (max-width: 34rem) { dl.facts { grid-template-columns: 1fr; } dl.facts dd { margin:
+@media (max-width: 34rem) { table:not(.matrix) { min-width: 34rem; } dl.facts { grid-template-columns: 1fr; } dl.facts dd { margin:
   0 0 .3rem .8rem; } body { padding: .6rem; } }
 @media print { @page { size: A4 landscape; margin: 12mm; } body { max-width: none; padding: 0;
-  font-size: 9.5pt; } .scroll { overflow: visible; } h2 { break-before: page; }
-  h2.first { break-before: auto; } h3, h4, caption { break-after: avoid; }
+  font-size: 9.5pt; } .scroll { overflow: visible; } h2 ~ h2 { break-before: page; }
+  table { min-width: 0; } h3, h4, caption { break-after: avoid; }
   tr, .finding { break-inside: avoid; } thead { display: table-header-group; } }
 """
 
