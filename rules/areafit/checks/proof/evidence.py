@@ -4,73 +4,119 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from datetime import date
 
-from areafit.checks.proof.sufficiency import Claim, claim_of, insufficient, kind_of_certificate
+from areafit.checks.proof.contradiction import contradictions
+from areafit.checks.proof.numbers import kind_of_document
+from areafit.checks.proof.sufficiency import Claim, claim_of, insufficient
 from areafit.demands import Demands
 from areafit.facts.evidence import Evidence
-from areafit.facts.marking import Code
 from areafit.facts.part import Equipment
-from areafit.facts.protection import Law
+from areafit.facts.protection import Law, Level
 from areafit.rule import Ask, Example, Family, Judgement, Rule, Subject, flagged, passed, unproven
 from areafit.verdict import Reason, Role, Verdict
 
 
 @dataclass(frozen=True, slots=True)
 class Question:
-    """The law, what the markings claim, and the documents stated: valid ones, and those whose
-    date is over at the date that decides."""
+    """The law, what the markings claim, and the documents stated.
+
+    `expired` are those whose date is over at the date that decides, unless the part is stated to
+    have been placed on the market before. `levels` are printed ones.
+    """
 
     law: Law
     claims: tuple[Claim, ...]
+    levels: tuple[Level, ...]
     valid: tuple[Evidence, ...]
     expired: tuple[Evidence, ...]
+    placed: date | None
+    as_of: date
 
 
 def _ask(equipment: Equipment, demands: Demands) -> Iterator[Ask[Question]]:
     """Marked parts in a classified place; unmarked ones have nothing to show a document for."""
-    codes: tuple[Code, ...] = tuple(
-        code for marking in equipment.markings or () for code in marking.codes
-    )
+    codes = tuple(code for marking in equipment.markings or () for code in marking.codes)
     if not codes or not (demands.classified or any(code.associated for code in codes)):
         return
-    claims = tuple(dict.fromkeys(claim_of(code, equipment.electrical) for code in codes))
-    documents = equipment.evidence or ()
-    expired = tuple(d for d in documents if _expired(d, demands.as_of))
+    claims = tuple(
+        dict.fromkeys(claim_of(code, electrical=equipment.electrical) for code in codes)
+    )
+    levels = tuple(dict.fromkeys(code.level for code in codes if code.level is not None))
+    documents, placed = equipment.evidence or (), equipment.placed_on_market
+    expired = tuple(d for d in documents if _expired(d, placed, demands.as_of))
     valid = tuple(d for d in documents if d not in expired)
-    path = "evidence" if documents else "marking"
-    yield Ask(Question(demands.law, claims, valid, expired), path)
+    question = Question(demands.law, claims, levels, valid, expired, placed, demands.as_of)
+    yield Ask(question, "evidence" if documents else "marking")
+
+
+def _expired(document: Evidence, placed: date | None, as_of: date) -> bool:
+    until = document.valid_until
+    return until is not None and until < as_of and (placed is None or placed > until)
 
 
 def _judge(question: Question) -> Judgement:
-    required = "; ".join(dict.fromkeys(_REQUIRED[question.law]))
+    required = "; ".join(_REQUIRED[question.law])
     documents = (*question.valid, *question.expired)
-    found = _found(documents)
     if not documents:
         return unproven(
             Reason.FACT_MISSING,
             "A marking is claimed and no document is stated for it.",
             required=required,
-            found=found,
+            found="none stated",
         )
-    for claim in question.claims:
-        answer = insufficient(question.law, claim, question.valid)
-        if answer is None:
-            continue
-        late = insufficient(question.law, claim, documents) is None
-        if late:
-            day = max(d.valid_until for d in question.expired if d.valid_until is not None)
-            return unproven(
-                Reason.FACT_MISSING,
-                f"A document was valid until {day.isoformat()} and the date that decides is later: "
-                "show that the part was placed on the market before.",
-                required=required,
-                found=found,
-            )
-        if answer.contradicts:
-            return flagged(answer.message, required=answer.required, found=found)
+    found = _found(documents)
+    points = sorted(
+        contradictions(
+            question.law,
+            question.claims,
+            question.levels,
+            documents,
+            question.placed,
+            question.as_of,
+        ),
+        key=lambda point: not point.fails,
+    )
+    if points and points[0].fails:
+        point = points[0]
+        return flagged(point.message, required=point.required, found=found, clause=point.clause)
+    lacking = _lacking(question, documents, found)
+    if lacking is not None:
+        return lacking
+    for point in points:
         return unproven(
-            Reason.FACT_MISSING, answer.message, required=answer.required, found=found
+            Reason.FACT_MISSING,
+            point.message,
+            required=point.required,
+            found=found,
+            clause=point.clause,
         )
     return passed("The documents stated serve.", required=required, found=found)
+
+
+def _lacking(
+    question: Question, documents: tuple[Evidence, ...], found: str
+) -> Judgement | None:
+    """The worst of what the documents lack for any of the claims."""
+    missing = [
+        (claim, short)
+        for claim in question.claims
+        if (short := insufficient(question.law, claim, question.valid)) is not None
+    ]
+    if not missing:
+        return None
+    claim, short = min(missing, key=lambda pair: not pair[1].contradicts)
+    if question.expired and insufficient(question.law, claim, documents) is None:
+        day = max(d.valid_until for d in question.expired if d.valid_until is not None)
+        return unproven(
+            Reason.FACT_MISSING,
+            f"A document was valid until {day.isoformat()} and the date that decides is "
+            f"{question.as_of.isoformat()}: show that the part was placed on the market before.",
+            required=short.required,
+            found=found,
+            remedy="State `placed_on_market` from the maker's declaration, or a valid document.",
+        )
+    if short.contradicts:
+        return flagged(short.message, required=short.required, found=found)
+    return unproven(Reason.FACT_MISSING, short.message, required=short.required, found=found)
 
 
 _REQUIRED = {
@@ -83,16 +129,8 @@ _REQUIRED = {
 }
 
 
-def _expired(document: Evidence, as_of: date) -> bool:
-    return document.valid_until is not None and document.valid_until < as_of
-
-
 def _found(documents: tuple[Evidence, ...]) -> str:
-    if not documents:
-        return "none stated"
-    return "; ".join(
-        " ".join(word for word in (kind_of_certificate(d), d.number) if word) for d in documents
-    )
+    return "; ".join(f"{kind_of_document(d)} {d.number or '(no number)'}" for d in documents)
 
 
 RULE = Rule[Question](
@@ -107,7 +145,8 @@ RULE = Rule[Question](
     remedy="Obtain the document and state its type and number.",
     answer_by=Role.SUPPLIER,
     note="Which national certificate satisfies an IEC place is for local law. An IECEx or European "
-    "certificate alone is not a listing.",
+    "certificate alone is not a listing. Category 3, and mechanical category 2 with its file "
+    "lodged at a notified body, need the maker's declaration only.",
     ask=_ask,
     judge=_judge,
     examples=(
@@ -132,6 +171,21 @@ RULE = Rule[Question](
             Verdict.UNPROVEN,
             "{kind: electrical, marking: Ex db IIB T4 Gb}",
             "{area: 'Zone 1, IIB, T3'}",
+        ),
+        Example(
+            "Repaired, and no record of it",
+            Verdict.UNPROVEN,
+            "{kind: electrical, marking: Ex db IIB T4 Gb, evidence: [{type: certificate, "
+            "number: IECEx ABC 21.0001}, {type: repair record}]}",
+            "{area: 'Zone 1, IIB, T3'}",
+        ),
+        Example(
+            "A pre-category code on a part of 2025",
+            Verdict.FLAG,
+            "{kind: electrical, marking: EEx d IIB T4, placed_on_market: 2025-01-01, "
+            "evidence: [{type: declaration}, {type: certificate, number: ABC 21 ATEX 0001}]}",
+            "{area: 'Zone 1, IIB, T3'}",
+            "ATEX",
         ),
     ),
 )

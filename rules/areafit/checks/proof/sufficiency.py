@@ -1,26 +1,29 @@
 """Which documents serve for which claim, by the installation rules that govern."""
 
-import re
-from collections.abc import Iterable
 from dataclasses import dataclass
 
+from areafit.checks.proof.numbers import Scheme, read_number
 from areafit.facts.evidence import Evidence, EvidenceType
 from areafit.facts.marking import Code
 from areafit.facts.protection import Law, MarkingSystem
 
-_IECEX = re.compile(r"\bIECEx\b", re.IGNORECASE)
-_ATEX = re.compile(r"\b\d{2}\s?ATEX\b|ATEX", re.IGNORECASE)
-_LISTED = (EvidenceType.LISTING,)
+_SAFE = frozenset({"ia", "ib", "ic", "i", "iaD", "ibD"})
 
 
 @dataclass(frozen=True, slots=True)
 class Claim:
-    """What a code claims, as far as documents are concerned."""
+    """What a code claims, as far as documents are concerned.
+
+    `certified` says that a category or level is claimed for which European law asks a notified
+    body; `pre_atex` that the form is older than the categories and bears none.
+    """
 
     system: MarkingSystem
     category: str | None
     electrical: bool
     intrinsically_safe: bool
+    certified: bool
+    pre_atex: bool
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,45 +35,67 @@ class Shortfall:
     contradicts: bool = False
 
 
-def claim_of(code: Code, electrical: bool) -> Claim:  # noqa: FBT001 - a fact, not a switch
+def claim_of(code: Code, *, electrical: bool) -> Claim:
     """The claim that a code makes; outputs count, since their circuits need the drawing."""
-    own = any(p in ("ia", "ib", "ic", "i") for p in code.protection)
-    outgoing = any(p in ("ia", "ib", "ic", "i") for o in code.outputs for p in o.protection)
-    safe = own or outgoing or "intrinsically safe" in code.words
-    return Claim(code.system, code.category, electrical and not code.non_electrical, safe)
+    wired = electrical and not code.non_electrical
+    outgoing = {letter for output in code.outputs for letter in output.protection}
+    safe = bool(_SAFE & {*code.protection, *outgoing}) or "intrinsically safe" in code.words
+    return Claim(
+        code.system,
+        code.category,
+        wired,
+        safe,
+        _needs_notified_body(code, wired=wired),
+        pre_atex=code.legacy and code.category is None and not code.non_electrical,
+    )
 
 
-def kind_of_certificate(document: Evidence) -> str:
-    """The document type, with the scheme that its number shows."""
-    if document.type is EvidenceType.CERTIFICATE and document.number:
-        if _IECEX.search(document.number):
-            return "IECEx certificate"
-        if _ATEX.search(document.number):
-            return "EU-type certificate"
-    return document.type.value
+def _needs_notified_body(code: Code, *, wired: bool) -> bool:
+    """Category 1 and M1, electrical category 2 and M2 (2014/34/EU 13), outgoing circuits too."""
+    if code.category is None:
+        outputs = [output.level for output in code.outputs]
+        return wired and not (code.associated and all(o and o.rank == 2 for o in outputs))
+    return code.category.startswith(("1", "M1")) or (
+        wired and code.category.startswith(("2", "M2"))
+    )
 
 
 def insufficient(law: Law, claim: Claim, documents: tuple[Evidence, ...]) -> Shortfall | None:
     """What the documents lack for the claim; None where they serve."""
-    types = {document.type for document in documents}
+    named = tuple(document for document in documents if _identified(document))
     match law:
         case Law.NEC:
-            return _nec(claim, types)
+            found = _nec(claim, named)
         case Law.IEC:
-            return _iec(claim, types)
+            found = _iec(claim, named)
         case Law.ATEX:
-            return _atex(claim, types, documents)
+            found = _atex(claim, named)
+    if found is not None and len(named) < len(documents) and not found.contradicts:
+        return Shortfall(f"{found.message} A document without a number shows nothing.", found.required)
+    return found
 
 
-def _nec(claim: Claim, types: set[EvidenceType]) -> Shortfall | None:
+_NUMBERED = frozenset(
+    {EvidenceType.CERTIFICATE, EvidenceType.LISTING, EvidenceType.CONTROL_DRAWING}
+)
+
+
+def _identified(document: Evidence) -> bool:
+    """Whether the document can be found: certificates, listings and drawings by their number."""
+    return document.type not in _NUMBERED or document.number is not None
+
+
+def _nec(claim: Claim, documents: tuple[Evidence, ...]) -> Shortfall | None:
     if not claim.electrical:
-        return _assessed(types | ({EvidenceType.ASSESSMENT} if _listed(types) else set()))
-    if not _listed(types):
-        foreign = bool(types & {EvidenceType.CERTIFICATE, EvidenceType.DECLARATION})
+        return _assessed(documents)
+    types = {document.type for document in documents}
+    listings = [d for d in documents if d.type is EvidenceType.LISTING]
+    if not any(read_number(d).scheme is Scheme.OTHER for d in listings):
+        foreign = bool(types & {*_FOREIGN, EvidenceType.LISTING})
         return Shortfall(
-            "No listing is stated."
-            if not foreign
-            else "A certificate or declaration from another system is no listing.",
+            "A certificate or declaration of another system is no listing."
+            if foreign
+            else "No listing is stated.",
             "a listing by a recognised laboratory for the marking",
             contradicts=foreign,
         )
@@ -82,29 +107,52 @@ def _nec(claim: Claim, types: set[EvidenceType]) -> Shortfall | None:
     return None
 
 
-def _iec(claim: Claim, types: set[EvidenceType]) -> Shortfall | None:
+_FOREIGN = (EvidenceType.CERTIFICATE, EvidenceType.DECLARATION)
+
+
+def _iec(claim: Claim, documents: tuple[Evidence, ...]) -> Shortfall | None:
     if not claim.electrical:
-        return _assessed(types)
-    if EvidenceType.CERTIFICATE in types or EvidenceType.LISTING in types:
+        return _assessed(documents)
+    types = {document.type for document in documents}
+    certificates = [d for d in documents if d.type is EvidenceType.CERTIFICATE]
+    european = [d for d in certificates if read_number(d).scheme is Scheme.ATEX]
+    if EvidenceType.LISTING in types or len(european) < len(certificates):
+        return None
+    if european and claim.category is None:
+        return Shortfall(
+            "The certificate is a European one, whose marking has a category; the nameplate "
+            "gives none, so it is not the part that was certified, or was copied incompletely.",
+            "a certificate that agrees with the marking",
+            contradicts=True,
+        )
+    if european:
         return None
     return Shortfall("No certificate is stated.", "an IECEx or national certificate")
 
 
-def _atex(
-    claim: Claim, types: set[EvidenceType], documents: tuple[Evidence, ...]
-) -> Shortfall | None:
-    if EvidenceType.DECLARATION not in types and not _certificate(documents):
-        return Shortfall("No EU declaration is stated.", "the EU declaration of conformity")
-    certified = claim.category is not None and (
-        claim.category.startswith(("1", "M1"))
-        or (claim.electrical and claim.category.startswith(("2", "M2")))
+def _atex(claim: Claim, documents: tuple[Evidence, ...]) -> Shortfall | None:
+    types = {document.type for document in documents}
+    certified = any(
+        d.type is EvidenceType.CERTIFICATE and read_number(d).scheme is not Scheme.IECEX
+        for d in documents
     )
-    if certified and not _certificate(documents):
+    declared = EvidenceType.DECLARATION in types
+    if not declared and not certified:
+        foreign = bool(types & {EvidenceType.LISTING, EvidenceType.CERTIFICATE})
         return Shortfall(
-            f"Category {claim.category} needs a certificate of a notified body; none is stated.",
+            "A listing or IECEx certificate alone does not satisfy European law."
+            if foreign
+            else "No EU declaration is stated.",
+            "the EU declaration of conformity",
+            contradicts=foreign,
+        )
+    if claim.certified and not certified:
+        what = f"Category {claim.category}" if claim.category else "This marking"
+        return Shortfall(
+            f"{what} needs a certificate of a notified body; none is stated.",
             "an EU-type examination certificate (2014/34/EU 13)",
         )
-    if EvidenceType.DECLARATION not in types:
+    if not declared:
         return Shortfall(
             "The certificate is stated; the maker's EU declaration of conformity is not.",
             "the EU declaration of conformity (2014/34/EU 14)",
@@ -112,26 +160,18 @@ def _atex(
     return None
 
 
-def _certificate(documents: Iterable[Evidence]) -> bool:
-    """A certificate that is not plainly of another scheme."""
-    return any(
-        d.type is EvidenceType.CERTIFICATE and kind_of_certificate(d) != "IECEx certificate"
-        for d in documents
-    )
-
-
-def _listed(types: set[EvidenceType]) -> bool:
-    return EvidenceType.LISTING in types
-
-
-def _assessed(types: set[EvidenceType]) -> Shortfall | None:
-    serves = {
+_ASSESSED = frozenset(
+    {
         EvidenceType.ASSESSMENT,
         EvidenceType.DECLARATION,
         EvidenceType.CERTIFICATE,
         EvidenceType.LISTING,
     }
-    if types & serves:
+)
+
+
+def _assessed(documents: tuple[Evidence, ...]) -> Shortfall | None:
+    if any(document.type in _ASSESSED for document in documents):
         return None
     return Shortfall(
         "No assessment or declaration is stated for the non-electrical marking.",

@@ -1,0 +1,53 @@
+"""What the number of a certificate or listing says of itself: the scheme, the year, the suffix.
+
+Forms: `ABC 21 ATEX 0123 X` (body, two digits of the year, ATEX, number) and
+`IECEx ABC 21.0123X`; both from memory of the schemes' numbering rules.
+"""
+
+import re
+from dataclasses import dataclass
+from enum import Enum
+
+from areafit.facts.evidence import Evidence, EvidenceType
+
+_ATEX = re.compile(r"(?:(?P<year>\d{2})\s*)?ATEX", re.IGNORECASE)
+_IECEX = re.compile(r"IEC\s?Ex\b(?:\s*[A-Z]{2,8}\s*(?P<year>\d{2})\.)?", re.IGNORECASE)
+_CENTURY = 90  # certificates of these schemes began in the nineties
+
+
+class Scheme(Enum):
+    """Whose certificate a number is."""
+
+    ATEX = "EU-type certificate"
+    IECEX = "IECEx certificate"
+    OTHER = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Number:
+    """A number read: its scheme, and the year of issue where it shows one."""
+
+    scheme: Scheme
+    year: int | None = None
+
+
+def read_number(document: Evidence) -> Number:
+    """What the number of a document shows; `OTHER` where it follows neither scheme."""
+    text = document.number or ""
+    for scheme, form in ((Scheme.ATEX, _ATEX), (Scheme.IECEX, _IECEX)):
+        found = form.search(text)
+        if found is not None:
+            digits = found.group("year")
+            return Number(scheme, _year(int(digits)) if digits else None)
+    return Number(Scheme.OTHER)
+
+
+def _year(digits: int) -> int:
+    return 1900 + digits if digits >= _CENTURY else 2000 + digits
+
+
+def kind_of_document(document: Evidence) -> str:
+    """The document type, with the scheme that a certificate's number shows."""
+    if document.type is EvidenceType.CERTIFICATE:
+        return str(read_number(document).scheme.value or document.type.value)
+    return str(document.type.value)
