@@ -7,6 +7,7 @@ lacks facts that the case does not speak of.
 
 import json
 from collections.abc import Callable
+from decimal import Decimal
 from pathlib import Path
 from typing import Any
 
@@ -45,6 +46,11 @@ OWN_RULES = {
     "AO-077": ("ignition-hazard",),
     "AO-078": ("ignition-hazard",),
     "AO-081": ("ignition-hazard",),
+    "AO-085": ("static-surface",),
+    "AO-086": ("static-surface",),
+    "AO-087": ("static-surface",),
+    "AO-088": ("bonding",),
+    "AO-089": ("bonding",),
     "AO-093": ("hydrogen-evolution",),
 }
 LAWS = {"ATEX": "ATEX", "IEC": "IEC", "NEC-DIV": "NEC", "NEC-ZONE": "NEC"}
@@ -149,7 +155,11 @@ WORDED: dict[str, Tree] = {
         "overloadable": True,
     },
     "AO-080": {"in_service": True},
-    "AO-084": {"device": "fan"},
+    "AO-090": {
+        "materials": [
+            {"component": "wheel", "material": "aluminium 6082", "counterface": "rusty steel"}
+        ]
+    },
     "AO-093": {"materials": [{"component": "screws", "material": "zinc"}]},
 }
 
@@ -178,7 +188,7 @@ def part(case: Tree) -> Tree:
     }
     for word, (key, unit) in units.items():
         if word in given:
-            found[key] = f"{given[word]} {unit}"
+            found[key] = f"{Decimal(str(given[word])):f} {unit}"
     if "enclosure_alloy" in given:
         shares = {metal: f"{share} %" for metal, share in given["enclosure_alloy"].items()}
         found["materials"] = [

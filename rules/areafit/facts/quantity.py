@@ -112,7 +112,7 @@ _UNITS: dict[Dimension, dict[str, Decimal]] = {
 }
 _SERVE = {Dimension.TEMPERATURE: "°C, °F or K"}
 _SPELLINGS = (("Ohms", "Ω"), ("ohms", "Ω"), ("Ohm", "Ω"), ("ohm", "Ω"), ("\u2126", "Ω"))
-_NUMBER = r"[+-]?(?:\d{1,12}(?:\.\d{1,12})?|\.\d{1,12})(?:[eE][+-]?\d{1,2})?"
+_NUMBER = r"[+-]?(?:\d{1,15}(?:\.\d{1,12})?|\.\d{1,12})(?:[eE][+-]?\d{1,2})?"
 _ONE = re.compile(rf"\s*({_NUMBER})\s*(.*?)\s*")
 _SPAN = re.compile(rf"\s*({_NUMBER})\s*(.*?)\s*(?:\.\.\.?|…|\bto\b)\s*({_NUMBER})\s*(.*?)\s*")
 

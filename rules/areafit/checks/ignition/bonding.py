@@ -8,7 +8,7 @@ from areafit.checks.ignition.cite import limit_row, static_row
 from areafit.checks.ignition.earth import earthed
 from areafit.checks.ignition.static_groups import StaticLimits, static_limits
 from areafit.demands import Demands
-from areafit.facts.part import Body
+from areafit.facts.part import Body, MaterialUse
 from areafit.facts.quantity import Dimension, show
 from areafit.rule import (
     Ask,
@@ -61,12 +61,19 @@ def _ask(body: Body, demands: Demands) -> Iterator[Ask[Question]]:
 def _may_conduct(body: Body, tables: Tables) -> bool:
     if body.materials is None:
         return True
-    for use in body.materials:
-        for name in filter(None, (use.material, use.substrate)):
-            grades = tables.materials(name)
-            if not grades or any(g.surface is not SurfaceClass.INSULATING for g in grades):
-                return True
-    return False
+    return any(_material_may_conduct(use, tables) for use in body.materials)
+
+
+def _material_may_conduct(use: MaterialUse, tables: Tables) -> bool:
+    """Metal, or what may be metal; a stated surface resistance tells plastic from it."""
+    lowest = ignition_limit("surface that is no metal").amount(Dimension.RESISTANCE)
+    plastic = use.surface_resistance is not None and use.surface_resistance >= lowest
+    names = (None if plastic else use.material, use.substrate)
+    grades = [tables.materials(name) for name in names if name is not None]
+    return any(
+        not found or any(grade.surface is not SurfaceClass.INSULATING for grade in found)
+        for found in grades
+    )
 
 
 def _judge(question: Question) -> Judgement:

@@ -52,11 +52,9 @@ def content_of(use: MaterialUse, name: str, tables: Tables) -> Content:
     grades = tables.materials(name)
     stated = _stated(use) if name == use.material else None
     by_grade = [_grade(grade) for grade in grades]
-    if by_grade and all(content is not None for content in by_grade):
-        contents = [content for content in by_grade if content is not None]
-        if stated is not None:
-            contents.append(_content(stated, Decimal(0)))
-        return _worst(contents)
+    contents = [content for content in by_grade if content is not None]
+    if contents and len(contents) == len(by_grade):
+        return _spread(contents, _content(stated or {}, Decimal(0)))
     if stated is not None:
         rest = max(Decimal(0), _HUNDRED - sum(dict(use.composition or ()).values()))
         return _content(stated, Decimal(0) if stated.keys() >= _ALL else rest)
@@ -94,14 +92,17 @@ def _grade(grade: Material) -> Content | None:
     )
 
 
-def _worst(contents: list[Content]) -> Content:
-    def share(shares: list[Share]) -> Share:
-        return Share(max(s.least for s in shares), max(s.most for s in shares))
+def _spread(grades: list[Content], stated: Content) -> Content:
+    """From the leanest to the richest grade that a name may mean, not below what is stated."""
+
+    def share(shares: list[Share], own: Share) -> Share:
+        least, most = min(s.least for s in shares), max(s.most for s in shares)
+        return Share(max(least, own.least), max(most, own.least))
 
     return Content(
-        share([c.total for c in contents]),
-        share([c.without_aluminium for c in contents]),
-        share([c.sparks for c in contents]),
+        share([c.total for c in grades], stated.total),
+        share([c.without_aluminium for c in grades], stated.without_aluminium),
+        share([c.sparks for c in grades], stated.sparks),
         known=True,
-        rows=tuple(row for c in contents for row in c.rows),
+        rows=tuple(row for c in grades for row in c.rows),
     )

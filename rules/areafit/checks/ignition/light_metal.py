@@ -60,17 +60,22 @@ def _ask(body: Body, demands: Demands) -> Iterator[Ask[Question]]:
         for name in dict.fromkeys(filter(None, (use.material, use.substrate))):
             content = content_of(use, name, demands.tables)
             for limit in limits:
-                question = ContentQuestion(name, content, limit, _fan(use), condition)
+                question = ContentQuestion(name, content, limit, _fan(use, body), condition)
                 yield Ask(question, f"{path}/material", use.component)
         pair = _pair(use, body, demands)
         if pair is not None:
             yield Ask(pair, f"{path}/counterface", use.component)
 
 
-def _fan(use: MaterialUse) -> bool | None:
-    if use.component is None:
-        return None
-    return any(word in use.component.casefold() for word in _FANS)
+def _fan(use: MaterialUse, body: Body) -> bool | None:
+    """Whether device or component is a fan, hood or vent screen; None where neither is named."""
+    device = body.equipment.device
+    named = [device.value] if device is not None else []
+    if use.component is not None:
+        named.append(use.component.casefold())
+    if any(word in name for name in named for word in _FANS):
+        return True
+    return None if use.component is None else False
 
 
 def _pair(use: MaterialUse, body: Body, demands: Demands) -> PairQuestion | None:
@@ -149,11 +154,11 @@ def _not_within(
     if _over(content, limit, most=False) is False:
         return unproven(
             Reason.FACT_MISSING,
-            "The composition leaves open more light metal than the limit allows.",
+            "The name or the composition leaves open more light metal than the limit allows.",
             required=required,
             found=found,
             rows=rows,
-            remedy="State Al, Mg, Ti and Zr each, zero where there is none.",
+            remedy="Name the grade, or state Al, Mg, Ti and Zr each, zero where there is none.",
         )
     return flagged(
         "More light metal than the level allows, and no specific condition of use that covers it.",

@@ -30,13 +30,21 @@ def _ask(body: Body, demands: Demands) -> Iterator[Ask[Question]]:
     condition = met_condition(body.equipment, STATIC)
     for hazard in demands.hazards:
         limits = static_limits(demands, hazard)
-        if body.materials is None:
+        if body.materials is None and not _told_as_metal(body):
             yield Ask(NotListed(limits), "materials")
-            continue
-        for i, use in enumerate(body.materials):
+        for i, use in enumerate(body.materials or ()):
             question = surface_question(use, body, demands.tables, limits, condition)
             key = "surface_area" if use.surface_area is not None else "material"
             yield Ask(question, f"materials/{i}/{key}", use.component)
+
+
+def _told_as_metal(body: Body) -> bool:
+    """Whether the part is described by its path to earth, which only metal has.
+
+    Then nothing is asked here; that no materials are listed is said by `light-metal`.
+    """
+    facts = (body.bonded, body.resistance_to_earth, body.capacitance)
+    return any(fact is not None for fact in facts)
 
 
 def _judge(question: Question) -> Judgement:
