@@ -22,7 +22,7 @@ def wetting_of(part: Part) -> Wetting:
         stated.append(part.exposure)
     order = list(Exposure)
     worst = min(stated, key=order.index, default=None)
-    return Wetting(part.materials, part.materials_complete, worst)
+    return Wetting(part.materials, part.materials_complete, worst, part.description)
 
 
 def contacts_of(part: Part, by_item: Mapping[str, Part]) -> Iterator[tuple[str, ContactCase]]:
@@ -32,7 +32,7 @@ def contacts_of(part: Part, by_item: Mapping[str, Part]) -> Iterator[tuple[str, 
     """
     exposed = wetting_of(part).exposure in _WET
     if part.contacts is None:
-        yield "contacts", ContactCase(stated=False, exposed=exposed)
+        yield "contacts", ContactCase(stated=False, exposed=exposed, materials=part.materials)
         return
     for i, ref in enumerate(part.contacts):
         other = by_item.get(ref.item)

@@ -11,8 +11,9 @@ from areafit.facts.part import Equipment, MaterialUse, Part
 class ContactCase:
     """Two materials in contact, or what of them is not stated.
 
-    `stated` is False where the part says nothing of contacts; `own` and `other` are None where
-    the component named could not be found or is not unique.
+    `stated` is False where the part says nothing of contacts, and `materials` is then all that it
+    could touch with; `own` and `other` are None where the component named could not be found or
+    is not unique.
     """
 
     stated: bool
@@ -21,6 +22,7 @@ class ContactCase:
     other_item: str | None = None
     wet: bool | None = None
     exposed: bool = False
+    materials: tuple[MaterialUse, ...] | None = None
 
 
 @dataclass(frozen=True, slots=True, eq=False)

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable
 
+from areafit.corrosion.outcome import Decided
 from areafit.corrosion.rating import Rated
 from areafit.facts.quantity import number
 from areafit.rule import Row
@@ -37,3 +38,11 @@ def rows_of(rated: Iterable[Rated]) -> tuple[Row, ...]:
             found += [resistance_row(row) for row in point.rows]
             found += [reasoned(one.rule, text) for text in (point.why, point.stands_in) if text]
     return tuple(dict.fromkeys(found))
+
+
+def deciding(decided: Decided) -> tuple[Row, ...]:
+    """The one row behind an outcome, and what stands in or was reasoned beside it."""
+    point = decided.point
+    own = () if point.decisive is None else (resistance_row(point.decisive),)
+    texts = (text for text in (point.why, point.stands_in) if text)
+    return (*own, *(reasoned(decided.rated.rule, text) for text in texts))

@@ -187,7 +187,7 @@ _SPECS = (
         "Chloride that stainless steel withstands without pitting",
         "chlorides:PittingLimit",
         1,
-        stricter={"chloride_mg_l": Stricter.LOWER, "temp_max_c": Stricter.LOWER},
+        stricter=dict.fromkeys(("chloride_mg_l", "fails_mg_l", "temp_max_c"), Stricter.LOWER),
     ),
     TableSpec(
         "plating_windows",

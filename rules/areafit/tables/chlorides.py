@@ -23,11 +23,12 @@ class ChlorideContent:
 class PittingLimit:
     """Chloride in mg/L that a pitting resistance number from `pren_min` on withstands.
 
-    In open, neutral water up to `temp_max_c`, without crevices.
+    In open, neutral water up to `temp_max_c`, without crevices; from `fails_mg_l` on it pits.
     """
 
     pren_min: Decimal
     chloride_mg_l: Decimal
+    fails_mg_l: Decimal | None
     temp_max_c: Decimal
     source_id: str
     locator: str

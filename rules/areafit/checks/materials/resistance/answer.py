@@ -7,7 +7,7 @@ from areafit.checks.materials.resistance.question import (
     Resistance,
     Unknown,
 )
-from areafit.corrosion.cite import resistance_row, rows_of
+from areafit.corrosion.cite import deciding, rows_of
 from areafit.corrosion.outcome import Decided, Outcome, worst
 from areafit.corrosion.rating import Point
 from areafit.corrosion.words import condition
@@ -90,7 +90,7 @@ def _flag(question: Resistance, decided: Decided) -> Judgement:
         f"{decided.rated.material} suffers{by} in {_where(decided)} ({_rule(decided)}).{_more(point)}",
         required=f"suitable in {_where(decided)}",
         found="unsuitable",
-        rows=(resistance_row(row),) if row else (),
+        rows=deciding(decided),
         remedy=_remedy(question),
     )
 

@@ -1,0 +1,1 @@
+"""The rule `galvanic-couple`: its questions and its arithmetic in whole millivolts."""

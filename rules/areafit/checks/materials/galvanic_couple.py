@@ -1,0 +1,52 @@
+"""Two metals that touch where it is wet: which suffers, and by how much they differ."""
+
+from areafit.checks.materials.galvanic.answer import judge
+from areafit.checks.materials.galvanic.question import Asked, ask
+from areafit.rule import Example, Family, Rule, Subject
+from areafit.verdict import Role, Verdict
+
+_WATER = "{chemicals: [{name: tap water, temperature: 20 °C}]}"
+
+
+def _pair(own: str, other: str) -> tuple[str, str]:
+    part = (
+        f"kind: structural, materials: [{{material: '{own}', exposure: splash}}], "
+        "contacts: [{with: '2', wet: true}]"
+    )
+    more = (
+        f"  - {{item: '2', location: case, kind: structural, contacts: none, "
+        f"materials: [{{material: '{other}', exposure: splash}}]}}\n"
+    )
+    return part, more
+
+
+_SAME = _pair("304", "316")
+_BAD = _pair("304", "6061")
+
+RULE = Rule[Asked](
+    id="galvanic-couple",
+    title="Metals in wet contact lie close in the galvanic series",
+    family=Family.MATERIALS,
+    subject=Subject.CONTACT,
+    clause="Anodic index table of US military electronic-equipment practice; limits of 0.15, 0.25 "
+    "and 0.50 V by atmosphere; MIL-STD-1250A 5.7 for the area ratio",
+    why="The less noble of two metals in a common wet film corrodes for both, the faster the "
+    "smaller it is.",
+    remedy="Use like metals, part them with a sleeve and washers, or coat the nobler side or both.",
+    answer_by=Role.DESIGNER,
+    note="Where chemicals wet a part its air counts as severe. The limits read `not more than`. "
+    "Area ratios count where both surfaces are stated or one side is a fastener. Painting only "
+    "the anode makes it worse.",
+    ask=ask,
+    judge=judge,
+    examples=(
+        Example("304 on 316", Verdict.PASS, _SAME[0], _WATER, more=_SAME[1]),
+        Example("304 on aluminium", Verdict.FLAG, _BAD[0], _WATER, more=_BAD[1]),
+        Example(
+            "A wet part that says nothing of what it touches",
+            Verdict.UNPROVEN,
+            "kind: structural, materials: [{material: '304', exposure: splash}]",
+            _WATER,
+        ),
+    ),
+)

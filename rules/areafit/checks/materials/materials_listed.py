@@ -1,0 +1,108 @@
+"""Everything of a part that meets a chemical is listed, small and hidden things included."""
+
+import re
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from areafit.demands import Demands
+from areafit.demands.exposure import WET
+from areafit.facts.part import Wetting
+from areafit.rule import Ask, Example, Family, Judgement, Rule, Subject, passed, unproven
+from areafit.tables.classes import HiddenItem
+from areafit.verdict import Reason, Role, Verdict
+
+_USUAL = "Which seals, springs, grease, fasteners and platings are inside, and of which grade?"
+
+
+@dataclass(frozen=True, slots=True)
+class Question:
+    """What the list says of a part's materials, and what such a part usually hides."""
+
+    listed: bool
+    complete: bool | None
+    hidden: tuple[str, ...]
+
+
+def _ask(wetting: Wetting, demands: Demands) -> Iterator[Ask[Question]]:
+    if not demands.chemicals:
+        return
+    listed = wetting.materials is not None
+    vapour = any(chemical.fume_only for chemical in demands.chemicals)
+    wet = vapour or wetting.exposure is None or wetting.exposure in WET
+    if wet or not listed:
+        hidden = () if listed and wetting.complete else _hidden(wetting, demands)
+        path = "materials_complete" if listed else "materials"
+        yield Ask(Question(listed, wetting.complete, hidden), path)
+
+
+def _hidden(wetting: Wetting, demands: Demands) -> tuple[str, ...]:
+    """The questions about what a part of this description usually holds."""
+    said = (wetting.description or "").casefold()
+    items = demands.tables.rows("hidden_items", HiddenItem) if said else ()
+    return tuple(
+        dict.fromkeys(
+            item.question
+            for item in items
+            if any(_names(said, name) for name in (item.kind, *item.names))
+        )
+    )
+
+
+def _names(said: str, name: str) -> bool:
+    """Whether the description names it, in the singular or with a plural s."""
+    return re.search(rf"\b{re.escape(name.casefold())}s?\b", said) is not None
+
+
+def _judge(question: Question) -> Judgement:
+    required = "every material that meets the chemicals, and `materials_complete: true`"
+    ask = " ".join(question.hidden or (_USUAL,))
+    if not question.listed:
+        return unproven(
+            Reason.FACT_MISSING,
+            f"No materials are stated, so nothing is known of what meets the chemicals. {ask}",
+            required=required,
+            found="not stated",
+        )
+    if question.complete:
+        return passed("All materials are listed.", required=required, found="complete")
+    return unproven(
+        Reason.FACT_MISSING,
+        f"The list of materials is not said to be complete. {ask}",
+        required=required,
+        found="not said to be complete",
+    )
+
+
+RULE = Rule[Question](
+    id="materials-listed",
+    title="All materials that meet chemicals are listed",
+    family=Family.MATERIALS,
+    subject=Subject.WETTING,
+    clause="Common practice, no published source",
+    why="A part sold as stainless is several materials; its spring, seal, grease or screw fails "
+    "first, and the worst of them rules.",
+    remedy="Ask the supplier, list the answers under `materials`, and state "
+    "`materials_complete: true`.",
+    answer_by=Role.SUPPLIER,
+    ask=_ask,
+    judge=_judge,
+    examples=(
+        Example(
+            "All said",
+            Verdict.PASS,
+            "kind: structural, materials: [{material: '304', exposure: splash}], "
+            "materials_complete: true",
+            "{chemicals: [nitric acid]}",
+        ),
+        Example(
+            "A pin whose spring and seal are not listed",
+            Verdict.UNPROVEN,
+            "kind: mechanical, description: Ball-lock pin, materials: "
+            "[{material: '303', exposure: splash}]",
+            "{chemicals: [nitric acid]}",
+        ),
+        Example(
+            "No materials at all", Verdict.UNPROVEN, "kind: electrical", "{chemicals: [nitric acid]}"
+        ),
+    ),
+)

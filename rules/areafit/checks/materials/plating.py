@@ -1,0 +1,214 @@
+"""Platings and anodic films against the pH, and chromium and nickel against chloride."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from decimal import Decimal
+
+from areafit.checks.materials.several import most_severe
+from areafit.corrosion.chloride import brings_chloride
+from areafit.corrosion.families import ZINC
+from areafit.demands import Demands
+from areafit.demands.exposure import WET, Met
+from areafit.demands.meeting import meetings
+from areafit.facts.part import Exposure, MaterialUse
+from areafit.facts.quantity import Range, number
+from areafit.rule import (
+    Ask,
+    Example,
+    Family,
+    Judgement,
+    Row,
+    Rule,
+    Subject,
+    flagged,
+    passed,
+    unproven,
+)
+from areafit.tables.chemicals import Reaction
+from areafit.tables.materials import Material
+from areafit.tables.platings import PlatingWindow
+from areafit.verdict import Reason, Role, Verdict
+
+# The pH that the usual solutions of a class span; a stated pH replaces it.
+_PH = {
+    Reaction.STRONG_ACID: Range(Decimal(0), Decimal(3)),
+    Reaction.WEAK_ACID: Range(Decimal(2), Decimal("6.5")),
+    Reaction.NEUTRAL: Range(Decimal(6), Decimal("8.5")),
+    Reaction.WEAK_ALKALI: Range(Decimal(8), Decimal("11.7")),
+    Reaction.STRONG_ALKALI: Range(Decimal(11), Decimal(14)),
+}
+_ACIDS = (Reaction.STRONG_ACID, Reaction.WEAK_ACID)
+
+
+@dataclass(frozen=True, slots=True)
+class Case:
+    """A coated surface in a solution of some pH.
+
+    `surely` says that the pair is known to fail whatever the pH says: zinc in the vapour of an
+    acid and in strong alkali, chromium in hydrochloric acid. `chloride` that chloride may be.
+    """
+
+    material: str
+    chemical: str
+    ph: Range
+    stated: bool
+    surely: str
+    chloride: bool
+    window: PlatingWindow
+
+
+@dataclass(frozen=True, slots=True)
+class Question:
+    """Every material and chemical that the names may mean."""
+
+    cases: tuple[Case, ...]
+
+
+def _ask(use: MaterialUse, demands: Demands) -> Iterator[Ask[Question]]:
+    windows = {row.family: row for row in demands.tables.rows("plating_windows", PlatingWindow)}
+    candidates = [m for m in demands.tables.materials(use.material) if m.family in windows]
+    if not candidates:
+        return
+    for meeting in meetings(use, demands):
+        cases = tuple(
+            _case(material, met, windows[material.family])
+            for met in meeting.mets
+            for material in candidates
+            if _reached(material, met)
+        )
+        if cases:
+            yield Ask(Question(cases), "", use.component)
+
+
+def _reached(material: Material, met: Met) -> bool:
+    """Wetted, in its vapour, or zinc in a room whose air carries an acid."""
+    if met.chemical.reaction is Reaction.NOT_AQUEOUS:
+        return False
+    if met.exposure is Exposure.FUME:
+        return met.rises or met.mist
+    if met.exposure is Exposure.ROOM:
+        return met.rises and material.family in ZINC and met.chemical.reaction in _ACIDS
+    return met.exposure in WET
+
+
+def _case(material: Material, met: Met, window: PlatingWindow) -> Case:
+    stated = met.stated.ph
+    ph = stated if stated is not None else _PH[met.chemical.reaction]
+    return Case(
+        material.id,
+        met.name,
+        ph,
+        stated is not None,
+        _surely(material, met),
+        brings_chloride(met),
+        window,
+    )
+
+
+def _surely(material: Material, met: Met) -> str:
+    chemical = met.chemical
+    if material.family in ZINC and chemical.reaction in _ACIDS and met.rises:
+        return "acid vapour whitens and strips zinc, traces included"
+    if material.family in ZINC and chemical.reaction is Reaction.STRONG_ALKALI:
+        return "strong alkali dissolves zinc with hydrogen"
+    if material.family == "chromium-coated steel" and chemical.id in (
+        "hydrochloric-acid",
+        "hydrogen-chloride",
+    ):
+        return "chromium dissolves in hydrochloric acid"
+    return ""
+
+
+def _judge(question: Question) -> Judgement:
+    return most_severe(_judge_case(case) for case in question.cases)
+
+
+def _judge_case(case: Case) -> Judgement:
+    window = case.window
+    low, high = window.ph_min, window.ph_max
+    required = f"pH {number(low)} to {number(high)} at the {window.surface}"
+    found = f"pH {number(case.ph.low)} to {number(case.ph.high)}, {case.chemical}"
+    rows = (_row(window),)
+    outside = case.ph.high < low or case.ph.low > high
+    partly = case.ph.low < low or case.ph.high > high
+    if (case.surely and not case.stated) or outside or (case.stated and partly):
+        why = case.surely or f"it lasts between pH {number(low)} and {number(high)} only"
+        return flagged(
+            f"The {window.surface} of {case.material} does not last in {case.chemical}: {why}.",
+            required=required,
+            found=found,
+            rows=rows,
+        )
+    if partly:
+        return unproven(
+            Reason.FACT_MISSING,
+            f"Whether the {window.surface} of {case.material} lasts depends on the pH of "
+            f"{case.chemical}, which is not stated.",
+            required=required,
+            found=found,
+            rows=rows,
+            remedy="State `ph` as measured, or use a solid material.",
+            answer_by=Role.PROCESS_OWNER,
+        )
+    if case.chloride and window.chloride_rusts:
+        return unproven(
+            Reason.CONDITION_TO_ACCEPT,
+            f"Chloride rusts the steel of {case.material} through cracks and pores of the "
+            f"{window.surface}.",
+            required=f"no chloride at the {window.surface}",
+            found=found,
+            rows=rows,
+        )
+    return passed(
+        f"The {window.surface} of {case.material} lasts at this pH.",
+        required=required,
+        found=found,
+        rows=rows,
+    )
+
+
+def _row(window: PlatingWindow) -> Row:
+    value = f"pH {number(window.ph_min)}-{number(window.ph_max)}"
+    key = f"{window.surface} on {window.family}"
+    return Row("plating_windows", key, window.source_id, window.locator, window.basis, value)
+
+
+def _part(material: str, exposure: str = "splash") -> str:
+    return f"kind: structural, materials: [{{material: {material}, exposure: {exposure}}}]"
+
+
+RULE = Rule[Question](
+    id="plating",
+    title="Platings and anodic films last in the pH they meet",
+    family=Family.MATERIALS,
+    subject=Subject.MATERIAL,
+    clause="Galvanizers' association design manual (zinc, pH 6 to 12.5); water-treatment handbook "
+    "(aluminium oxide, pH 4 to 8.5); other windows from memory",
+    why="A plating of a few micrometres near a bath lasts weeks, and what was protected rusts.",
+    remedy="Use 316 or a plastic near the bath, or a plating whose window holds the pH.",
+    answer_by=Role.DESIGNER,
+    note="Hard anodising adds wear and not acid resistance. Zinc also suffers in the air of a "
+    "room with a volatile acid.",
+    ask=_ask,
+    judge=_judge,
+    examples=(
+        Example(
+            "Zinc plate in town water",
+            Verdict.PASS,
+            _part("zinc-plated steel"),
+            "{chemicals: [{name: tap water, temperature: 20 °C}]}",
+        ),
+        Example(
+            "Zinc plate above an acid bath",
+            Verdict.FLAG,
+            _part("zinc-plated steel", "fume"),
+            "{chemicals: [{name: hydrochloric acid, concentration: 10 %, temperature: 25 °C}]}",
+        ),
+        Example(
+            "Anodised aluminium in a mild acid of unknown pH",
+            Verdict.UNPROVEN,
+            _part("hard anodised aluminium"),
+            "{chemicals: [{name: citric acid, concentration: 1 %, temperature: 25 °C}]}",
+        ),
+    ),
+)
