@@ -78,7 +78,7 @@ def _code(parts: Parts, hazard: Hazard, *, split: bool) -> Code:
         level=level,
         inner_level=inner_level,
         hazard_class=parts.classes[0] if parts.classes else None,
-        zone=parts.zones[0] if len(parts.zones) == 1 else None,
+        zone=parts.zones[0] if parts.zones else None,
         equipment_group=parts.equipment_group,
         category=_category_text(parts, item.hazard, item.number) if item else None,
         inner_category=_category_text(parts, item.hazard, item.inner) if item else None,

@@ -21,8 +21,6 @@ def clashes(parts: Parts, code: Code) -> Iterator[Problem]:
         yield Problem(f"Class {wrong[0]} does not go with zones.", clauses.ZONES)
     if parts.letters:
         yield Problem("Division group letters stand in a zone code.", clauses.LETTERS)
-    if len(parts.zones) > 1:
-        yield Problem("More than one zone stands in one code.", clauses.ZONES)
     if code.zone is not None:
         yield from _zone(code, code.zone, bool(parts.classes))
 

@@ -1,0 +1,121 @@
+"""The words of a declared area, gathered place by place."""
+
+from collections.abc import Iterable
+from dataclasses import dataclass, field
+
+from areafit.facts.groups import Group
+from areafit.facts.marking import TemperatureMark
+from areafit.marking.elements import (
+    ClassWord,
+    DivisionWord,
+    Element,
+    Fault,
+    Filler,
+    Found,
+    Letters,
+    SafePlace,
+    Temperature,
+    Unread,
+    ZoneGroup,
+    ZoneWord,
+)
+from areafit.marking.phrases import read_phrase
+from areafit.marking.readers_ex import read_zone_group
+from areafit.marking.readers_na import read_class, read_division, read_letters, read_zone
+from areafit.marking.readers_plate import read_separator
+from areafit.marking.readers_temperature import (
+    read_class_mark,
+    read_figure,
+    read_unlabelled_span,
+)
+from areafit.marking.text import Tokens
+
+
+def _read_safe(tokens: Tokens, index: int) -> Found | None:
+    """`unclassified`, `non-hazardous` and fillers; every other phrase belongs to plates."""
+    found = read_phrase(tokens, index)
+    return found if found and isinstance(found[0][0], SafePlace | Filler) else None
+
+
+AREA_READERS = (
+    _read_safe,
+    read_class,
+    read_division,
+    read_zone,
+    read_zone_group,
+    read_letters,
+    read_class_mark,
+    read_unlabelled_span,
+    read_figure,
+    read_separator,
+)
+
+
+@dataclass(slots=True)
+class Place:
+    """The words of one area, in the order of the text."""
+
+    classes: tuple[str, ...] = ()
+    divisions: list[tuple[int, ...]] = field(default_factory=list)
+    zones: list[int | None] = field(default_factory=list)
+    letters: list[frozenset[Group]] = field(default_factory=list)
+    groups: list[ZoneGroup] = field(default_factory=list)
+    marks: list[TemperatureMark] = field(default_factory=list)
+    safe: bool = False
+
+    @property
+    def started(self) -> bool:
+        """Whether the words so far name a kind of place."""
+        return bool(self.classes or self.divisions or self.zones or self.safe)
+
+
+def gather_places(elements: Iterable[Element], problems: list[str]) -> list[Place]:
+    """One place for each class or zone that is named; wrong and unread words are problems."""
+    places = [Place()]
+    for element in elements:
+        if _begins(places[-1], element):
+            places.append(Place())
+        _add(places[-1], element, problems)
+    return [place for place in places if place != Place()]
+
+
+def _begins(place: Place, element: Element) -> bool:
+    match element:
+        case ClassWord():
+            return place.started
+        case ZoneWord():
+            return bool(place.zones or place.divisions or place.safe)
+        case SafePlace():
+            return place.started
+        case _:
+            return False
+
+
+def _add(place: Place, element: Element, problems: list[str]) -> None:
+    match element:
+        case ClassWord(classes):
+            place.classes = classes
+        case DivisionWord(divisions):
+            place.divisions.append(divisions)
+        case ZoneWord(zone):
+            place.zones.append(zone)
+        case SafePlace():
+            place.safe = True
+        case _:
+            _add_detail(place, element, problems)
+
+
+def _add_detail(place: Place, element: Element, problems: list[str]) -> None:
+    match element:
+        case Letters(groups):
+            place.letters.append(groups)
+        case ZoneGroup():
+            place.groups.append(element)
+        case Temperature(mark):
+            place.marks.append(mark)
+        case Fault(message):
+            problems.append(message)
+        case Unread(text):
+            problems.append(f"{text!r} could not be read.")
+        case _:
+            pass
