@@ -44,5 +44,5 @@ def unknown(what: str, name: str, known: Iterable[str]) -> CallError:
     near = difflib.get_close_matches(name, names, n=3, cutoff=0.5)
     if near:
         return CallError(f"there is no {what} {name!r}; near to it: {', '.join(near)}")
-    shown = ", ".join(names) if len(names) <= 12 else f"`areafit {what} --help` says how to list"
-    return CallError(f"there is no {what} {name!r}; known: {shown}")
+    shown = f"known: {', '.join(names)}" if len(names) <= 12 else f"`areafit {what}` lists them"
+    return CallError(f"there is no {what} {name!r}; {shown}")

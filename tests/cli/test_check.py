@@ -180,3 +180,26 @@ def test_one_part_needs_no_reader_of_files() -> None:
     )
     ran = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
     assert ran.stdout.splitlines()[-1] == "[]"
+
+
+def test_a_shared_file_of_places_is_read_and_pointed_at(capsys: Capture, lists: Path) -> None:
+    start, rest = FAILING.split("code: IEC\n")
+    places, parts = rest.split("parts:\n")
+    (lists / "site").mkdir()
+    (lists / "site" / "hall.yaml").write_text(f"areafit-areas: 1\ncode: IEC\n{places}")
+    (lists / "shared.yaml").write_text(f"{start}areas: site/hall.yaml\nparts:\n{parts}")
+    told = report(capsys, "shared.yaml", status=Exit.FAILED)
+    findings = told["boms"][0]["locations"][0]["findings"]
+    assert {finding["file"] for finding in findings} == {"site/hall.yaml"}
+    (lists / "shared.yaml").write_text(f"{start}areas: ../hall.yaml\nparts:\n{parts}")
+    (lists.parent / "hall.yaml").write_text(f"areafit-areas: 1\ncode: IEC\n{places}")
+    told = report(capsys, "shared.yaml", status=Exit.WRONG_INPUT)
+    said = [error["message"] for error in told["errors"]]
+    assert any("outside the repository or folder of the list" in each for each in said)
+
+
+def test_several_lists_are_told_with_the_gate_over_all_first(capsys: Capture) -> None:
+    assert run(["check", "good.yaml", "bad.yaml"]) == Exit.FAILED
+    text = capsys.readouterr().out
+    assert text.startswith("GATE fail over 2 lists\n  pass  good.yaml")
+    assert text.count("CAUTIONS") == 1
