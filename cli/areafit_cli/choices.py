@@ -19,6 +19,7 @@ def options(
     accept_unproven: Iterable[str],
     least_basis: "Basis",
     as_of: str | None,
+    partial: bool = False,
 ) -> "Options":
     """The options of a run.
 
@@ -34,6 +35,7 @@ def options(
         skip=rules(skip),
         accept_unproven=rules(accept_unproven),
         least_basis=least_basis,
+        partial=partial,
     )
 
 

@@ -20,6 +20,8 @@ from areafit_cli.render.run import Summary, summarise
 
 if TYPE_CHECKING:
     from areafit import Options, Tables
+    from areafit.facts.bom import Bom
+    from areafit.facts.waiver import Waiver
     from areafit.findings.report import BomReport
     from areafit_cli.render.look import Look
 
@@ -34,6 +36,7 @@ class Job:
     overlays: Mapping[str, bytes]
     formats: "tuple[tuple[str, Look], ...]"
     folder: Path
+    waivers: "tuple[Waiver, ...]" = ()
 
     def body(self, place: int) -> Path:
         """Where the body of the format at this place of `formats` is kept."""
@@ -66,10 +69,22 @@ def carry_out(job: Job) -> Outcome:
         bom = areafit.read(data, name, fetch.fetcher(job.path))
     except areafit.InputErrors as errors:
         return Outcome(None, from_errors(errors))
-    report = areafit.judge(bom, tables(job.overlays), job.options)
+    report = judged(bom, tables(job.overlays), job.options, job.waivers)
     for place, (kind, look) in enumerate(job.formats):
         _keep(job.body(place), kind, look, report)
     return Outcome(summarise(report))
+
+
+def judged(
+    bom: "Bom", known: "Tables", options: "Options", waivers: "tuple[Waiver, ...]"
+) -> "BomReport":
+    """The report on a list, with the waivers that hold laid over it."""
+    report = areafit.judge(bom, known, options)
+    if not waivers:
+        return report
+    from areafit.findings.waivers import apply  # noqa: PLC0415 - digests load on demand
+
+    return apply(report, waivers, options.as_of)
 
 
 def _keep(path: Path, kind: str, look: "Look", report: "BomReport") -> None:

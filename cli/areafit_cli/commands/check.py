@@ -12,17 +12,37 @@ import typer
 
 from areafit.verdict import Basis
 from areafit.version import __version__
-from areafit_cli import choices, judging, output, paths, render, terminal
+from areafit_cli import (
+    changed,
+    choices,
+    config,
+    judging,
+    output,
+    paths,
+    progress,
+    render,
+    terminal,
+    waiving,
+)
 from areafit_cli.exits import Exit
 from areafit_cli.faults import Fault, unknown
 from areafit_cli.render.look import FILE, Look
 from areafit_cli.render.run import Overlay, Run
+from areafit_cli.shared_options import (
+    AcceptOption,
+    AsOfOption,
+    ExitZeroOption,
+    LeastBasisOption,
+    NoWaiversOption,
+    Strings,
+    TablesOption,
+    WaiversOption,
+)
 
 if TYPE_CHECKING:
     from areafit import Options
 
-_REPORT, _SCOPE, _GATE = "Report", "What is judged", "Gate"
-Strings = list[str] | None
+_REPORT, _SCOPE = "Report", "What is judged"
 
 
 def command(
@@ -57,58 +77,62 @@ def command(
     skip: Annotated[
         Strings, typer.Option(metavar="RULE", help="Not these rules.", rich_help_panel=_SCOPE)
     ] = None,
-    tables: Annotated[
+    tables: TablesOption = None,
+    changed_since: Annotated[
         str | None,
         typer.Option(
-            metavar="DIR", help="Your own table rows, laid over ours.", rich_help_panel=_SCOPE
+            metavar="REV",
+            help="Lists only that changed since this git revision, or depend on what did.",
+            rich_help_panel=_SCOPE,
         ),
     ] = None,
-    as_of: Annotated[
-        str | None,
-        typer.Option(
-            metavar="DATE", help="The date for certificates; today.", rich_help_panel=_SCOPE
-        ),
-    ] = None,
-    accept_unproven: Annotated[
-        Strings,
-        typer.Option(
-            metavar="RULE", help="Let what this rule cannot prove pass.", rich_help_panel=_GATE
-        ),
-    ] = None,
-    least_basis: Annotated[
-        Basis, typer.Option(help="The weakest basis of a pass.", rich_help_panel=_GATE)
-    ] = Basis.MEMORY,
-    exit_zero: Annotated[
-        bool,
-        typer.Option("--exit-zero", help="Status 0 for a failed gate too.", rich_help_panel=_GATE),
-    ] = False,
+    as_of: AsOfOption = None,
+    waivers: WaiversOption = None,
+    no_waivers: NoWaiversOption = False,
+    accept_unproven: AcceptOption = None,
+    least_basis: LeastBasisOption = Basis.MEMORY,
+    exit_zero: ExitZeroOption = False,
     jobs: Annotated[int, typer.Option(min=1, metavar="N", help="Lists judged at a time.")] = 1,
+    no_config: config.NoConfigOption = False,
+    config_: config.ConfigOption = None,
 ) -> None:
     """Judge bills of materials, and report what fits, what does not and what is unproven."""
     for name in formats or ():
         if name not in render.NAMES:
             raise unknown("format", name, render.NAMES)
     found = paths.find(path)
-    targets = output.pair(formats or (), outputs or (), found.files)
+    waived = () if no_waivers else tuple(waivers or ())
+    inputs = [*found.files, *map(Path, waived)]
+    targets = output.pair(formats or (), outputs or (), inputs)
     options = choices.options(
         only=only or (),
         skip=skip or (),
         accept_unproven=accept_unproven or (),
         least_basis=least_basis,
         as_of=as_of,
+        partial=changed_since is not None,
     )
     overlays = judging.read_overlays(tables)
+    accepted = waiving.read(waived)
     if found.others:
         terminal.note(f"areafit: left out {found.others} YAML files that are no bill of materials")
+    files = found.files
+    if changed_since is not None:
+        settings = () if no_config else config.used(config_)
+        files = changed.select(files, changed_since, (*waived, tables, *settings))
+    left_out = len(found.files) - len(files)
+    if left_out:
+        lists = "list" if left_out == 1 else "lists"
+        terminal.note(f"areafit: left out {left_out} {lists} unchanged since {changed_since}")
     with tempfile.TemporaryDirectory(prefix="areafit-") as folder:
         looks = tuple((target.format, _look(target, quiet=quiet)) for target in targets)
         work = [
-            judging.Job(number, file, options, overlays, looks, Path(folder))
-            for number, file in enumerate(found.files)
+            judging.Job(number, file, options, overlays, looks, Path(folder), accepted)
+            for number, file in enumerate(files)
         ]
-        outcomes = _outcomes(work, jobs)
+        outcomes = list(progress.counted(_outcomes(work, jobs), files))
         faults = (*found.faults, *(fault for each in outcomes for fault in each.faults))
-        run = _run(outcomes, options, overlays, faults)
+        run = _run(outcomes, options, overlays, faults, left_out)
         for fault in faults:
             terminal.note(str(fault))
         read = [job for job, outcome in zip(work, outcomes, strict=True) if outcome.summary]
@@ -128,14 +152,15 @@ def _look(target: output.Target, *, quiet: bool) -> Look:
     return Look(width, terminal.colours(sys.stdout, os.environ), quiet)
 
 
-def _outcomes(work: Sequence[judging.Job], jobs: int) -> list[judging.Outcome]:
+def _outcomes(work: Sequence[judging.Job], jobs: int) -> Iterator[judging.Outcome]:
     if jobs == 1 or len(work) < 2:
-        return [judging.carry_out(job) for job in work]
+        yield from map(judging.carry_out, work)
+        return
     from concurrent.futures import ProcessPoolExecutor  # noqa: PLC0415 - seldom, and slow to import
 
     pool = ProcessPoolExecutor(min(jobs, len(work)), initializer=judging.start_process)
     try:
-        return list(pool.map(judging.carry_out, work))
+        yield from pool.map(judging.carry_out, work)
     finally:
         pool.shutdown(cancel_futures=True)
 
@@ -145,6 +170,7 @@ def _run(
     options: "Options",
     overlays: dict[str, bytes],
     faults: tuple[Fault, ...],
+    unchanged: int,
 ) -> Run:
     summaries = tuple(outcome.summary for outcome in outcomes if outcome.summary)
     dated = options.as_of_chosen or any(bom.decided_by_date for bom in summaries)
@@ -157,6 +183,7 @@ def _run(
             Overlay(name, hashlib.sha256(data).hexdigest()) for name, data in overlays.items()
         ),
         as_of=options.as_of if dated else None,
+        unchanged=unchanged,
     )
 
 

@@ -34,7 +34,10 @@ class Overlay:
 
 @dataclass(frozen=True, slots=True)
 class Run:
-    """All that was judged in one call. `as_of` is None unless a date decided something."""
+    """All that was judged in one call. `as_of` is None unless a date decided something.
+
+    `unchanged` counts lists that were left out since neither they nor what they rest on changed.
+    """
 
     version: str
     tables: str
@@ -42,10 +45,16 @@ class Run:
     faults: tuple[Fault, ...] = ()
     overlays: tuple[Overlay, ...] = ()
     as_of: date | None = None
+    unchanged: int = 0
 
     @property
     def gate(self) -> str:
-        """`fail` if any list fails or could not be read, else the most guarded word of passing."""
+        """`fail` if any list fails or could not be read, else the most guarded word of passing.
+
+        Where every list was left out as unchanged there was nothing to hold the gate.
+        """
+        if self.unchanged and not self.boms and not self.faults:
+            return "pass (partial)"
         if self.faults or not self.boms or not all(bom.passes for bom in self.boms):
             return "fail"
         words = {bom.gate for bom in self.boms}

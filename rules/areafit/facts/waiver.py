@@ -17,7 +17,10 @@ class WaivedSubject(Enum):
 
 @dataclass(frozen=True, slots=True)
 class Waiver:
-    """One entry of a waiver file; `fingerprint` binds it to the facts it was granted for."""
+    """One entry of a waiver file; `fingerprint` binds it to the facts it was granted for.
+
+    `assembly` is the number of the list that it is for; None where the file serves one list only.
+    """
 
     subject: WaivedSubject
     name: str
@@ -29,3 +32,4 @@ class Waiver:
     position: Position
     component: str | None = None
     document: str | None = None
+    assembly: str | None = None

@@ -47,11 +47,12 @@ def apply(report: BomReport, waivers: Sequence[Waiver], as_of: date) -> BomRepor
 
     A waiver holds for findings of its subject, rule and component whose fingerprint is its own,
     up to and including its date, and for a flag of an area, proof, ignition or loop rule only with
-    a document.
+    a document. Waivers for another list, by the number of its assembly, are left out.
     """
-    if not waivers:
+    own = [w for w in waivers if w.assembly in (None, report.bom.assembly.number)]
+    if not own:
         return report
-    laid = _Laid(report, waivers, as_of)
+    laid = _Laid(report, own, as_of)
     parts = tuple(laid.part(part) for part in report.parts)
     places = tuple(laid.place(place) for place in report.places)
     loops = tuple(laid.subject(WaivedSubject.LOOP, loop) for loop in report.loops)
@@ -126,11 +127,10 @@ class _Laid:
             block, judged=judged, verdict=worst(each.judgement.verdict for each in judged)
         )
 
-    def _judged(
-        self, judged: Judged, block: Block, name: str, waivers: Iterable[Waiver]
-    ) -> Judged:
+    def _judged(self, judged: Judged, block: Block, name: str, waivers: Iterable[Waiver]) -> Judged:
         if judged.judgement.verdict not in (Verdict.FLAG, Verdict.UNPROVEN):
             return judged
+        holding: list[Waiver] = []
         for waiver in waivers:
             if waiver.rule != judged.rule.id:
                 continue
@@ -139,9 +139,12 @@ class _Laid:
             state, message = self._state(waiver, judged, block, name)
             self._note(waiver, state, message)
             if state is WaiverState.USED:
-                waived = replace(judged.judgement, verdict=Verdict.WAIVED)
-                return Judged(judged.rule, judged.ask, waived, waiver)
-        return judged
+                holding.append(waiver)
+        if not holding:
+            return judged
+        waived = replace(judged.judgement, verdict=Verdict.WAIVED)
+        longest = max(holding, key=lambda waiver: waiver.until)
+        return Judged(judged.rule, judged.ask, waived, longest)
 
     def _state(
         self, waiver: Waiver, judged: Judged, block: Block, name: str

@@ -1,0 +1,184 @@
+"""Options kept in a file: `areafit.toml`, or `[tool.areafit]` of a `pyproject.toml`.
+
+Its keys are the options of `check` without the dashes. What the command line says comes first;
+paths are relative to the file.
+"""
+
+import os
+import tomllib
+from collections.abc import Mapping
+from datetime import date
+from enum import Enum
+from pathlib import Path
+from types import MappingProxyType
+from typing import Annotated, Any
+
+import typer
+
+from areafit_cli.faults import CallError, unknown
+
+OWN, SHARED = "areafit.toml", "pyproject.toml"
+
+
+class Form(Enum):
+    """What a key holds; said in messages."""
+
+    TEXT = "a text"
+    DATE = "a date"
+    NUMBER = "a whole number"
+    FLAG = "true or false"
+    LIST = "a text or a list of texts"
+    FILES = "a path or a list of paths"
+    FOLDER = "a path"
+
+
+KEYS = MappingProxyType(
+    {
+        "format": Form.LIST,
+        "output": Form.FILES,
+        "quiet": Form.FLAG,
+        "only": Form.LIST,
+        "skip": Form.LIST,
+        "tables": Form.FOLDER,
+        "waivers": Form.FILES,
+        "no-waivers": Form.FLAG,
+        "changed-since": Form.TEXT,
+        "as-of": Form.DATE,
+        "accept-unproven": Form.LIST,
+        "least-basis": Form.TEXT,
+        "exit-zero": Form.FLAG,
+        "jobs": Form.NUMBER,
+    }
+)
+
+
+def find(start: Path) -> Path | None:
+    """The nearest configuration from a folder upwards, as far as `candidates` goes."""
+    for path in candidates(start):
+        if path.is_file() and _table(path) is not None:
+            return path
+    return None
+
+
+def used(named: str | None) -> list[Path]:
+    """The files whose change may change a run: the one named, or all that could be found."""
+    return [Path(named)] if named is not None else candidates(Path.cwd())
+
+
+def candidates(start: Path) -> list[Path]:
+    """Where a configuration may stand, nearest first, up to the root of the repository.
+
+    Outside of a repository only the folder itself counts.
+    """
+    folder = start.resolve()
+    above = (folder, *folder.parents)
+    roots = [place for place, each in enumerate(above) if (each / ".git").exists()]
+    folders = above[: roots[0] + 1] if roots else above[:1]
+    return [each / name for each in folders for name in (OWN, SHARED)]
+
+
+def load(path: Path) -> dict[str, Any]:
+    """The options of a configuration by key, paths made relative to the working directory.
+
+    Raises:
+        CallError: it cannot be read, or a key or value is none.
+    """
+    return {key: _value(path, key, value) for key, value in (_table(path) or {}).items()}
+
+
+def _table(path: Path) -> Mapping[str, Any] | None:
+    """The keys of a file; None for a project file that has none of ours."""
+    try:
+        whole = tomllib.loads(path.read_bytes().decode("utf-8-sig"))
+    except OSError as error:
+        raise CallError(f"{path.name} cannot be read: {error.strerror or error}") from None
+    except ValueError as error:  # no UTF-8, or no TOML
+        raise CallError(f"{_shown(path)} is no valid TOML: {error}") from None
+    if path.name != SHARED:
+        return whole
+    tools = whole.get("tool")
+    own = tools.get("areafit") if isinstance(tools, dict) else None
+    return own if isinstance(own, dict) else None
+
+
+def _value(path: Path, key: str, value: object) -> object:
+    form = KEYS.get(key)
+    if form is None:
+        raise CallError(f"{_shown(path)}: {unknown('option', key, KEYS)}")
+    taken = _taken(path.parent, form, value)
+    if taken is None:
+        raise CallError(f"{_shown(path)}: `{key}` must be {form.value}")
+    return taken
+
+
+def _taken(folder: Path, form: Form, value: object) -> object:
+    """The value as the option takes it, None where it has another form."""
+    match form, value:
+        case (Form.FLAG, bool()) | (Form.TEXT | Form.DATE, str()):
+            return value
+        case (Form.NUMBER, int()) if not isinstance(value, bool):
+            return value
+        case (Form.DATE, date()):
+            return value.isoformat()[:10]
+        case (Form.FOLDER, str()):
+            return _relative(folder, value)
+        case (Form.LIST | Form.FILES, str() | list()):
+            texts = [value] if isinstance(value, str) else value
+            if all(isinstance(text, str) for text in texts):
+                return [_relative(folder, t) for t in texts] if form is Form.FILES else texts
+    return None
+
+
+def _relative(folder: Path, path: str) -> str:
+    return path if path == "-" else os.path.relpath(folder / path)
+
+
+def _shown(path: Path) -> str:
+    return os.path.relpath(path)
+
+
+def _apply(ctx: typer.Context, value: str | None) -> str | None:
+    """Let the configuration stand in for options that the command line leaves out."""
+    if ctx.resilient_parsing:
+        return value
+    if ctx.params.get("no_config"):
+        if value is not None:
+            raise CallError(_BOTH)
+        return value
+    path = Path(value) if value is not None else find(Path.cwd())
+    if path is not None:
+        stated = load(path)
+        names = {_key(parameter.opts): parameter.name for parameter in ctx.command.params}
+        ctx.default_map = {
+            name: stated[key] for key, name in names.items() if name and key in stated
+        }
+    return value
+
+
+def _without(ctx: typer.Context, value: bool) -> bool:
+    if value and ctx.params.get("config_") is not None:
+        raise CallError(_BOTH)
+    if value:
+        ctx.default_map = None
+    return value
+
+
+def _key(spellings: list[str]) -> str:
+    return max(spellings, key=len).removeprefix("--")
+
+
+_BOTH = "--config and --no-config contradict each other; give one of them"
+ConfigOption = Annotated[
+    str | None,
+    typer.Option(
+        "--config",
+        metavar="FILE",
+        is_eager=True,
+        callback=_apply,
+        help="Options from this file, not from the nearest areafit.toml or pyproject.toml.",
+    ),
+]
+NoConfigOption = Annotated[
+    bool,
+    typer.Option("--no-config", is_eager=True, callback=_without, help="No options from a file."),
+]

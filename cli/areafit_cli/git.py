@@ -1,0 +1,99 @@
+"""What git says has changed since a revision; whatever git cannot say is an error of the call."""
+
+import os
+import subprocess
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass, field
+from pathlib import Path
+
+from areafit_cli.faults import CallError
+
+_TRACKED = "H"  # `git ls-files -v`: known and compared; other letters are not, or not always
+_QUIET = ("-c", "core.fsmonitor=false", "-c", "core.untrackedCache=false")
+
+
+@dataclass(frozen=True, slots=True)
+class _State:
+    """The files of one repository that are the same as in the revision, and those that differ."""
+
+    same: frozenset[Path]
+    differ: frozenset[Path]
+
+
+@dataclass(slots=True)
+class Changes:
+    """Answers whether a file differs from how it was in a revision.
+
+    Anything not known to be the same counts as changed: files that git does not track or compare,
+    and every file behind a link that changed.
+    """
+
+    revision: str
+    _states: dict[Path, _State] = field(default_factory=dict)
+
+    def any_changed(self, paths: Iterable[Path]) -> bool:
+        """Whether one of the files or folders is new, gone or different.
+
+        Raises:
+            CallError: git cannot say.
+        """
+        return any(self._changed(path) for path in paths)
+
+    def _changed(self, path: Path) -> bool:
+        real = path.resolve()
+        written = path.parent.resolve() / path.name  # the link itself, where it is one
+        if real.is_dir():
+            gone = any(each.is_relative_to(real) for each in self._state(real).differ)
+            return gone or self.any_changed(each for each in real.rglob("*") if each.is_file())
+        if not path.exists():
+            return written in self._state(written.parent).differ
+        return not all(each in self._state(each.parent).same for each in (real, written))
+
+    def _state(self, folder: Path) -> _State:
+        root = Path(_line(folder, "rev-parse", "--show-toplevel")).resolve()
+        if root not in self._states:
+            self._states[root] = _compared(root, self.revision)
+        return self._states[root]
+
+
+def _compared(root: Path, revision: str) -> _State:
+    if revision.startswith("-"):
+        raise CallError(f"{revision!r} is no revision")
+    try:
+        commit = _line(root, "rev-parse", "--verify", "--quiet", f"{revision}^{{commit}}")
+    except CallError:
+        message = (
+            f"git knows no revision {revision!r}; in a shallow clone fetch more of its history"
+        )
+        raise CallError(message) from None
+    listed = _names(root, "ls-files", "-v", "-z")
+    known = {name[2:] for name in listed if name.startswith(f"{_TRACKED} ")}
+    against = ("--no-ext-diff", "--no-textconv", "--no-renames", "--ignore-submodules=none")
+    differ = _names(root, "diff", "--name-only", "-z", *against, commit, "--")
+    return _State(
+        frozenset(root / name for name in known.difference(differ)),
+        frozenset(root / name for name in differ),
+    )
+
+
+def _names(folder: Path, *arguments: str) -> Sequence[str]:
+    return [os.fsdecode(name) for name in _run(folder, *arguments).split(b"\0") if name]
+
+
+def _line(folder: Path, *arguments: str) -> str:
+    return os.fsdecode(_run(folder, *arguments).rstrip(b"\r\n"))
+
+
+def _run(folder: Path, *arguments: str) -> bytes:
+    command = ("git", *_QUIET, "-C", str(folder), *arguments)
+    environment = {**os.environ, "GIT_OPTIONAL_LOCKS": "0", "LC_ALL": "C"}
+    try:
+        ran = subprocess.run(  # noqa: S603 - git itself, and arguments that are no options
+            command, capture_output=True, check=False, env=environment
+        )
+    except OSError as error:
+        raise CallError(f"git cannot be run: {error.strerror or error}") from None
+    if ran.returncode:
+        lines = ran.stderr.decode("utf-8", "replace").strip().splitlines()
+        raise CallError(f"git failed: {lines[0] if lines else f'status {ran.returncode}'}")
+    return ran.stdout
