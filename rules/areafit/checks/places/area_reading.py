@@ -1,0 +1,92 @@
+"""The declared text itself: readable, of a system the law knows, from a document, not mixed."""
+
+from dataclasses import dataclass
+
+from areafit.facts.groups import Group
+from areafit.facts.place import Area, AreaReading, AreaSystem
+from areafit.facts.protection import Hazard, Law
+from areafit.rule import Judgement, flagged, passed, unproven
+from areafit.verdict import Reason
+
+_REQUIRED = "an area that the governing rules know, taken from a named document"
+
+
+@dataclass(frozen=True, slots=True)
+class Reading:
+    """The declared text as decoded, the law that governs, and the document it was taken from."""
+
+    area: AreaReading
+    law: Law
+    document: str | None
+
+
+def judge_reading(question: Reading) -> Judgement:
+    """What is wrong with the declaration comes first, then what is missing."""
+    reading = question.area
+    if reading.problems:
+        message = " ".join(reading.problems)
+        if reading.contradictory:
+            return flagged(message, required=_REQUIRED, found=reading.text)
+        return unproven(Reason.NOT_JUDGED, message, required=_REQUIRED, found=reading.text)
+    if question.law is not Law.NEC and any(_is_division(area) for area in reading.areas):
+        return flagged(
+            f"{question.law.value} knows no Divisions; the area is declared as one.",
+            required=_REQUIRED,
+            found=reading.text,
+        )
+    mixed = _mixed(reading.areas)
+    if mixed is not None:
+        return flagged(
+            f"The place is declared as Division and as Zone for the same {mixed.value} hazard; one "
+            "installation uses one of the two systems.",
+            required="one system for one place",
+            found=reading.text,
+            clause="29 CFR 1910.307(a)(4); NFPA 70-2023 505.7(B), (C)",
+        )
+    if question.document is None:
+        return unproven(
+            Reason.FACT_MISSING,
+            "The area classification that this was taken from is not named.",
+            required=_REQUIRED,
+            found=reading.text,
+            remedy="State the `document` and its revision; an unclassified place needs one too.",
+        )
+    return passed(
+        f"The area is taken from a named document.{_notes(question)}",
+        required=_REQUIRED,
+        found=f"{reading.text} ({question.document})",
+    )
+
+
+def _is_division(area: Area) -> bool:
+    return area.system is AreaSystem.DIVISION
+
+
+def _mixed(areas: tuple[Area, ...]) -> Hazard | None:
+    """The hazard that is declared in both systems; fibres are the dust of the other system."""
+    for hazard in (Hazard.GAS, Hazard.DUST):
+        kinds = (hazard, Hazard.FIBRES) if hazard is Hazard.DUST else (hazard,)
+        systems = {area.system for area in areas if area.hazard in kinds}
+        if len(systems) > 1:
+            return hazard
+    return None
+
+
+def _notes(question: Reading) -> str:
+    areas = question.area.areas
+    hazards = {area.hazard for area in areas if area.classified}
+    notes = ""
+    if Hazard.GAS in hazards and len(hazards) > 1:
+        notes += (
+            " Gas and dust together may form a hybrid mixture, which the limits of either alone "
+            "do not cover; ask a specialist if both occur at once."
+        )
+    zones = any(area.system is AreaSystem.ZONE for area in areas)
+    if question.law is Law.NEC and zones:
+        notes += (
+            " Zone classification in the United States is done under a qualified registered "
+            "professional engineer (29 CFR 1910.307(g), NFPA 70-2023 505.7(A))."
+        )
+        if any(Group.IIIC in area.groups for area in areas):
+            notes += " NFPA guidance handles metal dust as Class II, Group E instead."
+    return notes
