@@ -1,6 +1,6 @@
 """A part's aspects resolved against the rest of the list: contacts, wetting, loop ends."""
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Collection, Iterable, Iterator, Mapping
 
 from areafit.cases import ContactCase, LoopCase, LoopEnd
 from areafit.demands import Demands
@@ -13,6 +13,16 @@ _WET = frozenset({Exposure.IMMERSED, Exposure.SPLASH, Exposure.WASHDOWN, Exposur
 def part_variants(part: Part) -> tuple[Part, ...]:
     """The line and each of its alternates: every one is judged, the worst governs."""
     return (part, *part.alternates)
+
+
+def uses_by_place(parts: Iterable[Part]) -> Mapping[str, Collection[MaterialUse]]:
+    """Every different use of a material at each place, alternates included, in the file's order."""
+    found: dict[str, dict[MaterialUse, None]] = {}
+    for part in parts:
+        for variant in part_variants(part):
+            for name in variant.locations:
+                found.setdefault(name, {}).update(dict.fromkeys(variant.materials or ()))
+    return found
 
 
 def wetting_of(part: Part) -> Wetting:

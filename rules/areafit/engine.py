@@ -9,7 +9,7 @@ from collections.abc import Iterable
 from dataclasses import replace
 from typing import Any
 
-from areafit.aspects import contacts_of, loop_case, part_variants, wetting_of
+from areafit.aspects import contacts_of, loop_case, part_variants, uses_by_place, wetting_of
 from areafit.cases import PlaceCase
 from areafit.checks.area import kind
 from areafit.demands import Demands, derive
@@ -49,7 +49,11 @@ class _Run:
             subject: tuple(r for r in RULES if r.subject is subject and _chosen(r, options))
             for subject in Subject
         }
-        self._demands = {name: derive(place, tables, options.as_of) for name, place in bom.places.items()}
+        uses = uses_by_place(bom.parts)
+        self._demands = {
+            name: derive(place, tables, options.as_of, uses.get(name, ()))
+            for name, place in bom.places.items()
+        }
         self._memory: dict[tuple[object, ...], Judgements] = {}
         self._answers: dict[tuple[str, object], Judgement] = {}
 

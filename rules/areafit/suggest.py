@@ -2,7 +2,7 @@
 
 from collections.abc import Iterable, Iterator
 
-from areafit.corrosion.families import COATING
+from areafit.tables.families import COATING
 from areafit.corrosion.outcome import Outcome, decide
 from areafit.corrosion.rating import rate
 from areafit.demands.exposure import Met

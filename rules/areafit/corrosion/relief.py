@@ -7,7 +7,7 @@ Relief is given only for slow mechanisms: one drop is enough to pit, to crack or
 from dataclasses import dataclass
 from decimal import Decimal
 
-from areafit.corrosion.families import (
+from areafit.tables.families import (
     ALUMINIUM,
     BARE_STEEL,
     COPPER,

@@ -32,6 +32,8 @@ class GroupNeed:
 
     `with_seals` is the milder letter that NFPA 70 allows for the substance in explosionproof
     equipment whose conduit runs are all sealed within 450 mm (500.6(A), exceptions).
+
+    `uncertain` says that falling short of it is unproven rather than refused.
     """
 
     group: Group
@@ -39,6 +41,7 @@ class GroupNeed:
     substance: str | None = None
     rows: tuple[Row, ...] = ()
     with_seals: Group | None = None
+    uncertain: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -99,6 +102,21 @@ class CorrodingChemical:
     fume_only: bool = False
 
 
+@dataclass(frozen=True, slots=True)
+class Evolved:
+    """A chemical on a metal, and whether hydrogen is certain or has only to be reckoned with."""
+
+    chemical: str
+    material: str
+    certain: bool
+    rows: tuple[Row, ...]
+
+    @property
+    def cause(self) -> str:
+        """What the need is called in findings."""
+        return f"hydrogen from {self.chemical} on {self.material}"
+
+
 @dataclass(frozen=True, slots=True, eq=False)
 class Demands:
     """All that one place asks for.
@@ -113,6 +131,7 @@ class Demands:
     substances: tuple[Present, ...]
     chemicals: tuple[CorrodingChemical, ...] | None
     as_of: date
+    evolved: tuple[Evolved, ...] = ()
 
     @property
     def law(self) -> Law:

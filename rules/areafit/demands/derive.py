@@ -1,14 +1,17 @@
 """Facts of a place and the tables in, demands out."""
 
+from collections.abc import Iterable
 from dataclasses import replace
 from datetime import date
 
 from areafit.demands.demand import CorrodingChemical, Demands, Gap, HazardDemand, Limit
 from areafit.demands.dust import dust_limits
+from areafit.demands.evolved_hydrogen import with_hydrogen
 from areafit.demands.fibres import fibre_limits
 from areafit.demands.gas import gas_limits
 from areafit.demands.groups import group_demands
 from areafit.demands.present import Present, find
+from areafit.facts.part import MaterialUse
 from areafit.facts.place import Area, Place, PresentChemical, PresentSubstance
 from areafit.facts.protection import Hazard
 from areafit.facts.quantity import Range
@@ -16,11 +19,13 @@ from areafit.tables import Tables
 from areafit.tables.substances import Substance
 
 
-def derive(place: Place, tables: Tables, as_of: date) -> Demands:
-    """All that a place asks for.
+def derive(
+    place: Place, tables: Tables, as_of: date, uses: Iterable[MaterialUse] = ()
+) -> Demands:
+    """All that a place asks for; `uses` are the materials of the parts that stand there.
 
     The two lists meet here: a chemical that burns counts as a substance, and each substance as a
-    chemical in the vapour.
+    chemical in the vapour. Acids and caustics on the parts' own metals add hydrogen.
     """
     substances = _substances(place, tables)
     areas = place.area.areas if place.area is not None else ()
@@ -29,7 +34,8 @@ def derive(place: Place, tables: Tables, as_of: date) -> Demands:
         for hazard in Hazard
         if any(area.hazard is hazard and area.classified for area in areas)
     )
-    return Demands(place, tables, hazards, substances, _chemicals(place, substances), as_of)
+    chemicals = _chemicals(place, substances)
+    return with_hydrogen(Demands(place, tables, hazards, substances, chemicals, as_of), uses)
 
 
 def _substances(place: Place, tables: Tables) -> tuple[Present, ...]:

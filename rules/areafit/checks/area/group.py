@@ -41,14 +41,14 @@ def judge_group(question: GroupQuestion) -> Judgement:
     open_need: GroupNeed | None = None
     for need in demand.needs:
         match _answer(question, need, demand.needs):
-            case Cover.NO:
+            case Cover.NO if not need.uncertain:
                 return flagged(
                     f"{found} does not cover {need.group.value} ({need.cause}).",
                     required=required,
                     found=found,
                     rows=rows,
                 )
-            case Cover.UNPROVEN:
+            case Cover.NO | Cover.UNPROVEN:
                 open_need = open_need or need
     if open_need is not None:
         return _open(question, open_need, required, found, rows)
@@ -163,7 +163,12 @@ def _named_gas(question: GroupQuestion, need: GroupNeed, needs: tuple[GroupNeed,
 def _open(
     question: GroupQuestion, need: GroupNeed, required: str, found: str, rows: tuple[Row, ...]
 ) -> Judgement:
-    if not question.groups and not question.gases:
+    if need.uncertain and question.groups:
+        message = (
+            f"{found} may fall short: {need.cause} asks for {need.group.value} if it gathers, and "
+            "the area owner has to say whether it does."
+        )
+    elif not question.groups and not question.gases:
         message = f"No group is marked, so cover for {need.group.value} is not shown."
     elif need.with_seals is not None and covers(question.groups, need.with_seals) is Cover.YES:
         message = (

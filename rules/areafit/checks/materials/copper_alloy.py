@@ -6,7 +6,7 @@ from decimal import Decimal
 from enum import Enum
 
 from areafit.checks.materials.several import most_severe
-from areafit.corrosion.families import COPPER
+from areafit.tables.families import COPPER
 from areafit.demands import Demands
 from areafit.demands.exposure import WET, Met
 from areafit.demands.meeting import meetings

@@ -7,7 +7,7 @@ from decimal import Decimal
 
 from areafit.checks.materials.several import most_severe
 from areafit.checks.materials.strain import is_fastener, is_spring
-from areafit.corrosion.families import BARE_STEEL, COATED_STEEL
+from areafit.tables.families import BARE_STEEL, COATED_STEEL
 from areafit.demands import Demands
 from areafit.demands.exposure import WET, Met
 from areafit.demands.meeting import meetings

@@ -6,7 +6,7 @@ from decimal import Decimal
 
 from areafit.checks.materials.several import most_severe
 from areafit.corrosion.chloride import brings_chloride, chloride_content, content_row
-from areafit.corrosion.families import is_stainless
+from areafit.tables.families import is_stainless
 from areafit.demands import Demands
 from areafit.demands.exposure import Met
 from areafit.demands.meeting import meetings

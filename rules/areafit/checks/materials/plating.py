@@ -6,7 +6,7 @@ from decimal import Decimal
 
 from areafit.checks.materials.several import most_severe
 from areafit.corrosion.chloride import brings_chloride
-from areafit.corrosion.families import ZINC
+from areafit.tables.families import ZINC
 from areafit.demands import Demands
 from areafit.demands.exposure import WET, Met
 from areafit.demands.meeting import meetings

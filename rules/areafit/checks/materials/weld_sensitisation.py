@@ -6,7 +6,7 @@ from decimal import Decimal
 
 from areafit.checks.materials.several import most_severe
 from areafit.checks.materials.strain import is_fastener
-from areafit.corrosion.families import is_stainless
+from areafit.tables.families import is_stainless
 from areafit.demands import Demands
 from areafit.demands.exposure import WET, Met
 from areafit.demands.meeting import meetings

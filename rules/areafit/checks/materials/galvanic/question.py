@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 from areafit.cases import ContactCase
 from areafit.checks.materials.strain import is_fastener
-from areafit.corrosion.families import (
+from areafit.tables.families import (
     ALUMINIUM,
     BARE_STEEL,
     COPPER,

@@ -3,6 +3,7 @@
 from areafit.checks.materials.resistance.question import (
     NoExposure,
     NoMixture,
+    NoVapour,
     Question,
     Resistance,
     Unknown,
@@ -39,6 +40,14 @@ def judge(question: Question) -> Judgement:
                 required=f"data for {question.material} in the mixture",
                 found="no row for the mixture",
                 remedy="Ask for a test in the mixture; data of its parts do not add up.",
+            )
+        case NoVapour():
+            return unproven(
+                Reason.NO_DATA,
+                f"There is no data for {question.material} in the vapour of {question.substance}.",
+                required=f"data for {question.material} in {question.substance}",
+                found="no row for the substance",
+                remedy="Ask the maker of the part for data or a test, and add it as a table row.",
             )
         case Resistance():
             return _resistance(question)

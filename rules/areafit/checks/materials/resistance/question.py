@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from areafit.checks.materials.strain import strained
-from areafit.corrosion.families import COATING
+from areafit.tables.families import COATING
 from areafit.corrosion.outcome import Outcome, decide
 from areafit.corrosion.rating import Rated, rate
 from areafit.demands import Demands
@@ -41,6 +41,14 @@ class NoMixture:
 
 
 @dataclass(frozen=True, slots=True)
+class NoVapour:
+    """A flammable substance that is known as such, and not by what it does to materials."""
+
+    material: str
+    substance: str
+
+
+@dataclass(frozen=True, slots=True)
 class Resistance:
     """One material in one chemical.
 
@@ -57,7 +65,7 @@ class Resistance:
     better: tuple[str, ...] = ()
 
 
-Question = Unknown | NoExposure | NoMixture | Resistance
+Question = Unknown | NoExposure | NoMixture | NoVapour | Resistance
 
 
 def ask(use: MaterialUse, demands: Demands) -> Iterator[Ask[Question]]:
@@ -84,6 +92,8 @@ def _question(
     if not meeting.mets:
         if meeting.mixture:
             return NoMixture(use.material, meeting.name)
+        if demands.tables.substances(meeting.name):
+            return NoVapour(use.material, meeting.name)
         near = demands.tables.nearest("chemicals", meeting.name)
         return Unknown("chemical", meeting.name, near)
     rated = _rated(use, candidates, meeting.mets, demands)
