@@ -5,8 +5,8 @@ from typing import Any
 from areafit.checks.places import (
     chemicals_together,
     declared_area,
-    hydrogen_evolution,
     flash_point,
+    hydrogen_evolution,
     place_stated,
     standard_atmosphere,
     substance_known,
@@ -19,4 +19,6 @@ RULES: tuple[Rule[Any], ...] = (
     standard_atmosphere.RULE,
     substance_known.RULE,
     flash_point.RULE,
+    chemicals_together.RULE,
+    hydrogen_evolution.RULE,
 )
