@@ -42,7 +42,9 @@ def marks(pick: random.Random, code: Code) -> Code:
         case 0:
             return code
         case 1:
-            layer = Decimal(pick.choice([200, 500])) / 1000 if dust and pick.random() < 0.5 else None
+            layer = (
+                Decimal(pick.choice([200, 500])) / 1000 if dust and pick.random() < 0.5 else None
+            )
             value = Decimal(pick.randint(40, 450))
             return replace(code, temperatures=(TemperatureMark(value, layer=layer),))
         case 2 if not dust:
@@ -142,12 +144,12 @@ def round_trips(seed: int, count: int) -> None:
         assert marking.codes == (code,), text
 
 
-def test_generated_codes_survive_printing():
+def test_generated_codes_survive_printing() -> None:
     round_trips(1, 2_000)
 
 
 @pytest.mark.long
-def test_many_generated_codes_survive_printing():
+def test_many_generated_codes_survive_printing() -> None:
     round_trips(2, 100_000)
 
 
@@ -155,9 +157,81 @@ EXTRA = [
     *GAS["a"],
     *GAS["b"],
     *GAS["c"],
-    *"de e d m nA n h s X U Ga Gb Gc Da Db Dc Ma IIA IIB IIC II III IIIC T1 T4 T6 T3C 60 2 1".split(),
-    *"IP66 IP20 Type only not and or / , ; ( ) [ ] ia] [ia + - G D GD 1G (1) A B C D Group C".split(),
-    *"intrinsically safe explosionproof associated apparatus (NH3) ammonia °C Ta °".split(),
+    *[
+        "de",
+        "e",
+        "d",
+        "m",
+        "nA",
+        "n",
+        "h",
+        "s",
+        "X",
+        "U",
+        "Ga",
+        "Gb",
+        "Gc",
+        "Da",
+        "Db",
+        "Dc",
+        "Ma",
+        "IIA",
+        "IIB",
+        "IIC",
+        "II",
+        "III",
+        "IIIC",
+        "T1",
+        "T4",
+        "T6",
+        "T3C",
+        "60",
+        "2",
+        "1",
+    ],
+    *[
+        "IP66",
+        "IP20",
+        "Type",
+        "only",
+        "not",
+        "and",
+        "or",
+        "/",
+        ",",
+        ";",
+        "(",
+        ")",
+        "[",
+        "]",
+        "ia]",
+        "[ia",
+        "+",
+        "-",
+        "G",
+        "D",
+        "GD",
+        "1G",
+        "(1)",
+        "A",
+        "B",
+        "C",
+        "D",
+        "Group",
+        "C",
+    ],
+    *[
+        "intrinsically",
+        "safe",
+        "explosionproof",
+        "associated",
+        "apparatus",
+        "(NH3)",
+        "ammonia",
+        "°C",
+        "Ta",
+        "°",
+    ],
 ]
 
 
@@ -195,22 +269,37 @@ def extra_words(seed: int, count: int) -> None:
             assert level is None or level.rank >= effective_level(base).rank, marking.text
 
 
-def test_a_stray_word_never_makes_a_marking_better():
+def test_a_stray_word_never_makes_a_marking_better() -> None:
     extra_words(3, 2_000)
 
 
 @pytest.mark.long
-def test_many_stray_words_never_make_a_marking_better():
+def test_many_stray_words_never_make_a_marking_better() -> None:
     extra_words(4, 100_000)
 
 
-def test_a_stray_letter_never_widens_a_division_marking():
+def test_a_stray_letter_never_widens_a_division_marking() -> None:
     # A letter behind a comma of the list is no stray one: it is printed as a member.
     base = "Class I, Division 2, Groups C, D, T4"
     letters = decode(base).codes[0].groups
     words = base.split()
     for at in range(len(words) + 1):
-        for extra in "A B AB 1 X T6 IIC Ga Zone 0 ia 100 G E".split():
+        for extra in [
+            "A",
+            "B",
+            "AB",
+            "1",
+            "X",
+            "T6",
+            "IIC",
+            "Ga",
+            "Zone",
+            "0",
+            "ia",
+            "100",
+            "G",
+            "E",
+        ]:
             marking = decode(" ".join([*words[:at], extra, *words[at:]]))
             member = at > 4 and words[at - 1].endswith(",") and extra in {"A", "B", "AB"}
             for code in () if member else marking.codes:

@@ -1,6 +1,7 @@
 """Every style of nameplate, decoded as the marking clause named in its row has it."""
 
 import csv
+from collections.abc import Callable
 from pathlib import Path
 
 import pytest
@@ -27,21 +28,21 @@ def kinds(marking: Marking) -> set[str]:
     return found or {"none"}
 
 
-def test_the_tables_are_as_large_as_promised():
+def test_the_tables_are_as_large_as_promised() -> None:
     assert len(PLATES) >= 120
     assert len([row for row in FAULTY if row["problem"] != "none"]) >= 60
     assert all(row["source"] for row in PLATES + FAULTY)
 
 
 @pytest.mark.parametrize("row", PLATES, ids=lambda row: row["text"])
-def test_a_good_plate_is_read_whole(row, summary):
+def test_a_good_plate_is_read_whole(row: dict[str, str], summary: Callable[[Marking], str]) -> None:
     marking = decode(row["text"])
     assert marking.problems == ()
     assert summary(marking) == row["expected"]
 
 
 @pytest.mark.parametrize("row", FAULTY, ids=lambda row: row["text"])
-def test_a_faulty_plate_says_what_is_wrong(row):
+def test_a_faulty_plate_says_what_is_wrong(row: dict[str, str]) -> None:
     marking = decode(row["text"])
     assert row["problem"] in kinds(marking)
     if row["problem"] == "none":
@@ -54,13 +55,13 @@ def test_a_faulty_plate_says_what_is_wrong(row):
 
 
 @pytest.mark.parametrize("row", FAULTY, ids=lambda row: row["text"])
-def test_a_faulty_plate_promises_the_weaker_level(row):
+def test_a_faulty_plate_promises_the_weaker_level(row: dict[str, str]) -> None:
     levels = [effective_level(code) for code in decode(row["text"]).codes]
     assert " ".join(level.value if level else "-" for level in levels) == row["level"]
 
 
 @pytest.mark.parametrize("row", PLATES, ids=lambda row: row["text"])
-def test_printing_a_code_and_reading_it_gives_it_back(row):
+def test_printing_a_code_and_reading_it_gives_it_back(row: dict[str, str]) -> None:
     for code in decode(row["text"]).codes:
         again = decode(canonical(code))
         assert again.problems == ()

@@ -24,7 +24,7 @@ def read_area(text: str) -> AreaReading:
     problems: list[str] = []
     wrong: list[str] = []
     areas: list[Area] = []
-    for place in gather_places(scan(tokenise(text), AREA_READERS), problems):
+    for place in gather_places(scan(tokenise(text), AREA_READERS), problems, wrong):
         missing = gap(place)
         found = [] if missing else list(faults(place))
         problems += [missing] if missing else []

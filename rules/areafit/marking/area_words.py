@@ -69,13 +69,13 @@ class Place:
         return bool(self.classes or self.divisions or self.zones or self.safe)
 
 
-def gather_places(elements: Iterable[Element], problems: list[str]) -> list[Place]:
-    """One place for each class or zone that is named; wrong and unread words are problems."""
+def gather_places(elements: Iterable[Element], unread: list[str], wrong: list[str]) -> list[Place]:
+    """One place for each class or zone that is named; other words go to the two lists."""
     places = [Place()]
     for element in elements:
         if _begins(places[-1], element):
             places.append(Place())
-        _add(places[-1], element, problems)
+        _add(places[-1], element, unread, wrong)
     return [place for place in places if place != Place()]
 
 
@@ -91,7 +91,7 @@ def _begins(place: Place, element: Element) -> bool:
             return False
 
 
-def _add(place: Place, element: Element, problems: list[str]) -> None:
+def _add(place: Place, element: Element, unread: list[str], wrong: list[str]) -> None:
     match element:
         case ClassWord(classes):
             place.classes = classes
@@ -102,10 +102,10 @@ def _add(place: Place, element: Element, problems: list[str]) -> None:
         case SafePlace():
             place.safe = True
         case _:
-            _add_detail(place, element, problems)
+            _add_detail(place, element, unread, wrong)
 
 
-def _add_detail(place: Place, element: Element, problems: list[str]) -> None:
+def _add_detail(place: Place, element: Element, unread: list[str], wrong: list[str]) -> None:
     match element:
         case Letters(groups):
             place.letters.append(groups)
@@ -114,8 +114,8 @@ def _add_detail(place: Place, element: Element, problems: list[str]) -> None:
         case Temperature(mark):
             place.marks.append(mark)
         case Fault(message):
-            problems.append(message)
+            wrong.append(message)
         case Unread(text):
-            problems.append(f"{text!r} could not be read.")
+            unread.append(f"{text!r} could not be read.")
         case _:
             pass

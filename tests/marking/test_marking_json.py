@@ -1,0 +1,63 @@
+"""The JSON document of a decoded marking, and levels of codes built by hand."""
+
+import json
+from decimal import Decimal
+
+from areafit.facts.marking import Code
+from areafit.facts.protection import Hazard, Level, MarkingSystem
+from areafit.marking import as_json, decode, effective_level
+
+REQUIRED = {
+    "class": None,
+    "division": None,
+    "zone": None,
+    "category": "2G",
+    "protection": ["eb"],
+    "groups": ["IIC"],
+    "temperature_class": "T4",
+    "maximum_surface_temperature_c": 135,
+    "epl": "Gb",
+    "ambient_c": [-20, 50],
+    "associated": False,
+    "equipment": "electrical",
+    "suffix": "X",
+}
+
+
+def test_a_zone_code_as_the_contract_has_it() -> None:
+    document = as_json(decode("II 2 (1) G Ex eb [ia Ga] IIC T4 Gb Ta -20..50 X"))
+    assert document["system"] == "ATEX"
+    assert document["problems"] == []
+    assert REQUIRED.items() <= document["parts"][0].items()
+    assert document["parts"][0]["outputs"] == [
+        {"protection": ["ia"], "groups": ["IIC"], "epl": "Ga"}
+    ]
+    assert json.loads(json.dumps(document)) == document
+
+
+def test_a_division_code_says_its_class_and_leaves_the_rest_null() -> None:
+    part = as_json(decode("Class I, Divisions 1 and 2, Groups C, D"))["parts"][0]
+    assert (part["class"], part["division"], part["divisions"]) == ("I", 1, [1, 2])
+    for name in ("zone", "category", "epl", "temperature_class", "ambient_c", "suffix", "purge"):
+        assert part[name] is None
+
+
+def test_classes_by_ambient_are_listed_and_no_single_one_is_claimed() -> None:
+    part = as_json(decode("Ex h IIC T6 (Ta<=40) T4 (Ta<=60) Ga/Gb"))["parts"][0]
+    assert part["temperature_class"] is None
+    assert [row["ambient_c"] for row in part["temperatures"]] == [[-20, 40], [-20, 60]]
+    assert (part["inner_epl"], part["effective_epl"]) == ("Ga", "Gb")
+    assert part["equipment"] == "non-electrical"
+
+
+def test_problems_and_broken_figures() -> None:
+    document = as_json(decode("Type Z purged, bla, Class I, Division 2, 131.5 °F"))
+    assert document["parts"][0]["maximum_surface_temperature_c"] == float(Decimal("55.28"))
+    assert document["parts"][0]["purge"] == "Z"
+    assert document["problems"][0]["unread"] is True
+    assert as_json(decode("bla"))["system"] is None
+
+
+def test_a_type_that_is_none_promises_nothing() -> None:
+    code = Code(MarkingSystem.IEC, Hazard.GAS, protection=("db", "zz"), level=Level.GB)
+    assert effective_level(code) is None
