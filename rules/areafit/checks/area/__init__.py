@@ -4,8 +4,10 @@ from typing import Any
 
 from areafit.checks.area import (
     ambient_range,
+    cable_entry,
     dust_group,
     gas_group,
+    ingress,
     kind,
     protection_level,
     protection_type,
@@ -21,4 +23,6 @@ RULES: tuple[Rule[Any], ...] = (
     dust_group.RULE,
     temperature_class.RULE,
     ambient_range.RULE,
+    ingress.RULE,
+    cable_entry.RULE,
 )

@@ -1,0 +1,103 @@
+"""The question of `cable-entry`: one opening, what closes it, and what the enclosure needs."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from enum import Enum
+
+from areafit.checks.area.candidates import Chosen, choices
+from areafit.checks.area.group_question import GroupQuestion
+from areafit.checks.area.minimum import Minimum, minimum_of
+from areafit.checks.area.offer import is_intrinsically_safe
+from areafit.checks.area.question import LevelQuestion
+from areafit.checks.area.rating import Rating, read_rating
+from areafit.demands import Demands, HazardDemand
+from areafit.facts.fittings import Entry
+from areafit.facts.marking import Code
+from areafit.facts.part import Equipment, Kind
+from areafit.facts.protection import MarkingSystem
+from areafit.rule import Ask
+
+
+class Needs(Enum):
+    """How far an enclosure's protection rests on what closes its openings."""
+
+    FLAMEPROOF = "flameproof"  # threads and glands are part of the flame path
+    EXPLOSIONPROOF = "explosionproof"  # the same in Division terms, with conduit seals
+    CLOSED = "closed"  # the enclosure must stay closed
+
+
+@dataclass(frozen=True, slots=True)
+class NotStated:
+    """Nothing is said of the openings of an enclosure that rests on them, or that it has none."""
+
+    needs: Needs
+    none: bool
+
+
+@dataclass(frozen=True, slots=True)
+class EntryQuestion:
+    """One entry, with the best code of its marking judged at the place; None where it has none."""
+
+    entry: Entry
+    needs: Needs
+    code: Code | None
+    level: LevelQuestion
+    group: GroupQuestion
+    place: Rating | None
+    minimum: Minimum | None
+
+
+Question = NotStated | EntryQuestion
+
+_FLAMEPROOF = frozenset({"d", "da", "db", "dc"})
+_CLOSED = frozenset({"e", "p", "n", "t", "o", "q", "v"})
+
+
+def ask_entries(equipment: Equipment, demands: Demands) -> Iterator[Ask[Question]]:
+    """Every opening of an enclosure whose marking rests on it, once per hazard."""
+    if not equipment.electrical:
+        return
+    for hazard in demands.hazards:
+        for choice in choices(equipment, demands, hazard):
+            needs = _needs(choice.code)
+            if needs is None:
+                continue
+            if not equipment.entries:
+                yield Ask(NotStated(needs, equipment.entries is not None), "entries")
+            for i, entry in enumerate(equipment.entries or ()):
+                question = _question(entry, needs, choice, demands, hazard)
+                yield Ask(question, f"entries/{i}")
+
+
+def _needs(code: Code | None) -> Needs | None:
+    if code is None or code.non_electrical:
+        return None
+    if code.system is MarkingSystem.NEC_DIVISION:
+        first = 1 in code.divisions and not is_intrinsically_safe(code)
+        return Needs.EXPLOSIONPROOF if first else None
+    if _FLAMEPROOF & set(code.protection):
+        return Needs.FLAMEPROOF
+    closed = any(letter[0] in _CLOSED and letter[:2] != "op" for letter in code.protection)
+    return Needs.CLOSED if closed else None
+
+
+def _question(
+    entry: Entry, needs: Needs, choice: Chosen, demands: Demands, hazard: HazardDemand
+) -> EntryQuestion:
+    fitting = Equipment(kinds=frozenset({Kind.ELECTRICAL}), markings=entry.markings)
+    best = choices(fitting, demands, hazard)[0]
+    asked = demands.place.ingress
+    return EntryQuestion(
+        entry,
+        needs,
+        best.code,
+        best.level,
+        best.group,
+        read_rating(asked) if asked is not None else None,
+        minimum_of(choice.code, hazard),
+    )
+
+
+def is_flameproof(code: Code) -> bool:
+    """Whether a fitting's code is of type d."""
+    return bool(_FLAMEPROOF & set(code.protection))
