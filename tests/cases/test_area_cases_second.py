@@ -160,7 +160,7 @@ WORDED: dict[str, Tree] = {
             {"component": "wheel", "material": "aluminium 6082", "counterface": "rusty steel"}
         ]
     },
-    "AO-093": {"materials": [{"component": "screws", "material": "zinc"}]},
+    "AO-093": {"materials": [{"material": "zinc-plated steel", "exposure": "immersed"}]},
 }
 
 
@@ -192,7 +192,11 @@ def part(case: Tree) -> Tree:
     if "enclosure_alloy" in given:
         shares = {metal: f"{share} %" for metal, share in given["enclosure_alloy"].items()}
         found["materials"] = [
-            {"component": given.get("part", "enclosure"), "material": "alloy", "composition": shares}
+            {
+                "component": given.get("part", "enclosure"),
+                "material": "alloy",
+                "composition": shares,
+            }
         ]
     if "plastic_area_cm2" in given:
         found["materials"] = [
@@ -241,8 +245,7 @@ def ends(case: Tree) -> list[Tree]:
     if case["system"] == "NEC-DIV":
         safe = "Intrinsically safe, Class I, Division 1, Groups A, B, C, D, T4"
         outputs = (
-            "Associated apparatus, non-hazardous; "
-            "provides IS circuits to Class I Div 1 Groups A-D"
+            "Associated apparatus, non-hazardous; provides IS circuits to Class I Div 1 Groups A-D"
         )
     else:
         levels = {"ia": "Ga", "ib": "Gb"}

@@ -3,8 +3,8 @@
 from decimal import Decimal
 
 from areafit.demands.demand import Gap, Limit
-from areafit.demands.gas import declared_limits
 from areafit.demands.figures import LayerFigure
+from areafit.demands.gas import declared_limits
 from areafit.demands.present import Present
 from areafit.facts.place import Area
 from areafit.facts.protection import Hazard, Law
@@ -89,9 +89,7 @@ def _nec(dust: Present, layer: Decimal | None, limits: list[Limit], gaps: list[G
     if dust.carbonises is not False:
         sure = dust.carbonises is True
         cause = f"{dust.name} {'may' if sure else 'is not shown not to'} dehydrate or carbonise"
-        limits.append(
-            Limit(_ORGANIC_CAP, cause, _NEC_CLAUSE, inclusive=True, uncertain=not sure)
-        )
+        limits.append(Limit(_ORGANIC_CAP, cause, _NEC_CLAUSE, inclusive=True, uncertain=not sure))
 
 
 def _no_layer(dust: Present, figure: LayerFigure | None) -> Gap:

@@ -58,9 +58,7 @@ def need(equipment: Equipment) -> Need:
     return Need.NONE
 
 
-def choices(
-    equipment: Equipment, demands: Demands, hazard: HazardDemand
-) -> tuple[Chosen, ...]:
+def choices(equipment: Equipment, demands: Demands, hazard: HazardDemand) -> tuple[Chosen, ...]:
     """The best code for one hazard, or two where a part has electrical and mechanical codes."""
     usable = [
         (code, path)
@@ -118,7 +116,7 @@ def _badness(candidate: Chosen) -> tuple[int, ...]:
     return (_ORDER.index(worst(verdicts)), *sorted(_ORDER.index(v) for v in verdicts))
 
 
-def _questions(  # noqa: PLR0913 - all that a question may rest on
+def _questions(  # noqa: PLR0913, PLR0917 - all that a question may rest on
     equipment: Equipment,
     demands: Demands,
     hazard: HazardDemand,

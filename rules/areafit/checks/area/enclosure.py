@@ -9,6 +9,7 @@ from areafit.verdict import Reason, Role
 
 
 def judge_rating(needed: Rating, stated: Rating | None) -> Judgement:
+    """Types must be covered, and each digit of each IP code reached."""
     required, found = needed.text, stated.text if stated is not None else "not stated"
     if needed.unread or not (needed.ips or needed.types):
         return unproven(
@@ -46,9 +47,7 @@ def judge_rating(needed: Rating, stated: Rating | None) -> Judgement:
         )
     if short.fails:
         return flagged(short.message, required=required, found=found, rows=rows)
-    return unproven(
-        Reason.FACT_MISSING, short.message, required=required, found=found, rows=rows
-    )
+    return unproven(Reason.FACT_MISSING, short.message, required=required, found=found, rows=rows)
 
 
 @dataclass(frozen=True, slots=True)
@@ -79,7 +78,7 @@ def _short_of_ip(needed: Rating, stated: Rating) -> _Short | None:
         if solids(shown, ip.first) and water(shown, ip.second):
             continue
         if stated.types:
-            message = f"A Type shows an IP rating at least, and {stated.text} shows less than {ip.text}."
+            message = f"{stated.text} shows less than {ip.text}; a Type shows a rating at least."
             return _Short(message, fails=False)
         if any(None in (own.first, own.second) for own in stated.ips):
             return _Short(f"{stated.text} leaves a digit of {ip.text} open.", fails=False)
@@ -96,4 +95,5 @@ def _jets(stated: Rating) -> str:
 def _row(name: str) -> Row:
     entry = enclosure_types()[name]
     value = f"IP{entry.ip_first}{entry.ip_second} at least"
-    return Row("enclosure_types", f"Type {name}", entry.source_id, entry.locator, entry.basis, value)
+    key = f"Type {name}"
+    return Row("enclosure_types", key, entry.source_id, entry.locator, entry.basis, value)

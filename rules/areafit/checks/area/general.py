@@ -76,7 +76,9 @@ class _Point:
     fails: bool = False
 
 
-def _contacts(row: GeneralPurpose, use: GeneralUse) -> list[_Point]:
+def _contacts(  # noqa: PLR0911 - one return for each answer
+    row: GeneralPurpose, use: GeneralUse
+) -> list[_Point]:
     if row.contacts is Contacts.ANY:
         return []
     if use.arcing is None:

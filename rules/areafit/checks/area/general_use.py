@@ -25,6 +25,7 @@ class GeneralUse:
 
     @classmethod
     def of(cls, equipment: Equipment) -> "GeneralUse":
+        """The facts of a part."""
         return cls(
             equipment.device,
             equipment.arcing,

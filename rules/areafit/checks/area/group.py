@@ -1,9 +1,9 @@
 """Do the marked groups cover the needed ones: the judgement shared by gas and dust."""
 
-from areafit.checks.area.group_question import GroupQuestion
-from areafit.checks.area.missing import Missing
 from decimal import Decimal
 
+from areafit.checks.area.group_question import GroupQuestion
+from areafit.checks.area.missing import Missing
 from areafit.demands import GroupNeed
 from areafit.facts.groups import Cover, Group, GroupScheme, covers, severity
 from areafit.marking.letters import find_type
@@ -13,7 +13,7 @@ from areafit.verdict import Reason
 _HYDROGEN = "hydrogen"
 
 
-def judge_group(question: GroupQuestion) -> Judgement:
+def judge_group(question: GroupQuestion) -> Judgement:  # noqa: PLR0911 - one for each answer
     """Every need is answered; then the gaps of the place keep the rest unproven."""
     demand = question.demand
     if demand is None:
@@ -89,7 +89,9 @@ def _unmarked(question: GroupQuestion, required: str, rows: tuple[Row, ...]) -> 
     )
 
 
-def _answer(question: GroupQuestion, need: GroupNeed, needs: tuple[GroupNeed, ...]) -> Cover:
+def _answer(  # noqa: PLR0911 - one return for each answer
+    question: GroupQuestion, need: GroupNeed, needs: tuple[GroupNeed, ...]
+) -> Cover:
     if question.gases:
         return _named_gas(question, need, needs)
     if not question.groups:

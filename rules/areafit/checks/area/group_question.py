@@ -39,6 +39,7 @@ class GroupQuestion:
         code: Code | None,
         missing: Missing | None,
     ) -> "GroupQuestion":
+        """The facts of a part with the demands of its place."""
         if code is None:
             return cls(
                 frozenset(),

@@ -49,6 +49,7 @@ class TemperatureQuestion:
         code: Code | None,
         missing: Missing | None,
     ) -> "TemperatureQuestion":
+        """The facts of a part with the demands of its place."""
         marks = code.temperatures if code is not None else ()
         return cls(
             marks,

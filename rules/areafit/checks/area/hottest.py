@@ -36,9 +36,7 @@ def hottest(question: TemperatureQuestion) -> Hottest:
     return marked
 
 
-def _mark(
-    marks: tuple[TemperatureMark, ...], default: Range | None, site: Range | None
-) -> Hottest:
+def _mark(marks: tuple[TemperatureMark, ...], default: Range | None, site: Range | None) -> Hottest:
     """The coolest class whose ambient holds the whole site range; else the hottest, unproven."""
     known = [(mark, mark.maximum) for mark in marks if mark.maximum is not None]
     if not known:
@@ -81,10 +79,9 @@ def _surface_problem(question: TemperatureQuestion) -> str:
             f"The surface was found at {number(surface.at_ambient)} °C ambient; the place reaches "
             f"{number(site.high)} °C."
         )
-    if surface.case is not None and case is not None:
-        if _WORSE.index(surface.case) < _WORSE.index(case):
-            return (
-                f"The surface was found in the state `{surface.case.value}`; here the state "
-                f"`{case.value}` counts (EN 1127-1:2019 6.4.2)."
-            )
-    return ""
+    if surface.case is None or case is None or _WORSE.index(surface.case) >= _WORSE.index(case):
+        return ""
+    return (
+        f"The surface was found in the state `{surface.case.value}`; here the state "
+        f"`{case.value}` counts (EN 1127-1:2019 6.4.2)."
+    )

@@ -29,7 +29,7 @@ def _ask(equipment: Equipment, demands: Demands) -> Iterator[Ask[Question]]:
     )
 
 
-def _judge(question: Question) -> Judgement:
+def _judge(question: Question) -> Judgement:  # noqa: PLR0911 - one return for each answer
     found = " and ".join(sorted(kind.value for kind in question.kinds))
     required = "a kind that agrees with the nameplate, and a word on electrical content"
     if Kind.ELECTRICAL in question.kinds:

@@ -8,7 +8,7 @@ from areafit.checks.area.offer import area_key, describe, offered, place_name
 from areafit.checks.area.question import LevelQuestion
 from areafit.facts.marking import Code
 from areafit.facts.place import Area, AreaSystem
-from areafit.facts.protection import Hazard, Law, Level
+from areafit.facts.protection import Law
 from areafit.marking.level import effective_level
 from areafit.rule import Judgement, Row, flagged, passed, unproven
 from areafit.tables.acceptance import Acceptance, Answer, acceptance

@@ -33,7 +33,9 @@ def judge_purge(question: TypeQuestion, code: Code) -> Judgement:
         f"{_either(row.on_loss)}"
     )
     contents, on_loss = _contents(question, code), _on_loss(question, code)
-    found = f"type {row.type}, contents {contents or 'not stated'}, on loss {on_loss or 'not stated'}"
+    found = (
+        f"type {row.type}, contents {contents or 'not stated'}, on loss {on_loss or 'not stated'}"
+    )
 
     def refuse(message: str) -> Judgement:
         return flagged(message, required=required, found=found, clause=row.clause, rows=cited)
@@ -51,9 +53,7 @@ def judge_purge(question: TypeQuestion, code: Code) -> Judgement:
     if on_loss is not None and on_loss not in row.on_loss:
         return refuse(f"On loss of pressure type {row.type} asks for {_either(row.on_loss)}.")
     missing = [
-        word
-        for word, value in (("contents", contents), ("on_loss", on_loss))
-        if value is None
+        word for word, value in (("contents", contents), ("on_loss", on_loss)) if value is None
     ]
     if missing:
         return unproven(

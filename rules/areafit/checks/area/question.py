@@ -44,6 +44,7 @@ class LevelQuestion:
         code: Code | None,
         missing: Missing | None,
     ) -> "LevelQuestion":
+        """The facts of a part with the demands of its place."""
         level = demands.place.required_level
         own = level if level is not None and level.hazard is hazard.hazard else None
         return cls(
@@ -80,6 +81,7 @@ class AmbientQuestion:
 
     @classmethod
     def of(cls, equipment: Equipment, demands: Demands, code: Code | None) -> "AmbientQuestion":
+        """The facts of a part with the ambient of its place."""
         marked: tuple[Range, ...] = ()
         if code is not None:
             by_class = tuple(t.ambient for t in code.temperatures if t.ambient is not None)
@@ -103,6 +105,5 @@ class TypeQuestion:
     def of(
         cls, equipment: Equipment, demands: Demands, hazard: HazardDemand, code: Code | None
     ) -> "TypeQuestion":
-        return cls(
-            demands.law, hazard.areas, code, equipment.electrical, equipment.pressurization
-        )
+        """The facts of a part with the areas of its place."""
+        return cls(demands.law, hazard.areas, code, equipment.electrical, equipment.pressurization)

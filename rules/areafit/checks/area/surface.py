@@ -28,7 +28,7 @@ def judge_temperature(question: TemperatureQuestion) -> Judgement:
     return _compared(question, limits, surface, surface.value, required, rows)
 
 
-def _compared(  # noqa: PLR0913 - one place to compare, all of it needed
+def _compared(  # noqa: PLR0913, PLR0917 - one place to compare, all of it needed
     question: TemperatureQuestion,
     limits: tuple[Limit, ...],
     surface: Hottest,

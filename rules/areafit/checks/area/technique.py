@@ -43,7 +43,8 @@ def types_in_words(code: Code) -> str:
 def _division(question: TypeQuestion, code: Code) -> Judgement:
     """A Division code states what it is for; a word beside it may contradict that."""
     found = types_in_words(code)
-    first = next((area for area in question.areas if area.division == 1 or area.zone in (0, 1)), None)
+    worse = (area for area in question.areas if area.division == 1 or area.zone in (0, 1))
+    first = next(worse, None)
     if first is not None and "nonincendive" in code.words:
         return flagged(
             f"Nonincendive equipment cannot ignite in normal operation only, which is not enough "
@@ -62,7 +63,8 @@ def _division(question: TypeQuestion, code: Code) -> Judgement:
 
 def _letters(question: TypeQuestion, code: Code) -> Judgement:
     found = types_in_words(code)
-    kinds = [(letter, find_type(letter, non_electrical=is_old_mechanical(code))) for letter in code.protection]
+    old = is_old_mechanical(code)
+    kinds = [(letter, find_type(letter, non_electrical=old)) for letter in code.protection]
     rows = tuple(_row(kind) for _, kind in kinds if kind is not None)
     for letter, kind in kinds:
         if kind is None:

@@ -157,7 +157,8 @@ def _judge_group(question: GroupDeclared) -> Judgement:
         )
     if question.declared and covers(question.declared, needed) is Cover.NO:
         return flagged(
-            f"{name} is {needed.value}; the area is declared for {found}.{_where(question.density)}",
+            f"{name} is {needed.value}; the area is declared for {found}."
+            f"{_where(question.density)}",
             required=required,
             found=found,
             rows=question.rows,

@@ -8,7 +8,18 @@ from areafit.cases import PlaceCase
 from areafit.demands import Demands, Present
 from areafit.facts.protection import Hazard
 from areafit.facts.quantity import number
-from areafit.rule import Ask, Example, Family, Judgement, Row, Rule, Subject, flagged, passed, unproven
+from areafit.rule import (
+    Ask,
+    Example,
+    Family,
+    Judgement,
+    Row,
+    Rule,
+    Subject,
+    flagged,
+    passed,
+    unproven,
+)
 from areafit.verdict import Reason, Role, Verdict
 
 # K below the flash point within which a liquid is not taken as safe: 5 K is the smallest margin

@@ -14,7 +14,7 @@ from areafit.tables import Tables
 from areafit.tables.chemicals import Medium, Presence
 from areafit.tables.oxidisers import oxidising_gases
 from areafit.tables.substances import Caution
-from areafit.verdict import Basis, Reason, Role, Verdict
+from areafit.verdict import Reason, Role, Verdict
 
 
 class Fact(Enum):
@@ -78,14 +78,7 @@ def _ask(case: PlaceCase, demands: Demands) -> Iterator[Ask[Question]]:
     ):
         if stated is not None:
             yield Ask(Air(fact, stated, span), fact.value)
-    for i, chemical in enumerate(place.chemicals or ()):
-        row = _oxidising(chemical.name, demands.tables)
-        if row is not None:
-            yield Ask(Oxidiser(chemical.name, row), f"chemicals/{i}")
-    for i, stated_substance in enumerate(place.substances or ()):
-        row = _oxidising(stated_substance.name, demands.tables)
-        if row is not None:
-            yield Ask(Oxidiser(stated_substance.name, row), f"substances/{i}")
+    yield from _oxidisers(demands)
     for substance in demands.substances:
         cautions = substance.gas.cautions if substance.gas is not None else frozenset()
         for caution in (Caution.PYROPHORIC, Caution.DECOMPOSES):
@@ -93,12 +86,28 @@ def _ask(case: PlaceCase, demands: Demands) -> Iterator[Ask[Question]]:
                 yield Ask(OwnHazard(substance.name, caution, place.pressure), substance.path)
 
 
+def _oxidisers(demands: Demands) -> Iterator[Ask[Question]]:
+    place = demands.place
+    names = [(one.name, f"chemicals/{i}") for i, one in enumerate(place.chemicals or ())]
+    names += [(one.name, f"substances/{i}") for i, one in enumerate(place.substances or ())]
+    for name, path in names:
+        row = _oxidising(name, demands.tables)
+        if row is not None:
+            yield Ask(Oxidiser(name, row), path)
+
+
 def _oxidising(name: str, tables: Tables) -> Row | None:
     """The row that makes the name an oxidising gas; solutions of it are none."""
     for chemical in tables.chemicals(name):
         if chemical.medium is Medium.GAS and chemical.oxidising is not Presence.NO:
-            value = f"oxidising: {chemical.oxidising.value}"
-            return Row("chemicals", chemical.id, chemical.source_id, chemical.locator, Basis.MEMORY, value)
+            return Row(
+                "chemicals",
+                chemical.id,
+                chemical.source_id,
+                chemical.locator,
+                chemical.basis,
+                f"oxidising: {chemical.oxidising.value}",
+            )
     listed = oxidising_gases().get(name.strip().casefold())
     if listed is None or tables.chemicals(name):
         return None

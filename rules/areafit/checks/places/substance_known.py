@@ -55,8 +55,8 @@ def _judge(question: Question) -> Judgement:
     if question.laxer:
         return unproven(
             Reason.CONDITION_TO_ACCEPT,
-            f"Own values are laxer than the table and have no document: {'; '.join(question.laxer)}. "
-            "The table's values govern meanwhile.",
+            "Own values are laxer than the table and have no document: "
+            f"{'; '.join(question.laxer)}. The table's values govern meanwhile.",
             required="a `document` beside the source of laxer values",
             found="; ".join(question.laxer),
             rows=question.rows,

@@ -24,7 +24,7 @@ class Point:
     clause: str = ""
 
 
-def contradictions(  # noqa: PLR0913 - each is a fact of the part
+def contradictions(  # noqa: PLR0913, PLR0917 - each is a fact of the part
     law: Law,
     claims: tuple[Claim, ...],
     levels: tuple[Level, ...],

@@ -37,9 +37,7 @@ def _ask(equipment: Equipment, demands: Demands) -> Iterator[Ask[Question]]:
     codes = tuple(code for marking in equipment.markings or () for code in marking.codes)
     if not codes or not (demands.classified or any(code.associated for code in codes)):
         return
-    claims = tuple(
-        dict.fromkeys(claim_of(code, electrical=equipment.electrical) for code in codes)
-    )
+    claims = tuple(dict.fromkeys(claim_of(code, electrical=equipment.electrical) for code in codes))
     levels = tuple(dict.fromkeys(code.level for code in codes if code.level is not None))
     documents, placed = equipment.evidence or (), equipment.placed_on_market
     expired = tuple(d for d in documents if _expired(d, placed, demands.as_of))
@@ -92,9 +90,7 @@ def _judge(question: Question) -> Judgement:
     return passed("The documents stated serve.", required=required, found=found)
 
 
-def _lacking(
-    question: Question, documents: tuple[Evidence, ...], found: str
-) -> Judgement | None:
+def _lacking(question: Question, documents: tuple[Evidence, ...], found: str) -> Judgement | None:
     """The worst of what the documents lack for any of the claims."""
     missing = [
         (claim, short)

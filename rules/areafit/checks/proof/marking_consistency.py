@@ -41,9 +41,7 @@ def _judge(question: Question) -> Judgement:
             clause=problems[0].clause,
         )
     if not question.marking.codes:
-        return unproven(
-            Reason.NOT_JUDGED, "No code could be read.", required=required, found=found
-        )
+        return unproven(Reason.NOT_JUDGED, "No code could be read.", required=required, found=found)
     return passed("The marking agrees with itself.", required=required, found=found)
 
 

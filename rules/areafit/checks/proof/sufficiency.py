@@ -71,7 +71,8 @@ def insufficient(law: Law, claim: Claim, documents: tuple[Evidence, ...]) -> Sho
         case Law.ATEX:
             found = _atex(claim, named)
     if found is not None and len(named) < len(documents) and not found.contradicts:
-        return Shortfall(f"{found.message} A document without a number shows nothing.", found.required)
+        message = f"{found.message} A document without a number shows nothing."
+        return Shortfall(message, found.required)
     return found
 
 

@@ -46,7 +46,7 @@ class EntryModel(Model):
     within: Annotated[Length | None, Field(description="of a conduit seal, from the box")] = None
 
 
-def entry(
+def entry(  # noqa: PLR0913, PLR0917 - the keys of an entry
     type: EntryType,  # noqa: A002 - the key of the file
     marking: tuple[str, ...] | None,
     thread: str | None,
