@@ -142,6 +142,18 @@ def test_the_installed_command_reads_standard_input(lists: Path) -> None:
     assert ran.stderr.startswith(b"<stdin>:")
 
 
+def test_standard_input_is_read_among_several_lists(lists: Path) -> None:
+    arguments = ["check", "-", "good.yaml", "--jobs", "2", "--quiet"]
+    ran = subprocess.run(
+        [sys.executable, "-m", "areafit_cli", *arguments],
+        input=PASSING.encode(),
+        cwd=lists,
+        capture_output=True,
+        check=False,
+    )
+    assert (ran.returncode, ran.stdout, ran.stderr) == (Exit.PASSED, b"", b"")
+
+
 def test_a_table_of_ones_own_is_named_in_the_report(capsys: Capture, lists: Path) -> None:
     (lists / "own").mkdir()
     header = "id,title,edition,publisher,kind,read_on,note\n"

@@ -153,7 +153,8 @@ def _look(target: output.Target, *, quiet: bool) -> Look:
 
 
 def _outcomes(work: Sequence[judging.Job], jobs: int) -> Iterator[judging.Outcome]:
-    if jobs == 1 or len(work) < 2:
+    piped = any(str(job.path) == paths.STDIN for job in work)  # another process has no input
+    if jobs == 1 or len(work) < 2 or piped:
         yield from map(judging.carry_out, work)
         return
     from concurrent.futures import ProcessPoolExecutor  # noqa: PLC0415 - seldom, and slow to import

@@ -3,7 +3,7 @@
 from typing import TYPE_CHECKING
 
 from areafit.findings.finding import expand, fingerprint
-from areafit_cli.render.json_words import encode, lines
+from areafit_cli.render.json_words import encode, lines, text
 
 if TYPE_CHECKING:
     from areafit.facts.waiver import Waiver
@@ -36,11 +36,11 @@ class Findings:
             waiver = judged.waiver
             digest = waiver.fingerprint if waiver else fingerprint(judged, block.place, report.name)
         rule, answer, ending = shared
-        own = f', "fingerprint": "{digest}", "path": {encode(path)}'
+        own = f', "fingerprint": "{digest}", "path": {text(path)}'
         line, column = position.line or "null", position.column or "null"
         file = f', "file": {encode(position.file)}' if position.file != self._path else ""
         return (
-            f'   {{{rule}, "location": {encode(block.place)}, {answer}{own}, {ending}, '
+            f'   {{{rule}, "location": {text(block.place)}, {answer}{own}, {ending}, '
             f'"line": {line}, "column": {column}{file}{_waived(judged)}}}'
         )
 

@@ -13,6 +13,13 @@ def encode(value: object) -> str:
     return clean_json(json.dumps(value, ensure_ascii=False, default=_plain))
 
 
+def text(value: str | None) -> str:
+    """One text as JSON; most need no encoding, which is told faster than done."""
+    if value is None or not value.isascii() or not value.isprintable():
+        return encode(value)
+    return encode(value) if '"' in value or "\\" in value else f'"{value}"'
+
+
 def pretty(value: object) -> str:
     """JSON over several lines, for an answer that a person may read too."""
     text = json.dumps(value, ensure_ascii=False, default=_plain, indent=2)
