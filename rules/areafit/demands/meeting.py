@@ -101,7 +101,7 @@ def _chlorine(
     if any(chlorinated(c, stated.name) for c in demands.tables.chemicals(stated.name)):
         weak = replace(stated, name=_HYPOCHLORITE, concentration=_FREE_CHLORINE)
         found = _meeting(use, CorrodingChemical(weak), exposure, demands)
-        yield replace(found, name=f"{stated.name} (free chlorine)")
+        yield _called(found, f"{stated.name} (free chlorine)")
 
 
 def _mixtures(
@@ -124,9 +124,16 @@ def _mixtures(
             yield Meeting(name, (), mixture=True)
             continue
         whole = PresentChemical(mixture, None, _heat_of(members), bath, rinsed=_rinsed(members))
-        yield replace(
-            _meeting(use, CorrodingChemical(whole), exposure, demands), name=name, mixture=True
-        )
+        yield _called(_meeting(use, CorrodingChemical(whole), exposure, demands), name)
+
+
+def _called(meeting: Meeting, name: str) -> Meeting:
+    """The meeting under the name that the list gives to what is met."""
+
+    def named(mets: tuple[Met, ...]) -> tuple[Met, ...]:
+        return tuple(replace(met, stated=replace(met.stated, name=name)) for met in mets)
+
+    return replace(meeting, name=name, mets=named(meeting.mets), if_mist=named(meeting.if_mist))
 
 
 def mixture_of(ids: frozenset[str], demands: Demands) -> str | None:
