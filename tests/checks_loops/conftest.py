@@ -1,10 +1,11 @@
 """Circuits as facts: a source outside, devices in one place, judged by the loop rules alone."""
 
 import sys
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterator
 from dataclasses import dataclass, field
 from datetime import date
 from decimal import Decimal
+from functools import lru_cache
 from types import ModuleType
 
 import pytest
@@ -15,7 +16,7 @@ from areafit.demands import Demands, derive
 from areafit.facts.groups import Group
 from areafit.facts.loop import ByGroup, Cable, Loop, LoopDevice, LoopSource
 from areafit.facts.part import Equipment, Kind
-from areafit.facts.place import AreaReading, Place, PresentSubstance
+from areafit.facts.place import Place, PresentSubstance
 from areafit.facts.protection import Law
 from areafit.facts.quantity import Dimension, parse
 from areafit.marking import decode, read_area
@@ -27,16 +28,20 @@ DAY = date(2026, 1, 1)
 OUTSIDE = "unclassified"
 
 
+@lru_cache
 def demands(
-    area: str | None, substances: Iterable[str] = (), law: Law = Law.IEC, name: str = "case"
+    area: str | None, substances: tuple[str, ...] = (), law: Law = Law.IEC, name: str = "case"
 ) -> Demands:
     reading = None if area is None else read_area(area)
     listed = tuple(PresentSubstance(each) for each in substances) or None
     return derive(Place(name, law, area=reading, substances=listed), Tables.shipped(), DAY)
 
 
+_decoded = lru_cache(decode)
+
+
 def equipment(marking: str | None, kind: Kind = Kind.ELECTRICAL, **more: object) -> Equipment:
-    markings = None if marking is None else (decode(marking),)
+    markings = None if marking is None else (_decoded(marking),)
     return Equipment(frozenset({kind}), markings, **more)  # type: ignore[arg-type]
 
 
@@ -44,7 +49,7 @@ def amount(text: str | None, dimension: Dimension) -> Decimal | None:
     return None if text is None else parse(text, dimension)
 
 
-def source(  # noqa: PLR0913
+def source(
     u: str | None = "28 V",
     i: str | None = "93 mA",
     p: str | None = "0.65 W",
@@ -66,7 +71,7 @@ def source(  # noqa: PLR0913
     return LoopSource(item, *values, *reactances, **more)  # type: ignore[arg-type]
 
 
-def device(  # noqa: PLR0913
+def device(
     u: str | None = "30 V",
     i: str | None = "300 mA",
     p: str | None = "1 W",
@@ -143,6 +148,14 @@ class Setting:
 
     def verdict(self, rule_id: str | None = None) -> Verdict:
         return worst(judgement.verdict for _, judgement in self.answers(rule_id))
+
+    def verdicts(self) -> dict[str, Verdict]:
+        """The verdict of each rule that asked, and of the whole loop as `loop`."""
+        found: dict[str, list[Verdict]] = {}
+        for rule_id, judgement in self.answers():
+            found.setdefault(rule_id, []).append(judgement.verdict)
+        each = {rule_id: worst(verdicts) for rule_id, verdicts in found.items()}
+        return {**each, "loop": worst(each.values())}
 
     def only(self, rule_id: str) -> Judgement:
         """The worst judgement of one rule."""

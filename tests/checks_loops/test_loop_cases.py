@@ -53,7 +53,10 @@ def second_tree(case: Tree) -> Tree:
     )
     ends = equipment["source"], equipment["field"]
     plates = (
-        ("Associated apparatus Class I, Division 1, Groups A, B, C, D", "IS Class I, Division 1, Groups A, B, C, D")
+        (
+            "Associated apparatus Class I, Division 1, Groups A, B, C, D",
+            "IS Class I, Division 1, Groups A, B, C, D",
+        )
         if nec
         else (
             f"[Ex {ends[0]['level']}] {ends[0]['group']}",

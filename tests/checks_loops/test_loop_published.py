@@ -48,7 +48,8 @@ FIELDBUS = Published(
         ),
         cable=kit.Cable(
             kit.amount("383.1 m", Dimension.LENGTH) / kit.Decimal("0.623"),
-            kit.amount("95.6 nF", Dimension.CAPACITANCE) / kit.amount("383.1 m", Dimension.LENGTH)
+            kit.amount("95.6 nF", Dimension.CAPACITANCE)
+            / kit.amount("383.1 m", Dimension.LENGTH)
             * kit.Decimal("0.623"),
             kit.amount("0.623 µH/m", Dimension.INDUCTANCE_PER_LENGTH),
         ),
@@ -56,8 +57,13 @@ FIELDBUS = Published(
     "4 * 5 nF + 95.6 nF",
     "4 * 10 uH + 383.1 uH",
     ("115.6 nF", "423.1 uH"),
-    {"loop-voltage": Verdict.PASS, "loop-current": Verdict.PASS, "loop-power": Verdict.PASS,
-     L: Verdict.FLAG, C: Verdict.FLAG},
+    {
+        "loop-voltage": Verdict.PASS,
+        "loop-current": Verdict.PASS,
+        "loop-power": Verdict.PASS,
+        L: Verdict.FLAG,
+        C: Verdict.FLAG,
+    },
     "the publication does not know the 50 % rule: it passes 115.6 nF at 165 nF, while Ci is 12 % "
     "of Co and Li 12.5 % of Lo, so that the more onerous text permits 82.5 nF",
 )

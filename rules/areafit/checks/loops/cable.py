@@ -35,8 +35,7 @@ _ADDS = {
 def run(cable: Cable | None, law: Law | None, dimension: Dimension) -> Run:
     """What the cable adds in one dimension per length.
 
-    Default values count only where the list asks for them. A stated value that is larger than
-    the default asked for beside it governs.
+    Default values count only where the list asks for them, and never beside a stated value.
     """
     quantity = _ADDS[dimension]
     row = loop_limit(f"cable {quantity}", law.value) if law is not None else None
@@ -44,9 +43,8 @@ def run(cable: Cable | None, law: Law | None, dimension: Dimension) -> Run:
         return Run(None, None, None, "no cable is stated", row)
     stated = cable.capacitance if quantity == "capacitance" else cable.inductance
     default = row.amount(dimension) if row is not None and cable.default else None
-    known = [value for value in (stated, default) if value is not None]
-    each = max(known, default=None)
-    defaulted = each is not None and each == default and stated != default
+    each = default if stated is None else stated
+    defaulted = stated is None and default is not None
     if cable.length is None:
         return Run(None, each, None, "the length of the cable is not stated", row, defaulted)
     if cable.length == 0:

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from areafit.cases import LoopCase, LoopEnd
 from areafit.checks.loops.circuit import stated_system
 from areafit.checks.loops.examples import CIRCUIT, PLACE, changed, example
-from areafit.checks.loops.needs import Needs, System, needs_of, reach, system_of
+from areafit.checks.loops.needs import Needs, System, needs_of, reach
 from areafit.checks.loops.permitted import permitted, swapped
 from areafit.checks.loops.plates import groups_of
 from areafit.checks.loops.words import both
@@ -101,11 +101,7 @@ def _values(question: Values) -> Judgement:
 
 def _cover(group: Group | None, need: GroupNeed, needs: tuple[GroupNeed, ...]) -> Cover | None:
     """Whether the loop's own group does for the need; None where it states none."""
-    if group is None:
-        return None
-    if system_of(group) is not system_of(need.group):
-        return Cover.UNPROVEN
-    return reach(group, need, needs)
+    return None if group is None else reach(group, need, needs)
 
 
 def _by_figures(

@@ -9,7 +9,7 @@ from areafit.checks.loops.circuit import Circuit
 from areafit.checks.loops.examples import CIRCUIT, changed, example
 from areafit.checks.loops.figures import cited, margin
 from areafit.checks.loops.lumped import Halving, Lumped
-from areafit.checks.loops.ratio import DIMENSION, Ratio, ratio
+from areafit.checks.loops.ratio import DIMENSION, ratio
 from areafit.checks.loops.reactance import judge_budget
 from areafit.checks.loops.words import NO_CURVES
 from areafit.facts.quantity import Dimension, show
@@ -33,7 +33,8 @@ def _judge(circuit: Circuit) -> Judgement:
     route = ratio(circuit, reckoned)
     if route.cable is None or route.permitted is None:
         return judgement
-    told = _told(route)
+    text = f"L/R {show(route.cable, DIMENSION)} against Lo/Ro {show(route.permitted, DIMENSION)}"
+    told = f"{text}, {margin(route.cable, route.permitted)}"
     rows = judgement.rows if route.default is None else (*judgement.rows, cited(route.default))
     judgement = replace(judgement, rows=rows, found=f"{judgement.found}; {told}")
     blocked = circuit.needs.gaps or not circuit.devices
@@ -60,13 +61,6 @@ def _judge(circuit: Circuit) -> Judgement:
         found=judgement.found,
         rows=rows,
     )
-
-
-def _told(route: Ratio) -> str:
-    if route.cable is None or route.permitted is None:
-        return ""
-    text = f"L/R {show(route.cable, DIMENSION)} against Lo/Ro {show(route.permitted, DIMENSION)}"
-    return f"{text}, {margin(route.cable, route.permitted)}"
 
 
 RULE = Rule[Circuit](

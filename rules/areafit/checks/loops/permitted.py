@@ -4,7 +4,7 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from decimal import Decimal
 
-from areafit.checks.loops.needs import reach, system_of
+from areafit.checks.loops.needs import reach
 from areafit.demands import GroupNeed
 from areafit.facts.groups import Cover, Group, severity
 from areafit.facts.loop import ByGroup
@@ -85,23 +85,21 @@ def _bound(entries: Iterable[_Entry], needs: tuple[GroupNeed, ...]) -> Decimal |
 
 
 def _reach(entry: _Entry, need: GroupNeed, needs: tuple[GroupNeed, ...]) -> Cover:
-    if entry.group is None or system_of(entry.group) is not system_of(need.group):
-        return Cover.UNPROVEN
-    return reach(entry.group, need, needs)
+    return Cover.UNPROVEN if entry.group is None else reach(entry.group, need, needs)
 
 
 def swapped(figures: ByGroup | None, own: Group | None) -> tuple[Group, Group] | None:
     """A milder and a more onerous group whose figures stand the wrong way round, if any do."""
-    entries = [e for e in _entries(figures, own) if e.group is not None]
-    for milder in entries:
-        for harder in entries:
-            if _milder(milder.group, harder.group) and milder.value < harder.value:
-                return milder.group, harder.group  # type: ignore[return-value]  # filtered above
+    known = [(e.group, e.value) for e in _entries(figures, own) if e.group is not None]
+    for milder, permits in known:
+        for harder, permits_there in known:
+            if _milder(milder, harder) and permits < permits_there:
+                return milder, harder
     return None
 
 
-def _milder(one: Group | None, other: Group | None) -> bool:
-    if one is None or other is None or one.scheme is not other.scheme:
-        return False
+def _milder(one: Group, other: Group) -> bool:
     ranks = severity(one), severity(other)
-    return ranks[0] is not None and ranks[1] is not None and ranks[0] < ranks[1]
+    if one.scheme is not other.scheme or ranks[0] is None or ranks[1] is None:
+        return False
+    return ranks[0] < ranks[1]

@@ -75,11 +75,8 @@ def _cable(circuit: Circuit) -> tuple[Decimal | None, LoopLimit | None]:
     if cable is None:
         return None, None
     stated = cable.inductance_per_resistance
-    row = _default(circuit) if cable.default else None
-    if row is None:
-        return stated, None
-    default = row.amount(DIMENSION)
-    return (stated, None) if stated is not None and stated >= default else (default, row)
+    row = _default(circuit) if cable.default and stated is None else None
+    return (stated, None) if row is None else (row.amount(DIMENSION), row)
 
 
 def _default(circuit: Circuit) -> LoopLimit | None:

@@ -60,18 +60,16 @@ def _cable(budget: Budget) -> str:
 def halved(circuit: Circuit, budget: Budget) -> str:
     """Whether the permitted reactances are halved, with the shares that decide it."""
     shares = both(_share(lump, circuit.law) for lump in budget.lumps)
-    match budget.halving:
-        case Halving.YES:
-            return f"Cable left out, {shares}: both above 1 %, so both limits are halved."
-        case Halving.NO:
-            return f"Cable left out, {shares}: not both above 1 %, so nothing is halved."
-        case Halving.AT_THE_EDGE:
-            return (
-                f"Cable left out, {shares}. Some texts halve above 1 %, others from 1 % on; "
-                "exactly 1 % leaves no margin."
-            )
-        case Halving.OPEN:
-            return f"Cable left out, {shares}; the limit kept here is the halved one."
+    return f"Cable left out, {shares}{_SO[budget.halving]}"
+
+
+_SO = {
+    Halving.YES: ": both above 1 %, so both limits are halved.",
+    Halving.NO: ": not both above 1 %, so nothing is halved.",
+    Halving.AT_THE_EDGE: ". Some texts halve above 1 %, others from 1 % on; exactly 1 % leaves no "
+    "margin.",
+    Halving.OPEN: "; the limit kept here is the halved one.",
+}
 
 
 def _share(lump: Lump, law: Law | None) -> str:
