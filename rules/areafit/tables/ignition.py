@@ -65,7 +65,7 @@ class StaticLimit:
     area_cm2: Decimal
     width_mm: Decimal | None
     layer_mm: Decimal | None
-    charge_nc: Decimal | None
+    charge_nc: Decimal
     capacitance_pf: Decimal
     clause: str
     source_id: str

@@ -21,7 +21,18 @@ from areafit.demands.levels import asked_level
 from areafit.facts.evidence import Condition
 from areafit.facts.part import Body, MaterialUse
 from areafit.facts.quantity import number
-from areafit.rule import Ask, Example, Family, Judgement, Rule, Subject, flagged, passed, unproven
+from areafit.rule import (
+    Ask,
+    Example,
+    Family,
+    Judgement,
+    Row,
+    Rule,
+    Subject,
+    flagged,
+    passed,
+    unproven,
+)
 from areafit.tables.ignition import LightMetalLimit, light_metal_limit
 from areafit.verdict import Reason, Role, Verdict
 
@@ -129,7 +140,7 @@ def _judge(question: Question) -> Judgement:
 
 
 def _not_within(
-    question: ContentQuestion, content: Content, required: str, found: str, rows: tuple[object, ...]
+    question: ContentQuestion, content: Content, required: str, found: str, rows: tuple[Row, ...]
 ) -> Judgement:
     limit = question.limit
     if not content.known:

@@ -96,7 +96,7 @@ def _not_free(question: SurfaceQuestion, required: str, found: str) -> Judgement
     sure = question.surface is Surface.INSULATES
     if sure and fails(question, limits.mildest) and not way_out(question, limits.mildest):
         return flagged(
-            f"An insulating surface over the limit for EPL {limits.mildest.level}, group "
+            f"An insulating surface is over the limit for EPL {limits.mildest.level}, group "
             f"{limits.mildest.group}.",
             required=required,
             found=found,
@@ -124,8 +124,7 @@ def _required(limits: StaticLimits) -> str:
         words.append(f"{number(limit.width_mm)} mm wide")
     if limit.layer_mm is not None:
         words.append(f"{number(limit.layer_mm)} mm on earthed metal")
-    if limit.charge_nc is not None:
-        words.append(f"{number(limit.charge_nc)} nC in a test")
+    words.append(f"{number(limit.charge_nc)} nC in a test")
     return f"{' or '.join(words)} (EPL {limit.level}, {limit.group}); free at 1 GΩ and less"
 
 

@@ -34,17 +34,24 @@ def _layer(question: SurfaceQuestion, limit: StaticLimit) -> str:
     """A layer on earthed metal. A layer that stands more than 4 kV feeds a propagating brush."""
     if not question.metal:
         return ""
-    volts = ignition_limit("breakdown voltage of a layer on metal").amount(Dimension.VOLTAGE)
-    strong = question.breakdown is not None and question.breakdown > volts
     if not question.limits.dust:
         thin = _within(question.thickness, limit.layer_mm, _MM)
-        return "it is a thin layer on earthed metal" if thin and not strong else ""
-    if question.breakdown is not None and not strong:
+        good = thin and _breaks_down(question) is not False
+        return "it is a thin layer on earthed metal" if good else ""
+    if _breaks_down(question):
         return "its layer on earthed metal breaks down before it can store a dangerous charge"
+    return "its layer on metal is too thick for a propagating discharge" if _thick(question) else ""
+
+
+def _breaks_down(question: SurfaceQuestion) -> bool | None:
+    """Whether a layer breaks down at 4 kV or less; None where no test is stated."""
+    volts = ignition_limit("breakdown voltage of a layer on metal").amount(Dimension.VOLTAGE)
+    return None if question.breakdown is None else question.breakdown <= volts
+
+
+def _thick(question: SurfaceQuestion) -> bool:
     thick = ignition_limit("thickness of a layer on metal in dust").amount(Dimension.LENGTH)
-    if question.thickness is not None and question.thickness >= thick:
-        return "its layer on metal is too thick for a propagating discharge"
-    return ""
+    return question.thickness is not None and question.thickness >= thick
 
 
 def _within(value: Decimal | None, limit: Decimal | None, unit: Decimal) -> bool:
@@ -52,8 +59,16 @@ def _within(value: Decimal | None, limit: Decimal | None, unit: Decimal) -> bool
 
 
 def fails(question: SurfaceQuestion, limit: StaticLimit) -> bool:
-    """Whether what is stated is over a limit; a missing figure does not fail."""
-    if question.area is not None and question.area > largest_area(question, limit):
-        return True
-    charge = limit.charge_nc
-    return question.charge is not None and charge is not None and question.charge > charge * _NC
+    """Whether a figure that is stated is over its limit; a missing one does not fail."""
+    over_area = question.area is not None and question.area > largest_area(question, limit)
+    return (
+        over_area
+        or _over(question.width, limit.width_mm, _MM)
+        or _over(question.charge, limit.charge_nc, _NC)
+        or (question.metal and _over(question.thickness, limit.layer_mm, _MM))
+        or (question.metal and _breaks_down(question) is False)
+    )
+
+
+def _over(value: Decimal | None, limit: Decimal | None, unit: Decimal) -> bool:
+    return value is not None and limit is not None and value > limit * unit

@@ -1,0 +1,102 @@
+"""What cannot be said in a list of parts alone: places without reading, tables without values."""
+
+from dataclasses import replace
+from datetime import date
+from decimal import Decimal
+from typing import Any, cast
+
+import pytest
+
+import areafit
+from areafit.checks.ignition.content import Share, content_of
+from areafit.demands.levels import required_level
+from areafit.engine import judge
+from areafit.facts.part import MaterialUse
+from areafit.facts.place import Area, AreaSystem
+from areafit.options import Options
+from areafit.tables import Tables
+from areafit.tables.ignition import LightMetalLimit, StaticLimit
+from areafit.tables.load import rows
+from areafit.verdict import Verdict
+
+LIST = """areafit: 1
+assembly: {number: CASE-1%s}
+code: IEC
+locations: {case: %s}
+parts: [{item: '1', location: case, kind: structural}]
+"""
+
+
+@pytest.mark.parametrize(
+    ("assessment", "place", "expected"),
+    [
+        ("", "{}", Verdict.UNPROVEN),  # an area that is not stated may be classified
+        ("", "{area: somewhere dangerous}", Verdict.UNPROVEN),
+        ("", "{area: 'Zone 2, IIB, T3'}", Verdict.UNPROVEN),
+        (", assessment: n/a", "{area: 'Zone 2, IIB, T3'}", Verdict.UNPROVEN),
+        (", assessment: IHA-10", "{area: 'Zone 2, IIB, T3'}", Verdict.PASS),
+        ("", "{area: unclassified}", None),
+    ],
+)
+def test_assembly_assessment(assessment: str, place: str, expected: Verdict | None) -> None:
+    # ISO 80079-36:2016 5.2; IEC TS 60079-46:2017, from memory
+    bom = areafit.read((LIST % (assessment, place)).encode(), "case.yaml")
+    options = Options(as_of=date(2026, 1, 1), only=frozenset({"assembly-assessment"}))
+    judged = [
+        each
+        for block in judge(bom, Tables.shipped(), options).findings.blocks
+        for each in block.judged
+    ]
+    assert [each.judgement.verdict for each in judged] == ([expected] if expected else [])
+
+
+def test_an_unclassified_area_asks_for_no_level() -> None:
+    assert required_level(Area(AreaSystem.UNCLASSIFIED)) is None
+
+
+class Silent:
+    """Tables whose one material says nothing of its light metals."""
+
+    def materials(self, name: str) -> tuple[Any, ...]:
+        known = Tables.shipped().materials(name)
+        return (replace(known[0], light_metal_pct_max=None),)
+
+
+def test_a_grade_without_figures_is_not_known() -> None:
+    tables = cast("Tables", Silent())
+    found = content_of(MaterialUse("AL-6082"), "AL-6082", tables)
+    assert not found.known
+    assert found.total == Share(Decimal(0), Decimal(100))
+
+
+def test_limits_tighten_with_level_and_group() -> None:
+    """IEC 60079-0:2017 7.4.2 and 8.3: no level or group allows more than a milder one."""
+    static = {(row.level, row.group): row for row in rows("static_limits", StaticLimit)}
+    for better, weaker in (("Ga", "Gb"), ("Gb", "Gc")):
+        for group in ("IIA", "IIB", "IIC"):
+            assert static[better, group].area_cm2 <= static[weaker, group].area_cm2
+            assert static[better, group].capacitance_pf <= static[weaker, group].capacitance_pf
+    for level in ("Ga", "Gb", "Gc"):
+        areas = [static[level, group].area_cm2 for group in ("IIA", "IIB", "IIC")]
+        assert areas == sorted(areas, reverse=True)
+    metals = {row.level: row for row in rows("light_metal_limits", LightMetalLimit)}
+    assert metals["Ga"].al_mg_ti_zr_pct == 10
+    assert {row.mg_ti_zr_pct for row in metals.values()} == {Decimal("7.5")}
+    assert {level for level, row in metals.items() if row.fans_only} == {"Gc", "Dc"}
+
+
+@pytest.mark.parametrize(
+    ("level", "group", "square_millimetres"),
+    [  # a national restatement of IEC 60079-0, table of areas
+        ("Ga", "IIA", 5000), ("Ga", "IIB", 2500), ("Ga", "IIC", 400),
+        ("Gb", "IIA", 10000), ("Gb", "IIB", 10000), ("Gb", "IIC", 2000),
+        ("Gc", "IIA", 10000), ("Gc", "IIB", 10000), ("Gc", "IIC", 2000),
+    ],
+)  # fmt: skip
+def test_areas_are_those_published(level: str, group: str, square_millimetres: int) -> None:
+    row = next(
+        each
+        for each in rows("static_limits", StaticLimit)
+        if (each.level, each.group) == (level, group)
+    )
+    assert row.area_cm2 * 100 == square_millimetres
