@@ -4,6 +4,7 @@ from collections.abc import Callable, Iterator
 
 import pytest
 
+from areafit.facts.groups import Group
 from areafit.facts.marking import Code, Marking, Output, TemperatureMark
 from areafit.facts.quantity import Range, number
 from areafit.marking import effective_level
@@ -13,7 +14,7 @@ def _span(span: Range) -> str:
     return f"{number(span.low)}..{number(span.high)}"
 
 
-def _names(groups: frozenset) -> str:
+def _names(groups: frozenset[Group]) -> str:
     return " ".join(sorted(group.value for group in groups))
 
 

@@ -12,7 +12,7 @@ DUST = "IEC 60079-10-2:2015, 3 and NFPA 70-2023, 506.5, from memory"
 
 def shown(area: Area) -> str:
     groups = "".join(f" {name}" for name in sorted(group.value for group in area.groups))
-    place = {None: "", **{n: f" zone {n}" for n in (0, 1, 2, 20, 21, 22)}}[area.zone]
+    place = "" if area.zone is None else f" zone {area.zone}"
     place += f" {area.hazard_class}" if area.hazard_class else ""
     place += f"/{area.division}" if area.division else ""
     hazard = f" {area.hazard.value}" if area.hazard else ""

@@ -14,13 +14,14 @@ from areafit.marking import as_json, decode, effective_level, read_area
 from areafit.marking.canonical import canonical
 
 WORDS = (  # noqa: SIM905 - one word a line would hide what they are
-    "Class I II III Division 1 2 3 Group Groups A B C D E F G Zone 0 20 21 22 Ex AEx EEx ia ib db eb "
-    "de nA tb tD A21 h c k fr op is [ ] ( ) / , ; . : + - - .. to <= >= T4 T6 T3C T135 T500 T7 °C C F "
-    "° 60 -20 +40 Ta Tamb ambient max min IIA IIB IIC IIIC I II M1 M2 G GD 2G H2 NH3 hydrogen only Ga "
-    "Gb Da Db Ma X U IP66 IP 6X Type 4X NEMA X Y Z pressurization purged contents general purpose CE "
-    "0123 ABC 21 ATEX 0123X IECEx drawing 12-3 rev 2 associated apparatus provides intrinsically safe "
-    "circuits nonincendive explosionproof non-hazardous unclassified not except or and @ for C1D2 GP "
-    "ABCD A-D ExdIIBT4 II2G DIV2 ½ \n \t é 🙂 ² ℃"
+    "Class I II III Division 1 2 3 Group Groups A B C D E F G Zone 0 20 21 22 Ex AEx EEx ia "
+    "ib db eb de nA tb tD A21 h c k fr op is [ ] ( ) / , ; . : + - - .. to <= >= T4 T6 T3C "
+    "T135 T500 T7 °C C F ° 60 -20 +40 Ta Tamb ambient max min IIA IIB IIC IIIC I II M1 M2 G "
+    "GD 2G H2 NH3 hydrogen only Ga Gb Da Db Ma X U IP66 IP 6X Type 4X NEMA X Y Z "
+    "pressurization purged contents general purpose CE 0123 ABC 21 ATEX 0123X IECEx drawing "
+    "12-3 rev 2 associated apparatus provides intrinsically safe circuits nonincendive "
+    "explosionproof non-hazardous unclassified not except or and @ for C1D2 GP ABCD A-D "
+    "ExdIIBT4 II2G DIV2 ½ \n \t é 🙂 ² ℃"
 ).split(" ")
 SAMPLES = [
     "Class I, Division 1, Groups C and D, T4",
