@@ -1,27 +1,29 @@
 """Checked models to facts: field by field of the same name, text decoded by `marking`."""
 
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Mapping
 from dataclasses import fields, replace
 from functools import cache
 from operator import itemgetter
-from typing import Any
+from typing import Any, TypeVar
 
 from areafit.facts.loop import Cable, Loop
 from areafit.facts.part import Body, Equipment, Exposure, MaterialUse, Part
-from areafit.facts.place import AreaReading, Place
+from areafit.facts.place import Place
 from areafit.facts.protection import Law
 from areafit.file.model.loop import CableModel, LoopModel
 from areafit.file.model.part import AlternateModel, PartModel
 from areafit.file.model.place import LocationModel
 from areafit.file.standing import Standing
-from areafit.marking import decode, read_area
+from areafit.marking import decode, read_areas
+
+F = TypeVar("F")
 
 
-def _taking(fact: Callable[..., Any]) -> Callable[[Mapping[str, Any]], Any]:
+def _taking(fact: Callable[..., F]) -> Callable[[Mapping[str, Any]], F]:
     """Makes a fact of the values that are named like its fields."""
     pick = itemgetter(*(field.name for field in fields(fact)))  # type: ignore[arg-type]  # a class
 
-    def take(values: Mapping[str, Any]) -> Any:  # noqa: ANN401 - the fact
+    def take(values: Mapping[str, Any]) -> F:
         return fact(*pick(values))
 
     return take
@@ -45,7 +47,7 @@ class Builder:
     def place(self, name: str, model: LocationModel) -> Place:
         """A location."""
         values = {**vars(model), "name": name, "law": self._law, "edition": self._edition}
-        values["area"] = _area(model.area)
+        values["area"] = None if model.area is None else read_areas(model.area)
         return _place(values)
 
     def part(self, index: int, model: PartModel, standing: Standing) -> Part:
@@ -69,16 +71,15 @@ class Builder:
         exposure, materials = values["exposure"], values["materials"]
         if exposure is not None and materials:
             materials = values["materials"] = tuple(self._exposed(m, exposure) for m in materials)
-        metals = None if materials is None else tuple(use.material for use in materials)
         values["equipment"] = _equipment(values)
-        values["body"] = _body({**values, "metals": metals})
+        values["body"] = _body(values)
         return _part(values)
 
 
 def build_loop(index: int, model: LoopModel, places_of: Mapping[str, tuple[str, ...]]) -> Loop:
     """A loop; it enters every location in which one of its ends stands."""
     sources = model.sources or (model.source,)
-    ends = [end.item for end in (*sources, *model.devices)]  # type: ignore[union-attr]  # checked
+    ends = [end.item for end in (*sources, *model.devices)]
     locations = dict.fromkeys(name for item in ends for name in places_of[item])
     return Loop(
         index=index,
@@ -108,15 +109,3 @@ def _own(alternate: AlternateModel) -> dict[str, Any]:
 
 def _exposed(use: MaterialUse, exposure: Exposure) -> MaterialUse:
     return use if use.exposure is not None else replace(use, exposure=exposure)
-
-
-def _area(texts: Sequence[str] | None) -> AreaReading | None:
-    """The readings of all texts as one: gas and dust, or one area written in two systems."""
-    if texts is None:
-        return None
-    readings = [read_area(text) for text in texts]
-    return AreaReading(
-        "; ".join(texts),
-        tuple(area for reading in readings for area in reading.areas),
-        tuple(problem for reading in readings for problem in reading.problems),
-    )

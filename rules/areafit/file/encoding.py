@@ -43,7 +43,7 @@ def decode(data: bytes, name: str, mistakes: Mistakes) -> str:
 
 
 def refused(text: str) -> str | None:
-    """The first character that may not stand in a value, or None; a line end is one `\\n`."""
+    """The first character that may not stand in a value, or None; only `LF` ends its lines."""
     found = _REFUSED.search(text.replace("\r", "\0"))
     return found[0] if found else None
 

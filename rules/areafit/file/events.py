@@ -22,35 +22,41 @@ from ruamel.yaml.events import (
 )
 
 from areafit.file.limits import DEPTH, NODES
+from areafit.file.parser import FAST, events
 from areafit.file.positions import COLUMN_BITS, Document, Items, Map
-from areafit.file.refusals import Refusals
+from areafit.file.refusals import Refusals, decorated
 
 _STARTS = (MappingStartEvent, SequenceStartEvent)
 _ENDS = (MappingEndEvent, SequenceEndEvent)
 _NULLS = ("", "~", "null", "Null", "NULL")
 
 
-def load(next_event: Callable[[], Any], refusals: Refusals) -> Document:
+def load(text: str, refusals: Refusals, *, fast: bool = FAST) -> Document:
     """Read one document; what is refused is noted, and reading goes on where it can.
+
+    `fast` asks for the C parser; the pure one gives the same document.
 
     Raises:
         InputErrors: the text is no YAML, nested too deep, or holds too much or nothing.
     """
     spots = array("q")
     try:
-        root, start = _read(next_event, refusals, spots)
+        root, start = _read(events(text, fast=fast), refusals, spots, decorated=decorated(text))
     except YAMLError as error:
         refusals.syntax(error)
     return Document(refusals.name, root, spots, start)
 
 
 def _read(  # noqa: C901, PLR0912, PLR0915 - one flat loop: a call per event would cost too much
-    next_event: Callable[[], Any], refusals: Refusals, all_spots: "array[int]"
+    next_event: Callable[[], Any],
+    refusals: Refusals,
+    all_spots: "array[int]",
+    *,
+    decorated: bool,
 ) -> tuple[Any, int]:
     values: dict[str, str | None] = dict.fromkeys(_NULLS)
     known_value = values.get
     names: dict[str, str] = {}
-    known_name = names.get
     outermost: list[Any] = []
     current: Any = outermost
     spots: list[int] = []
@@ -61,21 +67,20 @@ def _read(  # noqa: C901, PLR0912, PLR0915 - one flat loop: a call per event wou
         event = next_event()
         kind = type(event)
         if kind is ScalarEvent:
-            text = event.value
+            text: str = event.value
             mark = event.start_mark
             spot = mark.line << COLUMN_BITS | mark.column
-            if event.tag is not None or event.anchor is not None:
+            if decorated and (event.tag is not None or event.anchor is not None):
                 refusals.decorated(event)
             if wants_key:
-                name = known_name(text) or refusals.good_key(event)
-                if name is None or name in current:
-                    if name is not None:
-                        refusals.repeated_key(event, spots[2 * list(current).index(name)])
-                    _skip(next_event, next_event(), len(stack), refusals)
-                else:
-                    names[text] = key = name
-                    key_spot = spot
-                    wants_key = False
+                if text not in names and refusals.good_key(event):
+                    names[text] = text
+                if text in current:
+                    refusals.repeated_key(event, spots[2 * list(current).index(text)])
+                elif text in names:
+                    key, key_spot, wants_key = names[text], spot, False
+                    continue
+                _skip(next_event, next_event(), len(stack), refusals)
                 continue
             if event.style:
                 value = refusals.good_text(event)

@@ -38,4 +38,5 @@ def events(text: str, *, fast: bool = FAST) -> Callable[[], Any]:
     if fast:
         get_event: Callable[[], Any] = CParser(text).get_event
         return get_event
-    return iter(YAML(typ="safe", pure=True).parse(text)).__next__
+    following: Callable[[], Any] = iter(YAML(typ="safe", pure=True).parse(text)).__next__
+    return following

@@ -5,12 +5,14 @@ document stand in one array: those of a container side by side from its `first` 
 key of a mapping in writing order (key, then value), one for each item of a list.
 """
 
-from array import array
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from areafit.facts.bom import Position
+
+if TYPE_CHECKING:
+    from array import array
 
 COLUMN_BITS = 28
 _COLUMN = (1 << COLUMN_BITS) - 1
@@ -99,6 +101,7 @@ class Locator:
     spellings: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
 
     def __call__(self, path: str) -> Position:
+        """Where the value of the path is written, or its nearest written ancestor."""
         steps = path.split("/")
         document = self.shared.get(steps[0], self.main)
         return document.at(self._keys(document.root, steps))

@@ -1,7 +1,5 @@
 """`read`: the bytes of a bill of materials become facts, or one report of all its mistakes."""
 
-from typing import TypeVar
-
 from areafit.facts.bom import Bom
 from areafit.file.build import Builder, build_loop
 from areafit.file.check import check_locations, check_loops, check_parts, law_of, open_bom
@@ -34,8 +32,8 @@ def read(data: bytes, name: str, fetch: Fetch | None = None) -> Bom:
     locations = check_locations(source, site)
     parts = check_parts(source)
     loops = check_loops(source)
-    items = number_items(source, len(parts))
-    check_references(source, parts, loops, locations, items)
+    items = number_items(source)
+    check_references(source, locations, items)
     standing = standings(source, parts, items)
     if mistakes or header is None or law is None:
         raise mistakes.all()

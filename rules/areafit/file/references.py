@@ -1,82 +1,81 @@
-"""Names that lead from one place of a list to another: to locations and to items."""
+"""Names that lead from one place of a list to another: to locations and to items.
 
-from collections.abc import Collection, Sequence
+They are looked up in the list as written, so that a line with other mistakes is checked too.
+"""
+
+from collections.abc import Collection, Iterator
+from typing import Any
 
 from areafit.file.complaints import Path
-from areafit.file.model.loop import LoopModel
-from areafit.file.model.part import AlternateModel, PartModel
-from areafit.file.positions import Map
+from areafit.file.positions import Items, Map
 from areafit.file.source import Source
 from areafit.file.wording import brief, suggestion
 
 
-def number_items(bom: Source, count: int) -> dict[str, int]:
-    """The index of each item, those of lines with mistakes too; repeated ones are noted."""
+def number_items(bom: Source) -> dict[str, int]:
+    """The index of each item; repeated ones are noted."""
     items: dict[str, int] = {}
-    for i in range(count):
-        line = bom.document.root["parts"][i]
-        written = line.get("item") if isinstance(line, Map) else None
-        if isinstance(written, str) and items.setdefault(written.strip(), i) != i:
-            item = written.strip()
+    for i, line in _mappings(bom.document.root.get("parts")):
+        item = _text(line.get("item"))
+        if item is not None and items.setdefault(item, i) != i:
             first = bom.document.at(("parts", items[item], "item")).line
             message = f"the item `{brief(item)}` is listed twice, first on line {first}"
             bom.note(("parts", i, "item"), message, "give each line an item of its own")
     return items
 
 
-def check_references(
-    bom: Source,
-    parts: Sequence[PartModel | None],
-    loops: Sequence[LoopModel | None],
-    places: Collection[str],
-    items: Collection[str],
+def check_references(bom: Source, places: Collection[str], items: Collection[str]) -> None:
+    """Note every name of a location or an item that leads nowhere, and repeated loop names."""
+    root = bom.document.root
+    for i, part in _mappings(root.get("parts")):
+        path: Path = ("parts", i)
+        _check_line(bom, part, path, places, items)
+        _check_item(bom, part, "parent", path, items)
+        for j, alternate in _mappings(part.get("alternates")):
+            _check_line(bom, alternate, (*path, "alternates", j), places, items)
+    names: set[str] = set()
+    for i, loop in _mappings(root.get("loops")):
+        _check_loop(bom, loop, ("loops", i), items)
+        name = _text(loop.get("name"))
+        if name is not None and name in names:
+            message = f"two loops are named `{brief(name)}`"
+            bom.note(("loops", i, "name"), message, "give each loop a name of its own")
+        names.add(name or "")
+
+
+def _check_line(
+    bom: Source, line: Map, path: Path, places: Collection[str], items: Collection[str]
 ) -> None:
-    """Note every name of a location or item that leads nowhere."""
-    check = _Check(bom, places, items)
-    for i, part in enumerate(parts):
-        if part is not None:
-            check.part(part, ("parts", i))
-    for i, loop in enumerate(loops):
-        if loop is not None:
-            check.loop(loop, ("loops", i))
+    written = line.get("location")
+    names = written if isinstance(written, Items) else (written,)
+    for k, name in enumerate(map(_text, names)):
+        if name is not None and places and name not in places:
+            message = f"`{brief(name)}` is none of the `locations`"
+            bom.note((*path, "location", k), message, suggestion(name, places))
+    for k, contact in _mappings(line.get("contacts")):
+        _check_item(bom, contact, "with", (*path, "contacts", k), items)
 
 
-class _Check:
-    def __init__(self, bom: Source, places: Collection[str], items: Collection[str]) -> None:
-        self._bom = bom
-        self._places = places
-        self._items = items
-        self._loops: set[str] = set()
+def _check_loop(bom: Source, loop: Map, path: Path, items: Collection[str]) -> None:
+    if isinstance(source := loop.get("source"), Map):
+        _check_item(bom, source, "item", (*path, "source"), items)
+    for key in ("sources", "devices"):
+        for k, end in _mappings(loop.get(key)):
+            _check_item(bom, end, "item", (*path, key, k), items)
 
-    def part(self, part: PartModel, path: Path) -> None:
-        self._line(part, path)
-        for j, alternate in enumerate(part.alternates or ()):
-            self._line(alternate, (*path, "alternates", j))
-        if part.parent is not None:
-            self._item(part.parent, (*path, "parent"))
 
-    def loop(self, loop: LoopModel, path: Path) -> None:
-        if loop.name in self._loops:
-            message = f"two loops are named `{brief(loop.name)}`"
-            self._bom.note((*path, "name"), message, "give each loop a name of its own")
-        self._loops.add(loop.name)
-        if loop.source is not None:
-            self._item(loop.source.item, (*path, "source", "item"))
-        for k, source in enumerate(loop.sources or ()):
-            self._item(source.item, (*path, "sources", k, "item"))
-        for k, device in enumerate(loop.devices):
-            self._item(device.item, (*path, "devices", k, "item"))
+def _check_item(bom: Source, holder: Map, key: str, path: Path, items: Collection[str]) -> None:
+    item = _text(holder.get(key))
+    if item is not None and item not in items:
+        message = f"no part has the item `{brief(item)}`"
+        bom.note((*path, key), message, suggestion(item, items))
 
-    def _line(self, line: PartModel | AlternateModel, path: Path) -> None:
-        for k, name in enumerate(line.locations or ()):
-            if self._places and name not in self._places:
-                message = f"`{brief(name)}` is none of the `locations`"
-                remedy = suggestion(name, self._places)
-                self._bom.note((*path, "location", k), message, remedy)
-        for k, contact in enumerate(line.contacts or ()):
-            self._item(contact.item, (*path, "contacts", k, "with"))
 
-    def _item(self, item: str, path: Path) -> None:
-        if item not in self._items:
-            message = f"no part has the item `{brief(item)}`"
-            self._bom.note(path, message, suggestion(item, self._items))
+def _mappings(value: Any) -> Iterator[tuple[int, Map]]:  # noqa: ANN401 - anything may be written
+    """The mappings among the entries of a list; other entries are noted by the models."""
+    if isinstance(value, Items):
+        yield from ((i, entry) for i, entry in enumerate(value) if isinstance(entry, Map))
+
+
+def _text(value: object) -> str | None:
+    return value.strip() if isinstance(value, str) else None

@@ -1,5 +1,6 @@
 """What a bill of materials may not use of YAML, and how that is said."""
 
+import re
 from dataclasses import dataclass
 from typing import NoReturn
 
@@ -14,6 +15,12 @@ from areafit.file.positions import unpack
 from areafit.file.wording import brief
 
 _NULLS = ("", "~", "null", "Null", "NULL")
+_DECORATION = re.compile(r"[&!](?<![^\s\[{,:][&!])")
+
+
+def decorated(text: str) -> bool:
+    """Whether anything in the text may be an anchor or a tag: looking at each scalar is dear."""
+    return ("&" in text or "!" in text) and _DECORATION.search(text) is not None
 
 
 @dataclass(frozen=True, slots=True)
@@ -120,7 +127,7 @@ class Refusals:
         self._fatal(mark, message, remedy)
 
     def _note(self, mark: Mark, message: str, remedy: str) -> None:
-        self.mistakes.add(self._position(mark), message, remedy)
+        self.mistakes.refuse(self._position(mark), message, remedy)
 
     def _fatal(self, mark: Mark, message: str, remedy: str) -> NoReturn:
         self.mistakes.fatal(self._position(mark), message, remedy)

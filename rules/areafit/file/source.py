@@ -10,7 +10,6 @@ from areafit.file.encoding import decode
 from areafit.file.events import load
 from areafit.file.mistakes import Mistakes
 from areafit.file.model.base import Model
-from areafit.file.parser import events
 from areafit.file.positions import Document
 from areafit.file.refusals import Refusals
 
@@ -49,4 +48,4 @@ def open_source(data: bytes, name: str, mistakes: Mistakes) -> Source:
         InputErrors: so little of it can be parsed that it cannot be checked further.
     """
     text = decode(data, name, mistakes)
-    return Source(load(events(text), Refusals(name, mistakes)), mistakes)
+    return Source(load(text, Refusals(name, mistakes)), mistakes)

@@ -174,9 +174,7 @@ class LineModel(Model):
     overloadable: Annotated[YesNo | None, Field(description="may be overloaded")] = None
     pressurization: Annotated[PressurizationModel, Fact(Pressurization)] | None = None
     conduit_seals: Annotated[ConduitSealsModel, Fact(ConduitSeals)] | None = None
-    entries: Annotated[
-        tuple[Annotated[EntryModel, Fact(entry)], ...], ManyOrNone
-    ] | None = None
+    entries: Annotated[tuple[Annotated[EntryModel, Fact(entry)], ...], ManyOrNone] | None = None
     rubbing_speed: Speed | None = None
     bonded: YesNo | None = None
     resistance_to_earth: Resistance | None = None

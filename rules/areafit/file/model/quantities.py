@@ -186,9 +186,7 @@ TemperatureRange = Annotated[Range, _range(_D.TEMPERATURE, "-20..40 °C")]
 PressureRange = Annotated[Range, _range(_D.PRESSURE, "90..110 kPa")]
 Oxygen = Annotated[
     Range,
-    FromText(
-        _oxygen, {"type": "string", "description": "percent by volume", "examples": ["21 %"]}
-    ),
+    FromText(_oxygen, {"type": "string", "description": "percent by volume", "examples": ["21 %"]}),
 ]
 Strength = Annotated[
     Concentration,

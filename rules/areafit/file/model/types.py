@@ -2,7 +2,8 @@
 
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
-from typing import Any
+from functools import lru_cache
+from typing import Any, cast
 
 from pydantic import GetCoreSchemaHandler, GetJsonSchemaHandler, ValidatorFunctionWrapHandler
 from pydantic_core import core_schema
@@ -33,15 +34,15 @@ class Reads:
         return dict(self.schema)
 
 
-def from_text(read: Callable[[str], Any], schema: Mapping[str, Any]) -> Reads:
-    """As `Reads`, for a value that is always a text."""
+class FromText(Reads):
+    """As `Reads`, for a value that is always a text; one that recurs is read once."""
 
-    def checked(value: object) -> object:
-        if not isinstance(value, str):
-            raise Mistake(f"{kind_of(value)} where a text belongs", "write a single value")
-        return read(value)
-
-    return Reads(checked, schema)
+    def __get_pydantic_core_schema__(
+        self, source: object, handler: GetCoreSchemaHandler
+    ) -> core_schema.CoreSchema:
+        """Called by pydantic."""
+        read = lru_cache(maxsize=4096)(self.read)
+        return core_schema.no_info_after_validator_function(read, core_schema.str_schema())
 
 
 @dataclass(frozen=True, slots=True)
@@ -110,13 +111,13 @@ class Fact:
 
     def _read(
         self,
-        value: Any,
+        value: Any,  # noqa: ANN401 - anything may be written
         handler: ValidatorFunctionWrapHandler,
-        info: core_schema.ValidationInfo,  # noqa: ANN401
+        info: core_schema.ValidationInfo,
     ) -> object:
         if isinstance(value, str) and self.shorthand:
             value = {self.shorthand: value}
-        known: dict[object, object] = info.context
+        known = cast("dict[object, object]", info.context)
         try:
             key = (self.fact, *value, *value.values())
             found = known.get(key)

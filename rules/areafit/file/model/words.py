@@ -19,12 +19,13 @@ from areafit.facts.fittings import (
     OnLoss,
 )
 from areafit.facts.groups import Group
+from areafit.facts.mechanics import Drive, EndStops, Form, LooseParts, LossOfAir, Release, Side
 from areafit.facts.part import Exposure, Kind, SurfaceCase
 from areafit.facts.place import Atmosphere
 from areafit.facts.protection import Law, Level
 from areafit.file.limits import NAME_CHARACTERS
 from areafit.file.model.mistake import Mistake
-from areafit.file.model.types import Reads, from_text
+from areafit.file.model.types import FromText, Reads
 from areafit.file.wording import brief, choices, nearest
 
 _YES_NO = {"true": True, "yes": True, "false": False, "no": False}
@@ -49,35 +50,42 @@ def _word(members: type[Enum], drop: str = "") -> Reads:
         meant = f", perhaps `{near}`" if near else ""
         raise Mistake(f"'{brief(text)}' is not known here", f"write {choices(names)}{meant}")
 
-    return from_text(read, {"enum": names})
+    return FromText(read, {"enum": names})
 
 
 def _yes_no(text: str) -> bool:
-    found = _YES_NO.get(text.strip().lower())
+    found = _YES_NO.get(text.lower())
     if found is None:
         raise Mistake(f"'{brief(text)}' is neither yes nor no", "write true or false")
     return found
 
 
+def _nothing(text: str) -> bool:
+    """False for `none`: the list says that there is nothing."""
+    if text != "none":
+        raise Mistake(f"'{brief(text)}' is no mapping", "write none, or {voltage: …, current: …}")
+    return False
+
+
 def _date(text: str) -> date:
     try:
-        if _ISO_DATE.fullmatch(text.strip()):
-            return date.fromisoformat(text.strip())
+        if _ISO_DATE.fullmatch(text):
+            return date.fromisoformat(text)
     except ValueError:
         pass
     raise Mistake(f"'{brief(text)}' is no date", "write year-month-day, such as 2031-06-30")
 
 
 def _number(text: str) -> Decimal:
-    if not _NUMBER.fullmatch(text.strip()):
+    if not _NUMBER.fullmatch(text):
         raise Mistake(
             f"'{brief(text)}' is no plain number", "write digits only, such as 2 or 84.50"
         )
-    return Decimal(text.strip())
+    return Decimal(text)
 
 
 def _version(text: str) -> int:
-    if text.strip() != "1":
+    if text != "1":
         raise Mistake(
             f"format version '{brief(text)}' is not known here",
             "write 1, or use a newer release for a newer format",
@@ -98,15 +106,16 @@ Reference = Annotated[Text, AfterValidator(_stated)]
 LongText = Annotated[str, WithJsonSchema(dict(_AS_TEXT))]
 """A description."""
 YesNo = Annotated[
-    bool, from_text(_yes_no, {"anyOf": [{"type": "boolean"}, {"enum": ["yes", "no"]}]})
+    bool, FromText(_yes_no, {"anyOf": [{"type": "boolean"}, {"enum": ["yes", "no"]}]})
 ]
+NoneWord = Annotated[bool, FromText(_nothing, {"enum": ["none"]})]
 Date = Annotated[
-    date, from_text(_date, {"type": "string", "format": "date", "examples": ["2031-06-30"]})
+    date, FromText(_date, {"type": "string", "format": "date", "examples": ["2031-06-30"]})
 ]
 Number = Annotated[
-    Decimal, from_text(_number, {"type": ["number", "string"], "minimum": 0, "examples": [2]})
+    Decimal, FromText(_number, {"type": ["number", "string"], "minimum": 0, "examples": [2]})
 ]
-Version = Annotated[int, from_text(_version, {"enum": [1, "1"]})]
+Version = Annotated[int, FromText(_version, {"enum": [1, "1"]})]
 LawWord = Annotated[Law, _word(Law)]
 _GROUP = _word(Group, drop="group ")
 read_group = _GROUP.read
@@ -123,3 +132,10 @@ EnclosureWord = Annotated[Enclosure, _word(Enclosure)]
 ContentsWord = Annotated[Contents, _word(Contents)]
 OnLossWord = Annotated[OnLoss, _word(OnLoss)]
 EntryTypeWord = Annotated[EntryType, _word(EntryType)]
+DriveWord = Annotated[Drive, _word(Drive)]
+EndStopsWord = Annotated[EndStops, _word(EndStops)]
+FormWord = Annotated[Form, _word(Form)]
+LoosePartsWord = Annotated[LooseParts, _word(LooseParts)]
+LossOfAirWord = Annotated[LossOfAir, _word(LossOfAir)]
+ReleaseWord = Annotated[Release, _word(Release)]
+SideWord = Annotated[Side, _word(Side)]
