@@ -19,6 +19,13 @@ COMMANDS = MappingProxyType(
         "material": "areafit_cli.commands.material",
         "rule": "areafit_cli.commands.rule",
         "table": "areafit_cli.commands.table",
+        "need": "areafit_cli.commands.need",
+        "actions": "areafit_cli.commands.actions",
+        "compare": "areafit_cli.commands.compare",
+        "waiver": "areafit_cli.commands.waiver",
+        "new": "areafit_cli.commands.new",
+        "import": "areafit_cli.commands.importer",
+        "schema": "areafit_cli.commands.schema",
     }
 )
 
@@ -39,15 +46,17 @@ class _Lazy(TyperGroup):
         if home is None:
             return None
         if cmd_name not in self.commands:
-            one = typer.Typer(add_completion=False)
-            one.command(cmd_name)(import_module(home).command)
+            module = import_module(home)
+            one = getattr(module, "group", None)  # a command of commands
+            if one is None:
+                one = typer.Typer(add_completion=False)
+                one.command(cmd_name)(module.command)
             self.commands[cmd_name] = typer.main.get_command(one)
         return self.commands[cmd_name]
 
 
 app = typer.Typer(
     cls=_Lazy,
-    add_completion=False,
     no_args_is_help=True,
     pretty_exceptions_enable=False,
     help=(

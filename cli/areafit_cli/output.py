@@ -81,6 +81,19 @@ def replace(path: Path, text: Iterable[str]) -> None:
         raise CallError(f"cannot write {path}: {error.strerror or error}") from None
 
 
+def replace_bytes(path: Path, data: bytes) -> None:
+    """As `replace`, for bytes that are to stay as they are.
+
+    Raises:
+        CallError: it cannot be written.
+    """
+    try:
+        with _neighbour(path) as stream:
+            stream.buffer.write(data)
+    except OSError as error:
+        raise CallError(f"cannot write {path}: {error.strerror or error}") from None
+
+
 @contextlib.contextmanager
 def _neighbour(path: Path) -> Iterator[TextIO]:
     target = path.resolve()  # a link keeps pointing at the file that is replaced

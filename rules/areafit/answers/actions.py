@@ -9,7 +9,10 @@ from areafit.verdict import Role, Verdict
 
 @dataclass(frozen=True, slots=True)
 class Action:
-    """One question or correction, with every subject that it is asked for."""
+    """One question or correction, with every subject that it is asked for.
+
+    `where` says for each of the subjects where the first such finding on it stands.
+    """
 
     role: Role
     rule: str
@@ -45,16 +48,21 @@ def actions(report: BomReport) -> tuple[Action, ...]:
             first.message,
             first.remedy,
             first.required,
-            tuple(dict.fromkeys(subject for subject, _ in group)),
-            tuple(dict.fromkeys(_where(finding) for _, finding in group)),
+            tuple(places),
+            tuple(places.values()),
         )
         for group in gathered.values()
-        for first in (group[0][1],)
+        for first, places in ((group[0][1], _places(group)),)
     ]
     roles, verdicts = list(Role), list(Verdict)
-    return tuple(
-        sorted(found, key=lambda a: (roles.index(a.role), verdicts.index(a.verdict)))
-    )
+    return tuple(sorted(found, key=lambda a: (roles.index(a.role), verdicts.index(a.verdict))))
+
+
+def _places(group: list[tuple[str, Finding]]) -> dict[str, str]:
+    places: dict[str, str] = {}
+    for subject, finding in group:
+        places.setdefault(subject, _where(finding))
+    return places
 
 
 def _open(report: BomReport) -> Iterator[tuple[str, Finding]]:

@@ -1,49 +1,44 @@
-"""What to write into the purchase specification of a place: every marking that would be accepted.
+"""What to write into the purchase specification of a place.
 
-Built from the demands and the acceptance table alone, so that it can never promise what the rules
-then refuse.
+Built from the demands and the tables alone, so that it can never promise what the rules then
+refuse; what is not known stands among the open points.
 """
 
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
-from decimal import Decimal
 
-from areafit.demands import Demands, HazardDemand, Limit
-from areafit.facts.groups import Group, GroupScheme, severity
-from areafit.facts.place import Area, AreaSystem
-from areafit.facts.protection import Hazard, Law
+from areafit.answers.marking_options import MarkingOption, home_scheme, marking_options
+from areafit.answers.suiting import ExposureNeed, exposure_need
+from areafit.demands import Demands, HazardDemand
+from areafit.facts.groups import Group
+from areafit.facts.part import Exposure
+from areafit.facts.protection import Hazard
 from areafit.facts.quantity import Dimension, number, show_range
 from areafit.findings.requires import describe
-from areafit.tables.acceptance import Acceptance, Answer, acceptance
-from areafit.tables.classes import Scheme, TemperatureClass
-
-
-@dataclass(frozen=True, slots=True)
-class MarkingOption:
-    """One family of markings that the place accepts, as a buyer can paste it."""
-
-    system: str
-    text: str
-    groups: tuple[str, ...]
-    temperature: str | None
-    evidence: str
-    clause: str
-    note: str = ""
+from areafit.tables.enclosures import MinimumIngress, minimum_ingress
 
 
 @dataclass(frozen=True, slots=True)
 class HazardNeed:
-    """What one hazard of the place asks for. `open` lists what is not known and why."""
+    """What one hazard of the place asks for. `open` lists what is not known and why.
+
+    `ingress` names the least rating that types of protection rest on, whatever the place asks.
+    """
 
     hazard: str
     area: tuple[str, ...]
     options: tuple[MarkingOption, ...]
     surface: str | None
     open: tuple[str, ...]
+    ingress: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
 class Need:
-    """The purchase specification of one place, explosion protection and enclosure."""
+    """The purchase specification of one place: explosion protection, enclosure, materials.
+
+    `open` lists what the place does not state; `exposures` only what was asked for.
+    """
 
     place: str
     title: str | None
@@ -51,19 +46,17 @@ class Need:
     ambient: str | None
     ingress: str | None
     document: str | None
+    law: str = ""
+    edition: str | None = None
+    area: str | None = None
+    substances: tuple[str, ...] = ()
+    chemicals: tuple[str, ...] = ()
+    open: tuple[str, ...] = ()
+    exposures: tuple[ExposureNeed, ...] = ()
 
 
-_EVIDENCE = {
-    "NEC": "listed for this marking by a recognised laboratory; control drawing where "
-    "intrinsically safe",
-    "IEC": "IECEx or national certificate, conditions of an X included",
-    "ATEX": "EU declaration of conformity; EU-type certificate for category 1 and electrical "
-    "category 2, conditions of an X included",
-}
-
-
-def need(demands: Demands) -> Need:
-    """The specification for one place, from what it asks for."""
+def need(demands: Demands, exposures: Iterable[Exposure] = ()) -> Need:
+    """The specification for one place, with materials for the exposures asked for."""
     place = demands.place
     ambient = demands.ambient
     return Need(
@@ -73,132 +66,72 @@ def need(demands: Demands) -> Need:
         show_range(ambient, Dimension.TEMPERATURE) if ambient is not None else None,
         place.ingress,
         place.document,
+        law=demands.law.value,
+        edition=place.edition,
+        area=place.area.text if place.area is not None else None,
+        substances=tuple(dict.fromkeys(one.name for one in demands.substances)),
+        chemicals=tuple(one.stated.name for one in demands.chemicals or ()),
+        open=tuple(_open(demands)),
+        exposures=tuple(exposure_need(demands, each) for each in exposures),
     )
+
+
+def _open(demands: Demands) -> Iterator[str]:
+    """What the place does not state; `none` is a statement."""
+    place = demands.place
+    if place.area is None:
+        yield "The area classification is not stated."
+    else:
+        for problem in place.area.problems:
+            yield f"The declared area cannot be relied on: {problem}."
+    if place.document is None:
+        yield "The document that the area was taken from is not stated."
+    if demands.classified and place.substances is None:
+        yield "The gases, vapours and dusts present are not stated."
+    if place.ambient is None:
+        yield "The air temperature of the place is not stated."
+    if demands.hazard(Hazard.DUST) is not None and place.layer is None:
+        yield "The dust layer to be expected is not stated."
+    if place.chemicals is None:
+        yield "The chemicals of the place are not stated, so no material can be named."
 
 
 def _hazard(demands: Demands, hazard: HazardDemand) -> HazardNeed:
-    options = tuple(
-        option
-        for area in hazard.areas
-        for row in _accepted(demands, area)
-        if (option := _option(demands, hazard, row)) is not None
-    )
     limit = min(hazard.limits, key=lambda each: each.maximum, default=None)
     surface = f"{number(limit.maximum)} °C ({limit.cause})" if limit is not None else None
+    options = marking_options(demands, hazard)
     open_points = [gap.message for gap in hazard.temperature_gaps]
-    home = _scheme(hazard.hazard, division=_division(hazard))
-    demand = hazard.group_demand(home)
+    demand = hazard.group_demand(home_scheme(hazard))
     open_points += [gap.message for gap in demand.gaps] if demand is not None else []
-    areas = tuple(describe(area) for area in hazard.areas)
-    return HazardNeed(hazard.hazard.value, areas, options, surface, tuple(open_points))
-
-
-def _accepted(demands: Demands, area: Area) -> list[Acceptance]:
-    key = (
-        f"zone {area.zone}"
-        if area.system is AreaSystem.ZONE
-        else f"{area.hazard_class}/{area.division}"
-    )
-    rows = [row for row in acceptance().values() if (row.law, row.area) == (demands.law.value, key)]
-    return [row for row in rows if row.answer is Answer.YES]
-
-
-def _option(demands: Demands, hazard: HazardDemand, row: Acceptance) -> MarkingOption | None:
-    """One accepted family with group and class; None where its group is not known."""
-    division = "/" in row.offer or row.offer.startswith("purge")
-    demand = hazard.group_demand(_scheme(hazard.hazard, division=division))
-    groups: tuple[str, ...] = ()
-    if demand is not None:
-        if demand.gaps or not demand.needs:
-            return None
-        groups = _least({need.group.value for need in demand.needs}, division=division)
-    mark = _class(demands, hazard, division=division)
-    if hazard.limits and mark is None:
-        return None
-    words = [_family(demands.law, row.offer, groups), mark or ""]
-    return MarkingOption(
-        _SYSTEM["division" if "/" in row.offer else row.offer.split()[0]],
-        ", ".join(word for word in words if word),
-        groups,
-        mark,
-        _EVIDENCE[demands.law.value],
-        row.clause,
-        row.note,
+    if not options:
+        open_points.append("No marking can be named before these points are answered.")
+    return HazardNeed(
+        hazard.hazard.value,
+        tuple(describe(area) for area in hazard.areas),
+        options,
+        surface,
+        tuple(dict.fromkeys(open_points)),
+        tuple(_least_ingress(options)),
     )
 
 
-_SYSTEM = {
-    "division": "NEC division",
-    "purge": "NEC division",
-    "AEx": "NEC zone",
-    "Ex": "IEC or European",
-}
+_TYPES = ("eb", "ec", "pxb", "pyb", "pzc", "ta", "tb", "tc")
+_ZONE_SYSTEMS = frozenset({"NEC zone", "IEC or European"})
 
 
-def _division(hazard: HazardDemand) -> bool:
-    return any(area.system is AreaSystem.DIVISION for area in hazard.areas)
+def _least_ingress(options: Iterable[MarkingOption]) -> Iterator[str]:
+    """The rating that each type of protection rests on, for the groups asked for."""
+    groups = {g for option in options if option.system in _ZONE_SYSTEMS for g in option.groups}
+    dusty = any(group.startswith("III") for group in groups)
+    for name in _TYPES if groups else ():
+        if name.startswith("t") != dusty:
+            continue
+        for group in sorted(groups) if dusty else ("any",):
+            row = minimum_ingress().get((name, Group(group).value if dusty else group))
+            if row is not None:
+                yield f"{name}: {_digits(row)} ({row.clause})"
 
 
-def _scheme(hazard: Hazard, *, division: bool) -> GroupScheme:
-    if hazard is Hazard.DUST:
-        return GroupScheme.DIVISION_DUST if division else GroupScheme.ZONE_DUST
-    return GroupScheme.DIVISION_GAS if division else GroupScheme.ZONE_GAS
-
-
-def _least(groups: set[str], *, division: bool) -> tuple[str, ...]:
-    """The groups to ask for: all letters of a Division, the most onerous of a Zone."""
-    if division:
-        return tuple(sorted(groups))
-    return (max(groups, key=lambda value: severity(Group(value)) or 0),)
-
-
-def _class(demands: Demands, hazard: HazardDemand, *, division: bool) -> str | None:
-    """The hottest class, or for dust the highest figure, that every limit allows."""
-    if not hazard.limits:
-        return None
-    if hazard.hazard is Hazard.GAS or division:
-        fitting = [
-            each
-            for each in _classes(demands, division=division)
-            if all(_allows(limit, each.max_c) for limit in hazard.limits)
-        ]
-        if not fitting:
-            return None
-        hottest = max(fitting, key=lambda each: each.max_c)
-        return f"{hottest.name} or cooler ({number(hottest.max_c)} °C)"
-    lowest = min(limit.maximum for limit in hazard.limits)
-    figure = lowest.to_integral_value(rounding="ROUND_FLOOR")
-    if not all(_allows(limit, figure) for limit in hazard.limits):
-        figure -= Decimal(1)
-    return f"T{number(figure)} °C or cooler"
-
-
-def _allows(limit: Limit, value: Decimal) -> bool:
-    """Whether a surface of this temperature is within the limit beyond doubt."""
-    return value < limit.maximum or (value == limit.maximum and limit.inclusive)
-
-
-def _classes(demands: Demands, *, division: bool) -> list[TemperatureClass]:
-    return [
-        each
-        for each in demands.tables.rows("temperature_classes", TemperatureClass)
-        if division or each.scheme is Scheme.BOTH
-    ]
-
-
-def _family(law: Law, offer: str, groups: tuple[str, ...]) -> str:
-    """The marking family in words: level first, then groups."""
-    if "/" in offer:
-        hazard_class, _, rest = offer.partition("/")
-        division, _, safe = rest.partition(" ")
-        letters = f", Group{'s' if len(groups) > 1 else ''} {', '.join(groups)}" if groups else ""
-        prefix = "Intrinsically safe, " if safe else ""
-        return f"{prefix}Class {hazard_class}, Division {division}{letters}"
-    system, level = offer.split()
-    if system == "purge":
-        return f"Pressurized, Type {level} (NFPA 496), outer surfaces"
-    group = f", group {groups[0]}" if groups else ""
-    if law is Law.ATEX:
-        category = {"a": "1", "b": "2", "c": "3"}[level[1]] + level[0]
-        return f"II {category} Ex, EPL {level}{group}"
-    return f"{system}, EPL {level}{group}"
+def _digits(row: MinimumIngress) -> str:
+    second = "X" if row.ip_second is None else str(row.ip_second)
+    return f"IP{row.ip_first}{second}"

@@ -1,0 +1,131 @@
+"""`areafit actions`: what is open, by who can answer it."""
+
+import csv
+import io
+from collections.abc import Iterable, Iterator
+from enum import Enum
+from typing import TYPE_CHECKING, Annotated
+
+import typer
+
+from areafit.answers.actions import Action, actions
+from areafit.verdict import Role
+from areafit_cli import answers, config, one_list
+from areafit_cli.render.as_csv import inert
+from areafit_cli.render.as_markdown import escape
+from areafit_cli.shared_options import AsOfOption, NoWaiversOption, TablesOption, WaiversOption
+
+if TYPE_CHECKING:
+    from areafit.findings.report import BomReport
+
+
+class ActionsFormat(Enum):
+    """The formats of a list of open points."""
+
+    TEXT = "text"
+    JSON = "json"
+    MARKDOWN = "markdown"
+    CSV = "csv"
+
+
+def command(
+    bom: Annotated[str, typer.Argument(metavar="BOM", help="A list, or - for input.")],
+    *,
+    format_: Annotated[ActionsFormat, typer.Option("--format")] = ActionsFormat.TEXT,
+    tables: TablesOption = None,
+    waivers: WaiversOption = None,
+    no_waivers: NoWaiversOption = False,
+    as_of: AsOfOption = None,
+    no_config: config.NoConfigOption = False,
+    config_: config.ConfigOption = None,
+) -> None:
+    """List open points by role: one question to each, with all items that it is asked for."""
+    del no_config, config_
+    report = one_list.report(
+        bom, tables=tables, as_of=as_of, waivers=() if no_waivers else waivers or ()
+    )
+    found = actions(report)
+    match format_:
+        case ActionsFormat.JSON:
+            answers.say_json(_data(report, found))
+        case ActionsFormat.CSV:
+            answers.say(_rows(found))
+        case ActionsFormat.MARKDOWN:
+            answers.say(_markdown(report, found))
+        case ActionsFormat.TEXT:
+            answers.say(_text(report, found))
+
+
+def _data(report: "BomReport", found: Iterable[Action]) -> dict[str, object]:
+    return {
+        "path": report.bom.name,
+        "assembly": report.bom.assembly.number,
+        "gate": report.gate,
+        "actions": [answers.plain(action) for action in found],
+    }
+
+
+def _by_role(found: Iterable[Action]) -> Iterator[tuple[Role, list[Action]]]:
+    every = list(found)
+    for role in Role:
+        own = [action for action in every if action.role is role]
+        if own:
+            yield role, own
+
+
+def _title(report: "BomReport") -> str:
+    assembly = report.bom.assembly
+    revision = f" revision {assembly.revision}" if assembly.revision else ""
+    return f"{assembly.number}{revision}, gate {report.gate}"
+
+
+def _text(report: "BomReport", found: tuple[Action, ...]) -> Iterator[str]:
+    paper = answers.paper()
+    yield from paper.wrap(f"Open points of {_title(report)}")
+    if not found:
+        yield "\nNo open points.\n"
+    for role, own in _by_role(found):
+        yield paper.heading(f"{role.value} ({len(own)})")
+        for action in own:
+            yield "\n"
+            yield from paper.wrap(
+                f"{action.rule}: {action.question}", f"{paper.paint(action.verdict.value)}  ", "  "
+            )
+            for label, text in (("required", action.required), ("to pass", action.remedy)):
+                if text:
+                    yield from paper.labelled(label, text, 2, 10)
+            for subject, where in zip(action.subjects, action.where, strict=False):
+                yield from paper.wrap(f"{subject} · {where}", "  - ", "    ")
+
+
+def _markdown(report: "BomReport", found: tuple[Action, ...]) -> Iterator[str]:
+    yield f"## Open points of {escape(_title(report))}\n"
+    if not found:
+        yield "\nNo open points.\n"
+    for role, own in _by_role(found):
+        yield f"\n### {escape(role.value.capitalize())}\n\n"
+        for action in own:
+            yield f"- [ ] **{escape(action.verdict.value)}** {escape(action.question)}\n"
+            if action.required:
+                yield f"  - required: {escape(action.required)}\n"
+            yield f"  - to pass: {escape(action.remedy)} ({escape(action.rule)})\n"
+            yield f"  - for: {escape('; '.join(action.subjects))}\n"
+
+
+def _rows(found: Iterable[Action]) -> Iterator[str]:
+    head = ("role", "verdict", "rule", "subject", "question", "required", "to_pass", "where")
+    yield _row(head)
+    for action in found:
+        for subject, where in zip(action.subjects, action.where, strict=False):
+            texts = (action.question, action.required, action.remedy)
+            yield _row(
+                (action.role.value, action.verdict.value, action.rule, subject, *texts, where)
+            )
+
+
+def _row(cells: Iterable[str]) -> str:
+    """One line; a cell that a spreadsheet would take for a formula is led in by an apostrophe."""
+    stream = io.StringIO()
+    safe = [inert(cell) for cell in cells]
+    csv.writer(stream, lineterminator="\n").writerow(safe)
+    return stream.getvalue()

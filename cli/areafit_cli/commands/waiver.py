@@ -1,0 +1,196 @@
+"""`areafit waiver`: accepted deviations, written so that they are bound to the facts."""
+
+from collections.abc import Iterable, Iterator
+from pathlib import Path
+from typing import TYPE_CHECKING, Annotated
+
+import typer
+
+import areafit
+from areafit.facts.bom import Position
+from areafit.facts.waiver import WaivedSubject, Waiver
+from areafit_cli import answers, clock, config, one_list, output, paths, terminal
+from areafit_cli.faults import CallError, unknown
+from areafit_cli.shared_options import TablesOption
+
+if TYPE_CHECKING:
+    from areafit.findings.report import BomReport, Finding, SubjectReport
+
+group = typer.Typer(add_completion=False, no_args_is_help=True)
+_FINDING, _WAIVER = "The finding", "The waiver"
+_NOWHERE = Position("", 0, 0)
+
+
+def _finding(help_: str, metavar: str) -> typer.models.OptionInfo:
+    option: typer.models.OptionInfo = typer.Option(
+        metavar=metavar, help=help_, rich_help_panel=_FINDING
+    )
+    return option
+
+
+@group.callback()
+def _top() -> None:
+    """Write waivers: deviations that a role answers for, until a date."""
+
+
+@group.command("add")
+def add(
+    bom: Annotated[str, typer.Argument(metavar="BOM", help="The list with the finding.")],
+    *,
+    rule: Annotated[str, _finding("The rule that found it.", "RULE")],
+    item: Annotated[str | None, _finding("The item that it is about,", "ITEM")] = None,
+    loop: Annotated[str | None, _finding("or the loop,", "NAME")] = None,
+    place: Annotated[str | None, _finding("or the location.", "NAME")] = None,
+    component: Annotated[str | None, _finding("The component, where several.", "TEXT")] = None,
+    at: Annotated[str | None, _finding("The location of the item, where several.", "NAME")] = None,
+    reason: Annotated[
+        str, typer.Option(metavar="TEXT", help="Why it is acceptable.", rich_help_panel=_WAIVER)
+    ],
+    approved_by: Annotated[
+        str,
+        typer.Option(metavar="ROLE", help="The role that answers.", rich_help_panel=_WAIVER),
+    ],
+    until: Annotated[
+        str, typer.Option(metavar="DATE", help="The last day it holds.", rich_help_panel=_WAIVER)
+    ],
+    document: Annotated[
+        str | None,
+        typer.Option(
+            metavar="TEXT",
+            help="Where it is written; needed for a flag of an area, proof, ignition or loop rule.",
+            rich_help_panel=_WAIVER,
+        ),
+    ] = None,
+    file: Annotated[
+        str, typer.Option("--file", metavar="FILE", help="The waiver file; made if new.")
+    ],
+    tables: TablesOption = None,
+    no_config: config.NoConfigOption = False,
+    config_: config.ConfigOption = None,
+) -> None:
+    """Write a waiver for one open finding, bound by fingerprint to the facts it rests on."""
+    del no_config, config_
+    known = [each.id for each in areafit.RULES]
+    if rule not in known:
+        raise unknown("rule", rule, known)
+    subject, name = _subject(item, loop, place)
+    last = clock.parse(until)
+    if last < clock.today():
+        raise CallError(f"--until {until} is past; a waiver needs a day to come")
+    path = Path(file)
+    waivers = [file] if path.exists() else []
+    report = one_list.report(bom, tables=tables, waivers=waivers)
+    narrowed = (
+        finding
+        for finding in _on(report, subject, name)
+        if finding.rule.id == rule
+        and not finding.verdict.passes
+        and component in (None, finding.component)
+        and at in (None, finding.location)
+    )
+    found = _one(narrowed, (subject, name, rule))
+    waiver = Waiver(
+        subject=subject,
+        name=name,
+        rule=rule,
+        fingerprint=found.fingerprint,
+        reason=reason.strip(),
+        approved_by=approved_by.strip(),
+        until=last,
+        position=_NOWHERE,
+        component=found.component,
+        document=document.strip() if document else None,
+        assembly=report.bom.assembly.number,
+    )
+    _refuse_void(report, waiver)
+    _append(path, waiver)
+    answers.say(_told(waiver, found, path))
+
+
+def _subject(item: str | None, loop: str | None, place: str | None) -> tuple[WaivedSubject, str]:
+    stated = zip(WaivedSubject, (item, loop, place), strict=True)
+    named = [(subject, name) for subject, name in stated if name is not None]
+    if len(named) != 1:
+        raise CallError("name the finding by exactly one of --item, --loop and --place")
+    return named[0]
+
+
+def _on(report: "BomReport", subject: WaivedSubject, name: str) -> "Iterator[Finding]":
+    subjects: dict[WaivedSubject, Iterable[SubjectReport]] = {
+        WaivedSubject.ITEM: report.parts,
+        WaivedSubject.LOOP: report.loops,
+        WaivedSubject.PLACE: report.places,
+    }
+    by_name = {each.name: each for each in subjects[subject]}
+    if name not in by_name:
+        raise unknown(subject.value, name, by_name)
+    return by_name[name].findings()
+
+
+def _one(found: "Iterator[Finding]", asked: tuple[WaivedSubject, str, str]) -> "Finding":
+    """The finding, where all that match are one by their facts."""
+    by_print = {finding.fingerprint: finding for finding in found}
+    subject, name, rule = asked
+    about = f"open finding of {rule} on {subject.value} {name}"
+    if not by_print:
+        raise CallError(f"there is no {about}; `areafit check` lists what is open")
+    if len(by_print) > 1:
+        told = "; ".join(
+            " ".join(
+                word
+                for word in (
+                    f"--at {finding.location}" if finding.location else "",
+                    f"--component {finding.component!r}" if finding.component else "",
+                    f"({finding.message})",
+                )
+                if word
+            )
+            for finding in by_print.values()
+        )
+        raise CallError(f"there is more than one {about}; narrow it by --component or --at: {told}")
+    return next(iter(by_print.values()))
+
+
+def _refuse_void(report: "BomReport", waiver: Waiver) -> None:
+    """A waiver that would not hold must not be written as if it did."""
+    from areafit.findings.waivers import WaiverState, apply  # noqa: PLC0415 - digests on demand
+
+    day = min(waiver.until, clock.today())
+    for outcome in apply(report, [waiver], day).waiver_outcomes:
+        if outcome.state is not WaiverState.USED:
+            raise CallError(f"the waiver would not hold: {outcome.message}; give --document")
+
+
+def _append(path: Path, waiver: Waiver) -> None:
+    from areafit.file.waiver_text import append, entry  # noqa: PLC0415 - the reader loads on demand
+
+    try:
+        made = append(path.read_bytes() if path.exists() else b"", waiver)
+    except ValueError as error:
+        for line in entry(waiver).splitlines():
+            terminal.note(line)
+        raise CallError(
+            f"{paths.shown(path)} is left as it was: {error}; write the entry above by hand"
+        ) from None
+    output.replace_bytes(path, made)
+
+
+def _told(waiver: Waiver, finding: "Finding", path: Path) -> Iterator[str]:
+    paper = answers.paper()
+    yield from paper.wrap(f"Written to {paths.shown(path)}:")
+    rows = (
+        (waiver.subject.value, waiver.name),
+        ("location", finding.location),
+        ("component", waiver.component),
+        ("rule", waiver.rule),
+        ("verdict", finding.verdict.value),
+        ("finding", finding.message),
+        ("required", finding.required),
+        ("found", finding.found),
+        ("until", waiver.until.isoformat()),
+        ("bound by", waiver.fingerprint),
+    )
+    for label, text in rows:
+        if text:
+            yield from paper.labelled(label, text, 2, 11)
+    yield from paper.wrap("Any change of these facts, of the place or of the rows used voids it.")

@@ -1,0 +1,69 @@
+"""The purchase specification of a place as label and text, for every format of it."""
+
+from collections.abc import Iterable, Iterator
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from areafit.answers.need import HazardNeed, Need
+    from areafit.answers.suiting import Suit
+
+RULES_LEFT = (
+    "Contacts with other metals, light metals, surfaces that may charge and the temperature of "
+    "the part are judged by `areafit check` on the part itself."
+)
+DEFERS = (
+    "This is drawn from what is stated for the place. The local code, the authority having "
+    "jurisdiction and the area classification outrank it; each delivered part is to be checked."
+)
+
+
+def title(need: "Need") -> str:
+    """The place by name and title."""
+    return f"{need.place} · {need.title}" if need.title else need.place
+
+
+def facts(need: "Need") -> Iterator[tuple[str, str]]:
+    """What the place is, as far as it is stated."""
+    edition = need.edition or "edition not stated"
+    rows = (
+        ("rules", f"{need.law} {edition}"),
+        ("area", need.area),
+        ("from", need.document),
+        ("present", ", ".join(need.substances)),
+        ("chemicals", ", ".join(need.chemicals)),
+        ("ambient", need.ambient and f"certified for {need.ambient}"),
+        ("enclosure", need.ingress and f"at least {need.ingress}"),
+    )
+    yield from ((label, text) for label, text in rows if text)
+
+
+def surface(hazard: "HazardNeed") -> Iterator[tuple[str, str]]:
+    """What a hazard asks of every surface and enclosure."""
+    if hazard.surface:
+        yield "surfaces", f"limit {hazard.surface}"
+    if hazard.ingress:
+        yield "enclosure", f"by type of protection at least {'; '.join(hazard.ingress)}"
+
+
+def by_system(hazard: "HazardNeed") -> Iterator[tuple[str, list[str]]]:
+    """The accepted markings of each system, each with clause and note."""
+    systems: dict[str, list[str]] = {}
+    for option in hazard.options:
+        note = f"; {option.note}" if option.note else ""
+        systems.setdefault(option.system, []).append(f"{option.text} ({option.clause}{note})")
+    yield from systems.items()
+
+
+def evidence(hazard: "HazardNeed") -> list[str]:
+    """What must come with the part."""
+    return list(dict.fromkeys(option.evidence for option in hazard.options))
+
+
+def by_condition(suits: Iterable["Suit"]) -> Iterator[tuple[str, list[str]]]:
+    """What must be accepted, or why to avoid; below it the materials, one text a family."""
+    found: dict[tuple[str, ...], dict[str, list[str]]] = {}
+    for suit in suits:
+        found.setdefault(suit.conditions, {}).setdefault(suit.family, []).append(suit.material)
+    for conditions, families in found.items():
+        told = [f"{family}: {', '.join(names)}" for family, names in families.items()]
+        yield "; ".join(conditions), told
