@@ -21,7 +21,8 @@ def share(codes: Sequence[Code], wide: Sequence[Element]) -> tuple[Code, ...]:
     suffixes = [code.suffix for code in codes]
     suffixes += [element.suffix for element in wide if isinstance(element, SuffixMark)]
     suffix = worse_suffix(suffixes)
-    shared = [_filled(replace(code, suffix=suffix), wide) for code in codes]
+    marked = [code if code.suffix is suffix else replace(code, suffix=suffix) for code in codes]
+    shared = [_filled(code, wide) for code in marked] if wide else marked
     spans = [code.ambient for code in shared if code.ambient is not None]
     return tuple(_narrowed(code, spans) for code in shared)
 

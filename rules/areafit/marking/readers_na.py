@@ -63,6 +63,8 @@ def _is_class(tokens: Tokens, index: int) -> bool:
 
 
 def _read_short(tokens: Tokens, index: int) -> Found | None:
+    if tokens.at(index).text != "C":
+        return None
     run = [tokens.at(index + step) for step in range(4)]
     if [run[0].text, run[2].text] != ["C", "D"] or any(token.spaced for token in run[1:]):
         return None

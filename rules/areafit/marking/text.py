@@ -40,18 +40,14 @@ _TOKEN = re.compile(
 
 @dataclass(frozen=True, slots=True)
 class Token:
-    """A word, number or sign; `spaced` and `line` say what stood before it."""
+    """A word, number or sign; `low` in lower case, `spaced` and `line` what stood before it."""
 
     text: str
+    low: str = ""
     start: int = 0
     end: int = 0
     spaced: bool = False
     line: bool = False
-
-    @property
-    def low(self) -> str:
-        """The text in lower case."""
-        return self.text.lower()
 
     @property
     def is_number(self) -> bool:
@@ -59,33 +55,35 @@ class Token:
         return "0" <= self.text[:1] <= "9"
 
 
-END = Token("")
+_END = Token("")
+_AHEAD = 64  # more than any reader looks beyond the token that it stands at
 
 
 @dataclass(frozen=True, slots=True)
 class Tokens:
-    """The tokens of one text."""
+    """The tokens of one text; `padded` ends with empty ones, so that readers may look ahead."""
 
     text: str
-    items: tuple[Token, ...]
+    padded: tuple[Token, ...]
 
     def __len__(self) -> int:
-        return len(self.items)
+        return len(self.padded) - _AHEAD
 
     def at(self, index: int) -> Token:
-        """The token at `index`, or an empty one outside the text."""
-        return self.items[index] if 0 <= index < len(self.items) else END
+        """The token at `index`, or an empty one just outside the text (-1 included)."""
+        return self.padded[index]
 
     def between(self, start: int, stop: int) -> str:
         """The text that the tokens from `start` to before `stop` were read from."""
-        return self.text[self.items[start].start : self.items[stop - 1].end]
+        return self.text[self.padded[start].start : self.padded[stop - 1].end]
 
     def phrase(self, index: int, pattern: re.Pattern[str]) -> int | None:
         """The index behind a phrase that starts at `index` and ends at the end of a token."""
         found = pattern.match(self.text, self.at(index).start)
-        if found is None or index >= len(self.items):
+        size = len(self)
+        if found is None or index >= size:
             return None
-        last = bisect_left(self.items, found.end(), lo=index, key=lambda token: token.end)
+        last = bisect_left(self.padded, found.end(), index, size, key=lambda token: token.end)
         return last + 1 if self.at(last).end == found.end() else None
 
 
@@ -110,7 +108,9 @@ def tokenise(text: str) -> Tokens:
         for number, piece in enumerate(pieces(found.group())):
             first = number == 0
             line = first and ("\n" in gap or "\r" in gap)
-            items.append(Token(piece, start, start + len(piece), first and bool(gap), line))
+            items.append(
+                Token(piece, piece.lower(), start, start + len(piece), first and bool(gap), line)
+            )
             start += len(piece)
         behind = found.end()
-    return Tokens(whole, tuple(items))
+    return Tokens(whole, (*items, *(_END,) * _AHEAD))
