@@ -21,6 +21,7 @@ from areafit.checks.area.technique import judge_type
 from areafit.demands import Demands, HazardDemand
 from areafit.facts.marking import Code
 from areafit.facts.part import Equipment, Kind
+from areafit.facts.protection import Hazard, MarkingSystem
 from areafit.verdict import Verdict, worst
 
 
@@ -63,7 +64,7 @@ def choices(equipment: Equipment, demands: Demands, hazard: HazardDemand) -> tup
     usable = [
         (code, path)
         for code, path in _codes(equipment)
-        if code.hazard is hazard.hazard and not code.associated
+        if _answers(code, hazard.hazard) and not code.associated
     ]
     if not usable:
         return (_questions(equipment, demands, hazard, None, "marking", _missing(equipment)),)
@@ -78,6 +79,12 @@ def choices(equipment: Equipment, demands: Demands, hazard: HazardDemand) -> tup
         )
         for pairs in sets
     )
+
+
+def _answers(code: Code, hazard: Hazard) -> bool:
+    """Whether a code is for the hazard; in Class III zone equipment for dust is (503.6)."""
+    fibres = hazard is Hazard.FIBRES and code.system is MarkingSystem.NEC_ZONE
+    return code.hazard is (Hazard.DUST if fibres else hazard)
 
 
 def _codes(equipment: Equipment) -> list[tuple[Code, str]]:

@@ -172,11 +172,11 @@ def _open(
         )
     elif not question.groups and not question.gases:
         message = f"No group is marked, so cover for {need.group.value} is not shown."
-    elif need.with_seals is not None and covers(question.groups, need.with_seals) is Cover.YES:
+    elif (substance := _sealable(question, need)) is not None:
         message = (
-            f"{need.cause} is Group {need.group.value}; Group {need.with_seals.value} equipment "
-            "serves only if every conduit run is sealed within 450 mm (18 in) of it, which is not "
-            "stated: give `conduit_seals`."
+            f"{substance.cause} is Group {substance.group.value}; the marked equipment serves only "
+            "if every conduit run is sealed within 450 mm (18 in) of it, which is not stated: give "
+            "`conduit_seals`."
         )
     elif question.groups & {Group.II, Group.III}:
         message = (
@@ -189,3 +189,18 @@ def _open(
             "clause says so; ask the maker for the listing."
         )
     return unproven(Reason.FACT_MISSING, message, required=required, found=found, rows=rows)
+
+
+def _sealable(question: GroupQuestion, need: GroupNeed) -> GroupNeed | None:
+    """The substance whose seal exception would answer the need."""
+    needs = question.demand.needs if question.demand is not None else ()
+    return next(
+        (
+            each
+            for each in needs
+            if each.group is need.group
+            and each.with_seals is not None
+            and covers(question.groups, each.with_seals) is Cover.YES
+        ),
+        None,
+    )

@@ -1,0 +1,152 @@
+"""Groups: cover within a system, named gases, seals, and where no group is printed.
+
+Sources, from memory unless the table row says `seen`: NFPA 70-2023 500.6, 500.8(B), 506.6;
+IEC 60079-0:2017 4.3, 4.4, 29.
+"""
+
+from collections.abc import Callable
+
+import pytest
+
+from areafit.verdict import Verdict
+
+P, F, U = Verdict.PASS, Verdict.FLAG, Verdict.UNPROVEN
+Say = Callable[..., Verdict]
+Tell = Callable[..., str]
+
+C = "'Class I, Division 1, Groups C, D T4'"
+BD = "area: 'Class I, Division 1', substances: [1,3-butadiene]"
+BUTADIENE = "area: 'Class I, Division 1, Group B', substances: ['1,3-butadiene']"
+SEALED = "conduit_seals: {within: 18 in, all_runs: true}"
+
+GAS = [
+    ("Ex db IIC T4 Gb", "area: Zone 1, substances: [acetylene]", "IEC", P),
+    ("Ex db IIB+H2 T4 Gb", "area: Zone 1, substances: [carbon disulfide]", "IEC", F),
+    ("Ex db IIB+H2 T4 Gb", "area: 'Zone 1, IIC', substances: [hydrogen]", "IEC", U),
+    ("Ex db IIB+H2 T4 Gb", "area: 'Zone 1, IIB+H2'", "IEC", P),
+    ("Ex db IIC T4 Gb", "area: 'Zone 1, IIB+H2'", "IEC", P),
+    ("Ex db IIB T4 Gb", "area: 'Zone 1, IIB+H2'", "IEC", F),
+    ("Ex eb II T3 Gb", "area: 'Zone 1, IIC'", "IEC", P),
+    ("Ex db II T3 Gb", "area: 'Zone 1, IIC'", "IEC", U),
+    ("Ex db IIB T4 Gb", "area: Zone 1", "IEC", U),
+    ("Ex db IIB T4 Gb", "area: Zone 1, substances: [blend nobody lists]", "IEC", U),
+    ("Ex db II (hydrogen) T1 Gb", "area: Zone 1, substances: [hydrogen]", "IEC", P),
+    ("Ex db II (hydrogen) T1 Gb", "area: 'Zone 1, IIC', substances: [hydrogen]", "IEC", P),
+    ("Ex db IIA (hydrogen) T1 Gb", "area: Zone 1, substances: [hydrogen, propane]", "IEC", P),
+    ("Ex db II (hydrogen) T1 Gb", "area: 'Zone 1, IIC'", "IEC", U),
+    # Division letters: only those printed
+    ("'Class I, Division 1, Groups C, D T4'", "area: 'Class I, Division 1, Group D'", "NEC", P),
+    ("'Class I, Division 1, Group B T4'", "area: 'Class I, Division 1, Group D'", "NEC", U),
+    ("'Class I, Division 1, Group D T4'", "area: 'Class I, Division 1, Group C'", "NEC", F),
+    # across systems only by the substance's own row
+    ("'Class I, Zone 1, AEx db IIB T4 Gb'", "area: 'Class I, Division 2, Group D'", "NEC", U),
+    (
+        "'Class I, Zone 1, AEx db IIB T4 Gb'",
+        "area: 'Class I, Division 2, Group D', substances: [propane]",
+        "NEC",
+        P,
+    ),
+    (
+        "'Class I, Zone 1, AEx db IIB T4 Gb'",
+        "area: 'Class I, Division 2, Group C', substances: [propane]",
+        "NEC",
+        U,
+    ),
+    (
+        "'Class I, Zone 2, AEx ec IIA T3 Gc'",
+        "area: 'Class I, Division 2, Group D', substances: [acrylonitrile]",
+        "NEC",
+        F,
+    ),
+    (
+        "'Class I, Division 1, Groups C, D T4'",
+        "area: 'Class I, Zone 1, IIA', substances: [acetaldehyde]",
+        "NEC",
+        P,
+    ),
+    (
+        "'Class I, Division 1, Group D T4'",
+        "area: 'Class I, Zone 1, IIA', substances: [acetaldehyde]",
+        "NEC",
+        F,
+    ),
+    ("none", "area: 'Zone 1, IIB'", "IEC", F),
+    ("quasi proof", "area: 'Zone 1, IIB'", "IEC", U),
+    ("'[Ex ia Ga] IIC'", "area: 'Zone 1, IIB'", "IEC", F),
+    ("'Type X pressurization'", "area: 'Class I, Division 1, Group D'", "NEC", P),
+]
+
+
+@pytest.mark.parametrize(("marking", "place", "law", "expected"), GAS)
+def test_gas_groups(say: Say, marking: str, place: str, law: str, expected: Verdict) -> None:
+    assert say("gas-group", f"kind: electrical, marking: {marking}", place, law) is expected
+
+
+SEALS = [
+    (C, "", U),
+    (C, SEALED, P),
+    (C, "conduit_seals: {within: 450 mm, all_runs: true}", P),
+    (C, "conduit_seals: {within: 500 mm, all_runs: true}", F),
+    (C, "conduit_seals: {within: 18 in, all_runs: false}", F),
+    (C, "conduit_seals: {within: 18 in}", U),
+    (C, "conduit_seals: {all_runs: true}", U),
+    ("'Class I, Division 1, Group C T4'", SEALED, F),  # butadiene is D with seals
+    ("'Class I, Division 1, Groups B, C, D T4'", "", P),
+    # the exception is for explosionproof equipment
+    ("'Intrinsically safe, Class I, Division 1, Groups C, D T4'", SEALED, F),
+]
+
+
+@pytest.mark.parametrize(("marking", "seals", "expected"), SEALS)
+def test_butadiene_with_conduit_seals(
+    say: Say, marking: str, seals: str, expected: Verdict
+) -> None:
+    """NFPA 70-2008 500.6(A)(2) exception 1, seen."""
+    part = f"kind: electrical, marking: {marking}" + (f", {seals}" if seals else "")
+    assert say("gas-group", part, BUTADIENE, "NEC") is expected
+
+
+def test_seals_do_not_help_where_hydrogen_is_too(say: Say, tell: Tell) -> None:
+    place = "area: 'Class I, Division 1, Group B', substances: ['1,3-butadiene', hydrogen]"
+    assert say("gas-group", f"kind: electrical, marking: {C}, {SEALED}", place, "NEC") is F
+    words = tell("gas-group", f"kind: electrical, marking: {C}", BUTADIENE, "NEC")
+    assert "conduit_seals" in words
+
+
+def test_a_gas_printed_beside_the_group_is_served(say: Say, tell: Tell) -> None:
+    part = "kind: electrical, marking: Ex db IIB+CS2 T6 Gb"
+    assert say("gas-group", part, "area: Zone 1, substances: [carbon disulfide]") is P
+    assert say("gas-group", part, "area: Zone 1, substances: [hydrogen]") is F
+    assert "carbon-disulfide too" in tell("gas-group", part, "area: 'Zone 1, IIB'")
+
+
+DUST = [
+    ("Ex tb IIIC T120°C Db", "area: 'Zone 21, IIIB'", "IEC", P),
+    ("Ex tb IIIB T120°C Db", "area: 'Zone 21, IIIC'", "IEC", F),
+    ("Ex tb IIIA T120°C Db", "area: Zone 21, substances: [sugar]", "IEC", F),
+    ("'Class II, Division 1, Group F T4'", "area: 'Class II, Division 1, Group G'", "NEC", F),
+    ("'Class II, Division 1, Groups E, F, G T4'", "area: 'Class II, Division 1, Group F'", "NEC", P),
+    ("'Zone 21 AEx tb IIIC T120°C Db'", "area: 'Class II, Division 2, Group G'", "NEC", U),
+    (
+        "'Zone 21 AEx tb IIIC T120°C Db'",
+        "area: 'Class II, Division 2, Group G', substances: [wheat flour]",
+        "NEC",
+        P,
+    ),
+    ("II 2D Ex tD A21 IP65 T80°C", "area: 'Zone 21, IIIB'", "ATEX", U),
+]
+
+
+@pytest.mark.parametrize(("marking", "place", "law", "expected"), DUST)
+def test_dust_groups(say: Say, marking: str, place: str, law: str, expected: Verdict) -> None:
+    assert say("dust-group", f"kind: electrical, marking: {marking}", place, law) is expected
+
+
+def test_fibres_know_no_groups(say: Say) -> None:
+    part = "kind: electrical, marking: 'Class III, Division 1 T4'"
+    assert say("dust-group", part, "area: 'Class III, Division 1'", "NEC") is Verdict.NOT_APPLICABLE
+
+
+def test_an_unmarked_device_is_not_limited_to_groups(say: Say) -> None:
+    part = "kind: electrical, marking: none, device: relay"
+    assert say("gas-group", part, "area: 'Class I, Division 2, Group D'", "NEC") is P

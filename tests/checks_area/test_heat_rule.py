@@ -1,0 +1,185 @@
+"""Hottest surfaces: classes by ambient, stated surfaces, heaters, fibres, dust.
+
+Sources, from memory: NFPA 70-2023 500.8(C), 500.8(D), 501.125(B), 503.5; IEC 60079-0:2017 5.3;
+IEC 60079-14:2013 5.6; EN 1127-1:2019 6.4.2.
+"""
+
+from collections.abc import Callable
+
+import pytest
+
+from areafit.verdict import Verdict
+
+P, F, U = Verdict.PASS, Verdict.FLAG, Verdict.UNPROVEN
+Say = Callable[..., Verdict]
+OWN = "source: test report, document: TR-1"
+HEXANE = f"substances: [{{name: n-hexane, autoignition: 225 °C, {OWN}}}]"
+D2 = f"area: 'Class I, Division 2, Group D', ambient: 0..40 °C, {HEXANE}"
+BY_AMBIENT = "marking: 'Ex db IIC T6 (Ta -20..+40) T5 (Ta -20..+55) T4 (Ta -20..+70) Gb'"
+
+CASES = [
+    # classes by ambient: the coolest whose range holds the whole site range
+    (BY_AMBIENT, "area: 'Zone 1, IIA, T6', ambient: 0..40 °C", "IEC", P),
+    (BY_AMBIENT, "area: 'Zone 1, IIA, T6', ambient: 0..50 °C", "IEC", F),
+    (BY_AMBIENT, "area: 'Zone 1, IIA, T5', ambient: 0..50 °C", "IEC", P),
+    (BY_AMBIENT, "area: 'Zone 1, IIA, T4', ambient: 0..80 °C", "IEC", U),
+    (BY_AMBIENT, "area: 'Zone 1, IIA, T4'", "IEC", U),
+    # a stated surface hotter than the class decides
+    ("marking: Ex db IIC T4 Gb, surface_temperature: 150 °C", "area: 'Zone 1, IIA, T4'", "IEC", F),
+    ("marking: Ex db IIC T4 Gb, surface_temperature: 90 °C", "area: 'Zone 1, IIA, T4'", "IEC", P),
+    # the class limit against what ignites: equality fails, or leaves no margin under NFPA 70
+    ("marking: Ex db IIA T1 Gb", "area: Zone 1, substances: [propane]", "IEC", F),
+    (
+        "marking: 'Class I, Division 1, Group D T1'",
+        "area: 'Class I, Division 1, Group D', substances: [propane]",
+        "NEC",
+        U,
+    ),
+    # surfaces found elsewhere or in a better state
+    (
+        "marking: Ex db IIA Gb, surface_temperature: {value: 90 °C, at_ambient: 25 °C}",
+        "area: 'Zone 1, IIA, T4', ambient: 0..40 °C",
+        "IEC",
+        U,
+    ),
+    (
+        "marking: Ex db IIA Gb, surface_temperature: {value: 90 °C, at_ambient: 40 °C}",
+        "area: 'Zone 1, IIA, T4', ambient: 0..40 °C",
+        "IEC",
+        P,
+    ),
+    (
+        "marking: Ex h IIA Gb, surface_temperature: {value: 90 °C, case: normal}",
+        "area: 'Zone 1, IIA, T4', ambient: 0..40 °C",
+        "IEC",
+        U,
+    ),
+    (
+        "marking: Ex h IIA Gb, surface_temperature: {value: 90 °C, case: expected malfunction}",
+        "area: 'Zone 1, IIA, T4', ambient: 0..40 °C",
+        "IEC",
+        P,
+    ),
+    # nothing stated
+    ("marking: Ex db IIA Gb", "area: 'Zone 1, IIA, T4'", "IEC", U),
+    ("marking: Ex db IIA T7 Gb", "area: 'Zone 1, IIA, T4'", "IEC", U),
+    ("marking: Ex db IIA T4 Gb", "area: 'Zone 1, IIA'", "IEC", U),
+    ("marking: Ex db IIA T4 Gb", "area: 'Zone 1, IIA', substances: [blend nobody lists]", "IEC", U),
+    # equipment that makes no heat is as hot as its place, and only NFPA 70 says so
+    ("marking: 'Class I, Division 1, Group D', heat_producing: false", D2, "NEC", P),
+    ("marking: 'Class I, Division 1, Group D', heat_producing: true", D2, "NEC", U),
+    ("marking: 'Class I, Division 1, Group D'", D2, "NEC", U),
+    (
+        "marking: 'Class I, Division 1, Group D', heat_producing: false",
+        f"area: 'Class I, Division 2, Group D', {HEXANE}",
+        "NEC",
+        U,
+    ),
+    ("marking: Ex eb IIA Gb, heat_producing: false", "area: 'Zone 1, IIA, T4'", "IEC", U),
+    ("marking: 'Class I, Zone 1, AEx eb IIA Gb', heat_producing: false", D2, "NEC", U),
+    # 80 % of the autoignition temperature in °C: 180 of 225
+    ("marking: none, device: heater, surface_temperature: 180 °C", D2, "NEC", P),
+    ("marking: none, device: heater, surface_temperature: 181 °C", D2, "NEC", F),
+    ("marking: none, device: transformer, surface_temperature: 200 °C", D2, "NEC", P),
+    ("marking: none, device: transformer, surface_temperature: 225 °C", D2, "NEC", U),
+    ("marking: none, device: transformer", D2, "NEC", U),
+    (
+        "marking: none, device: squirrel-cage motor, space_heater: true, surface_temperature: 190 °C",
+        D2,
+        "NEC",
+        F,
+    ),
+    (
+        "marking: none, device: squirrel-cage motor, space_heater: false, "
+        "surface_temperature: 190 °C",
+        D2,
+        "NEC",
+        P,
+    ),
+    ("marking: none, surface_temperature: 190 °C", D2, "NEC", P),
+    # Class III: 165 °C, or 120 °C for what may be overloaded
+    ("marking: none, surface_temperature: 150 °C, overloadable: true", "area: 'Class III, Division 1'", "NEC", F),
+    ("marking: none, surface_temperature: 150 °C, overloadable: false", "area: 'Class III, Division 1'", "NEC", P),
+    ("marking: none, surface_temperature: 150 °C", "area: 'Class III, Division 1'", "NEC", U),
+    ("marking: none, surface_temperature: 170 °C, overloadable: false", "area: 'Class III, Division 1'", "NEC", F),
+    ("marking: 'Class III, Division 1 T4'", "area: 'Class III, Division 1'", "NEC", U),
+    ("marking: 'Class III, Division 1 T4A'", "area: 'Class III, Division 1'", "NEC", P),
+    ("marking: 'Zone 20 AEx ta IIIC T110°C Da'", "area: 'Class III, Division 1'", "NEC", P),
+]
+
+
+@pytest.mark.parametrize(("part", "place", "law", "expected"), CASES)
+def test_electrical_surfaces(
+    say: Say, part: str, place: str, law: str, expected: Verdict
+) -> None:
+    assert say("temperature-class", f"kind: electrical, {part}", place, law) is expected
+
+
+def test_mechanical_surfaces_in_zone_0_stay_at_80_percent(say: Say) -> None:
+    """EN 1127-1:2019 6.4.2, category 1: 80 % of 225 °C is 180 °C."""
+    place = f"area: Zone 0, {HEXANE}"
+    assert say("temperature-class", "kind: mechanical, surface_temperature: 180 °C", place) is P
+    assert say("temperature-class", "kind: mechanical, surface_temperature: 181 °C", place) is F
+    zone1 = f"area: Zone 1, {HEXANE}"
+    assert say("temperature-class", "kind: mechanical, surface_temperature: 181 °C", zone1) is P
+    assert say("temperature-class", "kind: mechanical", place) is Verdict.NOT_APPLICABLE
+
+
+def dust(**own: str) -> str:
+    values = ", ".join(f"{key}: {value}" for key, value in own.items())
+    return f"substances: [{{name: test dust, group: IIIB, {values}, {OWN}}}]"
+
+
+FLOUR = dust(cloud_ignition="380 °C", layer_ignition="350 °C")
+DUST = [
+    # 2/3 of 380 is 253, 350 less 75 is 275
+    ("T253°C", f"area: Zone 21, layer: 5 mm, {FLOUR}", "IEC", P),
+    ("T254°C", f"area: Zone 21, layer: 5 mm, {FLOUR}", "IEC", F),
+    ("T250°C", f"area: Zone 21, layer: 10 mm, {FLOUR}", "IEC", U),
+    ("T250°C", f"area: Zone 21, {FLOUR}", "IEC", P),
+    ("T250°C", "area: Zone 21, layer: none, " + dust(cloud_ignition="380 °C"), "IEC", P),
+    ("T250°C", "area: Zone 21, layer: 5 mm, " + dust(cloud_ignition="380 °C"), "IEC", U),
+    ("T250°C", "area: Zone 21, layer: 5 mm, " + dust(layer_ignition="350 °C"), "IEC", U),
+    (
+        "T250°C",
+        "area: Zone 21, layer: 5 mm, " + dust(cloud_ignition="380 °C", layer_melts="true"),
+        "IEC",
+        U,
+    ),
+    ("T250°C", "area: Zone 21, layer: 5 mm, substances: [dust nobody lists]", "IEC", U),
+    ("T250°C", "area: Zone 21", "IEC", U),
+]
+
+
+@pytest.mark.parametrize(("mark", "place", "law", "expected"), DUST)
+def test_dust_surfaces(say: Say, mark: str, place: str, law: str, expected: Verdict) -> None:
+    part = f"kind: electrical, marking: Ex tb IIIC {mark} Db"
+    assert say("temperature-class", part, place, law) is expected
+
+
+NEC_DUST = [
+    ("T3B", dust(cloud_ignition="430 °C", layer_ignition="230 °C", carbonises="true"), P),
+    ("T3", dust(cloud_ignition="430 °C", layer_ignition="230 °C", carbonises="true"), F),
+    ("T3", dust(cloud_ignition="430 °C", layer_ignition="230 °C", carbonises="false"), P),
+    ("T3", dust(cloud_ignition="430 °C", layer_ignition="230 °C"), U),
+    ("T3", dust(cloud_ignition="430 °C", layer_ignition="200 °C", carbonises="false"), U),
+    ("T3", dust(cloud_ignition="430 °C", carbonises="false"), U),
+    ("T3", dust(conductive="true", layer_melts="true", carbonises="false"), U),
+]
+
+
+@pytest.mark.parametrize(("mark", "substances", "expected"), NEC_DUST)
+def test_division_dust_surfaces(
+    say: Say, mark: str, substances: str, expected: Verdict
+) -> None:
+    part = f"kind: electrical, marking: 'Class II, Division 1, Group G {mark}'"
+    place = f"area: 'Class II, Division 1, Group G', {substances}"
+    assert say("temperature-class", part, place, "NEC") is expected
+
+
+def test_without_a_layer_the_cloud_alone_decides(say: Say) -> None:
+    part = "kind: electrical, marking: 'Class II, Division 1, Group G T3'"
+    place = "area: 'Class II, Division 1, Group G', layer: none, " + dust(
+        cloud_ignition="430 °C", carbonises="false"
+    )
+    assert say("temperature-class", part, place, "NEC") is P
