@@ -74,7 +74,10 @@ def choices(equipment: Equipment, demands: Demands, hazard: HazardDemand) -> tup
     sets = [electrical, mechanical] if both else [usable]
     return tuple(
         min(
-            (_questions(equipment, demands, hazard, code, path, None) for code, path in pairs),
+            (
+                _questions(equipment, demands, hazard, code, path, None, both=bool(both))
+                for code, path in pairs
+            ),
             key=_badness,
         )
         for pairs in sets
@@ -130,7 +133,11 @@ def _questions(  # noqa: PLR0913, PLR0917 - all that a question may rest on
     code: Code | None,
     path: str,
     missing: Missing | None,
+    *,
+    both: bool = False,
 ) -> Chosen:
+    """The questions about a code; with codes of both kinds each answers for its own half."""
+    electrical = equipment.electrical and not (both and code is not None and code.non_electrical)
     return Chosen(
         path,
         code,
@@ -139,5 +146,5 @@ def _questions(  # noqa: PLR0913, PLR0917 - all that a question may rest on
         GroupQuestion.of(equipment, demands, hazard, code, missing),
         TemperatureQuestion.of(equipment, demands, hazard, code, missing),
         AmbientQuestion.of(equipment, demands, code),
-        TypeQuestion.of(equipment, demands, hazard, code),
+        TypeQuestion.of(equipment, demands, hazard, code, electrical=electrical),
     )

@@ -103,7 +103,13 @@ class TypeQuestion:
 
     @classmethod
     def of(
-        cls, equipment: Equipment, demands: Demands, hazard: HazardDemand, code: Code | None
+        cls,
+        equipment: Equipment,
+        demands: Demands,
+        hazard: HazardDemand,
+        code: Code | None,
+        *,
+        electrical: bool,
     ) -> "TypeQuestion":
         """The facts of a part with the areas of its place."""
-        return cls(demands.law, hazard.areas, code, equipment.electrical, equipment.pressurization)
+        return cls(demands.law, hazard.areas, code, electrical, equipment.pressurization)

@@ -1,0 +1,194 @@
+"""General-purpose devices in Division 2, Zone 2 and Class III, and purged enclosures.
+
+Sources: NFPA 70-2023 501.105(B), 501.115(B), 501.120(B), 501.125(B), 501.130(B), 501.135(B),
+503.115 to 503.130, 505.20(C) (partly seen, partly from memory, as the table rows say);
+NFPA 496-2021 3.3, IEC 60079-2:2014 5.1 from memory.
+"""
+
+from collections.abc import Callable
+
+import pytest
+
+from areafit.tables.general_purpose import Contacts, general_purpose
+from areafit.verdict import Verdict
+
+P, F, U = Verdict.PASS, Verdict.FLAG, Verdict.UNPROVEN
+Say = Callable[..., Verdict]
+Tell = Callable[..., str]
+D2 = "area: 'Class I, Division 2, Group D'"
+LINE = "device: squirrel-cage motor, arcing: false, inverter_fed: false, space_heater: false"
+
+CASES = [
+    (LINE, D2, P),
+    (LINE, "area: 'Class I, Zone 2, IIA'", P),
+    (LINE, "area: 'Class I, Division 1, Group D'", F),
+    (LINE, "area: 'Class I, Zone 1, IIA'", F),
+    (LINE, "area: 'Class II, Division 2, Group G'", F),
+    (LINE, "area: 'Class III, Division 1'", U),
+    (f"{LINE}, enclosure: totally enclosed", "area: 'Class III, Division 1'", P),
+    (f"{LINE}, enclosure: open", "area: 'Class III, Division 1'", F),
+    ("device: squirrel-cage motor, arcing: false, space_heater: false", D2, U),
+    ("device: squirrel-cage motor, arcing: false, inverter_fed: false", D2, U),
+    (
+        "device: squirrel-cage motor, arcing: false, inverter_fed: true, space_heater: false",
+        D2,
+        U,
+    ),
+    ("device: squirrel-cage motor, inverter_fed: false, space_heater: false", D2, U),
+    (
+        "device: squirrel-cage motor, arcing: true, inverter_fed: false, space_heater: false",
+        D2,
+        F,
+    ),
+    ("device: relay, arcing: true, contact_protection: hermetically sealed", D2, P),
+    ("device: relay, arcing: true, contact_protection: sealed chamber", D2, P),
+    ("device: relay, arcing: true, contact_protection: oil immersed", D2, P),
+    ("device: relay, arcing: true, contact_protection: nonincendive circuit", D2, P),
+    ("device: relay, arcing: true, contact_protection: none", D2, F),
+    ("device: relay, arcing: true", D2, U),
+    ("device: relay", D2, U),
+    ("device: relay, arcing: true, enclosure: dusttight", "area: 'Class III, Division 2'", P),
+    ("device: instrument, arcing: false", D2, P),
+    ("device: instrument, arcing: true, contact_protection: hermetically sealed", D2, F),
+    ("device: receptacle, arcing: false", D2, F),
+    ("arcing: false", D2, U),
+]
+
+
+@pytest.mark.parametrize(("facts", "place", "expected"), CASES)
+def test_an_unmarked_device(say: Say, facts: str, place: str, expected: Verdict) -> None:
+    part = f"kind: electrical, marking: none, {facts}"
+    assert say("protection-level", part, place, "NEC") is expected
+
+
+def test_silence_about_the_marking_is_no_allowance(say: Say) -> None:
+    assert say("protection-level", f"kind: electrical, {LINE}", D2, "NEC") is U
+
+
+@pytest.mark.parametrize("law", ["IEC", "ATEX"])
+def test_only_north_american_rules_know_allowances(say: Say, law: str) -> None:
+    part = f"kind: electrical, marking: none, {LINE}"
+    assert say("protection-level", part, "area: 'Zone 2, IIA'", law) is F
+
+
+def test_the_terms_are_said(tell: Tell) -> None:
+    part = "kind: electrical, marking: none, device: relay, enclosure: dusttight"
+    words = tell("protection-level", part, D2, "NEC")
+    assert "contacts sealed, under oil or in a nonincendive circuit" in words
+    assert "dusttight" in words
+
+
+def test_heaters_have_a_share_and_contacts_a_condition() -> None:
+    table = general_purpose()
+    hot = {device for (area, device), row in table.items() if area == "I/2" and row.share_pct == 80}
+    assert hot == {"heater", "motor space heater", "resistor", "luminaire"}
+    assert table["III/1", "switch"].contacts is Contacts.ANY
+
+
+X = "'Class I, Division 1, Type X pressurization'"
+D1 = "area: 'Class I, Division 1, Group D'"
+PURGES = [
+    (X, "contents: general purpose, on_loss: power cut", D1, "NEC", P),
+    (X, "contents: general purpose, on_loss: alarm", D1, "NEC", F),
+    (X, "contents: general purpose", D1, "NEC", U),
+    (X, "on_loss: power cut", D1, "NEC", U),
+    ("'Type Y pressurization'", "contents: Division 2, on_loss: alarm", D1, "NEC", P),
+    ("'Type Y pressurization'", "contents: general purpose, on_loss: alarm", D1, "NEC", F),
+    ("'Type Y pressurization'", "contents: Division 2, on_loss: nothing", D1, "NEC", F),
+    ("'Type Z pressurization'", "contents: general purpose, on_loss: alarm", D1, "NEC", F),
+    ("'Type Z pressurization'", "contents: general purpose, on_loss: alarm", D2, "NEC", P),
+    (
+        "'Type Z pressurization'",
+        "contents: general purpose, on_loss: alarm",
+        "area: 'Class I, Zone 1, IIA'",
+        "NEC",
+        F,
+    ),
+    # plate and list differ: the less protected contents and the lesser action count
+    (
+        "'Type Y pressurization, contents general purpose'",
+        "contents: Division 2, on_loss: alarm",
+        D1,
+        "NEC",
+        F,
+    ),
+    (
+        "'Type X pressurization, contents general purpose, automatic power cut on loss'",
+        "on_loss: alarm",
+        D1,
+        "NEC",
+        F,
+    ),
+    ("Ex pxb IIC T4 Gb", "contents: general purpose, on_loss: power cut", "area: 'Zone 1, IIB'", "IEC", P),
+    ("Ex pxb IIC T4 Gb", "contents: general purpose, on_loss: alarm", "area: 'Zone 1, IIB'", "IEC", F),
+    ("Ex pyb IIC T4 Gb", "contents: Zone 2, on_loss: alarm", "area: 'Zone 1, IIB'", "IEC", P),
+    ("Ex pyb IIC T4 Gb", "contents: general purpose, on_loss: alarm", "area: 'Zone 1, IIB'", "IEC", F),
+    ("Ex pzc IIC T4 Gc", "contents: general purpose, on_loss: alarm", "area: 'Zone 2, IIB'", "IEC", P),
+    ("Ex pzc IIC T4 Gc", "contents: general purpose, on_loss: alarm", "area: 'Zone 1, IIB'", "IEC", F),
+    ("EEx p IIC T4", "contents: general purpose, on_loss: alarm", "area: 'Zone 1, IIB'", "IEC", P),
+    ("EEx p IIC T4", "contents: general purpose", "area: 'Zone 1, IIB'", "IEC", U),
+]
+
+
+@pytest.mark.parametrize(("marking", "facts", "place", "law", "expected"), PURGES)
+def test_a_purge_needs_its_place_contents_and_action(  # noqa: PLR0917 - the columns of a case
+    say: Say, marking: str, facts: str, place: str, law: str, expected: Verdict
+) -> None:
+    part = f"kind: electrical, marking: {marking}, pressurization: {{{facts}}}"
+    assert say("protection-type", part, place, law) is expected
+
+
+def test_the_plate_alone_may_say_it(say: Say) -> None:
+    mark = "'Type X pressurization, contents general purpose, automatic power cut on loss'"
+    assert say("protection-type", f"kind: electrical, marking: {mark}", D1, "NEC") is P
+
+
+PURGED_LEVELS = [
+    ("Type X pressurization", D1, P),
+    ("Type Y pressurization", D1, P),
+    ("Type Z pressurization", D1, F),
+    ("Type Z pressurization", D2, P),
+    ("Type X pressurization", "area: 'Class I, Zone 1, IIA'", P),
+    ("Type X pressurization", "area: 'Class I, Zone 0, IIA'", F),
+]
+
+
+@pytest.mark.parametrize(("marking", "place", "expected"), PURGED_LEVELS)
+def test_purge_types_by_division(say: Say, marking: str, place: str, expected: Verdict) -> None:
+    part = f"kind: electrical, marking: '{marking}'"
+    assert say("protection-level", part, place, "NEC") is expected
+
+
+TYPES = [
+    ("electrical", "NI Class I Div 1 Groups A-D T4", D1, "NEC", F),
+    ("electrical", "NI Class I Div 2 Groups A-D T4", D2, "NEC", P),
+    ("electrical", "NI Class I Div 2 Groups A-D T4", "area: 'Class I, Zone 1, IIA'", "NEC", F),
+    ("electrical", "II 2G Ex h IIB T4 Gb", "area: 'Zone 1, IIB'", "ATEX", F),
+    ("mechanical", "II 2G Ex h IIB T4 Gb", "area: 'Zone 1, IIB'", "ATEX", P),
+    ("mechanical", "II 2G c k IIB T4", "area: 'Zone 1, IIB'", "ATEX", P),
+    ("electrical", "Ex op is IIC T6 Gb", "area: 'Zone 1, IIB'", "IEC", U),
+    ("electrical", "Ex db op is IIC T6 Gb", "area: 'Zone 1, IIB'", "IEC", P),
+    ("electrical", "Ex tb IIC T80°C Db", "area: 'Zone 21, IIIB'", "IEC", P),
+    ("electrical", "Ex v IIC T4 Gb", "area: 'Zone 1, IIB'", "IEC", U),
+    ("electrical", "II 2D T120°C", "area: 'Zone 21, IIIB'", "ATEX", P),
+    ("electrical", "II 2G T4", "area: 'Zone 1, IIB'", "ATEX", U),
+    ("electrical", "Ex sb IIC T4 Gb", "area: 'Zone 1, IIB'", "IEC", P),
+    ("electrical", "Ex ob IIC T4 Gb", "area: 'Zone 1, IIB'", "IEC", P),
+    ("electrical", "Ex mb IIC T4 Gb", "area: 'Zone 1, IIB'", "IEC", P),
+]
+
+
+@pytest.mark.parametrize(("kind", "marking", "place", "law", "expected"), TYPES)
+def test_types_of_protection(  # noqa: PLR0917 - the columns of a case
+    say: Say, kind: str, marking: str, place: str, law: str, expected: Verdict
+) -> None:
+    part = f"kind: {kind}, marking: '{marking}'"
+    assert say("protection-type", part, place, law) is expected
+
+
+def test_a_part_with_codes_of_both_kinds_must_pass_by_both(say: Say) -> None:
+    """A motor T4 with its gearbox T3 in one line."""
+    part = "kind: [electrical, mechanical], marking: [Ex db IIC T4 Gb, Ex h IIC T3 Gb]"
+    assert say("temperature-class", part, "area: 'Zone 1, IIB, T4'") is F
+    assert say("temperature-class", part, "area: 'Zone 1, IIB, T3'") is P
+    assert say("protection-type", part, "area: 'Zone 1, IIB, T3'") is P
