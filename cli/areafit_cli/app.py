@@ -22,6 +22,7 @@ COMMANDS = MappingProxyType(
         "need": "areafit_cli.commands.need",
         "actions": "areafit_cli.commands.actions",
         "compare": "areafit_cli.commands.compare",
+        "loop": "areafit_cli.commands.loop",
         "waiver": "areafit_cli.commands.waiver",
         "new": "areafit_cli.commands.new",
         "import": "areafit_cli.commands.importer",
