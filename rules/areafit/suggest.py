@@ -30,13 +30,18 @@ def better(
     wanted = tuple(mets)
     found: list[Material] = []
     for other in alike(material, tables):
-        if dissipative and other.surface in _STATIC_RISK:
+        if dissipative and keeps_charge(other):
             continue
         if suits(other, wanted, tables, strained=strained):
             found.append(other)
             if len(found) == count:
                 break
     return tuple(found)
+
+
+def keeps_charge(material: Material) -> bool:
+    """Whether its surface insulates, or may, as the filler decides."""
+    return material.surface in _STATIC_RISK
 
 
 def alike(material: Material, tables: Tables) -> Iterator[Material]:

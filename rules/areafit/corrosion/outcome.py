@@ -47,18 +47,25 @@ def worst(rated: Iterable[Rated]) -> Decided:
 
 
 def _of(point: Point) -> Outcome:
-    if point.worst is Rating.UNSUITABLE and (point.certain or _hopeless(point)):
-        return Outcome.UNSUITABLE
     if point.worst is None:
         return Outcome.NO_DATA
+    if point.worst is Rating.UNSUITABLE and (point.certain or _hopeless(point)):
+        return Outcome.UNSUITABLE
     if not point.certain and (point.gaps or point.worst is not point.best):
         return Outcome.OPEN
     if point.gaps or point.pending:
         return Outcome.NO_DATA
-    return Outcome.LIMITED if point.worst is Rating.LIMITED else Outcome.SUITABLE
+    return _STANDS[point.worst]
+
+
+_STANDS = {
+    Rating.SUITABLE: Outcome.SUITABLE,
+    Rating.LIMITED: Outcome.LIMITED,
+    Rating.UNSUITABLE: Outcome.UNSUITABLE,
+}
 
 
 def _hopeless(point: Point) -> bool:
-    """Whether every strength from the weakest on is unsuitable, so that it need not be stated."""
-    from_none = any(row.conc_min_pct == 0 for row in point.rows)
-    return point.best is Rating.UNSUITABLE and from_none
+    """Whether it fails whatever is left open: everywhere, or from the weakest strength on."""
+    everywhere = not point.gaps or any(row.conc_min_pct == 0 for row in point.rows)
+    return point.best is Rating.UNSUITABLE and everywhere

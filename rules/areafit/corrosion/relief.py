@@ -91,8 +91,6 @@ def _steps(row: ResistanceRow, material: Material, met: Met) -> int:
     if met.mist:
         return _splash(row, material, met)
     match met.exposure:
-        case Exposure.IMMERSED:
-            return 0
         case Exposure.SPLASH | Exposure.WASHDOWN:
             return _splash(row, material, met)
         case Exposure.FUME:
@@ -102,6 +100,8 @@ def _steps(row: ResistanceRow, material: Material, met: Met) -> int:
         case Exposure.ENCLOSED:
             sealed = not met.rises or met.breathes is False
             return 2 if sealed else _room(row, material, met)
+        case _:
+            return 0
 
 
 def _slow(row: ResistanceRow, met: Met) -> bool:

@@ -131,15 +131,15 @@ def _rows(chemical: Chemical, material: Material) -> tuple[Row, ...]:
 
 def _with_need(demand: GroupDemand, evolved: Evolved, demands: Demands) -> GroupDemand:
     """The group that hydrogen asks for in this scheme; the surest cause stands for all."""
-    for present in find(PresentSubstance(_HYDROGEN), "chemicals", demands.tables):
-        found = present.group(demand.scheme)
-        if found is not None:
-            need = GroupNeed(
-                found[0],
-                evolved.cause,
-                _HYDROGEN,
-                (*found[1], *evolved.rows),
-                uncertain=not evolved.certain,
-            )
-            return replace(demand, needs=(*demand.needs, need))
-    return demand
+    needs = tuple(
+        GroupNeed(
+            found[0],
+            evolved.cause,
+            _HYDROGEN,
+            (*found[1], *evolved.rows),
+            uncertain=not evolved.certain,
+        )
+        for present in find(PresentSubstance(_HYDROGEN), "chemicals", demands.tables)
+        if (found := present.group(demand.scheme)) is not None
+    )
+    return replace(demand, needs=(*demand.needs, *needs))

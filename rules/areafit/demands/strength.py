@@ -35,7 +35,7 @@ def mass_percent(stated: Concentration) -> Share:
             return Share(span, certain=False)
         case ConcentrationUnit.GRAMS_PER_LITRE:
             return _per_litre(low, high)
-        case ConcentrationUnit.MILLIGRAMS_PER_LITRE:
+        case _:
             return _per_litre(low / 1000, high / 1000)
 
 

@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass
 
-from areafit.checks.materials.galvanic.question import Asked, Couple, Dry, Half, Open, Question
+from areafit.checks.materials.galvanic.question import Asked, Couple, Dry, Half, Open
 from areafit.checks.materials.several import most_severe
 from areafit.corrosion.cite import reasoned
 from areafit.rule import Judgement, Row, flagged, passed, unproven
@@ -23,17 +23,15 @@ class Sides:
 
 def judge(question: Asked) -> Judgement:
     """The worst of the pairs that the names may mean."""
-    match question:
-        case Open():
-            return _open(question)
-        case Dry():
-            return passed(
-                f"No electrolyte, no couple: {question.why}.",
-                required="no lasting wetness, or metals close to each other",
-                found=question.why,
-            )
-        case Question():
-            return most_severe(_couple(couple) for couple in question.couples)
+    if isinstance(question, Open):
+        return _open(question)
+    if isinstance(question, Dry):
+        return passed(
+            f"No electrolyte, no couple: {question.why}.",
+            required="no lasting wetness, or metals close to each other",
+            found=question.why,
+        )
+    return most_severe(_couple(couple) for couple in question.couples)
 
 
 def _open(question: Open) -> Judgement:

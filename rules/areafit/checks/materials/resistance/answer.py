@@ -49,7 +49,7 @@ def judge(question: Question) -> Judgement:
                 found="no row for the substance",
                 remedy="Ask the maker of the part for data or a test, and add it as a table row.",
             )
-        case Resistance():
+        case _:
             return _resistance(question)
 
 

@@ -12,7 +12,7 @@ from areafit.demands.exposure import Met
 from areafit.demands.meeting import Meeting, meetings, strangers
 from areafit.facts.part import Exposure, MaterialUse
 from areafit.rule import Ask
-from areafit.suggest import better
+from areafit.suggest import better, keeps_charge
 from areafit.tables.materials import Material
 
 
@@ -140,4 +140,14 @@ def _better(
         return ()
     strain = strained(use, candidates[0])
     found = better(candidates[0], mets, demands.tables, strained=strain)
-    return tuple(one.name for one in found)
+    if demands.classified and all(keeps_charge(one) for one in found):
+        # The chemical cure often brings the static problem: name one that cures both.
+        found += better(
+            candidates[0], mets, demands.tables, count=1, dissipative=True, strained=strain
+        )
+    return tuple(_named(one, demands) for one in found)
+
+
+def _named(material: Material, demands: Demands) -> str:
+    charged = demands.classified and keeps_charge(material)
+    return f"{material.name} (may keep a charge: see static-surface)" if charged else material.name

@@ -1,0 +1,41 @@
+"""What would be better than this material where it stands: nearest first, same use."""
+
+from dataclasses import dataclass
+
+from areafit.demands import Demands
+from areafit.demands.meeting import meetings
+from areafit.facts.part import MaterialUse
+from areafit.suggest import better
+from areafit.tables.materials import Material
+
+
+@dataclass(frozen=True, slots=True)
+class Better:
+    """Materials of the same use that stand everything that this one meets.
+
+    `suits` are the nearest; `carries_charge_away` the nearest that are no insulators either, for
+    places with an explosive atmosphere. Both may be empty: the tables hold none.
+    """
+
+    material: str
+    suits: tuple[Material, ...]
+    carries_charge_away: tuple[Material, ...]
+
+
+def better_materials(use: MaterialUse, demands: Demands, count: int = 3) -> tuple[Better, ...]:
+    """One answer for each material that the name may mean; none where the name is unknown.
+
+    A chemical without a row keeps every material from being suggested.
+    """
+    met = tuple(meetings(use, demands))
+    mets = tuple(one for each in met for one in (*each.mets, *each.if_mist))
+    if not mets or any(not each.mets for each in met):
+        return tuple(Better(row.name, (), ()) for row in demands.tables.materials(use.material))
+    return tuple(
+        Better(
+            row.name,
+            better(row, mets, demands.tables, count=count, strained=use.stressed),
+            better(row, mets, demands.tables, count=count, dissipative=True, strained=use.stressed),
+        )
+        for row in demands.tables.materials(use.material)
+    )
