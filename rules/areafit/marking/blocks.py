@@ -141,9 +141,9 @@ def plate_wide(elements: tuple[Element, ...]) -> tuple[Element, ...]:
         elif not isinstance(element, _SILENT):
             segments[-1].append(element)
     found: list[Element] = []
-    end = max((number for number, segment in enumerate(segments) if segment), default=0)
+    alone = [all(isinstance(e, _PLATE_WIDE) for e in segment) for segment in segments]
+    end = max((number for number, wide in enumerate(alone) if not wide), default=len(segments))
     for number, segment in enumerate(segments):
-        alone = len(segments) > 1 and all(isinstance(e, _PLATE_WIDE) for e in segment)
-        last = 0 < number == end
-        found += [e for e in segment if alone and (last or not isinstance(e, Temperature))]
+        if alone[number] and len(segments) > 1:
+            found += [e for e in segment if number > end or not isinstance(e, Temperature)]
     return tuple(found)

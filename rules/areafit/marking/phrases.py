@@ -29,6 +29,7 @@ _CIRCUITS = (
     rf"(?:provid(?:es|ing)|suppl(?:ies|ying)|with|has|for) {_SAFE} "
     r"(?:circuits?|connections?|outputs?)(?: (?:to|for|in|into)\b)?(?: use in\b)?"
 )
+_FOR = r"(?: for(?= class\b))?"
 _PURGED = r"(?:pressuri[sz](?:ed|ation)|purg(?:ed?|ing))"
 
 
@@ -45,9 +46,9 @@ _TABLE: tuple[tuple[Element, str], ...] = (
     (Associated(), r"associated (?:(?:intrinsically[ -]safe|electrical) )?(?:apparatus|equipment)"),
     (Filler(), r"or non-?hazardous(?: (?:locations?|areas?)\b)?(?: only)?"),
     (SafePlace(), r"(?:non-?hazardous|unclassified|ordinary)(?: (?:locations?|areas?))?\b"),
-    (Trade(INTRINSICALLY_SAFE), r"intrinsically[ -]safe(?: (?:apparatus|equipment))?"),
-    (Trade(NONINCENDIVE), r"non-?incendive(?: (?:apparatus|equipment))?"),
-    (Trade(EXPLOSIONPROOF), r"explosion[ -]?proof"),
+    (Trade(INTRINSICALLY_SAFE), r"intrinsically[ -]safe(?: (?:apparatus|equipment))?" + _FOR),
+    (Trade(NONINCENDIVE), r"non-?incendive(?: (?:apparatus|equipment))?" + _FOR),
+    (Trade(EXPLOSIONPROOF), r"explosion[ -]?proof" + _FOR),
     (Trade(DUST_IGNITIONPROOF), r"dust[ -]ignition[ -]?proof"),
     (Trade(DUSTTIGHT), r"dust[ -]?tight"),
     (Trade(HERMETICALLY_SEALED), r"hermetically[ -]sealed"),
