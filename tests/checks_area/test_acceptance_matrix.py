@@ -118,7 +118,9 @@ def cells(table: dict[tuple[str, str], tuple[str, ...]], marks: dict[str, str]) 
 def test_a_marking_is_accepted_or_refused(
     say: Say, law: str, area: str, marking: str, accepted: bool
 ) -> None:
-    found = say("protection-level", f"kind: electrical, marking: '{marking}'", f"area: '{area}'", law)
+    found = say(
+        "protection-level", f"kind: electrical, marking: '{marking}'", f"area: '{area}'", law
+    )
     assert found is (P if accepted else F)
 
 
@@ -132,7 +134,12 @@ OTHERS = [
     ("marking: Ex ec IIC T4 Gc", "area: 'Zone 2, IIA', required_epl: Gb", "IEC", F),
     ("marking: Ex db IIC T4 Gb", "area: 'Zone 2, IIA', required_epl: Gb", "IEC", P),
     # a Division code has no such level
-    ("marking: 'Class I, Division 1, Group D T4'", "area: 'Zone 1, IIA', required_epl: Gb", "NEC", U),
+    (
+        "marking: 'Class I, Division 1, Group D T4'",
+        "area: 'Zone 1, IIA', required_epl: Gb",
+        "NEC",
+        U,
+    ),
     # a site's level never relaxes the zone
     ("marking: Ex ec IIC T4 Gc", "area: 'Zone 1, IIA', required_epl: Gc", "IEC", F),
     # a level of the other hazard does not bind this one

@@ -125,7 +125,12 @@ DUST = [
     ("Ex tb IIIB T120°C Db", "area: 'Zone 21, IIIC'", "IEC", F),
     ("Ex tb IIIA T120°C Db", "area: Zone 21, substances: [sugar]", "IEC", F),
     ("'Class II, Division 1, Group F T4'", "area: 'Class II, Division 1, Group G'", "NEC", F),
-    ("'Class II, Division 1, Groups E, F, G T4'", "area: 'Class II, Division 1, Group F'", "NEC", P),
+    (
+        "'Class II, Division 1, Groups E, F, G T4'",
+        "area: 'Class II, Division 1, Group F'",
+        "NEC",
+        P,
+    ),
     ("'Zone 21 AEx tb IIIC T120°C Db'", "area: 'Class II, Division 2, Group G'", "NEC", U),
     (
         "'Zone 21 AEx tb IIIC T120°C Db'",

@@ -65,6 +65,12 @@ CASES = [
     ("marking: Ex db IIA T7 Gb", "area: 'Zone 1, IIA, T4'", "IEC", U),
     ("marking: Ex db IIA T4 Gb", "area: 'Zone 1, IIA'", "IEC", U),
     ("marking: Ex db IIA T4 Gb", "area: 'Zone 1, IIA', substances: [blend nobody lists]", "IEC", U),
+    (
+        "marking: Ex db IIA T4 Gb",
+        f"area: 'Zone 1, IIA', substances: [{{name: blend, group: IIA, {OWN}}}]",
+        "IEC",
+        U,
+    ),
     # equipment that makes no heat is as hot as its place, and only NFPA 70 says so
     ("marking: 'Class I, Division 1, Group D', heat_producing: false", D2, "NEC", P),
     ("marking: 'Class I, Division 1, Group D', heat_producing: true", D2, "NEC", U),
@@ -98,10 +104,25 @@ CASES = [
     ),
     ("marking: none, surface_temperature: 190 °C", D2, "NEC", P),
     # Class III: 165 °C, or 120 °C for what may be overloaded
-    ("marking: none, surface_temperature: 150 °C, overloadable: true", "area: 'Class III, Division 1'", "NEC", F),
-    ("marking: none, surface_temperature: 150 °C, overloadable: false", "area: 'Class III, Division 1'", "NEC", P),
+    (
+        "marking: none, surface_temperature: 150 °C, overloadable: true",
+        "area: 'Class III, Division 1'",
+        "NEC",
+        F,
+    ),
+    (
+        "marking: none, surface_temperature: 150 °C, overloadable: false",
+        "area: 'Class III, Division 1'",
+        "NEC",
+        P,
+    ),
     ("marking: none, surface_temperature: 150 °C", "area: 'Class III, Division 1'", "NEC", U),
-    ("marking: none, surface_temperature: 170 °C, overloadable: false", "area: 'Class III, Division 1'", "NEC", F),
+    (
+        "marking: none, surface_temperature: 170 °C, overloadable: false",
+        "area: 'Class III, Division 1'",
+        "NEC",
+        F,
+    ),
     ("marking: 'Class III, Division 1 T4'", "area: 'Class III, Division 1'", "NEC", U),
     ("marking: 'Class III, Division 1 T4A'", "area: 'Class III, Division 1'", "NEC", P),
     ("marking: 'Zone 20 AEx ta IIIC T110°C Da'", "area: 'Class III, Division 1'", "NEC", P),
@@ -109,9 +130,7 @@ CASES = [
 
 
 @pytest.mark.parametrize(("part", "place", "law", "expected"), CASES)
-def test_electrical_surfaces(
-    say: Say, part: str, place: str, law: str, expected: Verdict
-) -> None:
+def test_electrical_surfaces(say: Say, part: str, place: str, law: str, expected: Verdict) -> None:
     assert say("temperature-class", f"kind: electrical, {part}", place, law) is expected
 
 
@@ -169,9 +188,7 @@ NEC_DUST = [
 
 
 @pytest.mark.parametrize(("mark", "substances", "expected"), NEC_DUST)
-def test_division_dust_surfaces(
-    say: Say, mark: str, substances: str, expected: Verdict
-) -> None:
+def test_division_dust_surfaces(say: Say, mark: str, substances: str, expected: Verdict) -> None:
     part = f"kind: electrical, marking: 'Class II, Division 1, Group G {mark}'"
     place = f"area: 'Class II, Division 1, Group G', {substances}"
     assert say("temperature-class", part, place, "NEC") is expected

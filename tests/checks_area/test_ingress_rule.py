@@ -63,6 +63,7 @@ PAIRS = [
     ("IP69", "IP66", F),
     ("IP69", "IP69K", P),
     ("IP65", "IPX5", U),
+    ("IP65", "IP6X", U),
     ("IP6X", "IP65", P),
     ("IPX5", "IPX6", P),
     # Types: to IP at least, never the reverse
@@ -171,7 +172,13 @@ ENTRIES = [
         "IEC",
         U,
     ),
-    ("Ex eb IIC T4 Gb", "[{type: cable gland, marking: Ex eb IIC Gb, thread: M20, hole: M20}]", Z1, "IEC", U),
+    (
+        "Ex eb IIC T4 Gb",
+        "[{type: cable gland, marking: Ex eb IIC Gb, thread: M20, hole: M20}]",
+        Z1,
+        "IEC",
+        U,
+    ),
     (
         "Ex eb IIC T4 Gb",
         "[{type: cable gland, marking: Ex eb IIC Gb, thread: M20, hole: M20, ingress: IP54}]",
@@ -190,14 +197,26 @@ ENTRIES = [
 ]
 BOX = "'Class I, Division 1, Groups C, D T4'"
 D1 = "area: 'Class I, Division 1, Group D'"
-SEAL = "type: conduit seal, marking: {}, thread: 1/2 NPT, hole: 1/2 NPT".format(BOX)
+SEAL = f"type: conduit seal, marking: {BOX}, thread: 1/2 NPT, hole: 1/2 NPT"
 ENTRIES += [
     (BOX, f"[{{{SEAL}, within: 18 in}}]", D1, "NEC", P),
     (BOX, f"[{{{SEAL}, within: 20 in}}]", D1, "NEC", F),
     (BOX, f"[{{{SEAL}}}]", D1, "NEC", U),
     (BOX, None, D1, "NEC", U),
-    ("'Class I, Division 2, Groups C, D T4'", None, "area: 'Class I, Division 2, Group D'", "NEC", Verdict.NOT_APPLICABLE),
-    ("'Intrinsically safe, Class I, Division 1, Groups A, B, C, D, T4'", None, D1, "NEC", Verdict.NOT_APPLICABLE),
+    (
+        "'Class I, Division 2, Groups C, D T4'",
+        None,
+        "area: 'Class I, Division 2, Group D'",
+        "NEC",
+        Verdict.NOT_APPLICABLE,
+    ),
+    (
+        "'Intrinsically safe, Class I, Division 1, Groups A, B, C, D, T4'",
+        None,
+        D1,
+        "NEC",
+        Verdict.NOT_APPLICABLE,
+    ),
 ]
 
 

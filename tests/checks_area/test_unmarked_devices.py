@@ -9,6 +9,10 @@ from collections.abc import Callable
 
 import pytest
 
+from areafit.checks.area.question import TypeQuestion
+from areafit.checks.area.technique import judge_type
+from areafit.facts.marking import Code
+from areafit.facts.protection import Hazard, Law, MarkingSystem
 from areafit.tables.general_purpose import Contacts, general_purpose
 from areafit.verdict import Verdict
 
@@ -119,12 +123,42 @@ PURGES = [
         "NEC",
         F,
     ),
-    ("Ex pxb IIC T4 Gb", "contents: general purpose, on_loss: power cut", "area: 'Zone 1, IIB'", "IEC", P),
-    ("Ex pxb IIC T4 Gb", "contents: general purpose, on_loss: alarm", "area: 'Zone 1, IIB'", "IEC", F),
+    (
+        "Ex pxb IIC T4 Gb",
+        "contents: general purpose, on_loss: power cut",
+        "area: 'Zone 1, IIB'",
+        "IEC",
+        P,
+    ),
+    (
+        "Ex pxb IIC T4 Gb",
+        "contents: general purpose, on_loss: alarm",
+        "area: 'Zone 1, IIB'",
+        "IEC",
+        F,
+    ),
     ("Ex pyb IIC T4 Gb", "contents: Zone 2, on_loss: alarm", "area: 'Zone 1, IIB'", "IEC", P),
-    ("Ex pyb IIC T4 Gb", "contents: general purpose, on_loss: alarm", "area: 'Zone 1, IIB'", "IEC", F),
-    ("Ex pzc IIC T4 Gc", "contents: general purpose, on_loss: alarm", "area: 'Zone 2, IIB'", "IEC", P),
-    ("Ex pzc IIC T4 Gc", "contents: general purpose, on_loss: alarm", "area: 'Zone 1, IIB'", "IEC", F),
+    (
+        "Ex pyb IIC T4 Gb",
+        "contents: general purpose, on_loss: alarm",
+        "area: 'Zone 1, IIB'",
+        "IEC",
+        F,
+    ),
+    (
+        "Ex pzc IIC T4 Gc",
+        "contents: general purpose, on_loss: alarm",
+        "area: 'Zone 2, IIB'",
+        "IEC",
+        P,
+    ),
+    (
+        "Ex pzc IIC T4 Gc",
+        "contents: general purpose, on_loss: alarm",
+        "area: 'Zone 1, IIB'",
+        "IEC",
+        F,
+    ),
     ("EEx p IIC T4", "contents: general purpose, on_loss: alarm", "area: 'Zone 1, IIB'", "IEC", P),
     ("EEx p IIC T4", "contents: general purpose", "area: 'Zone 1, IIB'", "IEC", U),
 ]
@@ -165,6 +199,7 @@ TYPES = [
     ("electrical", "NI Class I Div 2 Groups A-D T4", "area: 'Class I, Zone 1, IIA'", "NEC", F),
     ("electrical", "II 2G Ex h IIB T4 Gb", "area: 'Zone 1, IIB'", "ATEX", F),
     ("mechanical", "II 2G Ex h IIB T4 Gb", "area: 'Zone 1, IIB'", "ATEX", P),
+    ("mechanical", "II 2G p IIB T4", "area: 'Zone 1, IIB'", "ATEX", P),
     ("mechanical", "II 2G c k IIB T4", "area: 'Zone 1, IIB'", "ATEX", P),
     ("electrical", "Ex op is IIC T6 Gb", "area: 'Zone 1, IIB'", "IEC", U),
     ("electrical", "Ex db op is IIC T6 Gb", "area: 'Zone 1, IIB'", "IEC", P),
@@ -172,6 +207,7 @@ TYPES = [
     ("electrical", "Ex v IIC T4 Gb", "area: 'Zone 1, IIB'", "IEC", U),
     ("electrical", "II 2D T120°C", "area: 'Zone 21, IIIB'", "ATEX", P),
     ("electrical", "II 2G T4", "area: 'Zone 1, IIB'", "ATEX", U),
+    ("electrical", "Ex db tb IIC T4 Gb", "area: 'Zone 1, IIB'", "IEC", F),
     ("electrical", "Ex sb IIC T4 Gb", "area: 'Zone 1, IIB'", "IEC", P),
     ("electrical", "Ex ob IIC T4 Gb", "area: 'Zone 1, IIB'", "IEC", P),
     ("electrical", "Ex mb IIC T4 Gb", "area: 'Zone 1, IIB'", "IEC", P),
@@ -192,3 +228,9 @@ def test_a_part_with_codes_of_both_kinds_must_pass_by_both(say: Say) -> None:
     assert say("temperature-class", part, "area: 'Zone 1, IIB, T4'") is F
     assert say("temperature-class", part, "area: 'Zone 1, IIB, T3'") is P
     assert say("protection-type", part, "area: 'Zone 1, IIB, T3'") is P
+
+
+def test_letters_that_no_table_knows_prove_nothing() -> None:
+    code = Code(MarkingSystem.IEC, Hazard.GAS, protection=("zz",))
+    assert judge_type(TypeQuestion(Law.IEC, (), code, electrical=True)).verdict is U
+    assert judge_type(TypeQuestion(Law.IEC, (), None, electrical=True)).verdict is U

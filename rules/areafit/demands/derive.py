@@ -19,9 +19,7 @@ from areafit.tables import Tables
 from areafit.tables.substances import Substance
 
 
-def derive(
-    place: Place, tables: Tables, as_of: date, uses: Iterable[MaterialUse] = ()
-) -> Demands:
+def derive(place: Place, tables: Tables, as_of: date, uses: Iterable[MaterialUse] = ()) -> Demands:
     """All that a place asks for; `uses` are the materials of the parts that stand there.
 
     The two lists meet here: a chemical that burns counts as a substance, and each substance as a
@@ -47,7 +45,9 @@ def _substances(place: Place, tables: Tables) -> tuple[Present, ...]:
     found = [each for i, one in enumerate(stated) for each in find(one, f"substances/{i}", tables)]
     for i, chemical in enumerate(place.chemicals or ()):
         for gas in _flammable(chemical.name, tables):
-            same = next((n for n, one in enumerate(found) if one.gas and one.gas.id == gas.id), None)
+            same = next(
+                (n for n, one in enumerate(found) if one.gas and one.gas.id == gas.id), None
+            )
             if same is not None:
                 found[same] = _hotter(found[same], chemical.temperature)
                 continue
@@ -90,7 +90,7 @@ def _hazard_demand(
     hazard: Hazard, areas: tuple[Area, ...], place: Place, substances: tuple[Present, ...]
 ) -> HazardDemand:
     if hazard is Hazard.FIBRES:
-        return HazardDemand(hazard, areas, limits=fibre_limits(areas))
+        return HazardDemand(hazard, areas, limits=fibre_limits())
     listed = place.substances is not None
     groups = group_demands(hazard, areas, substances, listed=listed)
     limits, gaps = _limits(hazard, areas, place, substances)

@@ -5,7 +5,7 @@ from decimal import Decimal
 
 from areafit.checks.area.heat_question import TemperatureQuestion
 from areafit.facts.marking import TemperatureMark
-from areafit.facts.part import SurfaceCase
+from areafit.facts.part import SurfaceCase, SurfaceTemperature
 from areafit.facts.quantity import Range, number
 
 
@@ -26,7 +26,7 @@ def hottest(question: TemperatureQuestion) -> Hottest:
     marked = _mark(question.temperatures, question.ambient_default, question.site)
     surface = question.surface
     if surface is not None and (marked.value is None or surface.value > marked.value):
-        problem = marked.problem if question.temperatures else _surface_problem(question)
+        problem = marked.problem if question.temperatures else _surface_problem(question, surface)
         return Hottest(surface.value, f"surface {number(surface.value)} °C", problem)
     if marked.value is None and question.heat_free and not question.temperatures:
         if question.site is None:
@@ -69,11 +69,9 @@ def _name(mark: TemperatureMark, value: Decimal) -> str:
 _WORSE = tuple(SurfaceCase)
 
 
-def _surface_problem(question: TemperatureQuestion) -> str:
+def _surface_problem(question: TemperatureQuestion, surface: SurfaceTemperature) -> str:
     """What the surface was not found at: the site's ambient, or the state that counts there."""
-    surface, site, case = question.surface, question.site, question.needed_case
-    if surface is None:
-        return ""
+    site, case = question.site, question.needed_case
     if surface.at_ambient is not None and site is not None and surface.at_ambient < site.high:
         return (
             f"The surface was found at {number(surface.at_ambient)} °C ambient; the place reaches "

@@ -138,7 +138,7 @@ def _without_code(question: LevelQuestion, area: Area, required: str) -> Judgeme
                 found=found,
                 clause="IEC 60079-0:2017 29.4; IEC 60079-14:2013 16",
             )
-        case Missing.OTHER_HAZARD:
+        case _:
             return flagged(
                 f"Nothing on the nameplate is for {area.hazard.value if area.hazard else 'this'}"
                 f"; fitness for one hazard says nothing of the other.",

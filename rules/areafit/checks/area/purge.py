@@ -22,11 +22,8 @@ def purge_type(code: Code) -> PurgeType | None:
     return purges()[letter] if letter is not None else None
 
 
-def judge_purge(question: TypeQuestion, code: Code) -> Judgement:
+def judge_purge(question: TypeQuestion, code: Code, row: PurgeType) -> Judgement:
     """The place must suit the type; contents and action on loss must be stated and suit it."""
-    row = purge_type(code)
-    if row is None:
-        return passed("No purge.")
     cited = (Row("purges", f"type {row.type}", row.source_id, row.locator, row.basis),)
     required = (
         f"type {row.type}: {row.note}; contents {_either(row.contents)}; on loss of pressure "

@@ -28,8 +28,9 @@ def judge_type(question: TypeQuestion) -> Judgement:
             found=types_in_words(code),
             clause="ISO 80079-36:2016 1",
         )
-    if purge_type(code) is not None:
-        return judge_purge(question, code)
+    purge = purge_type(code)
+    if purge is not None:
+        return judge_purge(question, code, purge)
     if code.system is MarkingSystem.NEC_DIVISION:
         return _division(question, code)
     return _letters(question, code)

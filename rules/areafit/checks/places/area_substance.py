@@ -121,7 +121,7 @@ def judge_substance(question: SubstanceQuestion) -> Judgement:
             return _judge_hazard(question)
         case GroupDeclared():
             return _judge_group(question)
-        case ClassDeclared():
+        case _:
             return _judge_class(question)
 
 

@@ -127,7 +127,7 @@ def _judge(question: Question) -> Judgement:
                 found=question.name,
                 rows=(question.row,),
             )
-        case OwnHazard():
+        case _:
             return _judge_own(question)
 
 

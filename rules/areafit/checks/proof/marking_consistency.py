@@ -40,8 +40,7 @@ def _judge(question: Question) -> Judgement:
             found=found,
             clause=problems[0].clause,
         )
-    if not question.marking.codes:
-        return unproven(Reason.NOT_JUDGED, "No code could be read.", required=required, found=found)
+    # A marking without any code has a problem that says so.
     return passed("The marking agrees with itself.", required=required, found=found)
 
 

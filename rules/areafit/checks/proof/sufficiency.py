@@ -68,7 +68,7 @@ def insufficient(law: Law, claim: Claim, documents: tuple[Evidence, ...]) -> Sho
             found = _nec(claim, named)
         case Law.IEC:
             found = _iec(claim, named)
-        case Law.ATEX:
+        case _:
             found = _atex(claim, named)
     if found is not None and len(named) < len(documents) and not found.contradicts:
         message = f"{found.message} A document without a number shows nothing."

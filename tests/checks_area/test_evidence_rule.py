@@ -1,0 +1,248 @@
+"""Documents: what each law asks, and what contradicts.
+
+Sources, from memory unless said: NFPA 70-2023 500.8(A), 504.10, 505.9; 29 CFR 1910.307(c) (seen);
+2014/34/EU 13, 14; IEC 60079-14:2013 4.2; IEC 60079-19; certificate numbering of the schemes.
+"""
+
+from collections.abc import Callable
+from datetime import date
+
+import pytest
+
+from areafit.checks.proof.numbers import Number, Scheme, read_number
+from areafit.facts.evidence import Evidence, EvidenceType
+from areafit.verdict import Verdict
+
+P, F, U = Verdict.PASS, Verdict.FLAG, Verdict.UNPROVEN
+Say = Callable[..., Verdict]
+Tell = Callable[..., str]
+D2 = "area: 'Class I, Division 2, Group D'"
+Z1 = "area: 'Zone 1, IIB, T3'"
+LISTED = "{type: listing, number: E-1}"
+DRAWING = "{type: control drawing, number: CD-1}"
+DECLARED = "{type: declaration, number: DC-1}"
+ATEX = "{type: certificate, number: ABC 21 ATEX 0001}"
+IECEX = "{type: certificate, number: IECEx ABC 21.0001}"
+NATIONAL = "{type: certificate, number: N-1}"
+DIV = "marking: 'Class I, Division 1, Groups C, D T4'"
+SAFE = "marking: 'Intrinsically safe, Class I, Division 1, Groups A, B, C, D, T4'"
+
+CASES = [
+    # North America: a listing for the marking, a control drawing for intrinsic safety
+    (DIV, LISTED, D2, "NEC", P),
+    (DIV, "{type: listing}", D2, "NEC", U),
+    (DIV, DRAWING, D2, "NEC", U),
+    (DIV, DECLARED, D2, "NEC", F),
+    (DIV, IECEX, D2, "NEC", F),
+    (DIV, f"{IECEX}, {LISTED}", D2, "NEC", P),
+    (DIV, "{type: listing, number: IECEx ABC 21.0001}", D2, "NEC", F),
+    (SAFE, LISTED, D2, "NEC", U),
+    (SAFE, f"{LISTED}, {DRAWING}", D2, "NEC", P),
+    (SAFE, f"{LISTED}, {{type: control drawing}}", D2, "NEC", U),
+    ("marking: 'Class I, Zone 0, AEx ia IIC T4 Ga'", LISTED, D2, "NEC", U),
+    # international: an IECEx or national certificate
+    ("marking: Ex db IIB T4 Gb", IECEX, Z1, "IEC", P),
+    ("marking: Ex db IIB T4 Gb", NATIONAL, Z1, "IEC", P),
+    ("marking: Ex db IIB T4 Gb", LISTED, Z1, "IEC", P),
+    ("marking: Ex db IIB T4 Gb", DECLARED, Z1, "IEC", U),
+    ("marking: Ex db IIB T4 Gb", ATEX, Z1, "IEC", F),
+    ("marking: II 2G Ex db IIB T4 Gb", ATEX, Z1, "IEC", P),
+    # Europe: the declaration, and a certificate for category 1 and electrical category 2
+    ("marking: II 2G Ex db IIB T4 Gb", f"{DECLARED}, {ATEX}", Z1, "ATEX", P),
+    ("marking: II 2G Ex db IIB T4 Gb", DECLARED, Z1, "ATEX", U),
+    ("marking: II 2G Ex db IIB T4 Gb", ATEX, Z1, "ATEX", U),
+    ("marking: II 2G Ex db IIB T4 Gb", f"{DECLARED}, {IECEX}", Z1, "ATEX", U),
+    ("marking: II 2G Ex db IIB T4 Gb", IECEX, Z1, "ATEX", F),
+    ("marking: II 2G Ex db IIB T4 Gb", LISTED, Z1, "ATEX", F),
+    ("marking: II 2G Ex db IIB T4 Gb", "{type: test report, number: T-1}", Z1, "ATEX", U),
+    ("marking: II 3G Ex ec IIB T4 Gc", DECLARED, "area: 'Zone 2, IIB, T3'", "ATEX", P),
+    ("marking: 'II (1)G [Ex ia Ga] IIC'", DECLARED, "area: unclassified", "ATEX", U),
+    ("marking: 'II (3)G [Ex ic Gc] IIC'", DECLARED, "area: unclassified", "ATEX", P),
+    ("marking: Ex db IIB T4 Gb", DECLARED, Z1, "ATEX", U),
+    # a pre-category code
+    ("marking: EEx d IIB T4, placed_on_market: 2025-01-01", f"{DECLARED}, {ATEX}", Z1, "ATEX", F),
+    (
+        "marking: EEx d IIB T4, placed_on_market: 2001-01-01",
+        f"{DECLARED}, {NATIONAL}",
+        Z1,
+        "ATEX",
+        P,
+    ),
+    (
+        "marking: II 2G EEx d IIB T4, placed_on_market: 2004-01-01",
+        f"{DECLARED}, {ATEX}",
+        Z1,
+        "ATEX",
+        P,
+    ),
+    # numbers and the calendar
+    ("marking: Ex db IIB T4 Gb", "{type: certificate, number: IECEx ABC 31.0001}", Z1, "IEC", F),
+    (
+        "marking: II 2G Ex db IIB T4 Gb",
+        f"{DECLARED}, {{type: certificate, number: ABC 93 ATEX 0001}}",
+        Z1,
+        "ATEX",
+        F,
+    ),
+    # a document that shows a weaker level than the plate
+    (
+        "marking: Ex db IIB T4 Gb",
+        "{type: certificate, number: IECEx ABC 21.0001, level: Gc}",
+        Z1,
+        "IEC",
+        F,
+    ),
+    (
+        "marking: Ex db IIB T4 Gb",
+        "{type: certificate, number: IECEx ABC 21.0001, level: Gb}",
+        Z1,
+        "IEC",
+        P,
+    ),
+    # repairs
+    ("marking: Ex db IIB T4 Gb", f"{IECEX}, {{type: repair record}}", Z1, "IEC", U),
+    ("marking: Ex db IIB T4 Gb", f"{IECEX}, {{type: repair record, number: R-1}}", Z1, "IEC", U),
+    (
+        "marking: Ex db IIB T4 Gb",
+        f"{IECEX}, {{type: repair record, number: R-1, standard: IEC 60079-19}}",
+        Z1,
+        "IEC",
+        P,
+    ),
+    # dates
+    (
+        "marking: Ex db IIB T4 Gb",
+        "{type: certificate, number: IECEx ABC 21.0001, valid_until: 2025-12-31}",
+        Z1,
+        "IEC",
+        U,
+    ),
+    (
+        "marking: Ex db IIB T4 Gb",
+        "{type: certificate, number: IECEx ABC 21.0001, valid_until: 2026-01-01}",
+        Z1,
+        "IEC",
+        P,
+    ),
+    (
+        "marking: Ex db IIB T4 Gb, placed_on_market: 2025-06-01",
+        "{type: certificate, number: IECEx ABC 21.0001, valid_until: 2025-12-31}",
+        Z1,
+        "IEC",
+        P,
+    ),
+    (
+        "marking: Ex db IIB T4 Gb, placed_on_market: 2026-01-01",
+        "{type: certificate, number: IECEx ABC 21.0001, valid_until: 2025-12-31}",
+        Z1,
+        "IEC",
+        U,
+    ),
+]
+
+
+@pytest.mark.parametrize(("part", "documents", "place", "law", "expected"), CASES)
+def test_electrical_documents(  # noqa: PLR0917 - the columns of a case
+    say: Say, part: str, documents: str, place: str, law: str, expected: Verdict
+) -> None:
+    text = f"kind: electrical, {part}, evidence: [{documents}]"
+    assert say("evidence", text, place, law) is expected
+
+
+@pytest.mark.parametrize("law", ["NEC", "IEC"])
+def test_mechanical_documents(say: Say, law: str) -> None:
+    part = "kind: mechanical, marking: Ex h IIB T4 Gb, evidence: [{}]"
+    assert say("evidence", part.format("{type: assessment, number: A-1}"), Z1, law) is P
+    assert say("evidence", part.format("{type: test report, number: A-1}"), Z1, law) is U
+
+
+def test_european_mechanical_documents(say: Say) -> None:
+    """2014/34/EU 13: category 2 mechanical needs no certificate, category 1 does."""
+    two = "kind: mechanical, marking: II 2G Ex h IIB T4 Gb, evidence: [{type: declaration}]"
+    assert say("evidence", two, Z1, "ATEX") is P
+    assert say("evidence", two.replace("2G", "1G").replace("Gb", "Ga"), Z1, "ATEX") is U
+
+
+def test_unmarked_parts_have_nothing_to_show_a_document_for(say: Say) -> None:
+    assert say("evidence", "kind: electrical", Z1) is Verdict.NOT_APPLICABLE
+    part = "kind: electrical, marking: Ex db IIB T4 Gb"
+    assert say("evidence", part, "area: unclassified") is Verdict.NOT_APPLICABLE
+    assert say("evidence", f"{part}, evidence: none", Z1) is U
+
+
+def test_the_deciding_date_is_that_of_the_run(say: Say, tell: Tell) -> None:
+    part = (
+        "kind: electrical, marking: Ex db IIB T4 Gb, evidence: [{type: certificate, number: "
+        "IECEx ABC 21.0001, valid_until: 2025-12-31}]"
+    )
+    assert say("evidence", part, Z1, as_of=date(2025, 12, 31)) is P
+    assert "2026-01-01" in tell("evidence", part, Z1)
+    assert "IECEx certificate IECEx ABC 21.0001" in tell("evidence", part, Z1)
+
+
+NUMBERS = [
+    ("ABC 21 ATEX 0123 X", Number(Scheme.ATEX, 2021)),
+    ("ABC21ATEX0123X", Number(Scheme.ATEX, 2021)),
+    ("ABC 99 ATEX 0123", Number(Scheme.ATEX, 1999)),
+    ("ATEX 0123", Number(Scheme.ATEX, None)),
+    ("IECEx ABC 09.0123X", Number(Scheme.IECEX, 2009)),
+    ("IECEx number pending", Number(Scheme.IECEX, None)),
+    ("E-0123", Number(Scheme.OTHER)),
+    (None, Number(Scheme.OTHER)),
+]
+
+
+@pytest.mark.parametrize(("text", "expected"), NUMBERS)
+def test_certificate_numbers(text: str | None, expected: Number) -> None:
+    assert read_number(Evidence(EvidenceType.CERTIFICATE, number=text)) == expected
+
+
+CONDITIONS = [
+    ("marking: Ex mb IIC T4 Gb X", "{type: certificate, number: IECEx ABC 21.0001X}", U),
+    (
+        "marking: Ex mb IIC T4 Gb",
+        "{type: certificate, number: IECEx ABC 21.0001, conditions: none}",
+        U,
+    ),
+    (
+        "marking: Ex mb IIC T4 Gb",
+        "{type: certificate, number: IECEx ABC 21.0001, conditions: [{text: a, met_by: b}]}",
+        U,
+    ),
+    (
+        "marking: Ex mb IIC T4 Gb",
+        "{type: certificate, number: IECEx ABC 21.0001, conditions: "
+        "[{text: a, met_by: b, document: c}, {text: d, met: false}]}",
+        F,
+    ),
+]
+
+
+@pytest.mark.parametrize(("part", "documents", "expected"), CONDITIONS)
+def test_conditions(say: Say, part: str, documents: str, expected: Verdict) -> None:
+    text = f"kind: electrical, {part}, evidence: [{documents}]"
+    assert say("special-conditions", text, Z1) is expected
+
+
+def test_a_marking_that_cannot_be_read_is_unproven_once(say: Say) -> None:
+    assert say("marking-consistency", "kind: electrical, marking: T4") in (U, F)
+    assert say("marking-consistency", "kind: electrical, marking: quasi") is U
+    two = "kind: electrical, marking: [Ex db IIC T4 Gb, Ex db IIC T7 Gb]"
+    assert say("marking-consistency", two) is F
+
+
+KINDS = [
+    ("kind: [electrical, mechanical], marking: Ex h IIB T4 Gb", P),
+    ("kind: electrical, marking: Ex h IIB T4 Gb", F),
+    ("kind: simple apparatus", P),
+    ("kind: mechanical, electrical_content: limit switch", P),
+    ("kind: mechanical, marking: Ex h IIB T4 Gb", U),
+    ("kind: structural", P),
+    ("kind: loose item", U),
+]
+
+
+@pytest.mark.parametrize(("part", "expected"), KINDS)
+def test_kinds(say: Say, part: str, expected: Verdict) -> None:
+    assert say("kind", part, Z1) is expected
+    assert say("kind", part, "area: unclassified") is Verdict.NOT_APPLICABLE

@@ -1,0 +1,290 @@
+"""What a place says of itself, against what is present and the air that the values hold for.
+
+Sources, from memory unless said: 29 CFR 1910.307(a)(4) (seen); NFPA 70-2023 500.5(C), 505.7(B);
+IEC 60079-14:2013 5.6; IEC 60079-0:2017 1; EN 1127-1:2019 6.3; NFPA 497.
+"""
+
+from collections.abc import Callable
+from decimal import Decimal
+
+import pytest
+
+from areafit.checks.places.standard_atmosphere import RULE as ATMOSPHERE
+from areafit.checks.places.standard_atmosphere import OwnHazard
+from areafit.facts.quantity import Range
+from areafit.tables.substances import Caution
+from areafit.verdict import Verdict
+
+P, F, U, N = Verdict.PASS, Verdict.FLAG, Verdict.UNPROVEN, Verdict.NOT_APPLICABLE
+Say = Callable[..., Verdict]
+Tell = Callable[..., str]
+OWN = "source: test report, document: TR-1"
+DOC = "document: AC-1"
+
+DECLARED = [
+    ("area: 'Zone 1, IIB, T3'", "IEC", U),
+    (f"area: 'Zone 1, IIB, T3', {DOC}", "IEC", P),
+    (f"area: unclassified, {DOC}", "IEC", P),
+    ("area: unclassified", "IEC", U),
+    ("", "IEC", N),
+    (f"area: somewhere, {DOC}", "IEC", U),
+    (f"area: 'Class I, Division 3, Group D', {DOC}", "NEC", F),
+    (f"area: 'Class II, Division 2, Group E', {DOC}", "NEC", F),
+    (f"area: 'Class I, Division 1, Group D', {DOC}", "IEC", F),
+    (f"area: ['Class I, Division 2, Group D', 'Class I, Zone 2, IIA'], {DOC}", "NEC", F),
+    (f"area: ['Class II, Division 2, Group G', 'Zone 22, IIIB'], {DOC}", "NEC", F),
+    (f"area: ['Class III, Division 2', 'Zone 22, IIIA'], {DOC}", "NEC", F),
+    (f"area: ['Class I, Division 2, Group D', 'Zone 22, IIIB'], {DOC}", "NEC", P),
+    (f"area: ['Zone 1, IIB, T3', unclassified], {DOC}", "IEC", F),
+    # groups of what is present, in the system of the declaration
+    (f"area: 'Zone 1, IIA, T2', substances: [ethanol], {DOC}", "IEC", F),
+    (f"area: 'Zone 1, IIB, T2', substances: [ethanol], {DOC}", "IEC", P),
+    (f"area: 'Class I, Division 1, Group D', substances: [ethanol], {DOC}", "NEC", P),
+    (f"area: 'Class I, Division 1', substances: [ethanol], {DOC}", "NEC", P),
+    (f"area: 'Class II, Division 2', substances: [aluminium dust], {DOC}", "NEC", F),
+    (f"area: 'Class II, Division 2, Group G', substances: [wheat flour], {DOC}", "NEC", P),
+    (f"area: 'Class II, Division 2, Group G', substances: [aluminium dust], {DOC}", "NEC", F),
+    # temperature classes
+    (f"area: 'Zone 1, IIB, T1', substances: [ethanol], {DOC}", "IEC", F),
+    (f"area: 'Zone 1, IIA, T1', substances: [propane], {DOC}", "IEC", F),
+    (f"area: 'Class I, Division 1, Group D, T1', substances: [propane], {DOC}", "NEC", U),
+    (
+        f"area: 'Zone 21, IIIB, T254°C', substances: [{{name: dust, group: IIIB, cloud_ignition: "
+        f"380 °C, {OWN}}}], {DOC}",
+        "IEC",
+        F,
+    ),
+    (
+        f"area: 'Zone 21, IIIB, T253°C', substances: [{{name: dust, group: IIIB, cloud_ignition: "
+        f"380 °C, {OWN}}}], {DOC}",
+        "IEC",
+        P,
+    ),
+    (
+        f"area: 'Class II, Division 1, Group G, T3', substances: [{{name: dust, group: G, "
+        f"cloud_ignition: 380 °C, {OWN}}}], {DOC}",
+        "NEC",
+        U,
+    ),
+    # hazards that nobody declared
+    (f"area: unclassified, substances: [ethanol], {DOC}", "IEC", F),
+    (f"area: 'Zone 1, IIB, T3', substances: [wheat flour], {DOC}", "IEC", F),
+    (f"area: 'Zone 21, IIIB', substances: [ethanol], {DOC}", "IEC", F),
+    (f"area: unclassified, chemicals: [acetic acid], {DOC}", "IEC", U),
+    (f"area: somewhere, substances: [ethanol], {DOC}", "IEC", U),
+    (f"area: 'Zone 1, IIB, T3', substances: [blend nobody lists], {DOC}", "IEC", P),
+    # flyings are the fibres of Class III
+    (
+        f"area: 'Class III, Division 1', substances: [{{name: lint, group: IIIA, {OWN}}}], {DOC}",
+        "NEC",
+        P,
+    ),
+    (
+        f"area: 'Class III, Division 1', substances: [{{name: flour, group: IIIB, {OWN}}}], {DOC}",
+        "NEC",
+        F,
+    ),
+]
+
+
+@pytest.mark.parametrize(("place", "law", "expected"), DECLARED)
+def test_declared_areas(say: Say, place: str, law: str, expected: Verdict) -> None:
+    assert say("declared-area", place=place, law=law) is expected
+
+
+def test_declarations_say_what_helps(tell: Tell) -> None:
+    both = f"area: ['Zone 1, IIB, T3', 'Zone 21, IIIB'], {DOC}"
+    assert "hybrid mixture" in tell("declared-area", place=both)
+    heavy = f"area: 'Zone 1, IIA, T2', substances: [acetone], {DOC}"
+    assert "heavier than air" in tell("declared-area", place=heavy)
+    light = f"area: 'Zone 1, IIC, T1', substances: [hydrogen], {DOC}"
+    assert "lighter than air" in tell("declared-area", place=light)
+    zone = f"area: 'Class I, Zone 1, IIA', {DOC}"
+    assert "professional engineer" in tell("declared-area", place=zone, law="NEC")
+    metal = f"area: 'Zone 21, IIIC', {DOC}"
+    assert "Group E" in tell("declared-area", place=metal, law="NEC")
+
+
+STATED = "substances: [ethanol], chemicals: none, ambient: 5..40 °C"
+PLACES = [
+    (f"area: 'Zone 1, IIB, T3', {STATED}", P),
+    (f"area: 'Zone 21, IIIB', {STATED}", U),
+    (f"area: 'Zone 21, IIIB', layer: none, {STATED}", P),
+    (f"area: 'Zone 21, IIIB', layer: 5 mm, {STATED}", P),
+    (f"area: nowhere known, {STATED}", U),
+    (STATED, U),
+    ("area: unclassified, chemicals: none, ambient: 5..40 °C", P),
+]
+
+
+@pytest.mark.parametrize(("place", "expected"), PLACES)
+def test_places_state_what_is_present(say: Say, place: str, expected: Verdict) -> None:
+    assert say("place-stated", place=place) is expected
+
+
+KNOWN = [
+    ("substances: [ethanol]", P),
+    ("substances: [blend nobody lists]", U),
+    ("substances: [{name: n-hexane, autoignition: 240 °C, source: TR-1}]", U),
+    ("substances: [{name: n-hexane, autoignition: 240 °C, source: TR-1, document: TR-1}]", P),
+    ("substances: [{name: n-hexane, autoignition: 200 °C, source: TR-1}]", P),
+    ("substances: [{name: n-hexane, flash_point: 30 °C, source: TR-1}]", U),
+    ("substances: [{name: ethanol, group: IIA, source: TR-1}]", U),
+    ("substances: [{name: ethanol, group: IIC, source: TR-1}]", P),
+    ("substances: [{name: methane, group: I, source: TR-1}]", P),
+    ("substances: [{name: wheat flour, cloud_ignition: 900 °C, source: TR-1}]", U),
+    ("substances: [{name: wheat flour, layer_ignition: 900 °C, source: TR-1}]", U),
+    ("substances: [{name: wheat flour, carbonises: false, source: TR-1}]", U),
+    ("substances: [{name: wheat flour, group: E, source: TR-1}]", U),
+]
+
+
+@pytest.mark.parametrize(("place", "expected"), KNOWN)
+def test_substances_have_data(say: Say, place: str, expected: Verdict) -> None:
+    assert say("substance-known", place=place) is expected
+
+
+def test_laxer_values_do_not_govern_without_a_document(say: Say) -> None:
+    part = "kind: electrical, marking: Ex db IIC T3 Gb"
+    place = "area: Zone 1, substances: [{{name: carbon disulfide, autoignition: 300 °C, {}}}]"
+    assert say("temperature-class", part, place.format("source: TR-1")) is F
+    assert say("temperature-class", part, place.format(OWN)) is P
+    dusty = "kind: electrical, marking: 'Class II, Division 1, Group G T3'"
+    flour = "area: 'Class II, Division 1, Group G', substances: [{{name: wheat flour, {}, {}}}]"
+    values = "carbonises: false, cloud_ignition: 400 °C, layer_ignition: 300 °C"
+    assert say("temperature-class", dusty, flour.format(values, "source: TR-1"), "NEC") is F
+    assert say("temperature-class", dusty, flour.format(values, OWN), "NEC") is P
+
+
+HOT = "area: {}, ambient: 5..25 °C, {}"
+FLASH = [
+    (HOT.format("'Zone 2, IIB, T3'", "substances: [ethanol]"), P),
+    (HOT.format("unclassified", "substances: [{name: ethanol, temperature: 20 °C}]"), F),
+    (HOT.format("unclassified", "chemicals: [{name: acetic acid, temperature: 20 °C}]"), U),
+    (HOT.format("unclassified", "chemicals: [{name: acetic acid, temperature: 60 °C}]"), F),
+    (HOT.format("unclassified", "chemicals: [{name: acetic acid}]"), U),
+    (
+        HOT.format(
+            "unclassified", "chemicals: [{name: acetic acid, temperature: 20 °C, mist: true}]"
+        ),
+        F,
+    ),
+    (
+        HOT.format(
+            "unclassified",
+            f"substances: [{{name: oil nobody lists, flash_point: 60 °C, autoignition: 300 °C, "
+            f"temperature: 20 °C, {OWN}}}]",
+        ),
+        P,
+    ),
+    (
+        HOT.format(
+            "unclassified",
+            "substances: [{name: acetic acid, temperature: 20 °C}], "
+            "chemicals: [{name: acetic acid, temperature: 60 °C}]",
+        ),
+        F,
+    ),
+    (
+        HOT.format(
+            "unclassified",
+            "substances: [{name: acetic acid, temperature: 60 °C}], "
+            "chemicals: [{name: acetic acid, temperature: 20 °C}]",
+        ),
+        F,
+    ),
+    (HOT.format("unclassified", "substances: [hydrogen]"), N),
+    (HOT.format("unclassified", "substances: [wheat flour]"), N),
+    (HOT.format("nowhere known", "substances: [ethanol]"), N),
+    ("substances: [ethanol]", N),
+    ("area: unclassified, substances: [{name: acetic acid, temperature: 20 °C}]", U),
+    ("area: unclassified, substances: [acetic acid]", U),
+]
+
+
+@pytest.mark.parametrize(("place", "expected"), FLASH)
+def test_flash_points_object_and_never_relax(say: Say, place: str, expected: Verdict) -> None:
+    assert say("flash-point", place=place) is expected
+
+
+AIR = "area: 'Zone 1, IIB, T3', ambient: {}"
+ATMOSPHERES = [
+    (AIR.format("5..40 °C"), "IEC", P),
+    (AIR.format("-30..40 °C"), "IEC", U),
+    (AIR.format("5..70 °C"), "IEC", U),
+    ("area: 'Class I, Division 2, Group D', ambient: -25..40 °C", "NEC", P),
+    (AIR.format("5..40 °C, pressure: 100 kPa"), "IEC", P),
+    (AIR.format("5..40 °C, pressure: 3 bar"), "IEC", U),
+    (AIR.format("5..40 °C, pressure: 50 kPa"), "IEC", U),
+    (AIR.format("5..40 °C, oxygen: 21 %"), "IEC", P),
+    (AIR.format("5..40 °C, oxygen: 25 %"), "IEC", U),
+    (AIR.format("5..40 °C, chemicals: [oxygen]"), "IEC", U),
+    (AIR.format("5..40 °C, chemicals: [ozone]"), "IEC", U),
+    (AIR.format("5..40 °C, substances: [nitrous oxide]"), "IEC", U),
+    (AIR.format("5..40 °C, chemicals: [{name: hydrogen peroxide, concentration: 3 %}]"), "IEC", P),
+    (AIR.format("5..40 °C, substances: [acetylene]"), "IEC", U),
+    (AIR.format("5..40 °C, substances: [acetylene], pressure: 101 kPa"), "IEC", P),
+    (AIR.format("5..40 °C, substances: [acetylene], pressure: 2 bar"), "IEC", U),
+    ("area: unclassified, ambient: 5..70 °C", "IEC", N),
+    ("area: unclassified, ambient: 5..70 °C, substances: [ethanol]", "IEC", U),
+]
+
+
+@pytest.mark.parametrize(("place", "law", "expected"), ATMOSPHERES)
+def test_atmospheres(say: Say, place: str, law: str, expected: Verdict) -> None:
+    assert say("standard-atmosphere", place=place, law=law) is expected
+
+
+def test_a_pyrophoric_gas_is_not_judged() -> None:
+    normal = Range(Decimal(100000), Decimal(101000))
+    question = OwnHazard("silane", Caution.PYROPHORIC, normal)
+    assert ATMOSPHERE.judge(question).verdict is U
+
+
+def test_a_name_that_two_rows_answer_to_is_judged_by_both(say: Say) -> None:
+    """`DME` is dimethyl ether (IIB) and dimethoxyethane."""
+    part = "kind: electrical, marking: Ex db IIA T4 Gb"
+    assert say("gas-group", part, "area: Zone 1, substances: [DME]") is F
+
+
+def test_ambient_ranges(say: Say) -> None:
+    """Defaults from memory: IEC 60079-0:2017 5.1.1; NFPA 70-2023 500.8(C)(5), 505.9."""
+    part = "kind: electrical, marking: {}"
+    z1 = "area: 'Zone 1, IIB, T3', ambient: {}"
+    ex = part.format("Ex db IIB T4 Gb")
+    assert say("ambient-range", ex, z1.format("-24..38 °C")) is F
+    assert say("ambient-range", ex, z1.format("-20..40 °C")) is P
+    assert say("ambient-range", ex, "area: 'Zone 1, IIB, T3'") is N
+    aex = part.format("'Class I, Zone 1, AEx db IIB T4 Gb'")
+    d2 = "area: 'Class I, Division 2, Group D', ambient: -24..38 °C"
+    assert say("ambient-range", aex, d2, "NEC") is F
+    div = part.format("'Class I, Division 2, Group D T4'")
+    assert say("ambient-range", div, d2, "NEC") is P
+    wide = f"{ex}, ambient: -40..60 °C"
+    assert say("ambient-range", wide, z1.format("-24..38 °C")) is F
+    narrow = f"{ex}, ambient: 0..30 °C"
+    assert say("ambient-range", narrow, z1.format("5..40 °C")) is F
+    certified = f"{ex}, evidence: [{{type: certificate, number: N-1, ambient: -40..60 °C}}]"
+    assert say("ambient-range", certified, z1.format("-24..38 °C")) is P
+    marked = part.format("Ex db IIB T4 Gb -20 °C ≤ Ta ≤ +60 °C")
+    document = "evidence: [{{type: certificate, number: N-1, ambient: {}}}]"
+    both = f"{marked}, {document.format('-20..50 °C')}"
+    assert say("ambient-range", both, z1.format("0..55 °C")) is F
+    assert say("ambient-range", both, z1.format("0..45 °C")) is P
+    apart = f"{marked}, {document.format('70..80 °C')}"
+    assert say("ambient-range", apart, z1.format("0..45 °C")) is F
+    bare = "kind: mechanical, ambient: 0..30 °C"
+    assert say("ambient-range", bare, z1.format("5..40 °C")) is F
+    assert say("ambient-range", "kind: mechanical", z1.format("5..40 °C")) is N
+
+
+def test_barriers_outside(say: Say) -> None:
+    part = "kind: electrical, marking: ['[Ex ia Ga] IIC', Ex ec IIC T4 Gc]"
+    assert say("protection-level", part, "area: unclassified") is P
+    assert say("protection-level", part, "area: nowhere known") is N
+    assert say("protection-level", part, "") is N
+
+
+def test_unmarked_components_and_silence(say: Say) -> None:
+    assert say("ex-component", "kind: electrical", "area: 'Zone 1, IIB'") is N
+    assert say("special-conditions", "kind: electrical, marking: Ex db IIC T4 Gb") is N
