@@ -77,10 +77,11 @@ class Builder:
 
 
 def build_loop(index: int, model: LoopModel, places_of: Mapping[str, tuple[str, ...]]) -> Loop:
-    """A loop; it enters every location in which one of its ends stands."""
+    """A loop; it enters every location of its ends, and those that the file adds."""
     sources = model.sources or (model.source,)
     ends = [end.item for end in (*sources, *model.devices)]
-    locations = dict.fromkeys(name for item in ends for name in places_of[item])
+    standing = (name for item in ends for name in places_of[item])
+    locations = dict.fromkeys((*standing, *(model.locations or ())))
     return Loop(
         index=index,
         name=model.name,

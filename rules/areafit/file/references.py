@@ -36,6 +36,7 @@ def check_references(bom: Source, places: Collection[str], items: Collection[str
     names: set[str] = set()
     for i, loop in _mappings(root.get("loops")):
         _check_loop(bom, loop, ("loops", i), items)
+        _check_places(bom, loop, ("loops", i), places)
         name = _text(loop.get("name"))
         if name is not None and name in names:
             message = f"two loops are named `{brief(name)}`"
@@ -46,14 +47,18 @@ def check_references(bom: Source, places: Collection[str], items: Collection[str
 def _check_line(
     bom: Source, line: Map, path: Path, places: Collection[str], items: Collection[str]
 ) -> None:
-    written = line.get("location")
+    _check_places(bom, line, path, places)
+    for k, contact in _mappings(line.get("contacts")):
+        _check_item(bom, contact, "with", (*path, "contacts", k), items)
+
+
+def _check_places(bom: Source, holder: Map, path: Path, places: Collection[str]) -> None:
+    written = holder.get("location")
     names = written if isinstance(written, Items) else (written,)
     for k, name in enumerate(map(_text, names)):
         if name is not None and places and name not in places:
             message = f"`{brief(name)}` is none of the `locations`"
             bom.note((*path, "location", k), message, suggestion(name, places))
-    for k, contact in _mappings(line.get("contacts")):
-        _check_item(bom, contact, "with", (*path, "contacts", k), items)
 
 
 def _check_loop(bom: Source, loop: Map, path: Path, items: Collection[str]) -> None:

@@ -102,6 +102,13 @@ class LoopModel(Model):
     ] = None
     devices: Annotated[tuple[Annotated[DeviceModel, Fact(LoopDevice)], ...], Listed()]
     cable: CableModel | None = None
+    locations: Annotated[
+        Annotated[tuple[Text, ...], Listed()] | None,
+        Field(
+            validation_alias="location",
+            description="places that the cable enters besides those of its ends",
+        ),
+    ] = None
 
     @model_validator(mode="after")
     def _source_or_sources(self) -> Self:
