@@ -2,11 +2,11 @@
 
 from collections.abc import Iterable, Iterator
 
-from areafit.tables.families import COATING
 from areafit.corrosion.outcome import Outcome, decide
 from areafit.corrosion.rating import rate
 from areafit.demands.exposure import Met
 from areafit.tables import Tables
+from areafit.tables.families import COATING
 from areafit.tables.materials import Material, SurfaceClass
 
 _FAR = 1000
@@ -18,25 +18,20 @@ def better(
     mets: Iterable[Met],
     tables: Tables,
     *,
-    count: int = 3,
     dissipative: bool = False,
     strained: bool | None = None,
-) -> tuple[Material, ...]:
-    """Up to `count` materials of the same use that every one of `mets` leaves suitable.
+) -> Iterator[Material]:
+    """Materials of the same use that every one of `mets` leaves suitable, found as asked for.
 
     Nearest first: the same family, then related ones. Ratings by relief or analogy do not count.
     With `dissipative`, insulating surfaces and those where the filler decides are left out.
     """
     wanted = tuple(mets)
-    found: list[Material] = []
     for other in alike(material, tables):
         if dissipative and keeps_charge(other):
             continue
         if suits(other, wanted, tables, strained=strained):
-            found.append(other)
-            if len(found) == count:
-                break
-    return tuple(found)
+            yield other
 
 
 def keeps_charge(material: Material) -> bool:

@@ -43,9 +43,7 @@ class Answer:
         return next(one for one in self.judgements if one.verdict is self.verdict)
 
 
-def tree(
-    place: dict[str, Any], *parts: dict[str, Any], law: str = "IEC"
-) -> dict[str, Any]:
+def tree(place: dict[str, Any], *parts: dict[str, Any], law: str = "IEC") -> dict[str, Any]:
     listed = [
         {"item": str(i), "location": "case", "kind": "structural", **part}
         for i, part in enumerate(parts, 1)

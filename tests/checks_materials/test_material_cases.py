@@ -12,7 +12,9 @@ import pytest
 
 from areafit.verdict import Basis, Reason, Verdict
 
-CASES = json.loads((Path(__file__).parents[1] / "cases" / "material_checks.json").read_text("utf-8"))
+CASES = json.loads(
+    (Path(__file__).parents[1] / "cases" / "material_checks.json").read_text("utf-8")
+)
 RATINGS = {"suitable": Verdict.PASS, "limited": Verdict.UNPROVEN, "unsuitable": Verdict.FLAG}
 
 

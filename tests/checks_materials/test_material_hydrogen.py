@@ -78,17 +78,21 @@ SENSOR = {"kind": "electrical", "marking": "Ex db IIA T1 Gb"}
     ],
 )
 def test_the_electrical_parts(ask: Any, marking: str, exposure: str, expected: Verdict) -> None:
-    answer = ask(
-        "gas-group",
-        place("Zone 1, IIA, T1", ACID),
-        {"kind": "electrical", "marking": marking},
-        metal("galvanised steel", exposure),
-        metal("galvanised steel", "fume"),
-    ) if exposure == "immersed" else ask(
-        "gas-group",
-        place("Zone 1, IIA, T1", ACID),
-        {"kind": "electrical", "marking": marking},
-        metal("galvanised steel", exposure),
+    answer = (
+        ask(
+            "gas-group",
+            place("Zone 1, IIA, T1", ACID),
+            {"kind": "electrical", "marking": marking},
+            metal("galvanised steel", exposure),
+            metal("galvanised steel", "fume"),
+        )
+        if exposure == "immersed"
+        else ask(
+            "gas-group",
+            place("Zone 1, IIA, T1", ACID),
+            {"kind": "electrical", "marking": marking},
+            metal("galvanised steel", exposure),
+        )
     )
     assert answer.verdict is expected, answer.text
 

@@ -58,10 +58,9 @@ IMMERSED = [
 ]
 
 
-@pytest.mark.parametrize(("material", "chemical", "strength", "heat", "expected"), IMMERSED)
-def test_immersed(
-    resist: Any, material: str, chemical: str, strength: str | None, heat: str, expected: Verdict
-) -> None:
+@pytest.mark.parametrize("case", IMMERSED, ids=str)
+def test_immersed(resist: Any, case: tuple[str, str, str | None, str, Verdict]) -> None:
+    material, chemical, strength, heat, expected = case
     answer = resist(material, chemical, strength, heat, least=Basis.JUDGEMENT)
     assert answer.verdict is expected, answer.text
 
@@ -160,7 +159,9 @@ def test_alkaline_foam_strips_aluminium_and_zinc_however_short(resist: Any) -> N
 
 
 def test_chlorinated_foam_counts_as_hypochlorite_too(resist: Any) -> None:
-    plain = resist("304", "alkaline foam cleaner", "2 %", "25 °C", "washdown", least=Basis.JUDGEMENT)
+    plain = resist(
+        "304", "alkaline foam cleaner", "2 %", "25 °C", "washdown", least=Basis.JUDGEMENT
+    )
     chlorinated = resist(
         "304", "chlorinated foam cleaner", "2 %", "25 °C", "washdown", least=Basis.JUDGEMENT
     )

@@ -1,8 +1,11 @@
 """What would be better than this material where it stands: nearest first, same use."""
 
+from collections.abc import Iterator
 from dataclasses import dataclass
+from itertools import islice
 
 from areafit.demands import Demands
+from areafit.demands.exposure import Met
 from areafit.demands.meeting import meetings
 from areafit.facts.part import MaterialUse
 from areafit.suggest import better
@@ -34,8 +37,19 @@ def better_materials(use: MaterialUse, demands: Demands, count: int = 3) -> tupl
     return tuple(
         Better(
             row.name,
-            better(row, mets, demands.tables, count=count, strained=use.stressed),
-            better(row, mets, demands.tables, count=count, dissipative=True, strained=use.stressed),
+            tuple(islice(_found(row, mets, use, demands), count)),
+            tuple(islice(_found(row, mets, use, demands, dissipative=True), count)),
         )
         for row in demands.tables.materials(use.material)
     )
+
+
+def _found(
+    row: Material,
+    mets: tuple[Met, ...],
+    use: MaterialUse,
+    demands: Demands,
+    *,
+    dissipative: bool = False,
+) -> Iterator[Material]:
+    return better(row, mets, demands.tables, dissipative=dissipative, strained=use.stressed)

@@ -1,7 +1,7 @@
 """How one material stands one chemical as it is met: the rows, relieved, at every strength."""
 
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from decimal import Decimal
 
 from areafit.corrosion.relief import Relieved, relieved
@@ -57,18 +57,21 @@ class Rated:
 
 def rate(material: Material, met: Met, tables: Tables, *, strained: bool | None) -> Rated:
     """Rate a material for one chemical as it is met."""
-    points = tuple(_point(material, met, one, tables, strained) for one in met.strengths)
-    return Rated(
-        material.id, met.name, met.exposure, met.rule, met.heat, met.heat_certain, points
-    )
+    points = tuple(_point(_Use(material, met, strained), one, tables) for one in met.strengths)
+    return Rated(material.id, met.name, met.exposure, met.rule, met.heat, met.heat_certain, points)
 
 
-def _point(
-    material: Material, met: Met, strength: Strength, tables: Tables, strained: bool | None
-) -> Point:
-    pair, stands_in = _pair(material, met, tables)
+@dataclass(frozen=True, slots=True)
+class _Use:
+    material: Material
+    met: Met
+    strained: bool | None
+
+
+def _point(use: _Use, strength: Strength, tables: Tables) -> Point:
+    pair, stands_in = _pair(use.material, use.met, tables)
     # From the coldest on: no row may be forgotten because a hotter one suffers more slowly.
-    heat = Range(_COLD, met.heat.high)
+    heat = Range(_COLD, use.met.heat.high)
     found = tables.resistance_at(*pair, strength.span, heat)
     span = strength.span
     if strength.form is Form.DRIED and (Gap.CONCENTRATION in found.gaps or strength.open_ended):
@@ -76,7 +79,7 @@ def _point(
         found = tables.resistance_at(*pair, span, heat)
         residue = "its residue is taken as the strongest solution that has data"
         stands_in = f"{stands_in}; {residue}" if stands_in else residue
-    return _weigh(material, met, strength, span, found, stands_in, strained)
+    return _weigh(use, replace(strength, span=span), found, stands_in)
 
 
 def _pair(material: Material, met: Met, tables: Tables) -> tuple[tuple[str, str], str]:
@@ -95,23 +98,17 @@ def _strongest_known(pair: tuple[str, str], tables: Tables, span: Range) -> Rang
     return Range.of(min(most, span.high))
 
 
-def _weigh(
-    material: Material,
-    met: Met,
-    strength: Strength,
-    span: Range,
-    found: Lookup,
-    stands_in: str,
-    strained: bool | None,
-) -> Point:
-    weighed = [(row, relieved(row, material, met, strained=strained)) for row in found.rows]
+def _weigh(use: _Use, strength: Strength, found: Lookup, stands_in: str) -> Point:
+    weighed = [
+        (row, relieved(row, use.material, use.met, strained=use.strained)) for row in found.rows
+    ]
     weighed.sort(key=_worst_first)
     decisive, worst = weighed[0] if weighed else (None, None)
-    cited = _reaching(found.rows, met.heat.low)
+    cited = _reaching(found.rows, use.met.heat.low)
     return Point(
         strength.form,
-        span,
-        strength.certain and met.heat_certain,
+        strength.span,
+        strength.certain and use.met.heat_certain,
         worst.rating if worst else None,
         weighed[-1][1].rating if weighed else None,
         decisive,

@@ -7,6 +7,9 @@ Relief is given only for slow mechanisms: one drop is enough to pit, to crack or
 from dataclasses import dataclass
 from decimal import Decimal
 
+from areafit.demands.exposure import Met
+from areafit.facts.part import Exposure
+from areafit.tables.chemicals import Drying, Presence, Reaction
 from areafit.tables.families import (
     ALUMINIUM,
     BARE_STEEL,
@@ -16,9 +19,6 @@ from areafit.tables.families import (
     is_elastomer,
     is_stainless,
 )
-from areafit.demands.exposure import Met
-from areafit.facts.part import Exposure
-from areafit.tables.chemicals import Drying, Presence, Reaction
 from areafit.tables.materials import Material
 from areafit.tables.resistance import Mechanism, Rating, ResistanceRow
 

@@ -105,8 +105,10 @@ def _stands(
     corroding: CorrodingChemical,
     demands: Demands,
 ) -> bool:
-    """Whether the metal is known to stand the liquid that it is immersed in, as steel does 98 %
-    sulfuric acid: what does not corrode evolves nothing."""
+    """Whether the metal is known to stand the liquid that it is immersed in.
+
+    What does not corrode evolves nothing: steel in 98 % sulfuric acid, as long as it stays strong.
+    """
     strength, heat = corroding.stated.concentration, corroding.stated.temperature
     if use.exposure is not Exposure.IMMERSED or strength is None or heat is None:
         return False

@@ -108,7 +108,6 @@ def meet(
     air: StatedRange | None,
     *,
     mist: bool = False,
-    breathes: bool | None = None,
 ) -> Met:
     """How a surface of this exposure meets a chemical. `air` is the ambient range in °C."""
     stated = corroding.stated
@@ -132,7 +131,6 @@ def meet(
         heat_certain,
         rises,
         mist=thrown,
-        breathes=breathes,
     )
 
 

@@ -79,15 +79,8 @@ def _meeting(
     mets, if_mist = [], []
     for chemical in demands.tables.chemicals(corroding.stated.name):
         mist = may_mist(chemical, corroding)
-        one = meet(
-            chemical,
-            corroding,
-            exposure,
-            demands.ambient,
-            mist=mist is True,
-            breathes=use.breathes,
-        )
-        mets.append(one)
+        one = meet(chemical, corroding, exposure, demands.ambient, mist=mist is True)
+        mets.append(replace(one, breathes=use.breathes))
         if mist is None and exposure is Exposure.FUME:
             if_mist.append(meet(chemical, corroding, exposure, demands.ambient, mist=True))
     return Meeting(corroding.stated.name, tuple(mets), tuple(if_mist))

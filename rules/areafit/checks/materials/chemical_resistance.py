@@ -49,7 +49,9 @@ RULE = Rule[Question](
             _part("'316'", "immersed"),
             _SULFURIC,
         ),
-        Example("No exposure", Verdict.UNPROVEN, "kind: structural, materials: [{material: PP}]", _HCL),
+        Example(
+            "No exposure", Verdict.UNPROVEN, "kind: structural, materials: [{material: PP}]", _HCL
+        ),
         Example(
             "A chemical of no known name",
             Verdict.UNPROVEN,

@@ -6,7 +6,6 @@ from decimal import Decimal
 from enum import Enum
 
 from areafit.checks.materials.several import most_severe
-from areafit.tables.families import COPPER
 from areafit.demands import Demands
 from areafit.demands.exposure import WET, Met
 from areafit.demands.meeting import meetings
@@ -25,6 +24,7 @@ from areafit.rule import (
     unproven,
 )
 from areafit.tables.chemicals import Presence
+from areafit.tables.families import COPPER
 from areafit.tables.materials import Material
 from areafit.verdict import Basis, Reason, Role, Verdict
 
@@ -223,7 +223,9 @@ RULE = Rule[Question](
     ask=_ask,
     judge=_judge,
     examples=(
-        Example("Turning brass in acetylene", Verdict.PASS, _part("CW614N", "immersed"), _ACETYLENE),
+        Example(
+            "Turning brass in acetylene", Verdict.PASS, _part("CW614N", "immersed"), _ACETYLENE
+        ),
         Example("Copper in acetylene", Verdict.FLAG, _part("copper", "room"), _ACETYLENE),
         Example(
             "Brass in a room with ammonia",

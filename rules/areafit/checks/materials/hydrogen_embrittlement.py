@@ -7,13 +7,13 @@ from decimal import Decimal
 
 from areafit.checks.materials.several import most_severe
 from areafit.checks.materials.strain import is_fastener, is_spring
-from areafit.tables.families import BARE_STEEL, COATED_STEEL
 from areafit.demands import Demands
 from areafit.demands.exposure import WET, Met
 from areafit.demands.meeting import meetings
 from areafit.facts.part import Exposure, MaterialUse
 from areafit.rule import Ask, Example, Family, Judgement, Rule, Subject, flagged, passed, unproven
 from areafit.tables.chemicals import Hydrogen
+from areafit.tables.families import BARE_STEEL, COATED_STEEL
 from areafit.tables.materials import Material
 from areafit.verdict import Reason, Role, Verdict
 
@@ -24,7 +24,9 @@ _STRONG_CLASS = Decimal("10.9")
 # Tensile strength above about 1000 MPa; ISO 18265 conversions from memory.
 _HARD = {"HV": Decimal(320), "HB": Decimal(304), "HRC": Decimal(32)}
 _CLASS = re.compile(r"\s*(\d{1,2}\.\d)\s*")
-_HARDNESS = re.compile(r"\s*(\d+(?:\.\d+)?)\s*(?:\.\.|-|to)?\s*(\d+(?:\.\d+)?)?\s*(HV|HB|HBW|HRC)\d*\s*")
+_HARDNESS = re.compile(
+    r"\s*(\d+(?:\.\d+)?)\s*(?:\.\.|-|to)?\s*(\d+(?:\.\d+)?)?\s*(HV|HB|HBW|HRC)\d*\s*"
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,7 +51,9 @@ class Question:
 
 def _ask(use: MaterialUse, demands: Demands) -> Iterator[Ask[Question]]:
     candidates = [
-        material for material in demands.tables.materials(use.material) if _may_be_strong(use, material)
+        material
+        for material in demands.tables.materials(use.material)
+        if _may_be_strong(use, material)
     ]
     if not candidates:
         return
@@ -164,8 +168,12 @@ RULE = Rule[Question](
     ask=_ask,
     judge=_judge,
     examples=(
-        Example("A class 8.8 screw above acid", Verdict.PASS, _screw(", property_class: '8.8'"), _ACID),
-        Example("A class 12.9 screw above acid", Verdict.FLAG, _screw(", property_class: '12.9'"), _ACID),
+        Example(
+            "A class 8.8 screw above acid", Verdict.PASS, _screw(", property_class: '8.8'"), _ACID
+        ),
+        Example(
+            "A class 12.9 screw above acid", Verdict.FLAG, _screw(", property_class: '12.9'"), _ACID
+        ),
         Example("A steel screw of no stated class", Verdict.UNPROVEN, _screw(""), _ACID),
     ),
 )

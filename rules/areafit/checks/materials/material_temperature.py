@@ -77,7 +77,8 @@ def _spans(use: MaterialUse, demands: Demands) -> Iterator[tuple[str, Range]]:
 
 def _case(material: Material) -> Case:
     limits = " to ".join(
-        "?" if limit is None else f"{number(limit)} °C" for limit in (material.tmin_c, material.tmax_c)
+        "?" if limit is None else f"{number(limit)} °C"
+        for limit in (material.tmin_c, material.tmax_c)
     )
     row = Row(
         "materials",

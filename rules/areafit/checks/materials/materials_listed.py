@@ -102,7 +102,10 @@ RULE = Rule[Question](
             "{chemicals: [nitric acid]}",
         ),
         Example(
-            "No materials at all", Verdict.UNPROVEN, "kind: electrical", "{chemicals: [nitric acid]}"
+            "No materials at all",
+            Verdict.UNPROVEN,
+            "kind: electrical",
+            "{chemicals: [nitric acid]}",
         ),
     ),
 )

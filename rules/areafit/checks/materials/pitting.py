@@ -6,7 +6,6 @@ from decimal import Decimal
 
 from areafit.checks.materials.several import most_severe
 from areafit.corrosion.chloride import brings_chloride, chloride_content, content_row
-from areafit.tables.families import is_stainless
 from areafit.demands import Demands
 from areafit.demands.exposure import Met
 from areafit.demands.meeting import meetings
@@ -26,6 +25,7 @@ from areafit.rule import (
 )
 from areafit.tables.chemicals import Medium, Presence, Reaction
 from areafit.tables.chlorides import ChlorideContent, PittingLimit
+from areafit.tables.families import is_stainless
 from areafit.tables.lookup import Range
 from areafit.tables.materials import Material
 from areafit.verdict import Reason, Role, Verdict
@@ -222,9 +222,7 @@ def _rows(case: Case) -> tuple[Row, ...]:
         rows.append(Row("pitting_limits", key, row.source_id, row.locator, row.basis, value))
     if case.content is not None:
         one = case.content
-        rows.append(
-            Row("chloride_content", one.chemical, one.source_id, one.locator, one.basis)
-        )
+        rows.append(Row("chloride_content", one.chemical, one.source_id, one.locator, one.basis))
     return tuple(rows)
 
 
@@ -246,7 +244,9 @@ RULE = Rule[Question](
     judge=_judge,
     examples=(
         Example("316 in town water", Verdict.PASS, _PART.format("316", "true"), _WATER.format(80)),
-        Example("304 in brackish water", Verdict.FLAG, _PART.format("304", "false"), _WATER.format(2000)),
+        Example(
+            "304 in brackish water", Verdict.FLAG, _PART.format("304", "false"), _WATER.format(2000)
+        ),
         Example(
             "Chloride not stated",
             Verdict.UNPROVEN,

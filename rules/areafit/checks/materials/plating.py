@@ -6,7 +6,6 @@ from decimal import Decimal
 
 from areafit.checks.materials.several import most_severe
 from areafit.corrosion.chloride import brings_chloride
-from areafit.tables.families import ZINC
 from areafit.demands import Demands
 from areafit.demands.exposure import WET, Met
 from areafit.demands.meeting import meetings
@@ -25,6 +24,7 @@ from areafit.rule import (
     unproven,
 )
 from areafit.tables.chemicals import Reaction
+from areafit.tables.families import ZINC
 from areafit.tables.materials import Material
 from areafit.tables.platings import PlatingWindow
 from areafit.verdict import Reason, Role, Verdict

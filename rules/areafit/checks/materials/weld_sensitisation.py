@@ -6,7 +6,6 @@ from decimal import Decimal
 
 from areafit.checks.materials.several import most_severe
 from areafit.checks.materials.strain import is_fastener
-from areafit.tables.families import is_stainless
 from areafit.demands import Demands
 from areafit.demands.exposure import WET, Met
 from areafit.demands.meeting import meetings
@@ -14,6 +13,7 @@ from areafit.facts.part import MaterialUse
 from areafit.facts.quantity import number
 from areafit.rule import Ask, Example, Family, Judgement, Row, Rule, Subject, passed, unproven
 from areafit.tables.chemicals import Reaction
+from areafit.tables.families import is_stainless
 from areafit.tables.materials import Material
 from areafit.verdict import Reason, Role, Verdict
 
@@ -96,7 +96,10 @@ def _judge_case(case: Case, question: Question) -> Judgement:
     if case.stabilised or (case.carbon is not None and case.carbon <= _LOW_CARBON):
         kind = "stabilised" if case.stabilised else "low in carbon"
         return passed(
-            f"{case.material} is {kind}; its welds resist.", required=required, found=found, rows=rows
+            f"{case.material} is {kind}; its welds resist.",
+            required=required,
+            found=found,
+            rows=rows,
         )
     if question.welded is False or (question.welded is None and question.fastener):
         how = "a fastener" if question.fastener else "not welded"
@@ -127,9 +130,7 @@ def _judge_case(case: Case, question: Question) -> Judgement:
 
 
 def _part(material: str, more: str) -> str:
-    return (
-        f"kind: structural, materials: [{{material: '{material}', exposure: splash, {more}}}]"
-    )
+    return f"kind: structural, materials: [{{material: '{material}', exposure: splash, {more}}}]"
 
 
 _NITRIC = "{chemicals: [{name: nitric acid, concentration: 20 %, temperature: 25 °C}]}"
@@ -144,13 +145,16 @@ RULE = Rule[Question](
     "acid condensates then open the seam beside the weld.",
     remedy="Use 304L, 316L, 321 or 316Ti for welded parts, or keep them below 3 mm and accept it.",
     answer_by=Role.DESIGNER,
-    note="Fasteners and unwelded bar do not need the L grade. 304 and 316 hold up to 0.08 % carbon.",
+    note="Fasteners and unwelded bar do not need the L grade. 304 and 316 hold up to 0.08 % "
+    "carbon.",
     ask=_ask,
     judge=_judge,
     examples=(
         Example("Welded 304L", Verdict.PASS, _part("304L", "welded: true"), _NITRIC),
         Example("304 that is not welded", Verdict.PASS, _part("304", "welded: false"), _NITRIC),
         Example("Welded 304", Verdict.UNPROVEN, _part("304", "welded: true"), _NITRIC),
-        Example("304, welding not stated", Verdict.UNPROVEN, _part("304", "crevice: false"), _NITRIC),
+        Example(
+            "304, welding not stated", Verdict.UNPROVEN, _part("304", "crevice: false"), _NITRIC
+        ),
     ),
 )

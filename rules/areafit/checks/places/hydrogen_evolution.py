@@ -105,7 +105,9 @@ RULE = Rule[Question](
     ask=_ask,
     judge=_judge,
     examples=(
-        Example("Zinc dipped in acid, declared for IIC", Verdict.PASS, _DIP, _place("Zone 1, IIC, T1")),
+        Example(
+            "Zinc dipped in acid, declared for IIC", Verdict.PASS, _DIP, _place("Zone 1, IIC, T1")
+        ),
         Example("The same, declared for IIA", Verdict.FLAG, _DIP, _place("Zone 1, IIA, T1")),
         Example(
             "Zinc plate above the bath",

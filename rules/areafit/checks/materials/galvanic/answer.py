@@ -176,9 +176,11 @@ def _by_reason(couple: Couple, sides: Sides, limit: GalvanicLimit, why: str) -> 
 
 def _exceeded(couple: Couple, sides: Sides, limit: GalvanicLimit) -> Judgement:
     allowed = _allowed(couple, sides, limit)
-    small = " It is the smaller side too, which concentrates the attack." if (
-        _anode_larger(couple, sides) < 0
-    ) else ""
+    small = (
+        " It is the smaller side too, which concentrates the attack."
+        if (_anode_larger(couple, sides) < 0)
+        else ""
+    )
     return flagged(
         f"{sides.anode.material} corrodes on {sides.cathode.material}: they differ by "
         f"{sides.delta} mV, {allowed} mV are allowed.{small}",

@@ -5,6 +5,11 @@ from dataclasses import dataclass
 
 from areafit.cases import ContactCase
 from areafit.checks.materials.strain import is_fastener
+from areafit.demands import Demands
+from areafit.facts.part import Exposure, MaterialUse
+from areafit.rule import Ask, Row
+from areafit.tables.chemicals import Reaction
+from areafit.tables.classes import Atmosphere, GalvanicLimit
 from areafit.tables.families import (
     ALUMINIUM,
     BARE_STEEL,
@@ -13,11 +18,6 @@ from areafit.tables.families import (
     is_stainless,
     metallic,
 )
-from areafit.demands import Demands
-from areafit.facts.part import Exposure, MaterialUse
-from areafit.rule import Ask, Row
-from areafit.tables.chemicals import Reaction
-from areafit.tables.classes import Atmosphere, GalvanicLimit
 from areafit.tables.materials import Material, SurfaceClass
 
 _ANODES = ALUMINIUM | BARE_STEEL | ZINC

@@ -1,5 +1,7 @@
 """From a question to an answer: the worst of all that names, mist and substrate leave possible."""
 
+from collections.abc import Callable
+
 from areafit.checks.materials.resistance.question import (
     NoExposure,
     NoMixture,
@@ -69,22 +71,12 @@ def _resistance(question: Resistance) -> Judgement:
     decided = worst(question.rated)
     if question.below and decided.outcome is not Outcome.UNSUITABLE:
         decided = min(decided, worst(question.below), key=_rank)
-    if decided.outcome is Outcome.UNSUITABLE:
-        return _flag(question, decided)
-    if question.if_mist:
-        misted = worst(question.if_mist)
-        if _rank(misted) < _rank(decided):
-            return _mist(question, decided, misted)
-    if question.below is None:
+    misted = worst(question.if_mist) if question.if_mist else decided
+    if decided.outcome is not Outcome.UNSUITABLE and _rank(misted) < _rank(decided):
+        return _mist(question, decided, misted)
+    if decided.outcome is not Outcome.UNSUITABLE and question.below is None:
         return _no_substrate(question, decided)
-    match decided.outcome:
-        case Outcome.NO_DATA:
-            return _no_data(question, decided)
-        case Outcome.OPEN:
-            return _open(question, decided)
-        case Outcome.LIMITED:
-            return _limited(question, decided)
-    return _pass(question, decided)
+    return _BY_OUTCOME[decided.outcome](question, decided)
 
 
 def _rank(decided: Decided) -> int:
@@ -96,7 +88,8 @@ def _flag(question: Resistance, decided: Decided) -> Judgement:
     row = point.decisive
     by = f" by {row.mechanism.value}" if row and row.mechanism is not Mechanism.NONE else ""
     return flagged(
-        f"{decided.rated.material} suffers{by} in {_where(decided)} ({_rule(decided)}).{_more(point)}",
+        f"{decided.rated.material} suffers{by} in {_where(decided)} ({_rule(decided)})."
+        f"{_more(point)}",
         required=f"suitable in {_where(decided)}",
         found="unsuitable",
         rows=deciding(decided),
@@ -191,6 +184,15 @@ def _pass(question: Resistance, decided: Decided) -> Judgement:
     )
 
 
+_BY_OUTCOME: dict[Outcome, Callable[[Resistance, Decided], Judgement]] = {
+    Outcome.UNSUITABLE: _flag,
+    Outcome.NO_DATA: _no_data,
+    Outcome.OPEN: _open,
+    Outcome.LIMITED: _limited,
+    Outcome.SUITABLE: _pass,
+}
+
+
 def _rule(decided: Decided) -> str:
     return decided.rated.rule
 
@@ -226,5 +228,3 @@ def _remedy(question: Resistance, first: str = "") -> str:
         steps.append("move the part, shield it, or have a material tested; the tables hold none")
     text = "; or ".join(steps)
     return f"{text[0].upper()}{text[1:]}."
-
-

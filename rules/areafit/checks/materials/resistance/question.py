@@ -2,9 +2,9 @@
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from itertools import islice
 
 from areafit.checks.materials.strain import strained
-from areafit.tables.families import COATING
 from areafit.corrosion.outcome import Outcome, decide
 from areafit.corrosion.rating import Rated, rate
 from areafit.demands import Demands
@@ -13,6 +13,7 @@ from areafit.demands.meeting import Meeting, meetings, strangers
 from areafit.facts.part import Exposure, MaterialUse
 from areafit.rule import Ask
 from areafit.suggest import better, keeps_charge
+from areafit.tables.families import COATING
 from areafit.tables.materials import Material
 
 
@@ -118,9 +119,7 @@ def _rated(
     )
 
 
-def _below(
-    use: MaterialUse, mets: tuple[Met, ...], demands: Demands
-) -> tuple[Rated, ...] | None:
+def _below(use: MaterialUse, mets: tuple[Met, ...], demands: Demands) -> tuple[Rated, ...] | None:
     """The substrate, which pinholes and edges expose once a coating is immersed."""
     if mets[0].exposure is not Exposure.IMMERSED:
         return ()
@@ -139,12 +138,11 @@ def _better(
     if all(decide(one).outcome is Outcome.SUITABLE for one in rated):
         return ()
     strain = strained(use, candidates[0])
-    found = better(candidates[0], mets, demands.tables, strained=strain)
+    found = tuple(islice(better(candidates[0], mets, demands.tables, strained=strain), 3))
     if demands.classified and all(keeps_charge(one) for one in found):
         # The chemical cure often brings the static problem: name one that cures both.
-        found += better(
-            candidates[0], mets, demands.tables, count=1, dissipative=True, strained=strain
-        )
+        cures = better(candidates[0], mets, demands.tables, dissipative=True, strained=strain)
+        found += tuple(islice(cures, 1))
     return tuple(_named(one, demands) for one in found)
 
 
