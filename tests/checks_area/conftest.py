@@ -56,7 +56,7 @@ def tell() -> Callable[..., str]:
         as_of: date = date(2026, 1, 1),
     ) -> str:
         return "\n".join(
-            " | ".join((j.judgement.message, j.judgement.required, j.judgement.found))
+            f"{j.judgement.message} | {j.judgement.required} | {j.judgement.found}"
             for j in _judged(rule, part, place, law, as_of)
         )
 

@@ -116,7 +116,11 @@ def cells(table: dict[tuple[str, str], tuple[str, ...]], marks: dict[str, str]) 
     [*cells(GAS, GAS_MARKS), *cells(DUST, DUST_MARKS), *cells(FIBRES, DUST_MARKS)],
 )
 def test_a_marking_is_accepted_or_refused(
-    say: Say, law: str, area: str, marking: str, accepted: bool
+    say: Say,
+    law: str,
+    area: str,
+    marking: str,
+    accepted: bool,  # noqa: FBT001 - a column
 ) -> None:
     found = say(
         "protection-level", f"kind: electrical, marking: '{marking}'", f"area: '{area}'", law

@@ -211,8 +211,10 @@ CONDITIONS = [
     ),
     (
         "marking: Ex mb IIC T4 Gb",
-        "{type: certificate, number: IECEx ABC 21.0001, conditions: "
-        "[{text: a, met_by: b, document: c}, {text: d, met: false}]}",
+        (
+            "{type: certificate, number: IECEx ABC 21.0001, conditions: "
+            "[{text: a, met_by: b, document: c}, {text: d, met: false}]}"
+        ),
         F,
     ),
 ]

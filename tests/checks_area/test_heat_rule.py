@@ -90,14 +90,17 @@ CASES = [
     ("marking: none, device: transformer, surface_temperature: 225 °C", D2, "NEC", U),
     ("marking: none, device: transformer", D2, "NEC", U),
     (
-        "marking: none, device: squirrel-cage motor, space_heater: true, surface_temperature: 190 °C",
+        "marking: none, device: squirrel-cage motor, space_heater: true, "  # noqa: ISC004
+        "surface_temperature: 190 °C",
         D2,
         "NEC",
         F,
     ),
     (
-        "marking: none, device: squirrel-cage motor, space_heater: false, "
-        "surface_temperature: 190 °C",
+        (
+            "marking: none, device: squirrel-cage motor, space_heater: false, "
+            "surface_temperature: 190 °C"
+        ),
         D2,
         "NEC",
         P,

@@ -49,20 +49,26 @@ DECLARED = [
     (f"area: 'Zone 1, IIA, T1', substances: [propane], {DOC}", "IEC", F),
     (f"area: 'Class I, Division 1, Group D, T1', substances: [propane], {DOC}", "NEC", U),
     (
-        f"area: 'Zone 21, IIIB, T254°C', substances: [{{name: dust, group: IIIB, cloud_ignition: "
-        f"380 °C, {OWN}}}], {DOC}",
+        (
+            "area: 'Zone 21, IIIB, T254°C', "
+            f"substances: [{{name: dust, group: IIIB, cloud_ignition: 380 °C, {OWN}}}], {DOC}"
+        ),
         "IEC",
         F,
     ),
     (
-        f"area: 'Zone 21, IIIB, T253°C', substances: [{{name: dust, group: IIIB, cloud_ignition: "
-        f"380 °C, {OWN}}}], {DOC}",
+        (
+            "area: 'Zone 21, IIIB, T253°C', "
+            f"substances: [{{name: dust, group: IIIB, cloud_ignition: 380 °C, {OWN}}}], {DOC}"
+        ),
         "IEC",
         P,
     ),
     (
-        f"area: 'Class II, Division 1, Group G, T3', substances: [{{name: dust, group: G, "
-        f"cloud_ignition: 380 °C, {OWN}}}], {DOC}",
+        (
+            f"area: 'Class II, Division 1, Group G, T3', substances: [{{name: dust, group: G, "
+            f"cloud_ignition: 380 °C, {OWN}}}], {DOC}"
+        ),
         "NEC",
         U,
     ),
