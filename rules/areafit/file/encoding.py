@@ -16,6 +16,7 @@ _ALLOWED = (
 _CLEAN = re.compile(f"[{_ALLOWED}]*")
 _REFUSED = re.compile(f"[^{_ALLOWED}]")
 _REFUSED_OR_LINE_END = re.compile(f"\r\n|\r|\n|[^{_ALLOWED}]")
+_REFUSED_IN_VALUE = re.compile(f"\r|[^{_ALLOWED}]")
 _STAND_IN = "\ufffd"
 _UTF_32 = (codecs.BOM_UTF32_LE, codecs.BOM_UTF32_BE)
 _UTF_16 = (codecs.BOM_UTF16_LE, codecs.BOM_UTF16_BE)
@@ -44,7 +45,7 @@ def decode(data: bytes, name: str, mistakes: Mistakes) -> str:
 
 def refused(text: str) -> str | None:
     """The first character that may not stand in a value, or None; only `LF` ends its lines."""
-    found = _REFUSED.search(text.replace("\r", "\0"))
+    found = _REFUSED_IN_VALUE.search(text)
     return found[0] if found else None
 
 

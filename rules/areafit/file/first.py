@@ -5,11 +5,8 @@ import re
 from areafit.file.encoding import encoding_of
 
 _PEEK = 64 * 1024
-_FIRST_KEY = re.compile(
-    r"""(?:[ \t]*(?:\#[^\n]*|---[ \t]*|%[^\n]*)?\n)*  # blank lines, comments, the document's start
-        [ \t]*\{?[ \t\n]*(["']?)([\w-]{1,64})\1[ \t]*:(?:\s|\Z)""",
-    re.VERBOSE,
-)
+_PASSED_OVER = re.compile(r"(?:[#%].*|---|\{)?")
+_KEY = re.compile(r"""(["']?)([\w-]{1,64})\1[ \t]{0,64}:(?:\s|\Z)""")
 
 
 def first_key(data: bytes) -> str | None:
@@ -17,7 +14,9 @@ def first_key(data: bytes) -> str | None:
 
     `areafit`, `areafit-areas` and `areafit-waivers` say that a file is one of ours.
     """
-    head = data[:_PEEK]
-    text = head.decode(encoding_of(head), errors="replace").replace("\r\n", "\n")
-    found = _FIRST_KEY.match(text.replace("\r", "\n"))
-    return found[2] if found else None
+    head = data[:_PEEK].decode(encoding_of(data), errors="replace")
+    for line in map(str.strip, head.splitlines()):
+        if not _PASSED_OVER.fullmatch(line):  # no comment, directive or start of the document
+            found = _KEY.match(line.removeprefix("{").lstrip())
+            return found[2] if found else None
+    return None

@@ -66,7 +66,7 @@ class Refusals:
     def good_key(self, event: Event) -> str | None:
         """The text of a key; None where it is noted as one that cannot be taken."""
         key = event.value
-        if not key or (not event.style and key in _NULLS):
+        if not key.strip() or (not event.style and key in _NULLS):
             self._note(event.start_mark, "this key is empty", "write its name before the colon")
             return None
         if key == "<<":

@@ -3,7 +3,8 @@
 from collections.abc import Iterator
 from typing import Any, ClassVar, get_args
 
-from pydantic import BaseModel, ConfigDict
+from pydantic import BaseModel, ConfigDict, GetJsonSchemaHandler
+from pydantic_core import core_schema
 
 
 class Model(BaseModel):
@@ -20,6 +21,17 @@ class Model(BaseModel):
     def keys(cls) -> dict[str, tuple[str, ...]]:
         """For each field, the keys that a file may write for it."""
         return {name: _spellings(name, field) for name, field in cls.model_fields.items()}
+
+    @classmethod
+    def __get_pydantic_json_schema__(
+        cls, schema: core_schema.CoreSchema, handler: GetJsonSchemaHandler
+    ) -> dict[str, Any]:
+        """Called by pydantic, which itself would describe one spelling of a key only."""
+        described = handler(schema)
+        properties = handler.resolve_ref_schema(described).get("properties", {})
+        for first, *others in cls.keys().values():
+            properties.update((other, properties[first]) for other in others)
+        return described
 
 
 def models_in(annotation: Any) -> Iterator[type[Model]]:  # noqa: ANN401 - any type annotation
