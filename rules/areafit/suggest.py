@@ -27,7 +27,7 @@ def better(
     With `dissipative`, insulating surfaces and those where the filler decides are left out.
     """
     wanted = tuple(mets)
-    for other in alike(material, tables):
+    for other in alike(material, wanted, tables):
         if dissipative and keeps_charge(other):
             continue
         if suits(other, wanted, tables, strained=strained):
@@ -39,9 +39,14 @@ def keeps_charge(material: Material) -> bool:
     return material.surface in _STATIC_RISK
 
 
-def alike(material: Material, tables: Tables) -> Iterator[Material]:
-    """Every other material that serves a use of this one, nearest first."""
-    others = (tables.materials(one)[0] for one in tables.ids("materials") if one != material.id)
+def alike(material: Material, mets: Iterable[Met], tables: Tables) -> Iterator[Material]:
+    """Every other material of a use of this one that has rows for all chemicals, nearest first."""
+    chemicals = {met.chemical.id for met in mets}
+    others = (
+        tables.materials(one)[0]
+        for one in tables.ids("materials")
+        if one != material.id and all(tables.resistance(one, each) for each in chemicals)
+    )
     fit = (other for other in others if set(other.uses) & set(material.uses))
     yield from sorted(fit, key=lambda other: _distance(material, other))
 

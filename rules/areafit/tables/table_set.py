@@ -1,7 +1,7 @@
 """The tables as one immutable object: ours, or ours with a company's own rows laid over them."""
 
 import functools
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from typing import TYPE_CHECKING, Any, TypeVar
 
 from areafit.tables import load
@@ -199,6 +199,13 @@ class Tables:
         """A company's laxer values of one row that wait for an approval and are not used."""
         found = self._merged(table).pending if self._overlays_table(table) else ()
         return tuple(entry for entry in found if entry.key == key)
+
+    def remembered(self, key: tuple[Any, ...], make: Callable[[], Row]) -> Row:
+        """What `make` gives, computed once for these tables: it may rest on them and `key` only."""
+        if key not in self._memo:
+            self._memo[key] = make()
+        found: Row = self._memo[key]
+        return found
 
     # Within
 

@@ -137,11 +137,19 @@ def _better(
 ) -> tuple[str, ...]:
     if all(decide(one).outcome is Outcome.SUITABLE for one in rated):
         return ()
-    strain = strained(use, candidates[0])
-    found = tuple(islice(better(candidates[0], mets, demands.tables, strained=strain), 3))
+    first, strain = candidates[0], strained(use, candidates[0])
+    key = ("better", first.id, mets, strain, demands.classified)
+    return demands.tables.remembered(key, lambda: _search(first, mets, demands, strained=strain))
+
+
+def _search(
+    material: Material, mets: tuple[Met, ...], demands: Demands, *, strained: bool | None
+) -> tuple[str, ...]:
+    tables = demands.tables
+    found = tuple(islice(better(material, mets, tables, strained=strained), 3))
     if demands.classified and all(keeps_charge(one) for one in found):
         # The chemical cure often brings the static problem: name one that cures both.
-        cures = better(candidates[0], mets, demands.tables, dissipative=True, strained=strain)
+        cures = better(material, mets, tables, dissipative=True, strained=strained)
         found += tuple(islice(cures, 1))
     return tuple(_named(one, demands) for one in found)
 
