@@ -1,33 +1,25 @@
 """Two judged lists side by side: what changed in verdict, in facts, in demands and in cost."""
 
 from collections import Counter
-from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, fields, is_dataclass
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
 from decimal import Decimal
-from enum import Enum
 
+from areafit.answers.stated import FactChange, changes, plain_changes
+from areafit.facts.bom import Assembly
 from areafit.facts.evidence import EvidenceType
-from areafit.facts.marking import Marking
 from areafit.facts.part import Kind, Part
-from areafit.facts.quantity import number
-from areafit.findings.report import BomReport, Finding, PartReport, SubjectReport
+from areafit.facts.protection import Law
+from areafit.findings.report import BomReport, Finding, PartReport, PlaceReport, SubjectReport
 from areafit.verdict import Verdict
-
-_IDENTITY = frozenset({"index", "item", "alternate", "prefix", "body"})
-
-
-@dataclass(frozen=True, slots=True)
-class FactChange:
-    """A fact of a part, location or loop that differs; None where one list does not state it."""
-
-    fact: str
-    old: str | None
-    new: str | None
 
 
 @dataclass(frozen=True, slots=True)
 class FindingChange:
-    """A requirement whose verdict differs; None where one list was not asked."""
+    """A requirement whose verdict differs; None where one list was not asked.
+
+    `required` and `found` hold what each list gave: where they differ, that made the change.
+    """
 
     rule: str
     location: str | None
@@ -35,18 +27,25 @@ class FindingChange:
     old: Verdict | None
     new: Verdict | None
     message: str
+    required: FactChange
+    found: FactChange
 
 
 @dataclass(frozen=True, slots=True)
 class SubjectChange:
-    """A part, location or loop that differs; a verdict is None where the subject is not there."""
+    """A part, location or loop that differs; a verdict is None where the subject is not there.
+
+    `requirements` are what a location asks of its parts, as far as that differs.
+    """
 
     kind: str
     name: str
+    words: str
     old: Verdict | None
     new: Verdict | None
     facts: tuple[FactChange, ...]
     findings: tuple[FindingChange, ...]
+    requirements: tuple[FactChange, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -70,35 +69,59 @@ class Comparison:
     new: Totals
 
 
+@dataclass(frozen=True, slots=True)
+class _Head:
+    """What a list says of itself."""
+
+    assembly: Assembly
+    code: Law
+    edition: str | None
+
+
 def compare(old: BomReport, new: BomReport) -> Comparison:
     """What differs from `old` to `new`: subjects in the new order, those that are gone last."""
-    pairs = [
-        ("item", old.parts, new.parts),
+    own = replace(old.findings, name=new.findings.name)  # one list, whatever its number
+    pairs: list[tuple[str, Sequence[SubjectReport], Sequence[SubjectReport]]] = [
+        ("list", [own], [new.findings]),
         ("location", old.places, new.places),
+        ("item", old.parts, new.parts),
         ("loop", old.loops, new.loops),
     ]
-    changes = tuple(
+    found = tuple(
         change
         for kind, before, after in pairs
         for change in _subjects(kind, before, after, (old, new))
     )
-    return Comparison(old.gate, new.gate, changes, _totals(old), _totals(new))
+    return Comparison(old.gate, new.gate, found, _totals(old), _totals(new))
 
 
 def _subjects(
     kind: str,
-    before: tuple[SubjectReport, ...],
-    after: tuple[SubjectReport, ...],
+    before: Sequence[SubjectReport],
+    after: Sequence[SubjectReport],
     reports: tuple[BomReport, BomReport],
 ) -> Iterator[SubjectChange]:
     old_by, new_by = {s.name: s for s in before}, {s.name: s for s in after}
     for name in dict.fromkeys((*new_by, *old_by)):
         old, new = old_by.get(name), new_by.get(name)
-        facts = tuple(_facts(_of(kind, name, old, reports[0]), _of(kind, name, new, reports[1])))
+        facts = changes(_of(kind, name, old, reports[0]), _of(kind, name, new, reports[1]))
         findings = tuple(_findings(old, new))
+        asked = plain_changes(_requirements(old), _requirements(new))
         verdicts = (old.verdict if old else None, new.verdict if new else None)
-        if verdicts[0] is not verdicts[1] or facts or findings:
-            yield SubjectChange(kind, name, *verdicts, facts, findings)
+        if verdicts[0] is not verdicts[1] or facts or findings or asked:
+            words = _words(new or old)
+            yield SubjectChange(kind, name, words, *verdicts, facts, findings, asked)
+
+
+def _words(subject: SubjectReport | None) -> str:
+    if not isinstance(subject, PartReport):
+        return ""
+    return ", ".join(w for w in (subject.part.part_number, subject.part.description) if w)
+
+
+def _requirements(subject: SubjectReport | None) -> object:
+    """What a place asks for; nothing for everything else."""
+    return subject.requires if isinstance(subject, PlaceReport) else None
 
 
 def _of(kind: str, name: str, subject: SubjectReport | None, report: BomReport) -> object:
@@ -107,52 +130,11 @@ def _of(kind: str, name: str, subject: SubjectReport | None, report: BomReport) 
         return None
     if isinstance(subject, PartReport):
         return subject.part
+    if kind == "list":
+        return _Head(report.bom.assembly, report.bom.law, report.bom.edition)
     if kind == "location":
         return report.bom.places.get(name)
     return next((loop for loop in report.bom.loops if loop.name == name), None)
-
-
-def _facts(old: object, new: object) -> Iterator[FactChange]:
-    before, after = dict(_flat(old)), dict(_flat(new))
-    for fact in dict.fromkeys((*before, *after)):
-        if before.get(fact) != after.get(fact):
-            yield FactChange(fact, before.get(fact), after.get(fact))
-
-
-def _flat(value: object, path: str = "") -> Iterator[tuple[str, str]]:
-    """Every stated fact as a path and a text; unstated ones yield nothing."""
-    if value is None:
-        return
-    if isinstance(value, Marking):
-        yield path, value.text
-    elif is_dataclass(value) and not isinstance(value, type):
-        for each in fields(value):
-            if each.name in _IDENTITY:
-                continue
-            step = "" if each.name == "equipment" else each.name
-            inner = ".".join(s for s in (path, step) if s)
-            yield from _flat(getattr(value, each.name), inner)
-    elif isinstance(value, tuple) and value and not isinstance(value[0], str):
-        for i, each in enumerate(value):
-            yield from _flat(each, f"{path}[{i + 1}]")
-    else:
-        yield path, _text(value)
-
-
-def _text(value: object) -> str:
-    match value:
-        case bool():
-            return "true" if value else "false"
-        case Decimal():
-            return number(value)
-        case Enum():
-            return str(value.value)
-        case frozenset():
-            return ", ".join(sorted(_text(each) for each in value))
-        case tuple():
-            return ", ".join(_text(each) for each in value) or "none"
-        case _:
-            return str(value)
 
 
 _Key = tuple[str, str | None, str | None, int]
@@ -167,7 +149,24 @@ def _findings(old: SubjectReport | None, new: SubjectReport | None) -> Iterator[
         verdicts = (was.verdict if was else None, now.verdict if now else None)
         told = now or was
         if verdicts[0] is not verdicts[1] and told is not None:
-            yield FindingChange(key[0], key[1], key[2], *verdicts, told.message)
+            yield FindingChange(
+                *key[:3],
+                *verdicts,
+                told.message,
+                _pair("required", was, now),
+                _pair("found", was, now),
+            )
+
+
+def _pair(text: str, old: Finding | None, new: Finding | None) -> FactChange:
+    """What each finding says it required or found; None where there is none."""
+    return FactChange(text, _said(old, text), _said(new, text))
+
+
+def _said(finding: Finding | None, text: str) -> str | None:
+    if finding is None:
+        return None
+    return (finding.required if text == "required" else finding.found) or None
 
 
 def _keyed(subject: SubjectReport | None) -> dict[_Key, Finding]:
