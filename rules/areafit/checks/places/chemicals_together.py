@@ -171,7 +171,8 @@ RULE = Rule[Question](
     title="Chemicals of one place may meet",
     family=Family.PLACES,
     subject=Subject.PLACE,
-    clause="EPA-600/2-80-076 (April 1980), reactivity groups and chart; 40 CFR 264.177",
+    clause="EPA-600/2-80-076 (April 1980), reactivity groups and chart; 40 CFR 264.177, from "
+    "memory",
     why="Two spills meet in the bund and two vapours in the air, whether or not a process mixes "
     "them: bleach with acid gives chlorine, an oxidising acid with alcohol gives fire.",
     remedy="Give the chemicals bunds, drains and ventilation of their own, or separate places.",
