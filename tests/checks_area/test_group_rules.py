@@ -155,3 +155,17 @@ def test_fibres_know_no_groups(say: Say) -> None:
 def test_an_unmarked_device_is_not_limited_to_groups(say: Say) -> None:
     part = "kind: electrical, marking: none, device: relay"
     assert say("gas-group", part, "area: 'Class I, Division 2, Group D'", "NEC") is P
+
+
+def test_hydrogen_that_may_gather_leaves_a_milder_group_open(tell: Tell, say: Say) -> None:
+    """A weak acid on a zinc plate: IIA may fall short, and the owner must say whether it does."""
+    part = (
+        "kind: electrical, marking: Ex db IIA T4 Gb, "
+        "materials: [{material: zinc-plated steel, exposure: splash}]"
+    )
+    place = (
+        "area: 'Zone 1, IIA', substances: [propane], "
+        "chemicals: [{name: acetic acid, concentration: 20 %, temperature: 25 °C}]"
+    )
+    assert say("gas-group", part, place) is U
+    assert "if it gathers" in tell("gas-group", part, place)

@@ -100,6 +100,20 @@ def test_silence_about_the_rating(say: Say) -> None:
     assert say("ingress", "kind: electrical, marking: Ex db IIC T4 Gb IP66", place) is P
 
 
+def test_plate_and_list_must_both_hold(say: Say) -> None:
+    """Where they differ the lower governs; a Type beside an IP code says something else."""
+    place = "area: 'Zone 21, IIIB', ingress: {}"
+    part = "kind: electrical, marking: Ex tb IIIC T95°C Db {}, ingress: {}"
+    assert say("ingress", part.format("IP66", "IP20"), place.format("IP65")) is F
+    assert say("ingress", part.format("IP66", "IP20"), "area: 'Zone 21, IIIB'") is F
+    assert say("ingress", part.format("IP66", "IP67"), place.format("IP66")) is F
+    assert say("ingress", part.format("IP66", "IP66/IP67"), place.format("IP66")) is P
+    assert say("ingress", part.format("IP66", "Type 4X"), place.format("'IP65, Type 4X'")) is P
+    assert say("ingress", part.format("IP66", "Type 12"), place.format("IP65")) is P
+    assert say("ingress", part.format("IP66", "Type 12"), "area: 'Zone 21, IIIB'") is P
+    assert say("ingress", part.format("", "Type 12"), "area: 'Zone 21, IIIB'") is U
+
+
 MINIMA = [
     ("Ex ta IIIC T85°C Da", "IP6X", "area: 'Zone 20, IIIC'", P),
     ("Ex ta IIIA T85°C Da", "IP54", "area: 'Zone 20, IIIA'", F),

@@ -133,7 +133,7 @@ class Present:
                 return self.dust.group_iec if self.dust is not None else None
             case GroupScheme.DIVISION_DUST:
                 return self.dust.group_nec if self.dust is not None else None
-            case GroupScheme.MINES:
+            case _:
                 return None
 
     def _lowest(

@@ -5,7 +5,30 @@ from dataclasses import dataclass
 from areafit.checks.area.rating import Rating, ips_shown, solids, type_covers, water
 from areafit.rule import Judgement, Row, flagged, passed, unproven
 from areafit.tables.enclosures import enclosure_types
-from areafit.verdict import Reason, Role
+from areafit.verdict import Reason, Role, Verdict
+
+
+def judge_ratings(needed: Rating, stated: tuple[Rating, ...]) -> Judgement:
+    """All texts together must show what is needed, and none of them may say less.
+
+    An IP code is compared with the IP codes asked for and a Type with the Types, since a Type
+    shows an IP rating at least and an IP code no Type at all.
+    """
+    ips = tuple(ip for rating in stated for ip in rating.ips)
+    types = tuple(name for rating in stated for name in rating.types)
+    unread = "; ".join(rating.unread for rating in stated if rating.unread)
+    answer = judge_rating(needed, Rating(ips, types, unread) if stated else None)
+    if answer.verdict is not Verdict.PASS:
+        return answer
+    for rating in stated:
+        own = Rating(
+            needed.ips if rating.ips else (),
+            needed.types if rating.types else (),
+        )
+        single = judge_rating(own, rating) if own.ips or own.types else answer
+        if single.verdict is Verdict.FLAG:
+            return single
+    return answer
 
 
 def judge_rating(needed: Rating, stated: Rating | None) -> Judgement:

@@ -1,13 +1,14 @@
 """Enclosure rating against what the place asks for and what the type of protection rests on."""
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
 from areafit.checks.area.candidates import choices
-from areafit.checks.area.enclosure import judge_rating
+from areafit.checks.area.enclosure import judge_ratings
 from areafit.checks.area.minimum import Minimum, minimum_of
 from areafit.checks.area.rating import Rating, ips_shown, read_rating, solids, water
 from areafit.demands import Demands
+from areafit.facts.marking import Code
 from areafit.facts.part import Equipment
 from areafit.rule import Ask, Example, Family, Judgement, Rule, Subject, flagged, passed, unproven
 from areafit.verdict import Reason, Role, Verdict
@@ -15,18 +16,18 @@ from areafit.verdict import Reason, Role, Verdict
 
 @dataclass(frozen=True, slots=True)
 class AtPlace:
-    """The rating that a place asks for, and all that the part states, as one."""
+    """The rating that a place asks for, and those on the nameplate and in the list."""
 
     needed: Rating
-    stated: Rating | None
+    stated: tuple[Rating, ...]
 
 
 @dataclass(frozen=True, slots=True)
 class ForType:
-    """The rating that a type of protection rests on, and the one on the nameplate or stated."""
+    """The rating that a type of protection rests on, and those on the nameplate and stated."""
 
     needed: Minimum
-    stated: Rating | None
+    stated: tuple[Rating, ...]
 
 
 Question = AtPlace | ForType
@@ -36,34 +37,38 @@ def _ask(equipment: Equipment, demands: Demands) -> Iterator[Ask[Question]]:
     """Electrical parts: a bracket has no enclosure to rate."""
     if not equipment.electrical:
         return
-    texts = [equipment.ingress] if equipment.ingress is not None else []
-    marked = [
-        code.ingress
-        for marking in equipment.markings or ()
-        for code in marking.codes
-        if code.ingress is not None
-    ]
     if demands.place.ingress is not None:
-        every = tuple(dict.fromkeys((*marked, *texts)))
-        stated = read_rating("; ".join(every)) if every else None
-        yield Ask(AtPlace(read_rating(demands.place.ingress), stated), "ingress")
+        codes = [code for marking in equipment.markings or () for code in marking.codes]
+        needed = read_rating(demands.place.ingress)
+        yield Ask(AtPlace(needed, _ratings(equipment, codes)), "ingress")
     for hazard in demands.hazards:
         for choice in choices(equipment, demands, hazard):
-            needed = minimum_of(choice.code, hazard)
-            if choice.code is None or needed is None:
-                continue
-            text = choice.code.ingress or equipment.ingress
-            yield Ask(ForType(needed, read_rating(text) if text else None), "ingress")
+            minimum = minimum_of(choice.code, hazard)
+            if choice.code is not None and minimum is not None:
+                yield Ask(ForType(minimum, _ratings(equipment, [choice.code])), "ingress")
+
+
+def _ratings(equipment: Equipment, codes: Iterable[Code]) -> tuple[Rating, ...]:
+    """What the codes print and what the list states; where they differ, both must hold."""
+    texts = [code.ingress for code in codes] + [equipment.ingress]
+    return tuple(dict.fromkeys(read_rating(text) for text in texts if text is not None))
 
 
 def _judge(question: Question) -> Judgement:
-    if isinstance(question, ForType):
-        return _judge_type(question)
-    return judge_rating(question.needed, question.stated)
+    if isinstance(question, AtPlace):
+        return judge_ratings(question.needed, question.stated)
+    # A printed IP code decides; a Type shows only what it reaches at least.
+    decisive = tuple(rating for rating in question.stated if rating.ips) or question.stated
+    answers = [_judge_type(question.needed, rating) for rating in decisive]
+    if not answers:
+        return _judge_type(question.needed, None)
+    return min(answers, key=lambda answer: _ORDER.index(answer.verdict))
 
 
-def _judge_type(question: ForType) -> Judgement:
-    needed, stated = question.needed, question.stated
+_ORDER = list(Verdict)
+
+
+def _judge_type(needed: Minimum, stated: Rating | None) -> Judgement:
     required = f"{needed.text} at least, for {needed.protection}"
     found = stated.text if stated is not None else "not stated"
     row = (needed.row,)
