@@ -1,11 +1,27 @@
-"""A JSON Schema of the file format, for editors that complete and check while one writes."""
+"""JSON Schemas of the file formats, for editors that complete and check while one writes."""
 
 from typing import Any
 
-from areafit.file.model.bom import BomModel
+from areafit.file.model.base import Model
+from areafit.file.model.bom import BomModel, SiteModel
+from areafit.file.model.waiver import WaiversModel
 
 
 def bom_schema() -> dict[str, Any]:
-    """The format as JSON Schema (draft 2020-12), made from the models that reading uses."""
-    schema = BomModel.model_json_schema(by_alias=True, mode="validation")
+    """A bill of materials as JSON Schema (draft 2020-12), made from the models of reading."""
+    return _schema(BomModel)
+
+
+def areas_schema() -> dict[str, Any]:
+    """As `bom_schema`, for a shared file of places."""
+    return _schema(SiteModel)
+
+
+def waivers_schema() -> dict[str, Any]:
+    """As `bom_schema`, for a waiver file."""
+    return _schema(WaiversModel)
+
+
+def _schema(model: type[Model]) -> dict[str, Any]:
+    schema = model.model_json_schema(by_alias=True, mode="validation")
     return {"$schema": "https://json-schema.org/draft/2020-12/schema", **schema}

@@ -56,6 +56,12 @@ class SiteHeaderModel(Model):
     locations: Any = None
 
 
+class SiteModel(SiteHeaderModel):
+    """Places shared by the machines of a site."""
+
+    locations: dict[str, LocationModel]
+
+
 class BomModel(HeaderModel):
     """A machine's bill of materials, with the places where its parts will stand."""
 

@@ -1,0 +1,36 @@
+"""`areafit schema`: JSON Schemas of what is read and of the report."""
+
+from enum import Enum
+from importlib.resources import files
+from typing import Annotated
+
+import typer
+
+from areafit_cli import answers, output
+
+
+class Described(Enum):
+    """What a schema is for."""
+
+    BOM = "bom"
+    AREAS = "areas"
+    WAIVERS = "waivers"
+    REPORT = "report"
+
+
+def command(
+    of: Annotated[Described, typer.Argument(help="The file or report.")] = Described.BOM,
+) -> None:
+    """Print the JSON Schema (2020-12) for an editor, or for what reads the report."""
+    from areafit.file import schema  # noqa: PLC0415 - the models load on demand
+
+    match of:
+        case Described.REPORT:
+            source = files("areafit_cli") / "data" / "report.schema.json"
+            output.write([source.read_text(encoding="utf-8")])
+        case Described.BOM:
+            answers.say_json(schema.bom_schema())
+        case Described.AREAS:
+            answers.say_json(schema.areas_schema())
+        case Described.WAIVERS:
+            answers.say_json(schema.waivers_schema())
