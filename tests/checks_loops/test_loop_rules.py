@@ -286,7 +286,8 @@ def test_figures_by_group(kit: Any) -> None:
     lo = ByGroup(groups=((G.IIC, Decimal("4.2e-3")), (G.IIB, Decimal("15e-3"))))
     both = (replace(kit.source(), capacitance=table, inductance=lo),)
     hydrogen = kit.Setting(sources=both, group=None, cable=kit.cable("1 km"))
-    assert hydrogen.verdict("loop-group") is PASS
+    assert hydrogen.verdict("loop-group") is OPEN  # a group stated wrongly would be a flag
+    assert replace(hydrogen, group=G.IIC).verdict("loop-group") is PASS
     assert hydrogen.verdict(C) is FLAG
     ethylene = replace(hydrogen, area="Zone 1, IIB", substances=("ethylene",))
     assert "Co 650 nF for IIB" in ethylene.only(C).required

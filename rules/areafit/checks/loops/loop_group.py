@@ -127,6 +127,9 @@ def _by_figures(
         return unproven(gap.reason, message, **texts, rows=rows, answer_by=Role.AREA_OWNER)
     if not needs.groups:
         return passed("No place that the circuit enters asks for a group.", **texts, rows=rows)
+    if question.group is None:  # stated wrongly it would be a flag, so silence cannot pass
+        message = "Values are stated by group; for which of them the circuit is meant is not."
+        return unproven(Reason.FACT_MISSING, message, **texts, rows=rows)
     return passed(
         "Co and Lo are taken for a group that covers every place that the loop enters.",
         **texts,
