@@ -35,8 +35,12 @@ def test_temperatures(unit: str, number: str) -> None:
         with pytest.raises(QuantityError, match="absolute zero"):
             parse("-40 K", Dimension.TEMPERATURE)
         return
-    theirs = REGISTRY.Quantity(float(number), "kelvin" if unit == "K" else unit).to("degC").magnitude
-    assert float(parse(f"{number} {unit}", Dimension.TEMPERATURE)) == pytest.approx(theirs, abs=1e-9)
+    theirs = (
+        REGISTRY.Quantity(float(number), "kelvin" if unit == "K" else unit).to("degC").magnitude
+    )
+    assert float(parse(f"{number} {unit}", Dimension.TEMPERATURE)) == pytest.approx(
+        theirs, abs=1e-9
+    )
 
 
 @pytest.mark.parametrize(

@@ -38,7 +38,7 @@ def law_of(bom: Source, site: Source | None) -> Law | None:
     """The `code` of the list or of its shared file; None where there is none, which is noted."""
     source = bom if site is None or "code" in bom.document.root else site
     stated = source.document.root.get("code")
-    if stated is None:
+    if stated is None and not _awaits(bom, site):
         bom.note((), "a bill of materials without `code`", "add `code:` with NEC, IEC or ATEX")
     return _LAWS.get(stated.strip().lower()) if isinstance(stated, str) else None
 
@@ -52,8 +52,7 @@ def check_locations(bom: Source, site: Source | None) -> dict[str, LocationModel
             name: source.check(LocationModel, {} if value is None else value, "locations", name)
             for name, value in written.items()
         }
-    unknown = "areas" in bom.document.root and site is None  # noted already
-    if not unknown:
+    if not _awaits(bom, site):
         source.note(
             ("locations",),
             "no `locations`",
@@ -83,3 +82,8 @@ def check_loops(bom: Source) -> list[LoopModel | None]:
         bom.note(("loops",), "`loops` is no list", "write each loop below it, with `- name:`")
         return []
     return [bom.check(LoopModel, value, "loops", i) for i, value in enumerate(written)]
+
+
+def _awaits(bom: Source, site: Source | None) -> bool:
+    """Whether a shared file is named that could not be used, which is noted already."""
+    return site is None and bom.document.root.get("areas") is not None

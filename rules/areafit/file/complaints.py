@@ -27,7 +27,8 @@ def complain(
         else:
             say = _SAYINGS.get(found["type"], _other)
             message, remedy = say(found, holder)
-            mistakes.add(document.at(where), f"{_subject(found)}{message}", remedy)
+            subject = "" if found["type"] == "missing" else _subject(document.written(where))
+            mistakes.add(document.at(where), f"{subject}{message}", remedy)
 
 
 def model_at(model: type[Model], path: Iterable[str | int]) -> type[Model]:
@@ -39,10 +40,10 @@ def model_at(model: type[Model], path: Iterable[str | int]) -> type[Model]:
     return model
 
 
-def _subject(found: ErrorDetails) -> str:
-    """The key that a message is about; nothing where the message names it itself."""
-    keys = [step for step in found["loc"] if isinstance(step, str)]
-    return f"`{brief(keys[-1])}`: " if keys and found["type"] != "missing" else ""
+def _subject(path: Path) -> str:
+    """The key that a message is about."""
+    keys = [step for step in path if isinstance(step, str)]
+    return f"`{brief(keys[-1])}`: " if keys else ""
 
 
 def _unknown_key(holder: type[Model], key: str) -> Saying:

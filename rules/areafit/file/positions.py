@@ -42,6 +42,17 @@ class Items(list[Any]):
 
     first: int
 
+    def spot(self, number: int) -> int:
+        """The index of an item's position."""
+        return self.first + number
+
+
+def _holds(node: Any, step: str | int) -> bool:  # noqa: ANN401 - any node
+    """Whether a key or an item is written in a node."""
+    if isinstance(node, Items):
+        return isinstance(step, int) and step < len(node)
+    return isinstance(node, Map) and step in node
+
 
 @dataclass(frozen=True, slots=True)
 class Document:
@@ -63,19 +74,25 @@ class Document:
         """As `at`, but where the last key of the path stands."""
         return self._position(self._walk(path)[0])
 
+    def written(self, path: Iterable[str | int]) -> tuple[str | int, ...]:
+        """As much of a path as the file really holds."""
+        steps: list[str | int] = []
+        node = self.root
+        for step in path:
+            if not _holds(node, step):
+                break
+            steps.append(step)
+            node = node[step]
+        return tuple(steps)
+
     def _walk(self, path: Iterable[str | int]) -> tuple[int, int]:
         node, key_spot, spot = self.root, self.start, self.start
         for step in path:
-            if isinstance(node, Map) and step in node:
-                name = str(step)
-                index = node.spot(name)
-                key_spot, spot = self.spots[index], self.spots[index + 1]
-                node = node[name]
-            elif isinstance(node, Items) and isinstance(step, int) and step < len(node):
-                key_spot = spot = self.spots[node.first + step]
-                node = node[step]
-            else:
+            if not _holds(node, step):
                 break
+            index = node.spot(step)
+            key_spot, spot = self.spots[index], self.spots[index + isinstance(node, Map)]
+            node = node[step]
         return key_spot, spot
 
     def _position(self, packed: int) -> Position:

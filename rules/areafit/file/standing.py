@@ -65,8 +65,6 @@ def _joined(bom: Source, part: PartModel | None, index: int, above: Standing) ->
     locations = part.locations or above.locations
     if locations:
         return Standing(locations, part.exposure or above.exposure)
-    message = "a part without `location`"
-    if part.parent is not None:
-        message = "neither this part nor its `parent` has a `location`"
-    bom.note(("parts", index), message, "add `location:` with one of `locations`")
+    remedy = "add `location:` with one of `locations`, or a `parent:` that has one"
+    bom.note(("parts", index), "a part without `location`", remedy)
     return _UNKNOWN

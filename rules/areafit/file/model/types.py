@@ -107,7 +107,10 @@ class Fact:
     ) -> Schema:
         """Called by pydantic."""
         mapping = handler(schema)
-        return {"anyOf": [{"type": "string"}, mapping]} if self.shorthand else mapping
+        if not self.shorthand:
+            return mapping
+        keys = handler.resolve_ref_schema(mapping)["properties"]
+        return {"anyOf": [keys[self.shorthand], mapping]}
 
     def _read(
         self,
