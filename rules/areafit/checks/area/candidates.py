@@ -8,6 +8,7 @@ must pass by both.
 
 from dataclasses import dataclass
 from enum import Enum
+from functools import lru_cache
 
 from areafit.checks.area.ambient import judge_ambient
 from areafit.checks.area.group import judge_group
@@ -61,27 +62,37 @@ def need(equipment: Equipment) -> Need:
 
 def choices(equipment: Equipment, demands: Demands, hazard: HazardDemand) -> tuple[Chosen, ...]:
     """The best code for one hazard, or two where a part has electrical and mechanical codes."""
+    return _choices(equipment, demands, hazard.hazard)
+
+
+@lru_cache(maxsize=16)  # the rules ask of one part and place in turn
+def _choices(equipment: Equipment, demands: Demands, name: Hazard) -> tuple[Chosen, ...]:
+    hazard = next(each for each in demands.hazards if each.hazard is name)
     usable = [
         (code, path)
         for code, path in _codes(equipment)
-        if _answers(code, hazard.hazard) and not code.associated
+        if _answers(code, name) and not code.associated
     ]
     if not usable:
         return (_questions(equipment, demands, hazard, None, "marking", _missing(equipment)),)
     electrical = [pair for pair in usable if not pair[0].non_electrical]
     mechanical = [pair for pair in usable if pair[0].non_electrical]
-    both = equipment.electrical and electrical and mechanical
+    both = bool(equipment.electrical and electrical and mechanical)
     sets = [electrical, mechanical] if both else [usable]
     return tuple(
-        min(
-            (
-                _questions(equipment, demands, hazard, code, path, None, both=bool(both))
+        _best(
+            [
+                _questions(equipment, demands, hazard, code, path, None, both=both)
                 for code, path in pairs
-            ),
-            key=_badness,
+            ]
         )
         for pairs in sets
     )
+
+
+def _best(candidates: list[Chosen]) -> Chosen:
+    """The candidate that fails least; the first of equals."""
+    return candidates[0] if len(candidates) == 1 else min(candidates, key=_badness)
 
 
 def _answers(code: Code, hazard: Hazard) -> bool:
