@@ -53,6 +53,7 @@ class _Lazy(TyperGroup):
                 one = typer.Typer(add_completion=False)
                 one.command(cmd_name)(module.command)
             self.commands[cmd_name] = typer.main.get_command(one)
+            self.commands[cmd_name].name = cmd_name
         return self.commands[cmd_name]
 
 

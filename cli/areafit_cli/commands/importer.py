@@ -1,0 +1,152 @@
+"""`areafit import`: the export of another system as a list to complete."""
+
+from collections.abc import Callable, Iterable
+from pathlib import Path
+from typing import TYPE_CHECKING, Annotated
+
+import typer
+
+from areafit.facts.protection import Law
+from areafit_cli import fetch, judging, output, paths, terminal, words
+from areafit_cli.faults import CallError
+
+if TYPE_CHECKING:
+    from areafit.importing.columns import Columns
+    from areafit.importing.grid import Grid
+
+_FILE, _LIST = "The export", "The list"
+_TEXT = (".csv", ".tsv", ".txt")
+_BOOK = (".xlsx", ".xlsm")
+_LARGEST = 64 * 1024 * 1024
+_SHOWN = 40
+_FIRST = 40
+
+
+def _of_file(help_: str, metavar: str = "TEXT") -> typer.models.OptionInfo:
+    option: typer.models.OptionInfo = typer.Option(
+        metavar=metavar, help=help_, rich_help_panel=_FILE
+    )
+    return option
+
+
+def _of_list(help_: str, metavar: str = "TEXT") -> typer.models.OptionInfo:
+    option: typer.models.OptionInfo = typer.Option(
+        metavar=metavar, help=help_, rich_help_panel=_LIST
+    )
+    return option
+
+
+def command(
+    file: Annotated[str, typer.Argument(metavar="FILE", help="CSV, TSV, or XLSX with the extra.")],
+    *,
+    map_: Annotated[
+        str | None,
+        typer.Option(
+            "--map",
+            metavar="FILE",
+            help="YAML: our key, then the name of its column, such as `part_number: Article`.",
+            rich_help_panel=_FILE,
+        ),
+    ] = None,
+    encoding: Annotated[str, _of_file("Of a text file, such as cp1252.")] = "",
+    delimiter: Annotated[str, _of_file("Between cells; `tab` for a tab.")] = "",
+    decimal_comma: Annotated[
+        bool,
+        typer.Option(
+            "--decimal-comma",
+            help="1,5 is one and a half, where cells are separated by semicolons.",
+            rich_help_panel=_FILE,
+        ),
+    ] = False,
+    header_row: Annotated[
+        int, typer.Option(min=0, metavar="N", help="With the names.", rich_help_panel=_FILE)
+    ] = 0,
+    sheet: Annotated[str, _of_file("Of a workbook; the first one without.")] = "",
+    code: Annotated[str, _of_list("NEC, IEC or ATEX.")] = "",
+    number: Annotated[str, _of_list("Of the assembly; the file's name without.")] = "",
+    title: Annotated[str, _of_list("Of the assembly.")] = "",
+    revision: Annotated[str, _of_list("Of the assembly.")] = "",
+    location: Annotated[str, _of_list("Of lines without one.")] = "place-1",
+    areas: Annotated[str, _of_list("Shared file of places, instead of --code.", "FILE")] = "",
+    output_: Annotated[
+        str, typer.Option("--output", metavar="FILE", help="A new file; standard output without.")
+    ] = output.STDOUT,
+) -> None:
+    """Turn an export into a list. Cells are copied; what they do not state stays unproven."""
+    from areafit.importing import bom_text, columns, grid, lines  # noqa: PLC0415 - on demand
+
+    if bool(code) == bool(areas):
+        raise CallError("state --code NEC, IEC or ATEX, or --areas with a file that states it")
+    target = Path(output_)
+    if output_ != output.STDOUT and target.exists():
+        raise CallError(f"{output_} exists, and may hold what was completed; choose a new name")
+    law = words.word(Law, code, "code").value if code else ""
+    asked = columns.read_map(_bytes(map_), paths.shown(Path(map_))) if map_ else {}
+    notes: list[str] = []
+    try:
+        rows = _rows(file, encoding, delimiter, sheet)
+        rows = rows.from_row(header_row or _first_row(rows))
+        found = columns.match(rows, asked)
+        taken = lines.lines_of(
+            rows, found, place=location, decimal_comma=decimal_comma, notes=notes
+        )
+        head = bom_text.Head(number or Path(file).stem, title, revision, law, areas)
+        text = bom_text.bom_text(head, taken, _fetcher(target), notes)
+    except grid.GridError as error:
+        raise CallError(f"{file}: {error}") from None
+    if output_ == output.STDOUT:
+        output.write([text])
+    else:
+        output.replace(target, [text])
+    _tell(file, (*rows.notes, *notes), found, len(taken))
+
+
+def _bytes(name: str) -> bytes:
+    try:
+        data = judging.read_bytes(Path(name))
+    except OSError as error:
+        raise CallError(f"{name} cannot be read: {error.strerror or error}") from None
+    if len(data) > _LARGEST:
+        raise CallError(f"{name} is larger than 64 MiB; split it")
+    return data
+
+
+def _rows(file: str, encoding: str, delimiter: str, sheet: str) -> "Grid":
+    suffix = Path(file).suffix.lower()
+    if suffix in _BOOK:
+        from areafit.importing.workbook import read_workbook  # noqa: PLC0415 - an extra
+
+        return read_workbook(_bytes(file), sheet)
+    if suffix not in _TEXT and file != paths.STDIN:
+        raise CallError(f"{file}: only {', '.join((*_TEXT, *_BOOK))} can be imported")
+    from areafit.importing.text_table import read_text_table  # noqa: PLC0415 - on demand
+
+    chosen = "\t" if delimiter == "tab" or (suffix == ".tsv" and not delimiter) else delimiter
+    return read_text_table(_bytes(file), encoding=encoding, delimiter=chosen)
+
+
+def _first_row(rows: "Grid") -> int:
+    """The first row that holds anything."""
+    filled = (place for place, row in enumerate(rows.rows[:_FIRST]) if any(row))
+    return rows.start + next(filled, 0)
+
+
+def _fetcher(target: Path) -> Callable[[str], bytes]:
+    return fetch.fetcher(target if str(target) != output.STDOUT else Path("list.yaml"))
+
+
+def _tell(file: str, notes: Iterable[str], found: "Columns", count: int) -> None:
+    taken = ", ".join(f"{key} from {found.names[place]!r}" for key, place in found.places.items())
+    terminal.note(f"{file}: {count} lines; {taken}")
+    if found.left:
+        terminal.note(f"{file}: not taken over: {', '.join(map(repr, found.left))}")
+    if "kind" not in found.places:
+        terminal.note(
+            f"{file}: no column says what kind a part is; each is held to the rules for electrical "
+            "and for mechanical parts until its `kind` is corrected"
+        )
+    told = list(dict.fromkeys(notes))
+    for note in told[:_SHOWN]:
+        terminal.note(f"{file}: {note}")
+    if len(told) > _SHOWN:
+        terminal.note(f"{file}: {len(told) - _SHOWN} more notes of this sort")
