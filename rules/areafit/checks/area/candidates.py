@@ -92,7 +92,7 @@ def _choices(equipment: Equipment, demands: Demands, name: Hazard) -> tuple[Chos
 
 def _best(candidates: list[Chosen]) -> Chosen:
     """The candidate that fails least; the first of equals."""
-    return candidates[0] if len(candidates) == 1 else min(candidates, key=_badness)
+    return candidates[0] if len(candidates) == 1 else max(candidates, key=_goodness)
 
 
 def _answers(code: Code, hazard: Hazard) -> bool:
@@ -123,10 +123,11 @@ def _missing(equipment: Equipment) -> Missing:
     return Missing.OTHER_HAZARD if codes else Missing.UNREAD
 
 
-_ORDER = list(Verdict)
+_ORDER = list(Verdict)  # most severe first
 
 
-def _badness(candidate: Chosen) -> tuple[int, ...]:
+def _goodness(candidate: Chosen) -> tuple[int, ...]:
+    """Its worst verdict first, then all of them: higher is better."""
     verdicts = [
         judge_level(candidate.level).verdict,
         judge_group(candidate.group).verdict,
