@@ -1,0 +1,187 @@
+"""A waiver holds for the facts it was granted for, until its date, and never silently."""
+
+from collections.abc import Callable
+from dataclasses import replace
+from datetime import date
+from typing import Any
+
+import pytest
+
+from areafit.facts.bom import Position
+from areafit.facts.waiver import WaivedSubject, Waiver
+from areafit.findings.report import BomReport, Finding
+from areafit.findings.waivers import WaiverState, apply
+from areafit.verdict import Verdict
+
+Judged = Callable[..., BomReport]
+DAY = date(2026, 1, 1)
+
+
+def finding(report: BomReport, name: str, rule: str, component: str | None = None) -> Finding:
+    subjects = (*report.parts, *report.places, *report.loops)
+    (subject,) = (each for each in subjects if each.name == name)
+    return next(
+        each
+        for each in subject.findings()
+        if each.rule.id == rule and not each.verdict.passes and component in (None, each.component)
+    )
+
+
+def waiver_for(found: Finding, name: str, kind: WaivedSubject, **more: Any) -> Waiver:
+    given = {
+        "subject": kind,
+        "name": name,
+        "rule": found.rule.id,
+        "fingerprint": found.fingerprint,
+        "reason": "held off by a cover",
+        "approved_by": "area owner",
+        "until": date(2026, 6, 30),
+        "position": Position("w.yaml", 3, 5),
+        "document": "D-1",
+    }
+    return Waiver(**{**given, **more})
+
+
+@pytest.fixture
+def group(judged: Judged) -> tuple[BomReport, Waiver]:
+    report = judged()
+    return report, waiver_for(finding(report, "10", "gas-group"), "10", WaivedSubject.ITEM)
+
+
+def verdict_of(report: BomReport, rule: str) -> set[Verdict]:
+    return {each.verdict for each in report.parts[0].findings() if each.rule.id == rule}
+
+
+def state(report: BomReport, waiver: Waiver, day: date = DAY) -> WaiverState:
+    (outcome,) = apply(report, [waiver], day).waiver_outcomes
+    return outcome.state
+
+
+def test_a_waived_finding_shows_as_such_and_is_counted(group: tuple[BomReport, Waiver]) -> None:
+    report, waiver = group
+    laid = apply(report, [waiver], DAY)
+    assert verdict_of(report, "gas-group") == {Verdict.FLAG}
+    assert verdict_of(laid, "gas-group") == {Verdict.WAIVED}
+    assert laid.waivers.used == 1
+    assert laid.decided_by_date
+    (shown,) = (each for each in laid.parts[0].findings() if each.waiver is not None)
+    assert shown.waiver == waiver
+    assert shown.fingerprint == waiver.fingerprint
+    assert [each.verdict for each in laid.parts[1:]] == [each.verdict for each in report.parts[1:]]
+
+
+@pytest.mark.parametrize(
+    ("changes", "day", "expected"),
+    [
+        ({}, date(2026, 6, 30), WaiverState.USED),
+        ({}, date(2026, 7, 1), WaiverState.EXPIRED),
+        ({"fingerprint": "0" * 24}, DAY, WaiverState.STALE),
+        ({"document": None}, DAY, WaiverState.INCOMPLETE),
+        ({"rule": "kind"}, DAY, WaiverState.UNMATCHED),
+        ({"name": "99"}, DAY, WaiverState.UNMATCHED),
+        ({"component": "housing"}, DAY, WaiverState.UNMATCHED),
+        ({"subject": WaivedSubject.LOOP}, DAY, WaiverState.UNMATCHED),
+    ],
+)
+def test_what_becomes_of_a_waiver(
+    group: tuple[BomReport, Waiver], changes: dict[str, Any], day: date, expected: WaiverState
+) -> None:
+    report, waiver = group
+    changed = replace(waiver, **changes)
+    laid = apply(report, [changed], day)
+    (outcome,) = laid.waiver_outcomes
+    assert outcome.state is expected
+    holds = expected is WaiverState.USED
+    assert verdict_of(laid, "gas-group") == {Verdict.WAIVED if holds else Verdict.FLAG}
+    assert bool(outcome.message) is not holds
+    counted = laid.waivers
+    assert counted.used + counted.expired + counted.stale + counted.unmatched == 1
+
+
+@pytest.mark.parametrize(
+    ("old", "new"),
+    [
+        ("Zone 1, IIB, T3", "Zone 1, IIC, T3"),
+        ("substances: ethanol", "substances: [ethanol, diethyl ether]"),
+    ],
+)
+def test_a_changed_fact_voids_it(
+    judged: Judged, group: tuple[BomReport, Waiver], text: str, old: str, new: str
+) -> None:
+    _, waiver = group
+    changed = judged(text.replace(old, new))
+    assert state(changed, waiver) is WaiverState.STALE
+
+
+def test_wording_and_lines_do_not(
+    judged: Judged, group: tuple[BomReport, Waiver], text: str
+) -> None:
+    _, waiver = group
+    moved = "# moved\n" + text.replace("Sensor", "Another name").replace(
+        "quantity: 2", "quantity: 3"
+    )
+    assert state(judged(moved), waiver) is WaiverState.USED
+
+
+def test_places_and_loops_can_be_waived(judged: Judged, text: str) -> None:
+    report = judged(text.replace("    document: AC-1\n", "", 1))
+    place = waiver_for(finding(report, "head", "declared-area"), "head", WaivedSubject.PLACE)
+    found = finding(report, "L-1", "loop-voltage")
+    loop = waiver_for(found, "L-1", WaivedSubject.LOOP)
+    laid = apply(report, [place, loop], DAY)
+    assert [outcome.state for outcome in laid.waiver_outcomes] == [WaiverState.USED] * 2
+    rules = {"declared-area", "loop-voltage"}
+    waived = {
+        each.rule.id
+        for subject in (*laid.places, *laid.loops)
+        for each in subject.findings()
+        if each.verdict is Verdict.WAIVED
+    }
+    assert waived == rules
+
+
+def test_a_material_needs_no_document_and_names_its_component(judged: Judged) -> None:
+    report = judged()
+    found = finding(report, "10", "chemical-resistance", "housing")
+    waiver = waiver_for(found, "10", WaivedSubject.ITEM, component="housing", document=None)
+    assert state(report, waiver) is WaiverState.USED
+    assert state(report, replace(waiver, component=None)) is WaiverState.USED
+    assert state(report, replace(waiver, component="seal")) is WaiverState.UNMATCHED
+
+
+def test_of_two_that_hold_the_longer_one_shows(group: tuple[BomReport, Waiver]) -> None:
+    report, waiver = group
+    renewed = replace(waiver, until=date(2027, 6, 30), position=Position("w.yaml", 9, 5))
+    laid = apply(report, [waiver, renewed], DAY)
+    assert laid.waivers.used == 2
+    assert [e.waiver for e in laid.parts[0].findings() if e.waiver] == [renewed]
+    later = apply(report, [waiver, renewed], date(2027, 1, 1))
+    assert (later.waivers.used, later.waivers.expired) == (1, 1)
+    assert verdict_of(later, "gas-group") == {Verdict.WAIVED}
+
+
+def test_a_waiver_for_another_list_says_nothing_here(group: tuple[BomReport, Waiver]) -> None:
+    report, waiver = group
+    assert apply(report, [replace(waiver, assembly="T-2")], DAY) is report
+    assert apply(report, [], DAY) is report
+    assert state(report, replace(waiver, assembly="T-1")) is WaiverState.USED
+
+
+def test_the_gate_passes_with_waivers_only_if_nothing_else_is_open(
+    judged: Judged, text: str
+) -> None:
+    alone = text[: text.index("parts:")] + 'parts:\n  - {item: "30", location: office, kind: x}\n'
+    report = judged(alone.replace("kind: x", "kind: structural"), only=frozenset({"place-stated"}))
+    assert report.gate == "pass (partial)"
+    report = judged(alone.replace("kind: x", "kind: structural").replace("T-1", "T-9"))
+    waivers = []
+    for subject, kind in (
+        *((part, WaivedSubject.ITEM) for part in report.parts),
+        *((place, WaivedSubject.PLACE) for place in report.places),
+    ):
+        for found in subject.findings():
+            if not found.verdict.passes:
+                waivers.append(waiver_for(found, subject.name, kind))
+    laid = apply(report, waivers, DAY)
+    assert laid.waivers.used == len(waivers)
+    assert laid.gate == ("pass with waivers" if waivers else "pass")
