@@ -174,14 +174,16 @@ def test_the_gate_passes_with_waivers_only_if_nothing_else_is_open(
     report = judged(alone.replace("kind: x", "kind: structural"), only=frozenset({"place-stated"}))
     assert report.gate == "pass (partial)"
     report = judged(alone.replace("kind: x", "kind: structural").replace("T-1", "T-9"))
-    waivers = []
+    waivers: list[Waiver] = []
     for subject, kind in (
         *((part, WaivedSubject.ITEM) for part in report.parts),
         *((place, WaivedSubject.PLACE) for place in report.places),
     ):
-        for found in subject.findings():
-            if not found.verdict.passes:
-                waivers.append(waiver_for(found, subject.name, kind))
+        waivers += (
+            waiver_for(found, subject.name, kind)
+            for found in subject.findings()
+            if not found.verdict.passes
+        )
     laid = apply(report, waivers, DAY)
     assert laid.waivers.used == len(waivers)
     assert laid.gate == ("pass with waivers" if waivers else "pass")

@@ -127,9 +127,8 @@ def _least_ingress(options: Iterable[MarkingOption]) -> Iterator[str]:
         if name.startswith("t") != dusty:
             continue
         for group in sorted(groups) if dusty else ("any",):
-            row = minimum_ingress().get((name, Group(group).value if dusty else group))
-            if row is not None:
-                yield f"{name}: {_digits(row)} ({row.clause})"
+            row = minimum_ingress()[name, Group(group).value if dusty else group]
+            yield f"{name}: {_digits(row)} ({row.clause})"
 
 
 def _digits(row: MinimumIngress) -> str:

@@ -1,0 +1,131 @@
+"""Two lists: which verdict changed, by which fact, and what that costs."""
+
+from collections.abc import Callable
+from dataclasses import replace
+from decimal import Decimal
+
+import pytest
+
+from areafit.answers.compare import Comparison, SubjectChange, compare
+from areafit.findings.report import BomReport
+from areafit.verdict import Verdict
+
+Judged = Callable[..., BomReport]
+
+
+@pytest.fixture
+def changed(judged: Judged, text: str) -> Callable[[str, str], Comparison]:
+    return lambda old, new: compare(judged(), judged(text.replace(old, new)))
+
+
+def subject(found: Comparison, kind: str, name: str) -> SubjectChange:
+    return next(each for each in found.subjects if (each.kind, each.name) == (kind, name))
+
+
+def told(change: SubjectChange) -> dict[str, tuple[str | None, str | None]]:
+    return {fact.fact: (fact.old, fact.new) for fact in change.facts}
+
+
+def test_the_same_list_differs_in_nothing(judged: Judged, text: str) -> None:
+    found = compare(judged(), judged("# a comment\n" + text))
+    assert found.subjects == ()
+    assert found.old == found.new
+
+
+def test_a_changed_marking_is_the_fact_behind_the_verdict(
+    changed: Callable[[str, str], Comparison],
+) -> None:
+    found = changed("Ex ia IIA T4 Gb", "Ex ia IIC T4 Gb")
+    change = subject(found, "item", "10")
+    assert told(change) == {"markings[1]": ("Ex ia IIA T4 Gb", "Ex ia IIC T4 Gb")}
+    assert change.words == "PN-1, Sensor"
+    (finding,) = (each for each in change.findings if each.rule == "gas-group")
+    assert (finding.old, finding.new) == (Verdict.FLAG, Verdict.PASS)
+    assert (finding.found.old, finding.found.new) == ("IIA", "IIC")
+    assert finding.required.old == finding.required.new
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "fact", "values"),
+    [
+        ("    quantity: 2", "    rubbing_speed: 0.2 m/s", "rubbing_speed", (None, "0.2")),
+        ("    quantity: 2", "    bonded: true", "bonded", (None, "true")),
+        ("    quantity: 2", "    bonded: false", "bonded", (None, "false")),
+        ("    quantity: 2", "    ambient: -20..50 °C", "ambient", (None, "-20..50")),
+        ("contacts: none", "contacts: [{with: '20'}]", "contacts[1].item", (None, "20")),
+        (
+            "kind: electrical\n    marking",
+            "kind: [electrical, mechanical]\n    marking",
+            "kinds",
+            ("electrical", "electrical, mechanical"),
+        ),
+        ("seal, material: EPDM", "seal, material: FKM", "materials[2].material", ("EPDM", "FKM")),
+        ("contacts: none", "exposure: splash", "contacts", ("none", None)),
+    ],
+)
+def test_facts_are_told_by_path(
+    changed: Callable[[str, str], Comparison],
+    old: str,
+    new: str,
+    fact: str,
+    values: tuple[str | None, str | None],
+) -> None:
+    assert told(subject(changed(old, new), "item", "10"))[fact] == values
+
+
+def test_a_place_tells_what_it_asks_anew(changed: Callable[[str, str], Comparison]) -> None:
+    found = changed("Zone 1, IIB, T3", "Zone 1, IIC, T4")
+    place = subject(found, "location", "head")
+    assert told(place) == {"area": ("Zone 1, IIB, T3", "Zone 1, IIC, T4")}
+    asked = {each.fact: (each.old, each.new) for each in place.requirements}
+    assert asked["hazards.gas.surface_below_c"] == ("200", "135")
+    ether = changed("substances: ethanol", "substances: [ethanol, diethyl ether]")
+    asked = {f.fact: (f.old, f.new) for f in subject(ether, "location", "head").requirements}
+    assert asked["hazards.gas.groups.division gas"] == ("B; D", "B; C; D")
+    dropped = changed("    document: AC-1\n    substances", "    substances")
+    (document,) = subject(dropped, "location", "head").requirements
+    assert (document.old, document.new) == ("AC-1", None)
+
+
+def test_what_comes_and_goes_is_told_without_its_facts_verdicts(
+    changed: Callable[[str, str], Comparison],
+) -> None:
+    found = changed("L-1", "L-2")
+    assert (subject(found, "loop", "L-2").old, subject(found, "loop", "L-1").new) == (None, None)
+    assert subject(found, "loop", "L-2").findings == ()
+    values = told(subject(found, "loop", "L-2"))
+    assert values["group"] == (None, "IIB")
+    loop = subject(changed("Ui: 24 V", "Ui: 30 V"), "loop", "L-1")
+    assert told(loop) == {"devices[1].voltage": ("24", "30")}
+    assert any(f.rule == "loop-voltage" and f.new is Verdict.PASS for f in loop.findings)
+
+
+def test_the_list_itself_is_compared(changed: Callable[[str, str], Comparison]) -> None:
+    found = changed(", revision: A, assessment: IHA-1", ", revision: B")
+    change = subject(found, "list", "T-1")
+    assert told(change) == {
+        "assembly.revision": ("A", "B"),
+        "assembly.assessment": ("IHA-1", None),
+    }
+    assert (change.old, change.new) == (Verdict.PASS, Verdict.UNPROVEN)
+    assert subject(changed("code: IEC", "code: ATEX"), "list", "T-1").facts[0].new == "ATEX"
+
+
+def test_cost_certified_items_and_lines_without_a_price(
+    changed: Callable[[str, str], Comparison],
+) -> None:
+    found = changed("unit_cost: 84.5", "unit_cost: 90")
+    assert found.old.cost == {"electrical": Decimal("179.0")}
+    assert found.new.cost == {"electrical": Decimal(190)}
+    assert (found.old.parts, found.old.certified, found.old.unpriced) == (3, 1, 1)
+    assert changed("type: certificate", "type: test report").new.certified == 0
+
+
+def test_findings_that_only_one_list_was_asked_have_no_other_verdict(judged: Judged) -> None:
+    report = judged()
+    place = replace(report.places[0], blocks=(), requires={"hazards": [], "ambient": None})
+    found = compare(report, replace(report, places=(place, *report.places[1:])))
+    change = subject(found, "location", "head")
+    assert {finding.new for finding in change.findings} == {None}
+    assert {finding.found.new for finding in change.findings} == {None}
+    assert all(each.new in (None, "none") for each in change.requirements)
