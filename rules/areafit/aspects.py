@@ -67,9 +67,7 @@ def _component(part: Part, component: str | None) -> MaterialUse | None:
     return uses[0] if len(uses) == 1 else None
 
 
-def loop_case(
-    loop: Loop, by_item: Mapping[str, Part], demands: Mapping[str, Demands]
-) -> LoopCase:
+def loop_case(loop: Loop, by_item: Mapping[str, Part], demands: Mapping[str, Demands]) -> LoopCase:
     """The loop with the parts it joins and the demands of every place that it enters."""
 
     def end(item: str) -> LoopEnd:

@@ -112,9 +112,7 @@ class _Run:
             for place in places
         )
 
-    def _blocks(
-        self, part: Part, demands: Demands, by_item: dict[str, Part]
-    ) -> Iterable[Block]:
+    def _blocks(self, part: Part, demands: Demands, by_item: dict[str, Part]) -> Iterable[Block]:
         place, prefix = demands.place.name, part.prefix
         yield self._block(Subject.EQUIPMENT, part.equipment, demands, place, prefix)
         yield self._block(Subject.BODY, part.body, demands, place, prefix)

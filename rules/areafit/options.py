@@ -8,8 +8,11 @@ from areafit.verdict import Basis
 
 @dataclass(frozen=True, slots=True)
 class Options:
-    """Options of one run. `as_of` is the date for certificates and waivers; it must be given by
-    the caller, since the rules know no clock. `as_of_chosen` says that it is not today."""
+    """Options of one run.
+
+    `as_of` is the date for certificates and waivers; it must be given by the caller, since the
+    rules know no clock. `as_of_chosen` says that it is not today.
+    """
 
     as_of: date
     as_of_chosen: bool = False

@@ -17,7 +17,7 @@ from areafit.facts.protection import Law
 from areafit.facts.quantity import Dimension
 from areafit.verdict import Verdict
 
-UNITS = pint.UnitRegistry()
+UNITS: pint.UnitRegistry[Any] = pint.UnitRegistry()
 C, L = "loop-capacitance", "loop-inductance"
 
 
@@ -157,6 +157,7 @@ def test_the_longest_cable_is_that_of_the_publication_or_shorter(kit: Any) -> No
     """The fieldbus example has its line cut by 175 m, from 615 m, to come below 320 µH."""
     reckoned = budget(Circuit.of(FIELDBUS.setting(kit).case()), Dimension.INDUCTANCE)
     assert reckoned.full is not None
+    assert reckoned.run.each is not None
     full = (reckoned.full - reckoned.devices.known) / reckoned.run.each
     assert 615 - 175 < full < 615
     longest = reckoned.longest()

@@ -30,8 +30,11 @@ class Assembly:
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Bom:
-    """A bill of materials. `locate` turns a path such as `parts/0/marking` into a position,
-    or into that of the nearest written ancestor where the path itself is not written."""
+    """A bill of materials.
+
+    `locate` turns a path such as `parts/0/marking` into a position, or into that of the nearest
+    written ancestor where the path itself is not written.
+    """
 
     name: str
     assembly: Assembly

@@ -148,7 +148,9 @@ def parse(text: str, dimension: Dimension) -> Decimal:
     """
     found = _ONE.fullmatch(_plain(text))
     if found is None:
-        raise QuantityError(f"{text!r} is not a number with a unit; write one of {units(dimension)}")
+        raise QuantityError(
+            f"{text!r} is not a number with a unit; write one of {units(dimension)}"
+        )
     number, unit = found.groups()
     return _convert(number, unit, dimension, text)
 

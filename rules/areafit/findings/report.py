@@ -134,8 +134,11 @@ class WaiverCounts:
 
 @dataclass(frozen=True, slots=True, eq=False)
 class BomReport:
-    """The judged list. `gate` is the word that a CI job reads; `scope` is `full`, `partial`
-    (rules or files left out) or `relaxed` (something unproven accepted, another date)."""
+    """The judged list.
+
+    `gate` is the word that a CI job reads; `scope` is `full`, `partial` (rules or files left out)
+    or `relaxed` (something unproven accepted, another date).
+    """
 
     bom: Bom
     findings: SubjectReport
@@ -156,7 +159,7 @@ class BomReport:
 
     @property
     def gate(self) -> str:
-        """`pass`, `pass with waivers` or `fail`, with the scope in brackets where it is not full."""
+        """`pass`, `pass with waivers` or `fail`, and the scope in brackets if it is not full."""
         if not self.passes:
             return Gate.FAIL
         word = Gate.WITH_WAIVERS if self.waivers.used else Gate.PASS

@@ -61,17 +61,8 @@ def _judge(question: Question) -> Judgement:
             required=required,
             found=f"{question.motion.value}; {facts.assessed.value}",
         )
-    if facts.marked is not None:
-        return flagged(
-            f"Marked for EPL {facts.marked.value}; {here} asks for {facts.asked.value}.",
-            required=required,
-            found=found,
-        )
-    return _not_shown(question, required, found)
-
-
-def _not_shown(question: Question, required: str, found: str) -> Judgement:
-    facts = question.shown
+    # Before the marking: one for a lower level must not be worse than none; `protection-level`
+    # flags the marking itself.
     if question.slow_by_hand and facts.asked.rank > 0:
         return passed(
             "Moved by hand only and slowly: no effective ignition source of its own. Light "
@@ -80,6 +71,16 @@ def _not_shown(question: Question, required: str, found: str) -> Judgement:
             found=f"{question.motion.value}, moved by hand",
             clause="ISO 80079-36:2016 4; EU guidelines on 2014/34/EU (own ignition source)",
         )
+    if facts.marked is not None:
+        return flagged(
+            f"Marked for EPL {facts.marked.value}; {here} asks for {facts.asked.value}.",
+            required=required,
+            found=found,
+        )
+    return _not_shown(facts, required, found)
+
+
+def _not_shown(facts: Shown, required: str, found: str) -> Judgement:
     if facts.assessed is Assessed.LOWER:
         return flagged(
             "The assessment was made for a lower level, or for another hazard, than this place "

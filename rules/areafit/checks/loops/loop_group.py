@@ -112,29 +112,30 @@ def _by_figures(
     if open_need is not None:
         message = f"Whether Co and Lo hold for {open_need.group.value} ({open_need.cause}) is not "
         return unproven(Reason.FACT_MISSING, f"{message}shown.", **texts, rows=rows)
-    if question.group is None:
-        for figures in question.figures:
-            allowed = permitted(figures, None, needs.groups)
-            if allowed.bound is not None and allowed.missing is not None:
-                message = f"No value is stated for {allowed.missing.value}, which the loop enters, "
-                return flagged(f"{message}only for a milder group.", **texts, rows=rows)
-            if allowed.value is None or allowed.group is None:
-                message = "For which group Co and Lo are taken is not stated."
-                return unproven(Reason.FACT_MISSING, message, **texts, rows=rows)
+    if question.group is None and needs.groups:
+        return _without_group(question, texts, rows)
     if needs.gaps:
         gap = needs.gaps[0]
         message = f"{gap.message[0].upper()}{gap.message[1:]}."
         return unproven(gap.reason, message, **texts, rows=rows, answer_by=Role.AREA_OWNER)
     if not needs.groups:
         return passed("No place that the circuit enters asks for a group.", **texts, rows=rows)
-    if question.group is None:  # stated wrongly it would be a flag, so silence cannot pass
-        message = "Values are stated by group; for which of them the circuit is meant is not."
-        return unproven(Reason.FACT_MISSING, message, **texts, rows=rows)
     return passed(
         "Co and Lo are taken for a group that covers every place that the loop enters.",
         **texts,
         rows=rows,
     )
+
+
+def _without_group(question: Values, texts: dict[str, str], rows: tuple[Row, ...]) -> Judgement:
+    """A group stated wrongly would be a flag, so a group left out cannot pass."""
+    for figures in question.figures:
+        allowed = permitted(figures, None, question.needs.groups)
+        if allowed.bound is not None and allowed.missing is not None:
+            message = f"No value is stated for {allowed.missing.value}, which the loop enters, "
+            return flagged(f"{message}only for a milder group.", **texts, rows=rows)
+    message = "For which group the circuit and its Co and Lo are meant is not stated."
+    return unproven(Reason.FACT_MISSING, message, **texts, rows=rows)
 
 
 def _nameplate(question: Plate) -> Judgement:

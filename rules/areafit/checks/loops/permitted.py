@@ -41,14 +41,15 @@ def permitted(
 ) -> Permitted:
     """The figure that holds for all needs: the least of those that hold for each of them.
 
-    Where nothing is needed, the least figure stated. Without any figure all is None.
+    Where no place asks for a group, the largest figure stated: less would be asked of a loop
+    outside every hazard than of one within. Without any figure all is None.
     """
     entries = tuple(_entries(figures, own))
     if not entries:
         return Permitted()
     if not needs:
-        least = min(entries, key=lambda entry: entry.value)
-        return Permitted(least.value, least.group)
+        most = max(entries, key=lambda entry: entry.value)
+        return Permitted(most.value, most.group)
     picked = [(need, _pick(entries, need, needs)) for need in needs]
     missing = next((need.group for need, entry in picked if entry is None), None)
     if missing is not None:
