@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from areafit.findings.finding import expand
 from areafit.verdict import Verdict
+from areafit_cli.render.walk import alternate
 
 if TYPE_CHECKING:
     from areafit.facts.bom import Position
@@ -25,14 +26,35 @@ class Entry:
     subjects: list[tuple["SubjectReport", "Position"]] = field(default_factory=list)
 
 
+class Readings:
+    """Numbers answers so that those share one which print the same but for place and position."""
+
+    def __init__(self) -> None:
+        self._numbers: dict[tuple[object, ...], int] = {}
+        self._known: dict[tuple[int, str | None, Waiver | None], int] = {}
+
+    def number(self, judged: "Judged") -> int:
+        """The number of an answer; the report must be kept as long as this."""
+        j = judged.judgement
+        key = (id(j), judged.ask.component, judged.waiver)  # the report keeps it alive
+        number = self._known.get(key)
+        if number is None:
+            told = (
+                *(judged.rule.id, judged.ask.component, judged.waiver, j.verdict, j.reason),
+                *(j.message, j.required, j.found, j.remedy, j.clause, j.rows, j.answer_by),
+            )
+            number = self._numbers.setdefault(told, len(self._numbers))
+            self._known[key] = number
+        return number
+
+
 class Gatherer:
     """Gathers the wanted findings of one list; shared answers are compared once."""
 
     def __init__(self, report: "BomReport", wanted: Wanted) -> None:
         self._report = report
         self._wanted = wanted
-        self._numbers: dict[tuple[object, ...], int] = {}
-        self._readings: dict[tuple[int, str | None, Waiver | None], int] = {}
+        self._readings = Readings()
         self._entries: dict[tuple[object, ...], Entry] = {}
 
     def entries(self) -> tuple[Entry, ...]:
@@ -54,7 +76,9 @@ class Gatherer:
         unjudged = not answers and subject.blocks and not subject.verdict.passes
         if not answers and not (unjudged and wanted(subject.verdict)):
             return
-        alike = (subject.verdict, *((self._reading(j), b.place) for j, b in answers))
+        number = self._readings.number
+        told = ((number(j), b.place, alternate(subject, b.prefix)) for j, b in answers)
+        alike = (subject.verdict, *told)
         entry = self._entries.get(alike)
         if entry is None:
             made = (expand(j, b, self._report.bom, subject.name) for j, b in answers)
@@ -65,17 +89,3 @@ class Gatherer:
         block = answers[0][1] if answers else subject.blocks[0]
         steps = (block.prefix, answers[0][0].ask.path if answers else "")
         return self._report.bom.locate("/".join(filter(None, steps)))
-
-    def _reading(self, judged: "Judged") -> int:
-        """A number that answers share which print the same but for place and position."""
-        j = judged.judgement
-        key = (id(j), judged.ask.component, judged.waiver)  # the report keeps it alive
-        number = self._readings.get(key)
-        if number is None:
-            told = (
-                *(judged.rule.id, judged.ask.component, judged.waiver, j.verdict, j.reason),
-                *(j.message, j.required, j.found, j.remedy, j.clause, j.rows, j.answer_by),
-            )
-            number = self._numbers.setdefault(told, len(self._numbers))
-            self._readings[key] = number
-        return number

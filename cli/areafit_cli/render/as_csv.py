@@ -2,16 +2,17 @@
 
 import csv
 import io
+import re
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
 from areafit.findings.cautions import CAUTIONS
-from areafit_cli.render import Format
-from areafit_cli.render.walk import subjects
+from areafit_cli.render import Format, remarks
+from areafit_cli.render.walk import Subject, alternate, subjects
 from areafit_cli.safe_text import clean
 
 if TYPE_CHECKING:
-    from areafit.findings.report import BomReport
+    from areafit.findings.report import BomReport, Finding
     from areafit_cli.render.look import Look
     from areafit_cli.render.run import Run
 
@@ -20,6 +21,7 @@ _COLUMNS = (
     "subject",
     "name",
     "words",
+    "alternate",
     "location",
     "component",
     "rule",
@@ -33,6 +35,7 @@ _COLUMNS = (
     "sources",
     "basis",
     "answer_by",
+    "waiver",
     "fingerprint",
     "file",
     "line",
@@ -42,59 +45,107 @@ _COLUMNS = (
 
 def head(_run: "Run", _look: "Look") -> Iterator[str]:
     """The names of the columns."""
-    yield _line(_COLUMNS)
+    yield _line(dict(zip(_COLUMNS, _COLUMNS, strict=True)))
 
 
 def body(report: "BomReport", _look: "Look") -> Iterator[str]:
-    """Every requirement of one list."""
+    """Every requirement of one list, its gate, and its waivers that do not hold."""
     for subject in subjects(report):
-        for finding in subject.report.findings():
-            position = finding.position
-            yield _line(
-                (
-                    report.bom.name,
-                    subject.kind,
-                    subject.name,
-                    subject.words,
-                    finding.location or "",
-                    finding.component or "",
-                    finding.rule.id,
-                    finding.verdict.value,
-                    finding.reason.value if finding.reason else "",
-                    finding.message,
-                    finding.required,
-                    finding.found,
-                    finding.remedy,
-                    finding.clause,
-                    "; ".join(finding.sources),
-                    finding.basis.value if finding.basis else "",
-                    finding.answer_by.value,
-                    finding.fingerprint,
-                    position.file,
-                    str(position.line),
-                    str(position.column),
-                )
-            )
+        for finding in subject.findings():
+            yield _line({"list": report.bom.name, **_cells(subject, finding)})
+    yield _line(
+        {
+            "list": report.bom.name,
+            "subject": "gate",
+            "name": report.bom.assembly.number,
+            "verdict": report.gate,
+            "message": f"Scope {remarks.scope(report.scope) or report.scope}.",
+        }
+    )
+    for outcome in remarks.void_of(report):
+        position = outcome.waiver.position
+        yield _line(
+            {
+                "list": report.bom.name,
+                "subject": "waiver",
+                "name": f"{outcome.waiver.subject.value} {outcome.waiver.name}",
+                "rule": outcome.waiver.rule,
+                "verdict": outcome.state.value,
+                "message": remarks.told(outcome),
+                "waiver": remarks.granted(outcome.waiver),
+                "fingerprint": outcome.waiver.fingerprint,
+                "file": position.file,
+                "line": str(position.line or ""),
+                "column": str(position.column or ""),
+            }
+        )
 
 
-def _line(cells: tuple[str, ...]) -> str:
-    stream = io.StringIO()
-    csv.writer(stream, lineterminator="\r\n").writerow([inert(cell) for cell in cells])
-    return stream.getvalue()
-
-
-def inert(cell: str) -> str:
-    """A cell that a spreadsheet will not take for a formula."""
-    text = clean(cell)
-    return f"'{text}" if text[:1] in ("=", "+", "-", "@", "\t", "\r") else text
+def _cells(subject: Subject, finding: "Finding") -> dict[str, str]:
+    position = finding.position
+    return {
+        "subject": subject.kind,
+        "name": subject.name,
+        "words": subject.words,
+        "alternate": alternate(subject.report, finding.path),
+        "location": finding.location or "",
+        "component": finding.component or "",
+        "rule": finding.rule.id,
+        "verdict": finding.verdict.value,
+        "reason": finding.reason.value if finding.reason else "",
+        "message": finding.message,
+        "required": finding.required,
+        "found": finding.found,
+        "to_pass": finding.remedy,
+        "clause": finding.clause,
+        "sources": "; ".join(finding.sources),
+        "basis": finding.basis.value if finding.basis else "",
+        "answer_by": finding.answer_by.value,
+        "waiver": remarks.granted(finding.waiver) if finding.waiver else "",
+        "fingerprint": finding.fingerprint,
+        "file": position.file,
+        "line": str(position.line or ""),
+        "column": str(position.column or ""),
+    }
 
 
 def tail(run: "Run", _look: "Look") -> Iterator[str]:
-    """The gate and the cautions, as lines of their own kind."""
-    empty = ("",) * (len(_COLUMNS) - 3)
-    yield _line(("", "gate", run.gate, *empty))
+    """What could not be read, the gate of the run, remarks and cautions."""
+    for fault in run.faults:
+        yield _line(
+            {
+                "list": fault.path,
+                "subject": "input",
+                "message": fault.message,
+                "to_pass": fault.remedy,
+                "file": fault.path,
+                "line": str(fault.line or ""),
+                "column": str(fault.column or ""),
+            }
+        )
+    yield _line({"subject": "run", "verdict": run.gate, "message": " ".join(remarks.of(run))})
     for caution in CAUTIONS:
-        yield _line(("", "caution", caution, *empty))
+        yield _line({"subject": "caution", "message": caution})
+
+
+def _line(cells: dict[str, str]) -> str:
+    stream = io.StringIO()
+    row = [inert(cells.get(name, "")) for name in _COLUMNS]
+    csv.writer(stream, lineterminator="\r\n").writerow(row)
+    return stream.getvalue()
+
+
+_FORMULA = re.compile("^(?=[=+\\-@\uff1d\uff0b\uff0d\uff20])|(?<=;)(?=[=+\\-@])")
+_NUMBER = re.compile(r"[+-]?\d+(\.\d+)?")
+
+
+def inert(cell: str) -> str:
+    """A cell that a spreadsheet will not take for a formula; numbers stay numbers.
+
+    Where semicolons part cells, a formula could stand behind one, so it is made inert there too.
+    """
+    text = clean(cell)
+    return text if _NUMBER.fullmatch(text) else _FORMULA.sub("'", text)
 
 
 FORMAT = Format(head=head, body=body, tail=tail)

@@ -5,7 +5,7 @@ from typing import TYPE_CHECKING
 
 from areafit.findings.cautions import CAUTIONS
 from areafit.verdict import Verdict
-from areafit_cli.render import Format
+from areafit_cli.render import Format, remarks
 from areafit_cli.render.walk import open_findings, told
 from areafit_cli.safe_text import clean
 
@@ -31,10 +31,12 @@ def body(report: "BomReport", _look: "Look") -> Iterator[str]:
         for subject, finding in found:
             if finding.verdict is verdict:
                 position = finding.position
-                place = _properties(
-                    position.file, position.line, position.column, finding.rule.id
-                )
+                place = _properties(position.file, position.line, position.column, finding.rule.id)
                 yield f"::{command} {place}::{_data(told(subject, finding))}\n"
+    for outcome in remarks.void_of(report):
+        position = outcome.waiver.position
+        place = _properties(position.file, position.line, position.column, "waiver")
+        yield f"::notice {place}::{_data(remarks.told(outcome))}\n"
 
 
 def _properties(file: str, line: int, column: int, title: str) -> str:
@@ -53,11 +55,12 @@ def _property(text: str) -> str:
 
 
 def tail(run: "Run", _look: "Look") -> Iterator[str]:
-    """One line that is not cut off, and the cautions."""
+    """One line that sums up the run and is not cut off."""
     total = sum(bom.counts.total for bom in run.boms)
     gates = ", ".join(f"{bom.path} {bom.gate}" for bom in run.boms)
-    yield f"::notice title=areafit gate {_property(run.gate)}::"
-    yield f"{_data(f'{total} parts in {len(run.boms)} lists. {gates}. {CAUTIONS[1]}')}\n"
+    counted = f"{total} parts in {len(run.boms)} lists. {gates}." if gates else "No list judged."
+    said = " ".join((counted, *remarks.of(run), CAUTIONS[1]))
+    yield f"::notice title={_property(f'areafit gate {run.gate}')}::{_data(said)}\n"
 
 
 FORMAT = Format(head=head, body=body, tail=tail)

@@ -1,72 +1,97 @@
-"""JUnit XML: one suite a list, one case a subject; open findings are failures, waived are skipped."""
+"""JUnit XML: one suite a list, one case a subject; open findings are failures, waived are skipped.
+
+There is no official schema. What consumers agree on is written: no times, since the same list must
+give the same bytes.
+"""
 
 import re
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from typing import TYPE_CHECKING
 from xml.sax.saxutils import escape, quoteattr
 
 from areafit.findings.cautions import CAUTIONS
 from areafit.verdict import Verdict
-from areafit_cli.render import Format
+from areafit_cli.render import Format, remarks
 from areafit_cli.render.walk import Subject, subjects, told
 from areafit_cli.safe_text import clean
 
 if TYPE_CHECKING:
-    from areafit.findings.report import BomReport, Counts, Finding
+    from areafit.findings.report import BomReport, Finding
     from areafit_cli.render.look import Look
-    from areafit_cli.render.run import Run
+    from areafit_cli.render.run import Run, Summary
 
 _ILLEGAL = re.compile("[^\t\n\r\u0020-\ud7ff\ue000-\ufffd\U00010000-\U0010ffff]")
 
 
 def head(run: "Run", _look: "Look") -> Iterator[str]:
-    """The root with its totals."""
-    tests = sum(_cases(each.counts) for each in run.boms)
+    """The root with its totals, and what could not be read."""
+    verdicts = [verdict for bom in run.boms for verdict in _verdicts(bom)]
+    errors = len(run.faults)
+    failures, skipped = _failed(verdicts)
     yield '<?xml version="1.0" encoding="UTF-8"?>\n'
-    yield f'<testsuites name="areafit" tests="{tests + len(run.faults)}">\n'
+    yield (
+        f'<testsuites name="areafit" tests="{len(verdicts) + errors}" '
+        f'failures="{failures}" errors="{errors}" skipped="{skipped}">\n'
+    )
     if run.faults:
-        count = len(run.faults)
-        yield f'<testsuite name="input" tests="{count}" failures="0" errors="{count}" skipped="0">\n'
+        yield (
+            f'<testsuite name="input" tests="{errors}" failures="0" errors="{errors}" '
+            'skipped="0">\n'
+        )
         for fault in run.faults:
             where = _attribute(f"{fault.path}:{fault.line}:{fault.column}")
             yield f'<testcase classname="input" name={where}>'
-            yield f"<error message={_attribute(fault.message)}>{_text(fault.remedy)}</error>"
-            yield "</testcase>\n"
+            yield f'<error type="input" message={_attribute(fault.message)}>{_text(fault.remedy)}'
+            yield "</error></testcase>\n"
         yield "</testsuite>\n"
 
 
-def _cases(counts: "Counts") -> int:
-    verdicts = (counts.parts, counts.places, counts.loops)
-    return 1 + sum(sum(each.values()) for each in verdicts)
+def _verdicts(bom: "Summary") -> Iterator[Verdict]:
+    """The verdict of every case of a list's suite."""
+    yield bom.own
+    for counted in (bom.counts.parts, bom.counts.places, bom.counts.loops):
+        for verdict, number in counted.items():
+            yield from (verdict for _ in range(number))
+
+
+def _failed(verdicts: Iterable[Verdict]) -> tuple[int, int]:
+    """How many failed, and how many were waived."""
+    every = list(verdicts)
+    return sum(not v.passes for v in every), sum(v is Verdict.WAIVED for v in every)
 
 
 def body(report: "BomReport", _look: "Look") -> Iterator[str]:
     """One list as a suite."""
     every = list(subjects(report))
-    failures = sum(not each.report.verdict.passes for each in every)
-    skipped = sum(each.report.verdict is Verdict.WAIVED for each in every)
+    failures, skipped = _failed(each.report.verdict for each in every)
     yield (
         f'<testsuite name={_attribute(report.bom.name)} tests="{len(every)}" '
-        f'failures="{failures}" errors="0" skipped="{skipped}">\n'
+        f'failures="{failures}" errors="0" skipped="{skipped}">\n<properties>'
     )
-    yield f'<properties><property name="gate" value={_attribute(report.gate)}/></properties>\n'
+    for name, value in (("gate", report.gate), ("scope", report.scope)):
+        yield f'<property name="{name}" value={_attribute(value)}/>'
+    yield "</properties>\n"
     for subject in every:
         yield from _case(subject, report.bom.name)
+    void = "\n".join(map(remarks.told, remarks.void_of(report)))
+    if void:
+        yield f"<system-out>{_text(void)}</system-out>\n"
     yield "</testsuite>\n"
 
 
 def _case(subject: Subject, path: str) -> Iterator[str]:
-    name = _attribute(subject.title)
-    yield f"<testcase classname={_attribute(path)} name={name}>"
-    if not subject.report.verdict.passes:
-        findings = [one for one in subject.report.findings() if not one.verdict.passes]
-        kind = _attribute(subject.report.verdict.value)
+    verdict = subject.report.verdict
+    yield f"<testcase classname={_attribute(path)} name={_attribute(subject.title)}>"
+    if not verdict.passes:
+        findings = [one for one in subject.findings() if not one.verdict.passes]
         message = _attribute("; ".join(f"{one.rule.id}: {one.message}" for one in findings))
-        yield f"<failure type={kind} message={message}>"
+        yield f"<failure type={_attribute(verdict.value)} message={message}>"
         yield _text("\n".join(_line(subject, one) for one in findings))
         yield "</failure>"
-    elif subject.report.verdict is Verdict.WAIVED:
-        yield f"<skipped message={_attribute('waived: somebody answers for it')}/>"
+    elif verdict is Verdict.WAIVED:
+        waived = [one for one in subject.findings() if one.waiver]
+        said = "; ".join(f"{w.rule.id}: {remarks.granted(w.waiver)}" for w in waived if w.waiver)
+        yield f"<skipped message={_attribute(f'waived: {said}')}/>"
     yield "</testcase>\n"
 
 
@@ -76,12 +101,15 @@ def _line(subject: Subject, finding: "Finding") -> str:
     return f"{where}: {finding.verdict.value} {finding.rule.id}: {told(subject, finding)}"
 
 
-def tail(_run: "Run", _look: "Look") -> Iterator[str]:
-    """The cautions and the end of the root."""
-    yield f"<!-- {_text(' '.join(CAUTIONS)).replace('--', '- -')} -->\n</testsuites>\n"
+def tail(run: "Run", _look: "Look") -> Iterator[str]:
+    """What a reader must know, as a comment, and the end of the root."""
+    said = (f"Gate: {run.gate}.", *remarks.of(run), *CAUTIONS)
+    text = re.sub("-(?=-)", "- ", _text("\n".join(said)))  # two hyphens would end it
+    yield f"<!--\n{text}\n-->\n</testsuites>\n"
 
 
 def _text(text: str) -> str:
+    """Element text; lines stay lines, all else that is not plain is made visible."""
     return escape(_ILLEGAL.sub("\ufffd", "\n".join(map(clean, text.split("\n")))))
 
 

@@ -1,12 +1,17 @@
-"""Markdown for a merge request: gate, counts, open points as a table, cautions folded away."""
+"""Markdown for a merge request: gate, counts, open points as a table, cautions folded away.
 
+Foreign text is shown as it stands: it makes no markup, no link, no picture, and calls nobody.
+"""
+
+import re
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
 from areafit.findings.cautions import CAUTIONS
 from areafit.verdict import Verdict
-from areafit_cli.render import Format
-from areafit_cli.render.walk import open_findings
+from areafit_cli.render import Format, remarks
+from areafit_cli.render.points import Point, points
+from areafit_cli.render.walk import at, explained
 from areafit_cli.safe_text import clean
 
 if TYPE_CHECKING:
@@ -14,55 +19,99 @@ if TYPE_CHECKING:
     from areafit_cli.render.look import Look
     from areafit_cli.render.run import Run
 
-_MOST = 100
-_SPECIAL = str.maketrans({char: f"\\{char}" for char in "\\`*_{}[]()#+!|~"})
+# A comment on a merge request may hold 65,536 characters (GitHub; from memory); a list takes less.
+_ROOM = 40_000
+_NAMED = 8
+_SPECIAL = str.maketrans({char: f"\\{char}" for char in "\\`*_{}[]()#+!|~^$"})
+# What forges turn into mentions, references, pictures or links even where it is no markup.
+_TRIGGER = re.compile(r"[@#!~%$&](?=\w)|:(?=[A-Za-z_+/-])|(?i:www)(?=\.)|(?<=\b)GH(?=-\d)")
+_SPLIT = "\x00"
 
 
 def head(run: "Run", _look: "Look") -> Iterator[str]:
-    """The gate of the run, and what could not be read."""
+    """The gate of the run, its limits, and what could not be read."""
     yield f"## areafit: {escape(run.gate)}\n\n"
+    for remark in remarks.of(run):
+        yield f"- {escape(remark)}\n"
     for fault in run.faults:
-        where = f"{fault.path}:{fault.line}:{fault.column}"
-        yield f"- {escape(where)}: {escape(fault.message)}; {escape(fault.remedy)}\n"
-    if run.faults:
-        yield "\n"
+        yield f"- Not read: {escape(str(fault))}\n"
+    if not run.boms and not run.faults:
+        yield "- No list was judged.\n"
+    yield "\n"
 
 
 def body(report: "BomReport", _look: "Look") -> Iterator[str]:
-    """One list: counts, then its open points, a hundred at most."""
+    """One list: counts, its open points as far as a comment holds them, and its waivers."""
     bom, counts = report.bom, report.counts
     revision = f" revision {bom.assembly.revision}" if bom.assembly.revision else ""
     yield f"### {escape(f'{bom.assembly.number}{revision}')}: {escape(report.gate)}\n\n"
     tally = ", ".join(f"{counts.parts[v]} {v.value}" for v in Verdict if counts.parts.get(v))
     bases = ", ".join(f"{n} {basis.value}" for basis, n in counts.by_basis.items())
     yield f"{counts.total} parts: {tally}. Passes rest on: {bases}. {escape(bom.name)}\n\n"
-    found = sorted(open_findings(report), key=lambda each: each[1].verdict is not Verdict.FLAG)
+    if report.scope != "full":
+        yield f"Scope {escape(remarks.scope(report.scope))}.\n\n"
+    yield from _open(points(report, lambda verdict: not verdict.passes))
+    yield from _waivers(report)
+
+
+def _open(found: tuple[Point, ...]) -> Iterator[str]:
     if not found:
         yield "No open points.\n"
         return
-    yield "| verdict | subject | rule | what | to pass | ask | where |\n"
-    yield "| --- | --- | --- | --- | --- | --- | --- |\n"
-    for subject, finding in found[:_MOST]:
-        position = finding.position
-        component = f", {finding.component}" if finding.component else ""
-        cells = (
-            finding.verdict.value,
-            f"{subject.title}{component}",
-            finding.rule.id,
-            f"{finding.message} Required: {finding.required}. Found: {finding.found}.",
-            finding.remedy,
-            finding.answer_by.value,
-            f"{position.file}:{position.line}",
-        )
-        yield f"| {' | '.join(map(escape, cells))} |\n"
-    if len(found) > _MOST:
-        yield f"\n{len(found) - _MOST} more open points are left out here.\n"
+    yield "| verdict | rule | for | what | ask | where |\n"
+    yield "| --- | --- | --- | --- | --- | --- |\n"
+    room = _ROOM
+    for number, point in enumerate(found):
+        line = _row(point)
+        room -= len(line)
+        if number and room < 0:
+            left = len(found) - number
+            yield f"\n{left} more open points are left out here; the other formats hold all.\n"
+            return
+        yield line
+
+
+def _row(point: Point) -> str:
+    finding, first = point.finding, point.bearers[0]
+    if len(point.bearers) == 1:
+        names = first.title
+    else:
+        shown = ", ".join(bearer.short for bearer in point.bearers[:_NAMED])
+        rest = len(point.bearers) - _NAMED
+        names = f"{first.subject.kind}s {shown}" + (f" and {rest} more" if rest > 0 else "")
+    place = at(first.subject, finding)
+    component = f", {finding.component}" if finding.component else ""
+    cells = (
+        finding.verdict.value,
+        finding.rule.id,
+        f"{names}{component}{place}",
+        " ".join((finding.message, *explained(finding))),
+        finding.answer_by.value,
+        f"{first.position.file}:{first.position.line}",
+    )
+    return f"| {' | '.join(map(escape, cells))} |\n"
+
+
+def _waivers(report: "BomReport") -> Iterator[str]:
+    waived = points(report, lambda verdict: verdict is Verdict.WAIVED)
+    void = remarks.void_of(report)
+    if waived or void:
+        yield "\nWaivers:\n\n"
+    for point in waived:
+        finding = point.finding
+        names = ", ".join(bearer.title for bearer in point.bearers)
+        granted = remarks.granted(finding.waiver) if finding.waiver else ""
+        said = f"waived: {names}, {finding.rule.id}: {finding.message} {granted}"
+        yield f"- {escape(said)}\n"
+    for outcome in void:
+        yield f"- {escape(remarks.told(outcome))}\n"
 
 
 def escape(text: str) -> str:
     """Text that Markdown shows as it stands, on one line."""
-    safe = clean(text).translate(_SPECIAL)
-    return safe.replace("&", "&amp;").replace("<", "&lt;").replace(">", "&gt;")
+    split = _TRIGGER.sub(lambda found: found[0] + _SPLIT, clean(text).translate(_SPECIAL))
+    safe = split.replace("&", "&amp;").replace("<", "&lt;").replace(">", "&gt;")
+    return safe.replace(_SPLIT, "<span></span>")
 
 
 def tail(_run: "Run", _look: "Look") -> Iterator[str]:

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 from areafit.findings.cautions import CAUTIONS
 from areafit.findings.report import Gate
 from areafit.verdict import Verdict
-from areafit_cli.render import Format, open_points
+from areafit_cli.render import Format, open_points, remarks
 from areafit_cli.render.paper import Paper
 from areafit_cli.render.values import block
 
@@ -22,10 +22,6 @@ _COUNTED = (
     Verdict.WAIVED,
     Verdict.NOT_APPLICABLE,
 )
-_SCOPES = {
-    "partial": "partial: rules or lists were left out of this run",
-    "relaxed": "relaxed: something unproven was accepted, or another date decided",
-}
 
 
 def head(run: "Run", look: "Look") -> Iterator[str]:
@@ -54,6 +50,8 @@ def body(report: "BomReport", look: "Look") -> Iterator[str]:
     yield from _title(report, paper)
     if not look.quiet:
         yield from _counts(report, paper)
+    elif report.scope != "full":
+        yield from paper.labelled("scope", remarks.scope(report.scope), 2, 16)
     still_open = open_points.of(report, open_points.is_open, paper)
     yield from _section("Open points", still_open, paper)
     if look.quiet:
@@ -66,18 +64,19 @@ def body(report: "BomReport", look: "Look") -> Iterator[str]:
 
 def tail(run: "Run", look: "Look") -> Iterator[str]:
     """What the tool does not decide, once a run."""
+    paper = Paper(look.width, look.colour)
+    if run.unchanged and not run.boms and not run.faults:
+        yield f"GATE {paper.paint(run.gate)}\n"
+        yield from (line for remark in remarks.of(run) for line in paper.wrap(remark))
     if look.quiet or not run.boms:
         return
-    paper = Paper(look.width, look.colour)
     yield paper.heading("Cautions")
     for caution in CAUTIONS:
         yield from paper.wrap(caution, "- ", "  ")
     yield "\n"
-    overlays = ", ".join(overlay.name for overlay in run.overlays)
-    own = f"; with own rows from {overlays}" if overlays else ""
-    dated = f"; judged as of {run.as_of.isoformat()}" if run.as_of else ""
-    made_by = f"areafit {run.version}, tables {run.tables[:12]}{own}{dated}"
-    yield from paper.wrap(made_by)
+    for remark in remarks.of(run):
+        yield from paper.wrap(remark)
+    yield from paper.wrap(f"areafit {run.version}, tables {run.tables[:12]}")
 
 
 def _title(report: "BomReport", paper: Paper) -> Iterator[str]:
@@ -98,7 +97,7 @@ def _counts(report: "BomReport", paper: Paper) -> Iterator[str]:
         ("locations", _sum(counts.places)),
         ("loops", _sum(counts.loops)),
         ("passes rest on", _bases(counts)),
-        ("scope", _SCOPES.get(report.scope, "")),
+        ("scope", remarks.scope(report.scope)),
         ("waivers", _waivers(report)),
     ]
     for label, text in rows:
@@ -140,12 +139,9 @@ def _section(title: str, lines: Iterable[str], paper: Paper) -> Iterator[str]:
 
 
 def _void_waivers(report: "BomReport", paper: Paper) -> Iterator[str]:
-    for outcome in report.waiver_outcomes:
-        if outcome.state.value != "used":
-            waiver = outcome.waiver
-            about = f"{waiver.subject.value} {waiver.name} · {waiver.rule}"
-            text = f"{about} · {outcome.message} · {open_points.where(waiver.position)}"
-            yield from paper.wrap(text, f"{outcome.state.value}  ", "  ")
+    for outcome in remarks.void_of(report):
+        text = f"{remarks.told(outcome)} · {open_points.where(outcome.waiver.position)}"
+        yield from paper.wrap(text, "- ", "  ")
 
 
 def _requirements(report: "BomReport", paper: Paper) -> Iterator[str]:

@@ -5,19 +5,16 @@ from typing import TYPE_CHECKING
 
 from areafit.findings.report import PartReport, PlaceReport
 from areafit.verdict import Basis, Verdict
+from areafit_cli.render import remarks, unjudged
 from areafit_cli.render.alike import Entry, Gatherer, Wanted
 from areafit_cli.render.paper import Paper
+from areafit_cli.render.walk import alternate
 
 if TYPE_CHECKING:
     from areafit.facts.bom import Position
-    from areafit.facts.waiver import Waiver
     from areafit.findings.report import BomReport, Finding, SubjectReport
 
 _INDENT, _COLUMN = 4, 10
-_NOTHING_JUDGED = (
-    "No requirement could be judged. That is no pass unless every place of the part is a "
-    "documented `unclassified` one with `chemicals: none`."
-)
 
 
 def is_open(verdict: Verdict) -> bool:
@@ -72,14 +69,15 @@ def _entry(entry: Entry, paper: Paper) -> Iterator[str]:
     for subject, position in entry.subjects:
         yield from paper.wrap(f"{_title(subject)} · {where(position)}", lead, "    ")
     if not entry.findings:
-        yield from paper.wrap(_NOTHING_JUDGED, " " * _INDENT, " " * _INDENT)
+        yield from paper.wrap(unjudged.MESSAGE, " " * _INDENT, " " * _INDENT)
     for finding in entry.findings:
-        yield from _finding(finding, paper, position=count == 1)
+        other = alternate(entry.subjects[0][0], finding.path)
+        yield from _finding(finding, paper, other, position=count == 1)
 
 
-def _finding(finding: "Finding", paper: Paper, *, position: bool) -> Iterator[str]:
+def _finding(finding: "Finding", paper: Paper, other: str, *, position: bool) -> Iterator[str]:
     reason = f" ({finding.reason.value})" if finding.reason else ""
-    about = _joined(finding.rule.id, finding.component, finding.location)
+    about = _joined(finding.rule.id, other, finding.component, finding.location)
     yield from paper.wrap(about + reason, f"  {paper.paint(finding.verdict.value)}  ", "    ")
     yield from paper.wrap(finding.message, " " * _INDENT, " " * _INDENT)
     lines = (
@@ -89,20 +87,13 @@ def _finding(finding: "Finding", paper: Paper, *, position: bool) -> Iterator[st
         ("clause", finding.clause),
         ("source", "; ".join(finding.sources)),
         ("basis", _basis(finding.basis)),
-        ("waiver", _waiver(finding.waiver)),
+        ("waiver", remarks.granted(finding.waiver) if finding.waiver else ""),
         ("ask", finding.answer_by.value),
         ("see", where(finding.position) if position else ""),
     )
     for label, text in lines:
         if text:
             yield from paper.labelled(label, text, _INDENT, _COLUMN)
-
-
-def _waiver(waiver: "Waiver | None") -> str:
-    if waiver is None:
-        return ""
-    document = f", {waiver.document}" if waiver.document else ""
-    return f"{waiver.reason}; {waiver.approved_by}{document}, until {waiver.until.isoformat()}"
 
 
 def _basis(basis: Basis | None) -> str:

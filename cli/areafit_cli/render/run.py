@@ -4,15 +4,21 @@ from dataclasses import dataclass
 from datetime import date
 from typing import TYPE_CHECKING
 
+from areafit.verdict import Verdict
 from areafit_cli.faults import Fault
+from areafit_cli.render import remarks
 
 if TYPE_CHECKING:
     from areafit.findings.report import BomReport, Counts
+    from areafit.findings.waivers import WaiverOutcome
 
 
 @dataclass(frozen=True, slots=True)
 class Summary:
-    """One judged list in few words; small, so that it may travel between processes."""
+    """One judged list in few words; small, so that it may travel between processes.
+
+    `own` is the verdict of what holds for the list as a whole, `void` the waivers that do not hold.
+    """
 
     path: str
     number: str
@@ -22,6 +28,8 @@ class Summary:
     counts: "Counts"
     waivers_used: int
     decided_by_date: bool
+    own: Verdict
+    void: "tuple[WaiverOutcome, ...]" = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -73,4 +81,6 @@ def summarise(report: "BomReport") -> Summary:
         counts=report.counts,
         waivers_used=report.waivers.used,
         decided_by_date=report.decided_by_date,
+        own=report.findings.verdict,
+        void=remarks.void_of(report),
     )

@@ -4,6 +4,9 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from areafit.findings.report import PartReport
+from areafit_cli.render import unjudged
+
 if TYPE_CHECKING:
     from areafit.findings.report import BomReport, Finding, SubjectReport
 
@@ -21,6 +24,15 @@ class Subject:
     def title(self) -> str:
         """Kind, name and words in one line."""
         return " · ".join(word for word in (f"{self.kind} {self.name}", self.words) if word)
+
+    def findings(self) -> Iterator["Finding"]:
+        """Every requirement judged; a subject that is open though nothing was judged says so."""
+        still_open = False
+        for finding in self.report.findings():
+            still_open = still_open or not finding.verdict.passes
+            yield finding
+        if not still_open and not self.report.verdict.passes:
+            yield unjudged.finding(self.report)
 
 
 def subjects(report: "BomReport") -> Iterator[Subject]:
@@ -40,16 +52,42 @@ def open_findings(report: "BomReport") -> Iterator[tuple[Subject, "Finding"]]:
     """The findings that hold the gate, each with its subject."""
     for subject in subjects(report):
         if not subject.report.verdict.passes:
-            for finding in subject.report.findings():
+            for finding in subject.findings():
                 if not finding.verdict.passes:
                     yield subject, finding
 
 
+def alternate(subject: "SubjectReport", path: str) -> str:
+    """Which alternative of a part a path is about, in words; empty for the part itself."""
+    steps = path.split("/", 4)
+    if not isinstance(subject, PartReport) or len(steps) < 4 or steps[2] != "alternates":
+        return ""
+    number = int(steps[3])
+    known = subject.part.alternates[number : number + 1]
+    name = known[0].part_number if known else None
+    return f"alternate {name or number + 1}"
+
+
 def told(subject: Subject, finding: "Finding") -> str:
-    """A finding in one sentence: whom it is about, what is wrong, what would pass."""
-    component = f", {finding.component}" if finding.component else ""
-    place = f" at {finding.location}" if finding.location else ""
-    return (
-        f"{subject.kind.capitalize()} {subject.name}{component}{place}: {finding.message} "
-        f"Required: {finding.required}. Found: {finding.found}. To pass: {finding.remedy}"
+    """A finding in a few sentences: whom it is about, what is wrong, what would pass."""
+    names = (alternate(subject.report, finding.path), finding.component)
+    about = "".join(f", {name}" for name in names if name)
+    place = at(subject, finding)
+    said = f"{subject.kind.capitalize()} {subject.name}{about}{place}: {finding.message}"
+    return " ".join((said, *explained(finding)))
+
+
+def at(subject: Subject, finding: "Finding") -> str:
+    """The place that a finding holds for, where that is not the subject itself."""
+    own = subject.kind == "location"
+    return f" at {finding.location}" if finding.location and not own else ""
+
+
+def explained(finding: "Finding") -> Iterator[str]:
+    """Required, found and what would pass, a sentence each, where there is one."""
+    rows = (
+        ("Required", finding.required),
+        ("Found", finding.found),
+        ("To pass", finding.remedy),
     )
+    yield from (f"{label}: {text.rstrip('.')}." for label, text in rows if text)

@@ -1,0 +1,80 @@
+"""Findings told once: each with all subjects of one place for which it reads the same."""
+
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass, field
+from typing import TYPE_CHECKING
+
+from areafit.findings.finding import expand
+from areafit.verdict import Verdict
+from areafit_cli.render.alike import Readings
+from areafit_cli.render.unjudged import unjudged_block
+from areafit_cli.render.walk import Subject, alternate, subjects
+
+if TYPE_CHECKING:
+    from areafit.facts.bom import Position
+    from areafit.findings.report import Block, BomReport, Finding, Judged
+
+
+@dataclass(frozen=True, slots=True)
+class Bearer:
+    """A subject that a finding is about; `alternate` names the alternative of a part."""
+
+    subject: Subject
+    alternate: str
+    position: "Position"
+
+    @property
+    def title(self) -> str:
+        """Whom the finding is about, in one line."""
+        return " · ".join(word for word in (self.subject.title, self.alternate) if word)
+
+    @property
+    def short(self) -> str:
+        """The name alone, for a long list of them."""
+        return " ".join(word for word in (self.subject.name, self.alternate) if word)
+
+
+@dataclass(slots=True)
+class Point:
+    """One finding, that of its first bearer, and all who bear it."""
+
+    finding: "Finding"
+    bearers: list[Bearer] = field(default_factory=list)
+
+
+def points(report: "BomReport", wanted: Callable[[Verdict], bool]) -> tuple[Point, ...]:
+    """The wanted findings: flags first, then in the order of the list.
+
+    A finding is made for the first bearer only, so that a long list costs little.
+    """
+    readings = Readings()
+    found: dict[tuple[object, ...], Point] = {}
+    for subject in subjects(report):
+        if subject.report.verdict is Verdict.PASS:  # nothing of it can be wanted
+            continue
+        for judged, block in _answers(subject, wanted):
+            key = (readings.number(judged), block.place, subject.kind)
+            path = "/".join(step for step in (block.prefix, judged.ask.path) if step)
+            point = found.get(key)
+            if point is None:
+                made = expand(judged, block, report.bom, subject.report.name)
+                point = found[key] = Point(made)
+            place = report.bom.locate(path)
+            point.bearers.append(Bearer(subject, alternate(subject.report, path), place))
+    order = list(Verdict)
+    return tuple(sorted(found.values(), key=lambda each: order.index(each.finding.verdict)))
+
+
+def _answers(
+    subject: Subject, wanted: Callable[[Verdict], bool]
+) -> Iterator[tuple["Judged", "Block"]]:
+    still_open = False
+    for block in subject.report.blocks:
+        for judged in block.judged:
+            verdict = judged.judgement.verdict
+            still_open = still_open or not verdict.passes
+            if wanted(verdict):
+                yield judged, block
+    if not still_open and not subject.report.verdict.passes and wanted(subject.report.verdict):
+        block = unjudged_block(subject.report)
+        yield block.judged[0], block

@@ -1,0 +1,57 @@
+"""What a reader must know of a run beside its findings: scope, date, own tables, void waivers."""
+
+from collections.abc import Iterable, Iterator
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from areafit.facts.waiver import Waiver
+    from areafit.findings.report import BomReport
+    from areafit.findings.waivers import WaiverOutcome
+    from areafit_cli.render.run import Run
+
+SCOPES = {
+    "partial": "partial: rules or lists were left out of this run",
+    "relaxed": "relaxed: something unproven was accepted, or another date decided",
+}
+
+
+def scope(name: str) -> str:
+    """What a narrowed or relaxed scope means; empty for a full one."""
+    return "" if name == "full" else SCOPES.get(name, name)
+
+
+def of(run: "Run") -> Iterator[str]:
+    """One sentence each, none where the run was plain."""
+    for name in dict.fromkeys(bom.scope for bom in run.boms if bom.scope != "full"):
+        yield f"Scope {scope(name)}."
+    if run.unchanged:
+        lists = "list was" if run.unchanged == 1 else "lists were"
+        yield f"Scope partial: {run.unchanged} unchanged {lists} left out."
+    if run.as_of:
+        yield f"Judged as of {run.as_of.isoformat()}."
+    if run.overlays:
+        names = ", ".join(overlay.name for overlay in run.overlays)
+        yield f"Own rows were laid over the shipped tables: {names}."
+
+
+def void(outcomes: Iterable["WaiverOutcome"]) -> Iterator["WaiverOutcome"]:
+    """The waivers that do not hold."""
+    return (outcome for outcome in outcomes if outcome.state.value != "used")
+
+
+def void_of(report: "BomReport") -> tuple["WaiverOutcome", ...]:
+    """The waivers of one list that do not hold."""
+    return tuple(void(report.waiver_outcomes))
+
+
+def told(outcome: "WaiverOutcome") -> str:
+    """What became of a waiver, in one sentence."""
+    waiver = outcome.waiver
+    about = f"{waiver.subject.value} {waiver.name}, {waiver.rule}"
+    return f"Waiver for {about} is {outcome.state.value}: {outcome.message}."
+
+
+def granted(waiver: "Waiver") -> str:
+    """Why, by whom and until when something was waived."""
+    document = f", {waiver.document}" if waiver.document else ""
+    return f"{waiver.reason}; {waiver.approved_by}{document}, until {waiver.until.isoformat()}"
