@@ -43,6 +43,9 @@ def add(
     place: Annotated[str | None, _finding("or the location.", "NAME")] = None,
     component: Annotated[str | None, _finding("The component, where several.", "TEXT")] = None,
     at: Annotated[str | None, _finding("The location of the item, where several.", "NAME")] = None,
+    fingerprint: Annotated[
+        str, _finding("How its fingerprint starts, where nothing else tells.", "TEXT")
+    ] = "",
     reason: Annotated[
         str, typer.Option(metavar="TEXT", help="Why it is acceptable.", rich_help_panel=_WAIVER)
     ],
@@ -87,6 +90,7 @@ def add(
         and not finding.verdict.passes
         and component in (None, finding.component)
         and at in (None, finding.location)
+        and finding.fingerprint.startswith(fingerprint)
     )
     found = _one(narrowed, (subject, name, rule))
     waiver = Waiver(
@@ -135,20 +139,21 @@ def _one(found: "Iterator[Finding]", asked: tuple[WaivedSubject, str, str]) -> "
     if not by_print:
         raise CallError(f"there is no {about}; `areafit check` lists what is open")
     if len(by_print) > 1:
-        told = "; ".join(
-            " ".join(
-                word
-                for word in (
-                    f"--at {finding.location}" if finding.location else "",
-                    f"--component {finding.component!r}" if finding.component else "",
-                    f"({finding.message})",
-                )
-                if word
-            )
-            for finding in by_print.values()
-        )
-        raise CallError(f"there is more than one {about}; narrow it by --component or --at: {told}")
+        terminal.note(f"areafit: more than one {about}; narrow it by one of these:")
+        for finding in by_print.values():
+            terminal.note(f"  {_narrowing(finding)}  {finding.message}")
+        raise CallError("name the finding so that only one is meant")
     return next(iter(by_print.values()))
+
+
+def _narrowing(finding: "Finding") -> str:
+    """The options that single a finding out."""
+    words = (
+        f"--at {finding.location}" if finding.location else "",
+        f"--component {finding.component!r}" if finding.component else "",
+        f"--fingerprint {finding.fingerprint[:8]}",
+    )
+    return " ".join(filter(None, words))
 
 
 def _refuse_void(report: "BomReport", waiver: Waiver) -> None:

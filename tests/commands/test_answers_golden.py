@@ -1,0 +1,85 @@
+"""What the answering commands print, byte for byte.
+
+`AREAFIT_REGOLD=1 pytest tests/commands` writes the golden files anew; read the difference.
+"""
+
+import json
+import os
+from collections.abc import Callable
+from pathlib import Path
+
+import pytest
+
+GOLDEN = Path(__file__).parent / "golden"
+NEED = ("need", "old.yaml", "head", "--exposure", "splash")
+CALLS = {
+    "need": (NEED, ("text", "json", "markdown"), 0),
+    "actions": (("actions", "old.yaml"), ("text", "json", "markdown", "csv"), 0),
+    "compare": (("compare", "old.yaml", "new.yaml"), ("text", "json", "markdown"), 1),
+}
+CASES = [(name, kind) for name, (_, kinds, _) in CALLS.items() for kind in kinds]
+
+
+@pytest.mark.parametrize(("name", "kind"), CASES)
+def test_the_bytes_of_an_answer(call: Callable[..., str], name: str, kind: str) -> None:
+    arguments, _, status = CALLS[name]
+    made = call(*arguments, "--format", kind, status=status)
+    golden = GOLDEN / f"{name}.{kind}"
+    if os.environ.get("AREAFIT_REGOLD"):
+        golden.write_text(made, encoding="utf-8", newline="\n")
+    assert made == golden.read_text(encoding="utf-8")
+    if kind == "json":
+        json.loads(made)
+
+
+def test_a_place_without_a_list(call: Callable[..., str]) -> None:
+    place = ("--area", "Class I, Division 1, Group D", "--substance", "ethanol", "--ingress", "4X")
+    text = call("need", *place, "--ambient", "5..40 °C", "--exposure", "room")
+    assert "Class I, Division 1, Group D, T2 or cooler" in text
+    assert "at least 4X" in text
+    told = json.loads(call("need", *place, "--format", "json"))
+    assert told["locations"][0]["exposures"][0]["exposure"] == "immersed"
+    safe = call("need", "--area", "unclassified", "--chemical", "none")
+    assert "no marking is asked for" in safe
+    assert "no marking is asked for" in call(
+        "need", "--area", "unclassified", "--chemical", "unobtainic acid", "--format", "markdown"
+    )
+    strange = call("need", "--area", "unclassified", "--chemical", "unobtainic acid")
+    assert "no data: unobtainic acid" in strange
+
+
+@pytest.mark.parametrize(
+    ("arguments", "words"),
+    [
+        (("need",), "name a list, or state a place"),
+        (("need", "old.yaml", "--area", "Zone 1"), "either a list or --area"),
+        (("need", "old.yaml", "haed"), "near to it: head"),
+        (("need", "gone.yaml"), "cannot be read"),
+        (("compare", "-", "-"), "only one of the two"),
+        (("actions", "site/areas.yaml"), "shared file of places"),
+        (("compare", "old.yaml", "new.yaml", "--waivers", "gone.yaml"), "cannot be read"),
+    ],
+)
+def test_calls_that_do_not_serve(
+    call: Callable[..., str], arguments: tuple[str, ...], words: str
+) -> None:
+    assert words in call(*arguments, status=2, both=True)
+
+
+def test_compare_gates_on_the_new_list(call: Callable[..., str]) -> None:
+    assert "Nothing changed" in call("compare", "old.yaml", "old.yaml", status=1)
+    call("compare", "old.yaml", "new.yaml", "--exit-zero")
+    text = call("compare", "old.yaml", "old.yaml", "--format", "markdown", status=1)
+    assert "Nothing changed" in text
+
+
+def test_no_open_points(call: Callable[..., str], folder: Path) -> None:
+    good = (
+        "areafit: 1\nassembly: {number: G}\ncode: IEC\nlocations: {hall: {area: unclassified, "
+        "document: AC, substances: none, chemicals: none, ambient: 5..40 °C}}\n"
+        "parts: [{item: '1', location: hall, kind: structural}]\n"
+    )
+    (folder / "good.yaml").write_text(good, encoding="utf-8")
+    for kind in ("text", "markdown"):
+        assert "No open points." in call("actions", "good.yaml", "--format", kind)
+    assert call("compare", "old.yaml", "good.yaml", status=0).count("not there") >= 4

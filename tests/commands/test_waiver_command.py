@@ -1,0 +1,95 @@
+"""`areafit waiver add` binds to a finding that is open, and `check` lays it over the report."""
+
+import json
+from collections.abc import Callable
+from pathlib import Path
+
+import pytest
+
+Call = Callable[..., str]
+WHY = ("--reason", "held off by a cover", "--approved-by", "area owner", "--file", "w.yaml")
+GROUP = ("waiver", "add", "old.yaml", "--item", "10", "--rule", "gas-group", *WHY)
+UNTIL = ("--until", "2026-12-31")
+
+
+def test_a_waiver_is_written_and_holds_until_its_day(call: Call, folder: Path) -> None:
+    told = call(*GROUP, *UNTIL, "--document", "D-1")
+    assert "IIA does not cover IIB" in told
+    before = (folder / "w.yaml").read_bytes()
+    material = ("--item", "10", "--rule", "chemical-resistance", "--component", "housing")
+    told = call("waiver", "add", "old.yaml", *material, *WHY, *UNTIL, status=2, both=True)
+    meant = next(line for line in told.splitlines() if "sodium hydroxide" in line)
+    narrowed = ("--fingerprint", meant.split("--fingerprint ")[1][:8])
+    call("waiver", "add", "old.yaml", *material, *narrowed, *WHY, *UNTIL)
+    assert (folder / "w.yaml").read_bytes().startswith(before)
+    report = json.loads(
+        call("check", "old.yaml", "--waivers", "w.yaml", "--format", "json", status=1)
+    )
+    (bom,) = report["boms"]
+    waived = [f["rule"] for f in bom["parts"][0]["findings"] if f["verdict"] == "waived"]
+    assert set(waived) == {"gas-group", "chemical-resistance"}
+    assert bom["waivers"]["used"] == 2
+    assert report["as_of"] == "2026-01-31"
+    late = ("check", "old.yaml", "--waivers", "w.yaml", "--as-of", "2027-01-01")
+    assert "it held until 2026-12-31" in call(*late, status=1)
+    assert "WAIVED" not in call(
+        "check", "old.yaml", "--waivers", "w.yaml", "--no-waivers", status=1
+    )
+    assert "no open finding of gas-group" in call(
+        "check", "new.yaml", "--waivers", "w.yaml", status=1
+    )
+
+
+@pytest.mark.parametrize(
+    ("arguments", "words"),
+    [
+        ((*GROUP, *UNTIL), "only with a document; give --document"),
+        ((*GROUP, "--until", "2026-01-30", "--document", "D"), "is past"),
+        ((*GROUP, "--until", "soon", "--document", "D"), "no date"),
+        ((*GROUP, *UNTIL, "--document", "D", "--loop", "L"), "exactly one of --item"),
+        ((*GROUP, *UNTIL, "--document", "D", "--at", "office"), "no open finding"),
+        (("waiver", "add", "old.yaml", "--item", "11", "--rule", "kind", *WHY, *UNTIL), "no item"),
+        (("waiver", "add", "old.yaml", "--item", "10", "--rule", "knd", *WHY, *UNTIL), "no rule"),
+        (("waiver", "add", "old.yaml", "--item", "10", "--rule", "kind", *WHY, *UNTIL), "no open"),
+        (
+            (*GROUP[:-2], "--reason", "n/a", "--file", "w.yaml", *UNTIL, "--document", "D"),
+            "this says nothing",
+        ),
+    ],
+)
+def test_what_is_not_written(
+    call: Call, folder: Path, arguments: tuple[str, ...], words: str
+) -> None:
+    assert words in call(*arguments, status=2, both=True)
+    assert not (folder / "w.yaml").exists()
+
+
+def test_several_findings_must_be_told_apart(call: Call, folder: Path) -> None:
+    two = (
+        (folder / "old.yaml")
+        .read_text(encoding="utf-8")
+        .replace(
+            "exposure: splash}]",
+            "exposure: splash}, {component: foot, material: AL-6061, exposure: splash}]",
+        )
+    )
+    (folder / "old.yaml").write_text(two, encoding="utf-8")
+    call_ = ("waiver", "add", "old.yaml", "--item", "10", "--rule", "chemical-resistance", *WHY)
+    told = call(*call_, *UNTIL, status=2, both=True)
+    assert "--component 'foot'" in told
+    assert "--at head" in told
+    call(*call_, *UNTIL, "--component", "foot", "--at", "head")
+
+
+def test_an_entry_that_cannot_follow_is_shown_to_be_pasted(call: Call, folder: Path) -> None:
+    (folder / "w.yaml").write_text("areafit-waivers: 1\nwaivers: none\n")
+    told = call(*GROUP, *UNTIL, "--document", "D", status=2, both=True)
+    assert '  - item: "10"\n' in told
+    assert "write the entry above by hand" in told
+    assert (folder / "w.yaml").read_text() == "areafit-waivers: 1\nwaivers: none\n"
+
+
+def test_a_faulty_waiver_file_stops_the_run(call: Call, folder: Path) -> None:
+    (folder / "w.yaml").write_text("areafit-waivers: 1\nwaivers: [{item: a, reason: b}]\n")
+    told = call("check", "old.yaml", "--waivers", "w.yaml", status=2, both=True)
+    assert "w.yaml:2:11: a waiver without `until`" in told
