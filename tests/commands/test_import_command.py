@@ -1,0 +1,236 @@
+"""Exports become lists: cells are copied, and what could not be taken over is said."""
+
+import datetime as dt
+from collections.abc import Callable
+from pathlib import Path
+
+import pytest
+
+import areafit
+from areafit.facts.bom import Bom
+from areafit.facts.part import Kind
+from areafit_cli.commands import importer
+
+Call = Callable[..., str]
+CODE = ("--code", "IEC")
+
+
+def listed(
+    call: Call, folder: Path, data: bytes, *more: str, name: str = "e.csv"
+) -> tuple[Bom, str]:
+    (folder / name).write_bytes(data)
+    (folder / "made.yaml").unlink(missing_ok=True)
+    given = more if "--areas" in more else (*CODE, *more)
+    notes = call("import", name, *given, "--output", "made.yaml", both=True)
+    made = (folder / "made.yaml").read_bytes()
+    return areafit.read(made, "made.yaml", lambda name: (folder / name).read_bytes()), notes
+
+
+ENGLISH = 'Item,Part number,Description,Qty\n10,007,"Sensor, inductive",2\n20,1E5,Frame: large,1\n'
+
+
+@pytest.mark.parametrize(
+    ("data", "more"),
+    [
+        (ENGLISH.encode(), ()),
+        (ENGLISH.encode("utf-8-sig"), ()),
+        (ENGLISH.encode("utf-16"), ()),
+        (ENGLISH.encode("cp1252"), ("--encoding", "cp1252")),
+        (ENGLISH.replace("\n", "\r\n").encode(), ()),
+        (b"sep=,\r\n" + ENGLISH.encode(), ()),
+        (b"Export of today\n\n" + ENGLISH.encode(), ("--header-row", "3")),
+        (b",,,\n" + ENGLISH.encode(), ()),
+        (
+            ENGLISH.replace(",", "\t").replace("Sensor\t", "Sensor,").encode(),
+            ("--delimiter", "tab"),
+        ),
+        (ENGLISH.replace(",", "|").replace("Sensor|", "Sensor,").encode(), ()),
+    ],
+)
+def test_encodings_and_delimiters(
+    call: Call, folder: Path, data: bytes, more: tuple[str, ...]
+) -> None:
+    bom, _ = listed(call, folder, data, *more)
+    assert [part.item for part in bom.parts] == ["10", "20"]
+    assert [part.part_number for part in bom.parts] == ["007", "1E5"]
+    assert [part.description for part in bom.parts] == ["Sensor, inductive", "Frame: large"]
+    assert {part.equipment.kinds for part in bom.parts} == {
+        frozenset({Kind.ELECTRICAL, Kind.MECHANICAL})
+    }
+    assert bom.assembly.number == "e"
+
+
+def test_german_columns_decimal_commas_levels_and_what_is_left(call: Call, folder: Path) -> None:
+    text = (
+        "Pos.;Artikel-Nr.;Bezeichnung;Menge;Werkstoff;Kennzeichnung;Ebene;Gewicht;Bescheinigung\n"
+        "10;A1;Maß;1,5;1.4404; II 2G  Ex db IIC T4 Gb;1;0,4;X 21 ATEX 1 X\n"
+        "20;A2;Halter;1.000,5;keine;-;2;1;\n"
+        "30;A3;Deckel;viel;PA66; ;..3;3;n/a\n"
+        "40;A4;Dichtung\x07;3;EPDM;;2;;\n"
+        ";;;;;;;9;\n"
+        "10;;Sensor;1;FKM;;1;;\n"
+    )
+    bom, notes = listed(call, folder, text.encode(), "--decimal-comma")
+    first, second, third, fourth, last = bom.parts
+    assert str(first.quantity) == "1.5"
+    assert first.equipment.markings is not None
+    assert first.equipment.markings[0].text == "II 2G Ex db IIC T4 Gb"
+    assert first.equipment.evidence is not None
+    assert first.materials is not None
+    assert first.materials[0].material == "1.4404"
+    assert (second.quantity, second.materials, second.equipment.markings) == (None, None, None)
+    assert [part.parent for part in bom.parts] == [None, "10", "20", "10", None]
+    assert (third.quantity, fourth.description, last.item) == (None, "Dichtung", "10 (2)")
+    for words in (
+        "not taken over: 'Gewicht'",
+        "row 3, quantity: left out, since `quantity`: '1.000,5' is no plain number",
+        "row 4, quantity: left out",
+        "row 5, description: characters that cannot be shown",
+        "row 6: nothing names the part",
+        "row 7: the item '10' is not unique; taken as '10 (2)'",
+        "no column says what kind",
+        "marking from 'Kennzeichnung'",
+    ):
+        assert words in notes
+
+
+def test_a_comma_stays_as_it_is_unless_asked(call: Call, folder: Path) -> None:
+    bom, notes = listed(call, folder, b"Item;Name;Qty\n1;x;1,5\n")
+    assert bom.parts[0].quantity is None
+    assert "'1,5' is no plain number" in notes
+
+
+def test_a_map_goes_before_the_usual_names(call: Call, folder: Path) -> None:
+    data = (
+        b"Item,Location,Service,Grade,Position,Kind,Ambient\n"
+        b"1,bin 7,head,316L; FKM,P-1,structural,hot\n"
+    )
+    (folder / "map.yaml").write_text(
+        "location: Service\nmaterial: grade\nitem: position\nkind: kind\n"
+    )
+    bom, notes = listed(call, folder, data, "--map", "map.yaml")
+    (part,) = bom.parts
+    assert (part.item, part.locations) == ("P-1", ("head",))
+    assert part.materials is not None
+    assert [use.material for use in part.materials] == ["316L", "FKM"]
+    assert part.equipment.kinds == {Kind.STRUCTURAL}
+    assert "not taken over: 'Item', 'Location'" in notes
+    assert "row 2, ambient: left out" in notes
+    (folder / "map.yaml").write_text("location: none\nitem: Item\n")
+    bom, _ = listed(call, folder, data, "--map", "map.yaml", "--location", "hall")
+    assert bom.parts[0].locations == ("hall",)
+
+
+def test_an_unknown_kind_is_held_to_both(call: Call, folder: Path) -> None:
+    bom, notes = listed(call, folder, b"Name,Kind,Parent\nMotor,Kaufteil,99\n")
+    assert bom.parts[0].equipment.kinds == {Kind.ELECTRICAL, Kind.MECHANICAL}
+    assert bom.parts[0].item == "line 1"
+    assert bom.parts[0].parent is None
+    assert "row 2, kind: left out" in notes
+    assert "row 2, parent: left out" in notes
+
+
+def test_a_shared_file_of_places(call: Call, folder: Path) -> None:
+    data = b"Item,Name,Location,Certificate,Material\n1,x,head," + b"9" * 2500 + b"," + b"8" * 2500
+    bom, notes = listed(call, folder, data, "--areas", "site/areas.yaml")
+    assert bom.parts[0].locations == ("head",)
+    assert "row 2, certificate: left out" in notes
+    assert "row 2, materials: left out" in notes
+    assert bom.places["head"].document == "AC-1"
+
+
+def test_titles_and_revisions(call: Call, folder: Path) -> None:
+    more = ("--number", "CC-1", "--title", "A: b", "--revision", "02")
+    bom, _ = listed(call, folder, b"Item,Name\n1,x\n", *more)
+    assembly = bom.assembly
+    assert (assembly.number, assembly.title, assembly.revision) == ("CC-1", "A: b", "02")
+
+
+@pytest.mark.parametrize(
+    ("data", "more", "words"),
+    [
+        (b"Item,Name\n1,x\n", (), "state --code"),
+        (b"Item,Name\n1,x\n", ("--code", "IEC", "--areas", "site/areas.yaml"), "state --code"),
+        (b"Item,Name\n1,x\n", ("--code", "IECC"), "near to it: IEC"),
+        (b"Item,Name\n1,x\n", (*CODE, "--output", "old.yaml"), "exists"),
+        (b"a,b\n1,2\n", CODE, "no column is known by its name in row 1 (a, b)"),
+        (b"", CODE, "no row 1"),
+        (b"Item,Name\n1,x\n", (*CODE, "--header-row", "9"), "no row 9"),
+        (b"Item,Name\n,\n", CODE, "holds a part"),
+        (b"Item,Name\n1,\xe4\n", CODE, "line 2 is not in UTF-8; state the encoding"),
+        (b"Item,Name\n1,x\n", (*CODE, "--encoding", "klingon"), "no encoding 'klingon'"),
+        (b"Item,Name\n1,x\n", (*CODE, "--delimiter", ",,"), "cannot be told apart"),
+        (b"Item,Name\n1," + b"x" * 140_000, CODE, "cannot be told apart"),
+        (b"Item,Name\n1,x\n", (*CODE, "--map", "gone.yaml"), "cannot be read"),
+        (b"Item,Name\n1,x\n", (*CODE, "--map", "list.yaml"), "no column map"),
+        (b"Item,Name\n1,x\n", (*CODE, "--map", "odd.yaml"), "is no key of a column map"),
+        (b"Item,Name\n1,x\n", (*CODE, "--map", "miss.yaml"), "did you mean 'Name'"),
+        (b"Item,Name\n1,x\n", (*CODE, "--map", "far.yaml"), "no column is called"),
+        (b"Item,Name,Place\n1,x,moon\n", ("--areas", "site/areas.yaml"), "moon"),
+        (b"Item,Name\n" + b"i" * 3000 + b",x\n", CODE, "longer than"),
+    ],
+)
+def test_what_cannot_be_imported(
+    call: Call, folder: Path, data: bytes, more: tuple[str, ...], words: str
+) -> None:
+    (folder / "e.csv").write_bytes(data)
+    (folder / "list.yaml").write_text("- a\n")
+    (folder / "odd.yaml").write_text("colour: Name\n")
+    (folder / "miss.yaml").write_text("item: Nmae\n")
+    (folder / "far.yaml").write_text("item: Zzzzzz\n")
+    assert words in call("import", "e.csv", *more, status=2, both=True)
+
+
+def test_other_files_are_refused(call: Call, folder: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(importer, "_LARGEST", 4)
+    (folder / "e.csv").write_bytes(b"Item,Name\n1,x\n")
+    assert "larger than" in call("import", "e.csv", *CODE, status=2, both=True)
+    assert "only .csv" in call("import", "old.yaml", *CODE, status=2, both=True)
+    assert "cannot be read" in call("import", "gone.csv", *CODE, status=2, both=True)
+
+
+def test_many_notes_are_counted(call: Call, folder: Path) -> None:
+    rows = "".join(f"{n},x,odd\n" for n in range(60))
+    _, notes = listed(
+        call, folder, f"Item,Name,Qty\n{rows}".encode(), "--delimiter", ",", name="e.tsv"
+    )
+    assert "more notes of this sort" in notes
+
+
+def test_a_workbook(call: Call, folder: Path) -> None:
+    openpyxl = pytest.importorskip("openpyxl")
+    book = openpyxl.Workbook()
+    sheet = book.active
+    sheet.append(["Item", "Part number", "Description", "Qty", "Certificate", "Remarks"])
+    sheet.append(["007", 7, "Sensor", 2.0, dt.datetime(2024, 1, 1), True])  # noqa: DTZ001
+    sheet.append([8, "=A2", "Frame", 1.5, dt.datetime(2024, 1, 1, 8, 30), None])  # noqa: DTZ001
+    book.create_sheet("Other").append(["nothing"])
+    book.save(folder / "e.xlsx")
+    data = (folder / "e.xlsx").read_bytes()
+    bom, notes = listed(call, folder, data, name="e.xlsx")
+    assert [part.item for part in bom.parts] == ["007", "8"]
+    assert [str(part.quantity) for part in bom.parts] == ["2", "1.5"]
+    assert bom.parts[0].part_number == "7"
+    assert bom.parts[0].equipment.evidence is not None
+    assert bom.parts[0].equipment.evidence[0].number == "2024-01-01"
+    for words in (
+        "row 2, cell 5: a date",
+        "row 3, cell 2: a formula that was never calculated",
+        "part_number: 1 were stored as numbers",
+    ):
+        assert words in notes
+    for more, words in (("Gone", "no sheet 'Gone'"), ("Other", "no column is known")):
+        told = call("import", "e.xlsx", *CODE, "--sheet", more, status=2, both=True)
+        assert words in told
+    (folder / "bad.xlsx").write_bytes(b"PK no workbook")
+    assert "no workbook" in call("import", "bad.xlsx", *CODE, status=2, both=True)
+
+
+def test_without_openpyxl_the_extra_is_named(
+    call: Call, folder: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    import sys
+
+    monkeypatch.setitem(sys.modules, "openpyxl", None)
+    (folder / "e.xlsx").write_bytes(b"PK")
+    assert "areafit[xlsx]" in call("import", "e.xlsx", *CODE, status=2, both=True)
