@@ -1,59 +1,89 @@
 """The HTML dossier: what a design review reads, prints and signs."""
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterable, Iterator
 from typing import TYPE_CHECKING
 
 from areafit.findings.cautions import CAUTIONS
-from areafit_cli.render import Format
-from areafit_cli.render.html import sections, style
-from areafit_cli.render.html.findings import findings
-from areafit_cli.render.html.markup import isolated, text
-from areafit_cli.render.html.matrix import matrix
+from areafit_cli.render import Format, remarks
+from areafit_cli.render.html import asks, findings, matrix, record, style, title
+from areafit_cli.render.html.markup import anchor, bullets, gate, isolated, table, text
 
 if TYPE_CHECKING:
     from areafit.findings.report import BomReport
     from areafit_cli.render.look import Look
     from areafit_cli.render.run import Run
 
+_SECTIONS: "tuple[tuple[str, Callable[[BomReport], Iterable[str]]], ...]" = (
+    ("Parts against requirements", matrix.matrix),
+    ("Findings by location", findings.findings),
+    ("Open points by who answers", asks.open_points),
+    ("Purchase requirements by location", asks.purchase),
+    ("Intrinsically safe loops", record.loops),
+    ("Waivers", record.waivers),
+    ("Sources used", record.sources),
+    ("Signatures", lambda _report: (record.signatures(),)),
+)
+
 
 def head(run: "Run", _look: "Look") -> Iterator[str]:
     """The page down to the first list: policy, style, gate, faults, cautions first."""
-    policy = f"default-src 'none'; style-src 'sha256-{style.HASH}'; base-uri 'none'"
-    kind = "fail" if run.gate == "fail" else "pass"
+    policy = (
+        f"default-src 'none'; style-src 'sha256-{style.HASH}'; base-uri 'none'; form-action 'none'"
+    )
+    names = ", ".join(bom.number for bom in run.boms[:3]) + (" …" if len(run.boms) > 3 else "")
+    subject = f" {names}" if names else ""
     yield '<!DOCTYPE html>\n<html lang="en">\n<head>\n<meta charset="utf-8">\n'
-    yield f'<meta http-equiv="Content-Security-Policy" content="{policy}; form-action \'none\'">\n'
+    yield f'<meta http-equiv="Content-Security-Policy" content="{policy}">\n'
     yield '<meta name="viewport" content="width=device-width, initial-scale=1">\n'
-    yield f"<title>areafit dossier: {text(run.gate)}</title>\n<style>{style.CSS}</style>\n</head>\n"
-    yield "<body>\n<main>\n<h1>Suitability dossier</h1>\n"
-    yield f'<p>Gate of this run: <span class="gate {kind}">{text(run.gate)}</span></p>\n'
-    for fault in run.faults:
-        where = f"{fault.path}:{fault.line}:{fault.column}"
-        yield f'<p class="flag">Not read: {isolated(f"{where}: {fault.message}; {fault.remedy}")}'
-        yield "</p>\n"
-    yield "<ul>\n"
-    for caution in CAUTIONS:
-        yield f"<li>{text(caution)}</li>\n"
-    yield "</ul>\n"
+    yield f"<title>{text(f'Dossier{subject}: {run.gate}')}</title>\n<style>{style.CSS}</style>\n"
+    yield "</head>\n<body>\n<header>\n<h1>Suitability dossier</h1>\n"
+    yield f"<p>Gate of this run: {gate(run.gate)}</p>\n"
+    yield bullets(map(isolated, remarks.of(run)))
+    yield "</header>\n<main>\n"
+    if run.faults:
+        rows = [
+            (
+                isolated(f.path),
+                text(f"{f.line}:{f.column}"),
+                isolated(f.message),
+                isolated(f.remedy),
+            )
+            for f in run.faults
+        ]
+        yield table("Not read, so not judged", ("File", "Line", "Mistake", "Remedy"), rows, "asks")
+    if len(run.boms) > 1:
+        lists = [
+            (
+                f'<a href="#{anchor(bom.path)}">{isolated(bom.number)}</a>',
+                text(bom.gate),
+                text(bom.scope),
+                str(bom.counts.total),
+                isolated(bom.path),
+            )
+            for bom in run.boms
+        ]
+        yield table("Lists of this run", ("Assembly", "Gate", "Scope", "Parts", "File"), lists)
+    yield f'<div class="cautions"><p>Cautions</p>\n{bullets(map(text, CAUTIONS))}</div>\n'
 
 
 def body(report: "BomReport", _look: "Look") -> Iterator[str]:
     """One list, from its title block to the signatures."""
-    yield from sections.title_block(report)
-    yield from matrix(report)
-    yield from findings(report)
-    yield from sections.open_points(report)
-    yield from sections.purchase(report)
-    yield from sections.loops(report)
-    yield from sections.waivers(report)
-    yield from sections.sources(report)
-    yield sections.signatures()
+    yield '<section class="list">\n'
+    yield from title.title_block(report)
+    made = [(name, "".join(section(report))) for name, section in _SECTIONS]
+    shown = [(name, anchor(report.bom.name, name), inside) for name, inside in made if inside]
+    links = "".join(f'<li><a href="#{mark}">{text(name)}</a></li>' for name, mark, _ in shown)
+    label = isolated(report.bom.assembly.number)
+    yield f'<nav aria-label="Contents of {text(report.bom.name)}"><p>Contents of {label}</p>'
+    yield f"<ul>{links}</ul></nav>\n"
+    for name, mark, inside in shown:
+        yield f'<section class="part">\n<h3 id="{mark}">{text(name)}</h3>\n{inside}</section>\n'
+    yield "</section>\n"
 
 
 def tail(run: "Run", _look: "Look") -> Iterator[str]:
     """What made the page."""
-    dated = f"; judged as of {run.as_of.isoformat()}" if run.as_of else ""
-    own = f"; own rows from {', '.join(o.name for o in run.overlays)}" if run.overlays else ""
-    made = f"areafit {run.version}, tables {run.tables[:12]}{own}{dated}"
+    made = f"areafit {run.version}, tables {run.tables[:12]}"
     yield f'</main>\n<footer><p class="soft">{text(made)}</p></footer>\n</body>\n</html>\n'
 
 

@@ -1,5 +1,6 @@
 """HTML from text: everything foreign is made safe here, and nowhere is markup glued by hand."""
 
+import hashlib
 import html
 from collections.abc import Iterable, Sequence
 
@@ -22,14 +23,19 @@ def text(foreign: str | None) -> str:
 
 def isolated(foreign: str | None) -> str:
     """A foreign text whose writing direction cannot spill over its neighbours."""
-    return f"<bdi>{text(foreign)}</bdi>"
+    return f"<bdi>{text(foreign)}</bdi>" if foreign else ""
+
+
+def anchor(*names: str) -> str:
+    """An identifier for a heading that does not depend on what else stands on the page."""
+    return f"a{hashlib.sha256(chr(0).join(names).encode()).hexdigest()[:10]}"
 
 
 def mark(verdict: Verdict) -> str:
     """The sign of a verdict for a narrow cell, with its word for those who do not see it."""
     sign, kind, word = _MARKS[verdict]
     return (
-        f'<span class="{kind}"><span aria-hidden="true">{sign}</span>'
+        f'<span class="mark {kind}"><span aria-hidden="true">{sign}</span>'
         f'<span class="away">{word}</span></span>'
     )
 
@@ -38,6 +44,12 @@ def word(verdict: Verdict) -> str:
     """Sign and word of a verdict."""
     sign, kind, said = _MARKS[verdict]
     return f'<span class="word {kind}"><span aria-hidden="true">{sign}</span> {said}</span>'
+
+
+def gate(said: str) -> str:
+    """The gate in a frame; its word says all, the frame only draws the eye."""
+    kind = "fail" if said == "fail" else "pass"
+    return f'<strong class="gate {kind}">{text(said)}</strong>'
 
 
 def legend() -> str:
@@ -51,6 +63,12 @@ def facts(pairs: Iterable[tuple[str, str]]) -> str:
     return f'<dl class="facts">{rows}</dl>\n' if rows else ""
 
 
+def bullets(items: Iterable[str]) -> str:
+    """A list of ready markup; nothing where there is none."""
+    rows = "".join(f"<li>{item}</li>" for item in items)
+    return f"<ul>{rows}</ul>\n" if rows else ""
+
+
 def table(caption: str, head: Sequence[str], rows: Iterable[Sequence[str]], kind: str = "") -> str:
     """A table of ready markup; the first cell of a row names it."""
     body = "".join(
@@ -58,9 +76,13 @@ def table(caption: str, head: Sequence[str], rows: Iterable[Sequence[str]], kind
         for row in rows
     )
     top = "".join(f'<th scope="col">{text(name)}</th>' for name in head)
+    return framed(caption, f"<thead><tr>{top}</tr></thead>\n<tbody>{body}</tbody>", kind)
+
+
+def framed(caption: str, inside: str, kind: str = "") -> str:
+    """A table that scrolls sideways in a frame of its own, by keyboard too."""
     shown = f' class="{kind}"' if kind else ""
     return (
-        f'<div class="scroll" tabindex="0" role="region" aria-label="{text(caption)}">'
-        f"<table{shown}><caption>{text(caption)}</caption><thead><tr>{top}</tr></thead>\n"
-        f"<tbody>{body}</tbody></table></div>\n"
+        f'<div class="scroll" tabindex="0" role="group" aria-label="{text(caption)}">'
+        f"<table{shown}><caption>{text(caption)}</caption>{inside}</table></div>\n"
     )

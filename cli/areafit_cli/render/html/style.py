@@ -7,52 +7,86 @@ colour: each mark stands beside its word.
 import base64
 import hashlib
 
-CSS = """
-:root { color-scheme: light dark; --ink: #1b1f24; --paper: #fff; --soft: #4b5563; --line: #b9c0c9;
+_COLOURS = """
+:root { color-scheme: light dark; --ink: #1b1f24; --paper: #fff; --soft: #4b5563; --line: #9aa3ae;
   --band: #eef1f4; --bad: #9b1c1c; --open: #7a4b00; --good: #14532d; --held: #1e3a8a; }
 @media (prefers-color-scheme: dark) { :root { --ink: #e7eaee; --paper: #14171b; --soft: #b3bcc7;
-  --line: #4a525c; --band: #20252b; --bad: #ff9d9d; --open: #ffcf7a; --good: #8fe0ad;
+  --line: #5c6672; --band: #20252b; --bad: #ff9d9d; --open: #ffcf7a; --good: #8fe0ad;
   --held: #a9c1ff; } }
-* { box-sizing: border-box; }
-body { margin: 0 auto; max-width: 78rem; padding: 1rem; background: var(--paper);
-  color: var(--ink); font: 1rem/1.45 "Liberation Sans", "DejaVu Sans", Arial, sans-serif; }
-h1 { font-size: 1.5rem; margin: 0 0 .5rem; } h2 { font-size: 1.3rem; margin: 2rem 0 .5rem;
-  border-top: 3px solid var(--ink); padding-top: .6rem; }
-h3 { font-size: 1.1rem; margin: 1.6rem 0 .4rem; } h4 { font-size: 1rem; margin: 1rem 0 .2rem; }
-p, ul, dl { margin: .3rem 0 .6rem; } a { color: inherit; }
-.gate { display: inline-block; border: 2px solid currentColor; padding: .1rem .6rem;
-  font-weight: 700; text-transform: uppercase; letter-spacing: .04em; }
 .flag, .fail { color: var(--bad); } .unproven { color: var(--open); } .pass { color: var(--good); }
 .waived { color: var(--held); } .none, .soft { color: var(--soft); }
-.word { font-weight: 700; white-space: nowrap; }
-table { border-collapse: collapse; width: 100%; font-size: .9rem; }
-caption { text-align: left; font-weight: 700; padding: .3rem 0; }
-th, td { border: 1px solid var(--line); padding: .25rem .45rem; text-align: left;
-  vertical-align: top; overflow-wrap: anywhere; }
-thead th { background: var(--band); }
-.scroll { overflow-x: auto; position: relative; } .scroll:focus { outline: 3px solid var(--held); }
-.matrix { width: auto; } .matrix td { text-align: center; font-weight: 700; padding: .2rem .3rem;
-  min-width: 1.9rem; }
-.matrix thead th { vertical-align: bottom; }
-.matrix th.rule { writing-mode: vertical-rl; transform: rotate(180deg); white-space: nowrap;
-  font-weight: 400; padding: .4rem .15rem; }
-.matrix tbody th { font-weight: 400; min-width: 9rem; }
-.matrix td:nth-child(2), .matrix th:nth-child(2) { white-space: nowrap; overflow-wrap: normal; }
-.away { position: absolute; width: 1px; height: 1px; overflow: hidden; clip-path: inset(50%);
-  white-space: nowrap; }
-.finding { border-left: 4px solid var(--line); padding: .1rem .8rem; margin: .8rem 0;
-  break-inside: avoid; }
-.finding.flag { border-left: 4px double var(--bad); color: inherit; }
-.finding.unproven { border-left: 4px dashed var(--open); color: inherit; }
-dl.facts { display: grid; grid-template-columns: 8.5rem 1fr; gap: .1rem .8rem; margin: .3rem 0; }
-dl.facts dt { color: var(--soft); } dl.facts dd { margin: 0; overflow-wrap: anywhere; }
-.sign td { height: 3.2rem; }
-@media (max-width: 34rem) { table:not(.matrix) { min-width: 34rem; } dl.facts { grid-template-columns: 1fr; } dl.facts dd { margin:
-  0 0 .3rem .8rem; } body { padding: .6rem; } }
-@media print { @page { size: A4 landscape; margin: 12mm; } body { max-width: none; padding: 0;
-  font-size: 9.5pt; } .scroll { overflow: visible; } h2 ~ h2 { break-before: page; }
-  table { min-width: 0; } h3, h4, caption { break-after: avoid; }
-  tr, .finding { break-inside: avoid; } thead { display: table-header-group; } }
 """
 
+_TEXT = """
+* { box-sizing: border-box; }
+body { margin: 0 auto; max-width: 80rem; padding: 1rem; background: var(--paper);
+  color: var(--ink); font: 1rem/1.45 "Liberation Sans", "DejaVu Sans", Arial, sans-serif; }
+h1 { font-size: 1.5rem; margin: 0 0 .5rem; }
+h2 { font-size: 1.35rem; margin: 2.5rem 0 .5rem; border-top: 3px solid var(--ink);
+  padding-top: .6rem; }
+h3 { font-size: 1.15rem; margin: 2rem 0 .4rem; border-bottom: 1px solid var(--ink); }
+h4 { font-size: 1.02rem; margin: 1.2rem 0 .2rem; }
+h5 { font-size: .95rem; margin: .9rem 0 .2rem; }
+h2, h3, h4, h5, p, li { overflow-wrap: anywhere; }
+p, ul, dl { margin: .3rem 0 .6rem; } ul { padding-left: 1.3rem; } a { color: inherit; }
+code { font-size: .95em; }
+.gate { display: inline-block; border: 2px solid currentColor; padding: .1rem .6rem; }
+.word { font-weight: 700; white-space: nowrap; }
+.away { position: absolute; width: 1px; height: 1px; overflow: hidden; clip-path: inset(50%);
+  white-space: nowrap; }
+.cautions { font-size: .9rem; border: 1px solid var(--line); padding: .2rem .8rem;
+  margin: 1rem 0; } .cautions p { font-weight: 700; }
+nav ul { list-style: none; padding: 0; display: flex; flex-wrap: wrap; gap: .2rem 1.2rem; }
+nav p { margin-bottom: 0; font-weight: 700; }
+dl.facts { display: grid; grid-template-columns: 8.5rem minmax(0, 1fr); gap: .1rem .8rem;
+  margin: .3rem 0 .6rem; }
+dl.facts dt { color: var(--soft); } dl.facts dd { margin: 0; overflow-wrap: anywhere; }
+.finding { border-left: 5px solid var(--held); padding: .1rem .8rem; margin: .8rem 0; }
+.finding, .finding.waived { color: inherit; }
+.finding.flag { border-left-style: double; border-color: var(--bad); color: inherit; }
+.finding.unproven { border-left-style: dashed; border-color: var(--open); color: inherit; }
+"""
+
+_TABLES = """
+table { border-collapse: collapse; width: 100%; font-size: .88rem; margin-bottom: .8rem; }
+caption { text-align: left; font-weight: 700; padding: .5rem 0 .3rem; }
+th, td { border: 1px solid var(--line); padding: .25rem .45rem; text-align: left;
+  vertical-align: top; overflow-wrap: break-word; }
+thead th { background: var(--band); } tbody th { font-weight: 400; }
+td ul { margin: 0; }
+.scroll { overflow-x: auto; position: relative; }
+.scroll:focus-visible { outline: 3px solid var(--held); }
+.asks th[scope="row"] { min-width: 6.5rem; } .asks td { min-width: 6.5rem; }
+.asks td .word { white-space: nowrap; }
+.narrow, .matrix { width: auto; }
+.matrix td { text-align: center; font-weight: 700; padding: .15rem .2rem; min-width: 1.9rem; }
+.matrix td:nth-child(2) { text-align: left; padding: .25rem .45rem; }
+.matrix thead th { vertical-align: bottom; }
+.matrix .rule { padding: .4rem .15rem; font-weight: 400; }
+.matrix .rule span { writing-mode: vertical-rl; transform: rotate(180deg); white-space: nowrap; }
+.matrix th[scope="row"] { min-width: 8rem; max-width: 26rem; overflow-wrap: anywhere;
+  position: sticky; left: 0; background: var(--paper); }
+.mark { display: block; border-radius: 2px; } .mark.flag { background: var(--bad);
+  color: var(--paper); }
+.mark.unproven { outline: 2px dotted var(--open); outline-offset: -2px; }
+.mark.pass, .mark.none { font-weight: 400; }
+.sign td { height: 3.2rem; min-width: 8rem; }
+@media (max-width: 40rem) { body { padding: .6rem; } dl.facts { grid-template-columns: 1fr; }
+  dl.facts dd { margin: 0 0 .3rem .8rem; } .asks td { min-width: 10rem; }
+  .matrix th[scope="row"] { max-width: 9.5rem; } }
+"""
+
+_PRINT = """
+@media print { @page { size: A4 landscape; margin: 12mm; }
+  :root { color-scheme: light; --ink: #000; --paper: #fff; --soft: #3d4550; --line: #8a939e;
+    --band: #eef1f4; --bad: #9b1c1c; --open: #6b4200; --good: #14532d; --held: #1e3a8a; }
+  body { max-width: none; padding: 0; font-size: 9pt; } nav { display: none; }
+  .scroll { overflow: visible; } .list ~ .list { break-before: page; }
+  .matrix th[scope="row"] { position: static; }
+  .mark.flag { print-color-adjust: exact; -webkit-print-color-adjust: exact; }
+  h2, h3, h4, h5, caption, .finding > p { break-after: avoid; }
+  tr, .finding, .cautions, .sign { break-inside: avoid; } thead { display: table-header-group; } }
+"""
+
+CSS = _COLOURS + _TEXT + _TABLES + _PRINT
 HASH = base64.b64encode(hashlib.sha256(CSS.encode()).digest()).decode()
