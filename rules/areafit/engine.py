@@ -27,7 +27,7 @@ from areafit.findings.report import (
 from areafit.findings.requires import requires
 from areafit.options import Options
 from areafit.registry import RULES
-from areafit.rule import Ask, Judgement, Rule, Subject
+from areafit.rule import Ask, Family, Judgement, Rule, Subject
 from areafit.tables import Tables
 from areafit.verdict import Reason, Verdict, at_least, weakest, worst
 
@@ -96,7 +96,7 @@ class _Run:
         )
         verdict = worst(block.verdict for block in blocks)
         full = not self._options.only and not self._options.skip
-        if verdict is Verdict.NOT_APPLICABLE and full and not self._nothing_to_meet(part):
+        if full and verdict.passes and _only_paper(blocks) and not self._nothing_to_meet(part):
             blocks, verdict = (*blocks, _nothing_judged(part)), Verdict.UNPROVEN
         return PartReport(part.item, verdict, blocks, self._bom, part=part)
 
@@ -167,6 +167,15 @@ class _Run:
                     answer = _weighed(rule, rule.judge(ask.question), self._options)
                     self._answers[key] = answer
                 yield Judged(rule, ask, answer)
+
+
+def _only_paper(blocks: Iterable[Block]) -> bool:
+    """Whether nothing passed but what the part's papers say of themselves."""
+    return not any(
+        judged.judgement.verdict is Verdict.PASS and judged.rule.family is not Family.PROOF
+        for block in blocks
+        for judged in block.judged
+    )
 
 
 def _nothing_judged(part: Part) -> Block:
