@@ -56,7 +56,7 @@ def test_help_lists_every_command(capsys: pytest.CaptureFixture[str]) -> None:
         (["check", "--format", "jsn", "x"], "areafit: there is no format 'jsn'; near to it: json"),
         (["check", "--as-of", "soon", "."], "areafit: 'soon' is no date"),
         (["check", "--jobs", "0", "x"], "Invalid value"),
-        (["check", "--tables", "gone", "."], "areafit: gone holds no table"),
+        (["check", "--tables", "gone", "."], "areafit: cannot read the tables of gone"),
         (["part"], "needs its --kind"),
         (["part", "--kind", "electric"], "near to it: electrical"),
         (["part", "--kind", "mechanical", "--ambient", "40"], "--ambient: '40' has no unit"),
