@@ -10,18 +10,51 @@ from areafit.version import __version__
 def main() -> NoReturn:
     """Run the command and leave with its status."""
     gc.disable()  # a run is short: collecting garbage costs more time than it gives memory
-    sys.exit(run(sys.argv[1:]))
+    sys.exit(_flushed(run(sys.argv[1:])))
 
 
 def run(arguments: list[str]) -> int:
     """Run the command with these arguments and return its exit status."""
-    if arguments == ["--version"]:  # answered before anything large is imported
-        sys.stdout.write(f"areafit {__version__}\n")
-        return 0
     try:
+        if arguments == ["--version"] and _said_version():
+            return 0
         return _guarded(arguments)
+    except KeyboardInterrupt:  # while importing
+        return 130
     except Exception as error:  # noqa: BLE001 - whatever it is, it must not read as a verdict
         return _bug(error)
+
+
+def _said_version() -> bool:
+    """Print the version before anything large is imported, where it can be printed."""
+    try:
+        sys.stdout.write(f"areafit {__version__}\n")
+        sys.stdout.flush()
+    except (OSError, AttributeError):  # full, or closed
+        return False
+    return True
+
+
+def _flushed(status: int) -> int:
+    """The status, or that of a failure where what was printed does not reach its reader."""
+    try:
+        if sys.stdout is not None:
+            sys.stdout.flush()
+    except BrokenPipeError:  # who reads has seen enough
+        _mute()
+    except OSError as error:
+        _mute()
+        from areafit_cli import terminal  # noqa: PLC0415 - as above
+
+        terminal.note(f"areafit: cannot write standard output: {error.strerror or error}")
+        return max(status, 2)
+    return status
+
+
+def _mute() -> None:
+    from areafit_cli import output  # noqa: PLC0415 - seldom
+
+    output.mute()
 
 
 def _guarded(arguments: list[str]) -> int:
@@ -40,6 +73,11 @@ def _guarded(arguments: list[str]) -> int:
     except BrokenPipeError:
         output.mute()
         return Exit.PASSED
+    except OSError as error:  # no space, no rights: nothing that a report could be wrong about
+        output.mute()
+        about = f" ({error.filename})" if error.filename else ""
+        terminal.note(f"areafit: stopped by the system: {error.strerror or error}{about}")
+        return Exit.WRONG_INPUT
     except Exception as error:
         errors = sys.modules.get("areafit.errors")  # not loaded: it can be none of its own
         if errors is None or not isinstance(error, errors.InputErrors):
@@ -69,7 +107,8 @@ def _dispatch(arguments: list[str]) -> int:
 
 def _bug(error: Exception) -> int:
     """Tell of an error of ours, with nothing of ours but what cannot fail."""
-    import traceback  # noqa: PLC0415 - only for a bug
+    import contextlib  # noqa: PLC0415 - only for a bug
+    import traceback  # noqa: PLC0415 - as above
 
     from areafit_cli.safe_text import clean  # noqa: PLC0415 - as above
 
@@ -81,7 +120,9 @@ def _bug(error: Exception) -> int:
         file = step.filename.replace("\\", "/").rpartition("/")[2]
         lines.append(f"  {file}:{step.lineno} {step.name}")
     lines.append("  Please report it with these lines and, if you may, the list.")
-    sys.stderr.write("".join(f"{clean(line)}\n" for line in lines))
+    with contextlib.suppress(OSError, ValueError, AttributeError):  # full or closed
+        sys.stderr.write("".join(f"{clean(line)}\n" for line in lines))
+        sys.stderr.flush()
     return 3
 
 

@@ -4,7 +4,7 @@ from collections.abc import Iterable, Sequence
 from pathlib import Path
 
 import areafit
-from areafit_cli import fetch, judging, paths
+from areafit_cli import fetch, paths, reading
 from areafit_cli.faults import CallError
 from areafit_cli.git import Changes
 
@@ -36,7 +36,7 @@ def _concerned(path: Path, changes: Changes) -> bool:
         return fetched(relative)
 
     try:
-        areafit.read(judging.read_bytes(path), paths.shown(path), recording)
+        areafit.read(reading.read(path), paths.shown(path), recording)
     except (OSError, areafit.InputErrors):
         return True  # what it depends on cannot be known
     return changes.any_changed(used)

@@ -15,6 +15,7 @@ from typing import Annotated, Any
 
 import typer
 
+from areafit_cli import reading
 from areafit_cli.faults import CallError, unknown
 
 OWN, SHARED = "areafit.toml", "pyproject.toml"
@@ -89,7 +90,7 @@ def load(path: Path) -> dict[str, Any]:
 def _table(path: Path) -> Mapping[str, Any] | None:
     """The keys of a file; None for a project file that has none of ours."""
     try:
-        whole = tomllib.loads(path.read_bytes().decode("utf-8-sig"))
+        whole = tomllib.loads(reading.read(path).decode("utf-8-sig"))
     except OSError as error:
         raise CallError(f"{path.name} cannot be read: {error.strerror or error}") from None
     except ValueError as error:  # no UTF-8, or no TOML

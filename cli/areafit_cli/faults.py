@@ -7,6 +7,9 @@ from typing import TYPE_CHECKING
 if TYPE_CHECKING:
     from areafit.errors import InputErrors
 
+_SHOWN = 14
+_LISTED = ("rule", "table")  # a command of the same name lists them
+
 
 class CallError(Exception):
     """The command was called with something that does not serve; the message says what does."""
@@ -44,5 +47,7 @@ def unknown(what: str, name: str, known: Iterable[str]) -> CallError:
     near = difflib.get_close_matches(name, names, n=3, cutoff=0.5)
     if near:
         return CallError(f"there is no {what} {name!r}; near to it: {', '.join(near)}")
-    shown = f"known: {', '.join(names)}" if len(names) <= 12 else f"`areafit {what}` lists them"
-    return CallError(f"there is no {what} {name!r}; {shown}")
+    if len(names) > _SHOWN and what in _LISTED:
+        return CallError(f"there is no {what} {name!r}; `areafit {what}` lists them")
+    more = f" and {len(names) - _SHOWN} more" if len(names) > _SHOWN else ""
+    return CallError(f"there is no {what} {name!r}; known: {', '.join(names[:_SHOWN])}{more}")

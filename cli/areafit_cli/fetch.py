@@ -4,7 +4,8 @@ import stat
 from collections.abc import Callable
 from pathlib import Path
 
-LARGEST = 64 * 1024 * 1024
+from areafit.file.limits import FILE_BYTES as LARGEST
+from areafit_cli import reading
 
 
 class FetchError(OSError):
@@ -46,7 +47,7 @@ def _read(path: Path, root: Path) -> bytes:
         raise FetchError("is not a regular file")
     if found.st_size > LARGEST:
         raise FetchError("is larger than 64 MiB")
-    return path.read_bytes()
+    return reading.read(path)
 
 
 def _root(folder: Path) -> Path:

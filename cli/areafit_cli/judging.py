@@ -6,15 +6,15 @@ a long list is neither kept nor sent.
 
 import functools
 import gc
+import os
 import signal
-import sys
 from collections.abc import Mapping
 from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 import areafit
-from areafit_cli import fetch, paths, render
+from areafit_cli import fetch, paths, reading, render
 from areafit_cli.faults import CallError, Fault, from_errors
 from areafit_cli.render.run import Summary, summarise
 
@@ -61,7 +61,7 @@ def carry_out(job: Job) -> Outcome:
     """Read, judge and render one list."""
     name = paths.shown(job.path)
     try:
-        data = read_bytes(job.path)
+        data = reading.read(job.path)
     except OSError as error:
         reason = error.strerror or str(error)
         return Outcome(None, (Fault(name, 0, 0, f"cannot be read ({reason})", "check the path"),))
@@ -90,11 +90,6 @@ def judged(
 def _keep(path: Path, kind: str, look: "Look", report: "BomReport") -> None:
     with path.open("w", encoding="utf-8", errors="backslashreplace", newline="\n") as stream:
         stream.writelines(render.find(kind).body(report, look))
-
-
-def read_bytes(path: Path) -> bytes:
-    """The bytes of a file, or of standard input for `-`."""
-    return sys.stdin.buffer.read() if str(path) == paths.STDIN else path.read_bytes()
 
 
 def tables(overlays: Mapping[str, bytes]) -> "Tables":
@@ -127,9 +122,11 @@ def read_overlays(folder: str | None) -> dict[str, bytes]:
     if folder is None:
         return {}
     try:
-        found = {path.name: path.read_bytes() for path in sorted(Path(folder).glob("*.csv"))}
-    except OSError as error:
-        raise CallError(f"cannot read the tables of {folder}: {error.strerror}") from None
+        names = sorted(name for name in os.listdir(folder) if name.endswith(".csv"))  # noqa: PTH208
+        found = {name: reading.read(Path(folder, name)) for name in names}
+    except (OSError, ValueError) as error:
+        reason = getattr(error, "strerror", None) or error
+        raise CallError(f"cannot read the tables of {folder}: {reason}") from None
     if not found:
         raise CallError(f"{folder} holds no table; a table is a CSV file named as a shipped one")
     return found

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 import areafit
 from areafit.verdict import Basis
-from areafit_cli import choices, fetch, judging, paths, waiving
+from areafit_cli import choices, fetch, judging, paths, reading, waiving
 from areafit_cli.faults import CallError
 
 if TYPE_CHECKING:
@@ -23,7 +23,7 @@ def read(name: str) -> "Bom":
     """
     path = Path(name)
     try:
-        data = judging.read_bytes(path)
+        data = reading.read(path)
     except OSError as error:
         raise CallError(f"{name} cannot be read: {error.strerror or error}") from None
     return areafit.read(data, paths.shown(path), fetch.fetcher(path))

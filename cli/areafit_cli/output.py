@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import TextIO
 
+from areafit_cli import paths, reading
 from areafit_cli.faults import CallError
 
 STDOUT = "-"
@@ -25,7 +26,8 @@ def pair(formats: Sequence[str], outputs: Sequence[str], inputs: Iterable[Path])
     """The n-th format with the n-th output; formats without one go to standard output.
 
     Raises:
-        CallError: more outputs than formats, two reports for one place, or an input as output.
+        CallError: more outputs than formats, two reports for one place, or an input as output:
+            one of this run, or any list, waiver file or shared file of places.
     """
     formats = formats or ("text",)
     if len(outputs) > len(formats):
@@ -39,14 +41,15 @@ def pair(formats: Sequence[str], outputs: Sequence[str], inputs: Iterable[Path])
         raise CallError(
             "only one format may go to standard output; give the others an --output, in their order"
         )
-    taken = {path.resolve() for path in inputs}
+    taken = {reading.real(path) for path in inputs}
     for target in targets:
         if target.path is not None:
-            if target.path.resolve() in taken:
+            real = reading.real(target.path)
+            if real in taken or paths.first_key(real) in paths.OURS:
                 raise CallError(
                     f"{target.path} is read or written already; choose another --output"
                 )
-            taken.add(target.path.resolve())
+            taken.add(real)
     return targets
 
 
@@ -58,6 +61,9 @@ def write(text: Iterable[str]) -> None:
         sys.stdout.flush()
     except BrokenPipeError:
         mute()
+    except OSError as error:
+        mute()
+        raise CallError(f"cannot write standard output: {error.strerror or error}") from None
 
 
 def mute() -> None:
@@ -96,9 +102,9 @@ def replace_bytes(path: Path, data: bytes) -> None:
 
 @contextlib.contextmanager
 def _neighbour(path: Path) -> Iterator[TextIO]:
-    target = path.resolve()  # a link keeps pointing at the file that is replaced
-    if target.exists() and not target.is_file():  # a device or pipe cannot be replaced
-        with target.open("w", encoding="utf-8", errors="backslashreplace", newline="\n") as stream:
+    target = reading.real(path)  # a link keeps pointing at the file that is replaced
+    if path.exists() and not path.is_file():  # a device or pipe cannot be replaced
+        with path.open("w", encoding="utf-8", errors="backslashreplace", newline="\n") as stream:
             yield stream
         return
     import tempfile  # noqa: PLC0415 - brings much that a report on the terminal does not need

@@ -7,11 +7,14 @@ from dataclasses import dataclass, field
 from pathlib import Path
 
 from areafit.file.first import first_key as key_of
+from areafit_cli import reading
 from areafit_cli.faults import CallError, Fault
 
-STDIN = "-"
+STDIN = reading.STDIN
 STDIN_NAME = "<stdin>"
 SUFFIXES = (".yaml", ".yml")
+OURS = ("areafit", "areafit-areas", "areafit-waivers")
+"""The first keys of the files that people write for this program."""
 _PEEK = 64 * 1024
 
 
@@ -37,9 +40,10 @@ def find(asked: Sequence[str]) -> Found:
     found, seen = Found(), set[Path]()
     for argument in asked:
         for path, named in _candidates(argument, found):
-            if path.resolve() in seen:
+            real = reading.real(path)
+            if real in seen:
                 continue
-            seen.add(path.resolve())
+            seen.add(real)
             if named or first_key(path) == "areafit":
                 found.files.append(path)
             else:
@@ -53,12 +57,14 @@ def find(asked: Sequence[str]) -> Found:
 
 def _candidates(argument: str, found: Found) -> Iterator[tuple[Path, bool]]:
     path = Path(argument)
+    if not argument.strip():  # an unset variable must not judge whatever lies here
+        raise CallError("one of the names is empty; name a list, or . for this folder")
     if argument == STDIN:
         found.stdin = True
         yield path, True
-    elif path.is_dir():
+    elif os.path.isdir(argument):  # noqa: PTH112 - unlike pathlib, it bears names of any length
         yield from ((each, False) for each in _in_folder(path))
-    elif path.exists():
+    elif os.path.exists(argument):  # noqa: PTH110 - as above
         yield path, True
     elif glob.has_magic(argument):
         for name in sorted(glob.glob(argument, recursive=True)):  # noqa: PTH207 - absolute ones too
@@ -83,6 +89,8 @@ def _in_folder(folder: Path) -> Iterator[Path]:
 def first_key(path: Path) -> str | None:
     """The first key of a YAML file, or None where there is none to be seen."""
     try:
+        if not path.is_file():  # a pipe would be waited for
+            return None
         with path.open("rb") as stream:
             return key_of(stream.read(_PEEK))
     except OSError:

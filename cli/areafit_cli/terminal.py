@@ -14,12 +14,21 @@ _NARROWEST, _WIDEST = 40, 120
 def prepare() -> None:
     """Make both streams UTF-8 with plain line ends, whatever the locale or code page says.
 
-    What cannot be encoded is written as an escape: a report must not die of a character.
+    What cannot be encoded is written as an escape: a report must not die of a character. Where a
+    stream is closed, notes go nowhere and a report fails as on a full disk.
     """
+    if sys.stdout is None:
+        sys.stdout = _open(os.O_RDONLY)
+    if sys.stderr is None:
+        sys.stderr = _open(os.O_WRONLY)
     for stream in (sys.stdout, sys.stderr):
         reconfigure = getattr(stream, "reconfigure", None)
         if reconfigure is not None:  # a test's stream may have none
             reconfigure(encoding="utf-8", errors="backslashreplace", newline="\n")
+
+
+def _open(how: int) -> TextIO:
+    return open(os.open(os.devnull, how), "w", encoding="utf-8")  # noqa: PTH123 - a stream
 
 
 def colours(stream: TextIO, environ: Mapping[str, str]) -> bool:
@@ -44,5 +53,12 @@ def width(stream: TextIO, environ: Mapping[str, str]) -> int:
 
 
 def note(text: str) -> None:
-    """One line for the person who started the run; never part of a report."""
-    sys.stderr.write(f"{clean(text)}\n")
+    """One line for the person who started the run; never part of a report.
+
+    Where it cannot be written the run goes on: its exit status says the same.
+    """
+    try:
+        sys.stderr.write(f"{clean(text)}\n")
+        sys.stderr.flush()
+    except (OSError, ValueError):  # full, closed, or a pipe without a reader
+        sys.stderr = _open(os.O_WRONLY)

@@ -5,7 +5,7 @@ from pathlib import Path
 
 import areafit
 from areafit.facts.waiver import Waiver
-from areafit_cli import paths
+from areafit_cli import paths, reading
 from areafit_cli.faults import CallError
 
 
@@ -21,7 +21,7 @@ def read(files: Iterable[str]) -> tuple[Waiver, ...]:
 
 def _read(path: Path) -> tuple[Waiver, ...]:
     try:
-        data = path.read_bytes()
+        data = reading.read(path)
     except OSError as error:
         reason = error.strerror or error
         raise CallError(f"the waivers of {path} cannot be read: {reason}") from None

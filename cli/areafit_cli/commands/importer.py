@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from areafit.facts.protection import Law
-from areafit_cli import fetch, judging, output, paths, terminal, words
+from areafit_cli import fetch, output, paths, reading, terminal, words
 from areafit_cli.faults import CallError
 
 if TYPE_CHECKING:
@@ -103,7 +103,7 @@ def command(
 
 def _bytes(name: str) -> bytes:
     try:
-        data = judging.read_bytes(Path(name))
+        data = reading.read(Path(name))
     except OSError as error:
         raise CallError(f"{name} cannot be read: {error.strerror or error}") from None
     if len(data) > _LARGEST:

@@ -9,7 +9,7 @@ import typer
 import areafit
 from areafit.facts.bom import Position
 from areafit.facts.waiver import WaivedSubject, Waiver
-from areafit_cli import answers, clock, config, one_list, output, paths, terminal
+from areafit_cli import answers, clock, config, one_list, output, paths, reading, terminal
 from areafit_cli.faults import CallError, unknown
 from areafit_cli.shared_options import TablesOption
 
@@ -170,7 +170,7 @@ def _append(path: Path, waiver: Waiver) -> None:
     from areafit.file.waiver_text import append, entry  # noqa: PLC0415 - the reader loads on demand
 
     try:
-        made = append(path.read_bytes() if path.exists() else b"", waiver)
+        made = append(reading.read(path) if path.exists() else b"", waiver)
     except ValueError as error:
         for line in entry(waiver).splitlines():
             terminal.note(line)
