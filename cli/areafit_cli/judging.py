@@ -5,9 +5,7 @@ a long list is neither kept nor sent.
 """
 
 import functools
-import gc
 import os
-import signal
 from collections.abc import Mapping
 from dataclasses import dataclass
 from pathlib import Path
@@ -49,12 +47,6 @@ class Outcome:
 
     summary: Summary | None
     faults: tuple[Fault, ...] = ()
-
-
-def start_process() -> None:
-    """Set up a process that only judges: it leaves an interrupt to the one that started it."""
-    signal.signal(signal.SIGINT, signal.SIG_IGN)
-    gc.disable()
 
 
 def carry_out(job: Job) -> Outcome:

@@ -16,6 +16,7 @@ from areafit_cli import (
     changed,
     choices,
     config,
+    ending,
     judging,
     output,
     paths,
@@ -124,7 +125,7 @@ def command(
     if left_out:
         lists = "list" if left_out == 1 else "lists"
         terminal.note(f"areafit: left out {left_out} {lists} unchanged since {changed_since}")
-    with tempfile.TemporaryDirectory(prefix="areafit-") as folder:
+    with ending.tidily(), tempfile.TemporaryDirectory(prefix="areafit-") as folder:
         looks = tuple((target.format, _look(target, quiet=quiet)) for target in targets)
         work = [
             judging.Job(number, file, options, overlays, looks, Path(folder), accepted)
@@ -157,13 +158,9 @@ def _outcomes(work: Sequence[judging.Job], jobs: int) -> Iterator[judging.Outcom
     if jobs == 1 or len(work) < 2 or piped:
         yield from map(judging.carry_out, work)
         return
-    from concurrent.futures import ProcessPoolExecutor  # noqa: PLC0415 - seldom, and slow to import
+    from areafit_cli import parallel  # noqa: PLC0415 - seldom, and slow to import
 
-    pool = ProcessPoolExecutor(min(jobs, len(work)), initializer=judging.start_process)
-    try:
-        yield from pool.map(judging.carry_out, work)
-    finally:
-        pool.shutdown(cancel_futures=True)
+    yield from parallel.outcomes(work, jobs)
 
 
 def _run(
