@@ -72,7 +72,6 @@ GAS = [
     ),
     ("none", "area: 'Zone 1, IIB'", "IEC", F),
     ("quasi proof", "area: 'Zone 1, IIB'", "IEC", U),
-    ("'[Ex ia Ga] IIC'", "area: 'Zone 1, IIB'", "IEC", F),
     ("'Type X pressurization'", "area: 'Class I, Division 1, Group D'", "NEC", P),
 ]
 

@@ -27,7 +27,7 @@ CASES = [
     (LINE, "area: 'Class I, Zone 2, IIA'", P),
     (LINE, "area: 'Class I, Division 1, Group D'", F),
     (LINE, "area: 'Class I, Zone 1, IIA'", F),
-    (LINE, "area: 'Class II, Division 2, Group G'", F),
+    (LINE, "area: 'Class II, Division 2, Group G'", U),
     (LINE, "area: 'Class III, Division 1'", U),
     (f"{LINE}, enclosure: totally enclosed", "area: 'Class III, Division 1'", P),
     (f"{LINE}, enclosure: open", "area: 'Class III, Division 1'", F),

@@ -25,6 +25,13 @@ class Gap:
     reason: Reason
     message: str
 
+    @property
+    def remedy(self) -> str:
+        """What the owner of the area can do about it."""
+        if self.reason is Reason.FACT_MISSING:
+            return "List the place's substances, group and temperature class from its document."
+        return "State own values of the substance, with their source, in the place's `substances`."
+
 
 @dataclass(frozen=True, slots=True)
 class GroupNeed:

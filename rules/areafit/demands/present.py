@@ -53,7 +53,15 @@ class Present:
         return frozenset(found or {Hazard.GAS, Hazard.DUST})
 
     def group(self, scheme: GroupScheme) -> tuple[Group, tuple[Row, ...]] | None:
-        """The group that the substance asks for in a scheme, with its rows; None if unknown."""
+        """The group that the substance asks for in a scheme, with its rows; None if unknown.
+
+        A dust said to be conductive is IIIC, whatever group is stated (IEC 60079-0:2017 4.4).
+        """
+        if self.stated.conductive and scheme is GroupScheme.ZONE_DUST:
+            return Group.IIIC, (self._own_row("group", "conductive: IIIC"),)
+        return self._group(scheme)
+
+    def _group(self, scheme: GroupScheme) -> tuple[Group, tuple[Row, ...]] | None:
         cited = self.table_group(scheme)
         row = self._row(cited, "group") if cited is not None else None
         table = Group(cited.value) if cited is not None else None

@@ -83,6 +83,15 @@ class Code:
     purge_contents: str | None = None
     purge_action: str | None = None
 
+    @property
+    def speaks_of_housing(self) -> bool:
+        """Whether the code says where the equipment itself may stand.
+
+        Associated apparatus may name Division 2 for itself; a Division 1 on its plate is that of
+        the circuits.
+        """
+        return not self.associated or self.divisions == (2,)
+
 
 @dataclass(frozen=True, slots=True)
 class Problem:

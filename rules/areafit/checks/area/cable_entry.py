@@ -23,6 +23,7 @@ from areafit.rule import Example, Family, Judgement, Rule, Subject, flagged, pas
 from areafit.verdict import Reason, Role, Verdict
 
 _SEAL_DISTANCE = Decimal("0.4572")  # m, 18 in
+_SEAL_DISTANCE_D = Decimal("0.0508")  # m, 2 in; NFPA 70-2023 505.16(B)(1), from memory
 _REQUIRED = "every opening closed by a fitting with its own marking, thread and rating"
 
 
@@ -131,9 +132,13 @@ def _thread(question: EntryQuestion) -> Iterator[_Point]:
         )
 
 
+_INCH = frozenset({"IN", "IN.", "INCH"})
+
+
 def _plain(thread: str) -> tuple[str, ...]:
     """A thread in one spelling; metric entries have a pitch of 1.5 mm where none is written."""
-    words = thread.upper().replace("×", "X").replace("-", " ").split()
+    words = thread.upper().replace("×", "X").replace("-", " ").replace('"', " ").split()
+    words = [word for word in words if word not in _INCH]
     text = "".join(words)
     if text.startswith("M") and text.endswith("X1.5"):
         return (text.removesuffix("X1.5"),)
@@ -155,9 +160,10 @@ def _rating(question: EntryQuestion) -> Iterator[_Point]:
 
 def _seal(question: EntryQuestion) -> Iterator[_Point]:
     entry = question.entry
-    if question.needs is not Needs.EXPLOSIONPROOF or entry.type is not EntryType.CONDUIT_SEAL:
+    if question.needs is Needs.CLOSED or entry.type is not EntryType.CONDUIT_SEAL:
         return
-    clause = "NFPA 70-2023 501.15(A)(1)"
+    flameproof = question.needs is Needs.FLAMEPROOF
+    clause = f"NFPA 70-2023 {'505.16(B)(1)' if flameproof else '501.15(A)(1)'}"
     if entry.within is None:
         yield _Point("How far the conduit seal is from the enclosure is not stated.", clause=clause)
     elif entry.within > _SEAL_DISTANCE:
@@ -165,6 +171,12 @@ def _seal(question: EntryQuestion) -> Iterator[_Point]:
             f"The conduit seal stands {show(entry.within, Dimension.LENGTH)} from the enclosure; "
             "450 mm (18 in) is the most.",
             fails=True,
+            clause=clause,
+        )
+    elif flameproof and entry.within > _SEAL_DISTANCE_D:
+        yield _Point(
+            f"The conduit seal stands {show(entry.within, Dimension.LENGTH)} from the enclosure; "
+            "type d asks for 50 mm (2 in) unless its own marking says otherwise.",
             clause=clause,
         )
 
@@ -182,7 +194,8 @@ RULE = Rule[Question](
     answer_by=Role.INSTALLER,
     note="Asked of enclosures whose type rests on being closed (d, e, n, o, p, q, t, Division 1); "
     "not of intrinsically safe or encapsulated parts. NFPA 70 asks for conduit seals within "
-    "450 mm (18 in), IEC 60079-14 for glands chosen by type and group.",
+    "450 mm (18 in) of explosionproof enclosures and 50 mm (2 in) of type d, which a seal for "
+    "Class I, Division 1 serves; IEC 60079-14 for glands chosen by type and group.",
     ask=ask_entries,
     judge=_judge,
     examples=(

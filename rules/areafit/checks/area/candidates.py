@@ -71,7 +71,7 @@ def _choices(equipment: Equipment, demands: Demands, name: Hazard) -> tuple[Chos
     usable = [
         (code, path)
         for code, path in _codes(equipment)
-        if _answers(code, name) and not code.associated
+        if _answers(code, name) and code.speaks_of_housing
     ]
     if not usable:
         return (_questions(equipment, demands, hazard, None, "marking", _missing(equipment)),)

@@ -99,5 +99,11 @@ def _question(
 
 
 def is_flameproof(code: Code) -> bool:
-    """Whether a fitting's code is of type d."""
-    return bool(_FLAMEPROOF & set(code.protection))
+    """Whether a fitting's code is of type d, or explosionproof for Class I, Division 1.
+
+    NFPA 70-2023 505.16(B) asks for conduit seals at type d enclosures as at explosionproof ones,
+    and 505.20(B) lets what is identified for Division 1 serve Zone 1.
+    """
+    division = code.hazard_class == "I" and 1 in code.divisions
+    explosionproof = division and not is_intrinsically_safe(code)
+    return explosionproof or bool(_FLAMEPROOF & set(code.protection))

@@ -4,15 +4,19 @@ from areafit.checks.area.ask import per_hazard
 from areafit.checks.area.candidates import Chosen
 from areafit.checks.area.group import judge_group
 from areafit.checks.area.group_question import GroupQuestion
+from areafit.checks.area.missing import Missing
 from areafit.facts.groups import GroupScheme
 from areafit.rule import Example, Family, Rule, Subject
 from areafit.verdict import Role, Verdict
 
 
 def _pick(choice: Chosen) -> GroupQuestion | None:
+    """Nothing to ask of a box that protects outgoing circuits only: `protection-level` flags it."""
     demand = choice.group.demand
     gas = (GroupScheme.ZONE_GAS, GroupScheme.DIVISION_GAS)
-    return choice.group if demand is not None and demand.scheme in gas else None
+    if demand is None or choice.missing is Missing.ASSOCIATED:
+        return None
+    return choice.group if demand.scheme in gas else None
 
 
 RULE = Rule[GroupQuestion](

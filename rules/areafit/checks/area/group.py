@@ -2,13 +2,14 @@
 
 from decimal import Decimal
 
+from areafit.checks.area.group_open import open_point
 from areafit.checks.area.group_question import GroupQuestion
 from areafit.checks.area.missing import Missing
 from areafit.demands import GroupNeed
 from areafit.facts.groups import Cover, Group, GroupScheme, covers, severity
 from areafit.marking.letters import find_type
 from areafit.rule import Judgement, Row, flagged, passed, unproven
-from areafit.verdict import Reason
+from areafit.verdict import Reason, Role
 
 _HYDROGEN = "hydrogen"
 
@@ -55,7 +56,15 @@ def judge_group(question: GroupQuestion) -> Judgement:  # noqa: PLR0911 - one fo
     if demand.gaps:
         gap = demand.gaps[0]
         message = f"{gap.message[0].upper()}{gap.message[1:]}."
-        return unproven(gap.reason, message, required=required, found=found, rows=rows)
+        return unproven(
+            gap.reason,
+            message,
+            required=required,
+            found=found,
+            rows=rows,
+            remedy=gap.remedy,
+            answer_by=Role.AREA_OWNER,
+        )
     return passed(f"{found} covers what is needed.", required=required, found=found, rows=rows)
 
 
@@ -73,7 +82,7 @@ def _required(needs: tuple[GroupNeed, ...]) -> str:
 
 def _unmarked(question: GroupQuestion, required: str, rows: tuple[Row, ...]) -> Judgement:
     missing = question.missing or Missing.NO_MARKING
-    if missing in (Missing.OTHER_HAZARD, Missing.ASSOCIATED, Missing.UNMARKED):
+    if missing in (Missing.OTHER_HAZARD, Missing.UNMARKED, Missing.ASSOCIATED):
         return flagged(
             f"No group for this hazard: {missing.value}.",
             required=required,
@@ -165,42 +174,13 @@ def _named_gas(question: GroupQuestion, need: GroupNeed, needs: tuple[GroupNeed,
 def _open(
     question: GroupQuestion, need: GroupNeed, required: str, found: str, rows: tuple[Row, ...]
 ) -> Judgement:
-    if need.uncertain and question.groups:
-        message = (
-            f"{found} may fall short: {need.cause} asks for {need.group.value} if it gathers, and "
-            "the area owner has to say whether it does."
-        )
-    elif not question.groups and not question.gases:
-        message = f"No group is marked, so cover for {need.group.value} is not shown."
-    elif (substance := _sealable(question, need)) is not None:
-        message = (
-            f"{substance.cause} is Group {substance.group.value}; the marked equipment serves only "
-            "if every conduit run is sealed within 450 mm (18 in) of it, which is not stated: give "
-            "`conduit_seals`."
-        )
-    elif question.groups & {Group.II, Group.III}:
-        message = (
-            f"{found} without a letter covers all groups only for types of protection that need "
-            "no subdivision; this marking shows none of those."
-        )
-    else:
-        message = (
-            f"{need.group.value} ({need.cause}) is not printed. {found} may well cover it, but no "
-            "clause says so; ask the maker for the listing."
-        )
-    return unproven(Reason.FACT_MISSING, message, required=required, found=found, rows=rows)
-
-
-def _sealable(question: GroupQuestion, need: GroupNeed) -> GroupNeed | None:
-    """The substance whose seal exception would answer the need."""
-    needs = question.demand.needs if question.demand is not None else ()
-    return next(
-        (
-            each
-            for each in needs
-            if each.group is need.group
-            and each.with_seals is not None
-            and covers(question.groups, each.with_seals) is Cover.YES
-        ),
-        None,
+    point = open_point(question, need, found)
+    return unproven(
+        Reason.FACT_MISSING,
+        point.message,
+        required=required,
+        found=found,
+        rows=rows,
+        remedy=point.remedy,
+        answer_by=point.role,
     )

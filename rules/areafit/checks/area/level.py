@@ -35,12 +35,7 @@ def _judge_area(question: LevelQuestion, area: Area) -> Judgement:
     offer = offered(code)
     found = describe(code)
     if offer is None:
-        return unproven(
-            Reason.FACT_MISSING,
-            "The marking does not show what level of protection it gives.",
-            required=required,
-            found=found,
-        )
+        return _no_level(code, required, found)
     if question.law is Law.ATEX and code.category is None:
         return _no_category(question, code, required, found)
     row = acceptance().get((question.law.value, area_key(area), offer))
@@ -49,6 +44,28 @@ def _judge_area(question: LevelQuestion, area: Area) -> Judgement:
             f"{found} is not accepted in {place_name(area)}.", required=required, found=found
         )
     return _accepted(question, row, required, found)
+
+
+def _no_level(code: Code, required: str, found: str) -> Judgement:
+    """Division 1 equipment may omit its division; a plate that was copied in part looks alike."""
+    if code.hazard_class is not None:
+        return unproven(
+            Reason.FACT_MISSING,
+            "The marking prints no one Division. Equipment for Division 1 may omit it, but so "
+            "does a plate that was copied in part.",
+            required=required,
+            found=found,
+            clause="NFPA 70-2023 500.8(C)(2)",
+            remedy="Compare with the nameplate and the listing, and write the Division.",
+        )
+    return unproven(
+        Reason.FACT_MISSING,
+        "The marking does not show what level of protection it gives.",
+        required=required,
+        found=found,
+        remedy="Write the whole marking as it stands on the nameplate; if it has no more, ask the "
+        "maker for the level (EPL) that the certificate gives.",
+    )
 
 
 def _no_category(question: LevelQuestion, code: Code, required: str, found: str) -> Judgement:

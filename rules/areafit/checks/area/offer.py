@@ -9,6 +9,8 @@ from areafit.marking.level import effective_level
 def offered(code: Code) -> str | None:
     """The key under which the acceptance table knows what a code offers; None if it is unclear."""
     if code.system is MarkingSystem.NEC_DIVISION:
+        if code.hazard_class == "III" and not code.divisions and code.purge is None:
+            return "III/1"  # one kind of equipment serves both divisions (NFPA 70-2023 500.8(C)(2))
         if code.hazard_class is None or not code.divisions:
             return f"purge {code.purge.value}" if code.purge is not None else None
         safe = " is" if is_intrinsically_safe(code) else ""

@@ -4,6 +4,7 @@ from collections.abc import Iterator
 
 from areafit.checks.area.candidates import Need, choices, need
 from areafit.checks.area.heat_question import TemperatureQuestion
+from areafit.checks.area.missing import Missing
 from areafit.checks.area.surface import judge_temperature
 from areafit.demands import Demands
 from areafit.facts.part import Equipment
@@ -17,6 +18,8 @@ def _ask(equipment: Equipment, demands: Demands) -> Iterator[Ask[TemperatureQues
         return
     for hazard in demands.hazards:
         for choice in choices(equipment, demands, hazard):
+            if choice.missing is Missing.ASSOCIATED and equipment.surface is None:
+                continue  # `protection-level` flags the box where it stands
             path = "surface_temperature" if equipment.surface is not None else choice.path
             yield Ask(choice.temperature, choice.path if choice.temperature.temperatures else path)
 

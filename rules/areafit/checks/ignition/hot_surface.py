@@ -100,7 +100,15 @@ def _judge(question: Question) -> Judgement:
     if question.gaps:
         gap = question.gaps[0]
         text = f"{gap.message[0].upper()}{gap.message[1:]}."
-        return unproven(gap.reason, text, required=required, found=found, rows=rows)
+        return unproven(
+            gap.reason,
+            text,
+            required=required,
+            found=found,
+            rows=rows,
+            remedy=gap.remedy,
+            answer_by=Role.AREA_OWNER,
+        )
     return passed(
         "The hottest surface stays within the limit.", required=required, found=found, rows=rows
     )

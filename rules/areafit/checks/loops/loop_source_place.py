@@ -46,7 +46,7 @@ def _question(end: LoopEnd) -> Question:
 
 
 def _protects_the_box(code: Code) -> bool:
-    return not code.associated
+    return code.speaks_of_housing
 
 
 def _judge(question: Question) -> Judgement:

@@ -27,7 +27,7 @@ class GroupDeclared:
     """A substance's group against the declared ones of the same system.
 
     `density` is that of the vapour relative to air; `second_division` says that the area is a
-    Class II, Division 2, which metal dust never is.
+    Class II, Division 2, which metal dust never is; `hydrogen` that IIB+H2 names the substance.
     """
 
     substance: str
@@ -36,6 +36,7 @@ class GroupDeclared:
     rows: tuple[Row, ...]
     density: Decimal | None = None
     second_division: bool = False
+    hydrogen: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -96,6 +97,7 @@ def _groups(substance: Present, demand: HazardDemand) -> Iterator[Ask[SubstanceQ
             found[1],
             density.value if density is not None else None,
             second,
+            hydrogen=substance.gas is not None and substance.gas.id == "hydrogen",
         )
         yield Ask(question, "area")
 
@@ -155,7 +157,8 @@ def _judge_group(question: GroupDeclared) -> Judgement:
             clause="NFPA 70-2023 500.5(C)",
             rows=question.rows,
         )
-    if question.declared and covers(question.declared, needed) is Cover.NO:
+    hydrogen = question.hydrogen and Group.IIB_H2 in question.declared
+    if question.declared and not hydrogen and covers(question.declared, needed) is Cover.NO:
         return flagged(
             f"{name} is {needed.value}; the area is declared for {found}."
             f"{_where(question.density)}",

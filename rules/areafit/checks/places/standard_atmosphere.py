@@ -108,7 +108,10 @@ def _oxidising(name: str, tables: Tables) -> Row | None:
                 chemical.basis,
                 f"oxidising: {chemical.oxidising.value}",
             )
-    listed = oxidising_gases().get(name.strip().casefold())
+    plain = name.strip().casefold()
+    for word in (" gas", " vapour", " vapor"):
+        plain = plain.removesuffix(word)
+    listed = oxidising_gases().get(plain)
     if listed is None or tables.chemicals(name):
         return None
     return Row("oxidising_gases", listed.name, listed.source_id, listed.locator, listed.basis)

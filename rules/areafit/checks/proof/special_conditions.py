@@ -13,9 +13,10 @@ from areafit.verdict import Reason, Role, Verdict
 
 @dataclass(frozen=True, slots=True)
 class Question:
-    """Whether an X stands on plate or certificate, and the conditions as stated."""
+    """The conditions as stated, and the certificates with an X that list none of their own."""
 
     conditions: tuple[Condition, ...] | None
+    unlisted: tuple[str, ...] = ()
 
 
 def _ask(equipment: Equipment, demands: Demands) -> Iterator[Ask[Question]]:
@@ -24,10 +25,13 @@ def _ask(equipment: Equipment, demands: Demands) -> Iterator[Ask[Question]]:
     documents = equipment.evidence or ()
     marked = any(code.suffix is Suffix.X for code in codes)
     stated = [d.conditions for d in documents if d.conditions is not None]
-    if not (marked or stated or any(has_suffix(d, "X") for d in documents)):
+    certified = [d for d in documents if has_suffix(d, "X")]
+    if not (marked or stated or certified):
         return
+    unlisted = tuple(d.number for d in certified if d.number and not d.conditions)
     conditions = tuple(c for listed in stated for c in listed)
-    yield Ask(Question(conditions if stated else None), "evidence" if documents else "marking")
+    question = Question(conditions if stated else None, unlisted)
+    yield Ask(question, "evidence" if documents else "marking")
 
 
 def has_suffix(document: Evidence, letter: str) -> bool:
@@ -61,6 +65,15 @@ def _judge(question: Question) -> Judgement:
             f"How the condition '{open_one.text}' is met, and the document for it, is not stated.",
             required=required,
             found=open_one.text,
+        )
+    if question.unlisted:
+        names = " and ".join(question.unlisted)
+        return unproven(
+            Reason.FACT_MISSING,
+            f"{names} ends in X; its own conditions are not listed, and those of another "
+            "document need not be the same.",
+            required=required,
+            found=f"no condition listed for {names}",
         )
     found = "; ".join(f"{c.text}: {c.met_by} ({c.document})" for c in conditions)
     return passed("Every listed condition is met.", required=required, found=found)
