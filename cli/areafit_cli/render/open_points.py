@@ -1,4 +1,8 @@
-"""The open points of a list in plain text: subject by subject, alike ones told once."""
+"""The open points of a list in plain text: subject by subject, alike ones told once.
+
+A long list has parts that agree in one finding and not in the next, so above `_EACH` parts every
+finding is told once instead, with all whom it is about.
+"""
 
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
@@ -8,6 +12,7 @@ from areafit.verdict import Basis, Verdict
 from areafit_cli.render import remarks, unjudged
 from areafit_cli.render.alike import Entry, Gatherer, Wanted
 from areafit_cli.render.paper import Paper
+from areafit_cli.render.points import Point, points
 from areafit_cli.render.walk import alternate
 
 if TYPE_CHECKING:
@@ -15,6 +20,7 @@ if TYPE_CHECKING:
     from areafit.findings.report import BomReport, Finding, SubjectReport
 
 _INDENT, _COLUMN = 4, 10
+_EACH = 200
 
 
 def is_open(verdict: Verdict) -> bool:
@@ -32,6 +38,10 @@ def of(report: "BomReport", wanted: Wanted, paper: Paper) -> Iterator[str]:
 
     Subjects whose findings read the same stand together.
     """
+    if len(report.parts) > _EACH:
+        for point in points(report, wanted):
+            yield from _point(point, paper)
+        return
     for entry in Gatherer(report, wanted).entries():
         yield from _entry(entry, paper)
 
@@ -73,6 +83,18 @@ def _entry(entry: Entry, paper: Paper) -> Iterator[str]:
     for finding in entry.findings:
         other = alternate(entry.subjects[0][0], finding.path)
         yield from _finding(finding, paper, other, position=count == 1)
+
+
+def _point(point: Point, paper: Paper) -> Iterator[str]:
+    yield "\n"
+    yield from _finding(point.finding, paper, "", position=True)
+    bearers = point.bearers
+    kind = bearers[0].subject.kind
+    if len(bearers) == 1:
+        names = bearers[0].title
+    else:
+        names = f"{len(bearers)} {kind}s: {', '.join(bearer.short for bearer in bearers)}"
+    yield from paper.labelled("for", names, _INDENT, _COLUMN)
 
 
 def _finding(finding: "Finding", paper: Paper, other: str, *, position: bool) -> Iterator[str]:

@@ -13,7 +13,7 @@ from areafit_cli.render.html.markup import facts, isolated, text, word
 from areafit_cli.render.points import Point, points
 
 if TYPE_CHECKING:
-    from areafit.findings.report import BomReport
+    from areafit.findings.report import BomReport, Finding
 
 _SHOWN = frozenset({Verdict.FLAG, Verdict.UNPROVEN, Verdict.WAIVED})
 _MOST = 400
@@ -44,7 +44,7 @@ def findings(report: "BomReport") -> Iterator[str]:
             words = (place, facts_of.title if facts_of else None)
             title = " · ".join(isolated(each) for each in words if each)
             yield f"<h4>{title or 'The list and its loops'}</h4>\n"
-            yield from map(_finding, told)
+            yield f'<div class="findings">\n{"".join(map(_finding, told))}</div>\n'
 
 
 def _finding(point: Point) -> str:
@@ -60,7 +60,7 @@ def _finding(point: Point) -> str:
             ("Waived", isolated(remarks.granted(finding.waiver)) if finding.waiver else ""),
             ("Clause", isolated(finding.clause)),
             ("Sources", isolated("; ".join(finding.sources))),
-            ("Rests on", text(_BASIS.get(finding.basis, "") if finding.basis else "")),
+            ("Rests on", text(_basis(finding))),
             ("Who answers", text(finding.answer_by.value)),
             ("Where", _where(point)),
         )
@@ -71,6 +71,11 @@ def _finding(point: Point) -> str:
         f'<span class="soft">[{text(finding.rule.id)}]</span>{reason}</p>'
         f"<p>{isolated(finding.message)}</p>{rows}</div>\n"
     )
+
+
+def _basis(finding: "Finding") -> str:
+    """How far the finding was checked; where rows are cited, each says so itself."""
+    return "" if finding.basis is None or finding.sources else _BASIS.get(finding.basis, "")
 
 
 def _bearers(point: Point) -> str:

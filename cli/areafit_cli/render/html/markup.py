@@ -15,6 +15,8 @@ _MARKS = {
     Verdict.NOT_APPLICABLE: ("–", "none", "not applicable"),
 }
 
+_SHORT = 4  # rows of a table that print keeps together
+
 
 def text(foreign: str | None) -> str:
     """A foreign text as it is shown: escaped, control characters visible."""
@@ -71,18 +73,23 @@ def bullets(items: Iterable[str]) -> str:
 
 def table(caption: str, head: Sequence[str], rows: Iterable[Sequence[str]], kind: str = "") -> str:
     """A table of ready markup; the first cell of a row names it."""
-    body = "".join(
+    lines = [
         f'<tr><th scope="row">{row[0]}</th>{"".join(f"<td>{cell}</td>" for cell in row[1:])}</tr>\n'
         for row in rows
-    )
+    ]
     top = "".join(f'<th scope="col">{text(name)}</th>' for name in head)
-    return framed(caption, f"<thead><tr>{top}</tr></thead>\n<tbody>{body}</tbody>", kind)
+    inside = f"<thead><tr>{top}</tr></thead>\n<tbody>{''.join(lines)}</tbody>"
+    return framed(caption, inside, kind, short=len(lines) <= _SHORT)
 
 
-def framed(caption: str, inside: str, kind: str = "") -> str:
-    """A table that scrolls sideways in a frame of its own, by keyboard too."""
+def framed(caption: str, inside: str, kind: str = "", *, short: bool = False) -> str:
+    """A table that scrolls sideways in a frame of its own, by keyboard too.
+
+    A short one stays on one page in print.
+    """
     shown = f' class="{kind}"' if kind else ""
+    frame = "scroll short" if short else "scroll"
     return (
-        f'<div class="scroll" tabindex="0" role="group" aria-label="{text(caption)}">'
+        f'<div class="{frame}" tabindex="0" role="group" aria-label="{text(caption)}">'
         f"<table{shown}><caption>{text(caption)}</caption>{inside}</table></div>\n"
     )

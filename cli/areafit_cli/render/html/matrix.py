@@ -16,6 +16,7 @@ if TYPE_CHECKING:
     from areafit.rule import Rule
 
 _EACH = 200
+_ONE_PAGE = 20  # rows that print keeps together
 _WIDEST = 26  # columns that stand side by side on a page of A4 across
 
 Marks = tuple[Verdict, dict[str, Verdict]]
@@ -41,7 +42,12 @@ def matrix(report: "BomReport") -> Iterator[str]:
     for number, rules in enumerate(columns, 1):
         families = " and ".join(dict.fromkeys(rule.family.value for rule in rules))
         share = f", {number} of {len(columns)}: {families}" if len(columns) > 1 else ""
-        yield framed(f"Parts against requirements{share}", _table(rows, rules), "matrix")
+        yield framed(
+            f"Parts against requirements{share}",
+            _table(rows, rules),
+            "matrix",
+            short=len(rows) <= _ONE_PAGE,
+        )
     if left:
         names = ", ".join(rule.id for rule in RULES if rule.id in left)
         yield f'<p class="soft">Not applicable to any part: {text(names)}.</p>\n'

@@ -41,7 +41,10 @@ nav p { margin-bottom: 0; font-weight: 700; }
 dl.facts { display: grid; grid-template-columns: 8.5rem minmax(0, 1fr); gap: .1rem .8rem;
   margin: .3rem 0 .6rem; }
 dl.facts dt { color: var(--soft); } dl.facts dd { margin: 0; overflow-wrap: anywhere; }
-.finding { border-left: 5px solid var(--held); padding: .1rem .8rem; margin: .8rem 0; }
+.findings { display: grid; align-items: start; gap: .9rem 1.2rem;
+  grid-template-columns: repeat(auto-fill, minmax(min(100%, 29rem), 1fr)); }
+.finding { border-left: 5px solid var(--held); padding: 0 .7rem; font-size: .92rem; min-width: 0; }
+.finding dl.facts { grid-template-columns: 6rem minmax(0, 1fr); margin-bottom: 0; }
 .finding, .finding.waived { color: inherit; }
 .finding.flag { border-left-style: double; border-color: var(--bad); color: inherit; }
 .finding.unproven { border-left-style: dashed; border-color: var(--open); color: inherit; }
@@ -80,7 +83,10 @@ _PRINT = """
 @media print { @page { size: A4 landscape; margin: 12mm; }
   :root { color-scheme: light; --ink: #000; --paper: #fff; --soft: #3d4550; --line: #8a939e;
     --band: #eef1f4; --bad: #9b1c1c; --open: #6b4200; --good: #14532d; --held: #1e3a8a; }
-  body { max-width: none; padding: 0; font-size: 9pt; } nav { display: none; }
+  html { font-size: 8.5pt; } body { max-width: none; padding: 0; line-height: 1.3; }
+  nav { display: none; } td, th { padding: .15rem .35rem; } .sign td { height: 4rem; }
+  .findings { grid-template-columns: minmax(0, 1fr) minmax(0, 1fr); gap: .8rem 1.2rem; }
+  p, ul, dl { margin: .15rem 0 .3rem; } .short { break-inside: avoid; }
   .scroll { overflow: visible; } .list ~ .list { break-before: page; }
   .matrix th[scope="row"] { position: static; }
   .mark.flag { print-color-adjust: exact; -webkit-print-color-adjust: exact; }
