@@ -107,10 +107,11 @@ def test_alias_bomb_is_refused_in_little_time_and_memory() -> None:
         f"a{n}: &a{n} [{', '.join([f'*a{n - 1}'] * 9)}]\n" for n in range(1, 10)
     )
     program = (
-        "import sys, resource\n"
+        "import sys, tracemalloc\n"  # the system's peak would count that of the tests' process
         "from areafit import read, InputErrors\n"
+        "tracemalloc.start()\n"
         "try: read(sys.stdin.buffer.read(), 'bomb')\n"
-        "except InputErrors as e: print(len(e.errors), resource.getrusage(0).ru_maxrss)\n"
+        "except InputErrors as e: print(len(e.errors), tracemalloc.get_traced_memory()[1])\n"
     )
     started = time.monotonic()
     done = subprocess.run(
@@ -118,7 +119,7 @@ def test_alias_bomb_is_refused_in_little_time_and_memory() -> None:
     )
     errors, peak = map(int, done.stdout.split())
     assert errors > 80
-    assert peak < 120 * 1024
+    assert peak < 60 * 1024 * 1024
     assert time.monotonic() - started < 20
 
 
