@@ -110,7 +110,8 @@ def test_what_cannot_be_read(text: str, dimension: Dimension, says: str) -> None
         ("1E9", Dimension.RESISTANCE, "1 GΩ"),
         ("75.123456", Dimension.TEMPERATURE, "75.1235 °C"),
         ("0", Dimension.TEMPERATURE, "0 °C"),
-        ("1E5", Dimension.PRESSURE, "100000 Pa"),
+        ("1E5", Dimension.PRESSURE, "100 kPa"),
+        ("6E-8", Dimension.CHARGE, "60 nC"),
     ],
 )
 def test_shown(value: str, dimension: Dimension, text: str) -> None:

@@ -214,7 +214,7 @@ def _celsius(value: Decimal, unit: str, text: str) -> Decimal:
 
 
 _SHOWN_PREFIX = (("G", 9), ("M", 6), ("k", 3), ("", 0), ("m", -3), ("µ", -6), ("n", -9), ("p", -12))
-_PREFIXED = {"V", "A", "W", "F", "H", "Ω", "J", "F/m", "H/m", "Ω/m", "H/Ω"}
+_PREFIXED = {"V", "A", "W", "F", "H", "Ω", "J", "C", "Pa", "F/m", "H/m", "Ω/m", "H/Ω"}
 
 
 def show(value: Decimal, dimension: Dimension) -> str:
