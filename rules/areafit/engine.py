@@ -1,10 +1,11 @@
 """The one place that walks rules over subjects: facts in, one immutable report out.
 
-A rule is asked about an aspect, and equal aspects at the same place are judged once. Only `judge`
+A rule is asked about an aspect; `memory` sees to it that nothing is asked twice. Only `judge`
 functions decide; what this module adds to a judgement is the basis of its rows and, where that
 basis is not good enough to pass, the word `unproven`.
 """
 
+import functools
 from collections.abc import Iterable
 from dataclasses import replace
 from typing import Any
@@ -25,37 +26,38 @@ from areafit.findings.report import (
     SubjectReport,
 )
 from areafit.findings.requires import requires
+from areafit.memory import Judge, RememberingJudge
 from areafit.options import Options
 from areafit.registry import RULES
 from areafit.rule import Ask, Family, Judgement, Rule, Subject
 from areafit.tables import Tables
 from areafit.verdict import Reason, Verdict, at_least, weakest, worst
 
-Judgements = tuple[tuple[Judged, ...], Verdict]
 
+def judge(bom: Bom, tables: Tables, options: Options, *, remember: bool = True) -> BomReport:
+    """Judge every place, part, loop and the list itself against every chosen rule.
 
-def judge(bom: Bom, tables: Tables, options: Options) -> BomReport:
-    """Judge every place, part, loop and the list itself against every chosen rule."""
-    return _Run(bom, tables, options).report()
+    Without `remember` every question is asked and judged anew: the same report, many times slower.
+    """
+    return _Run(bom, tables, options, RememberingJudge if remember else Judge).report()
 
 
 class _Run:
-    """One run over one list; its memory of judged aspects lives no longer than the run."""
+    """One run over one list."""
 
-    def __init__(self, bom: Bom, tables: Tables, options: Options) -> None:
+    def __init__(self, bom: Bom, tables: Tables, options: Options, judges: type[Judge]) -> None:
         self._bom = bom
         self._options = options
-        self._rules = {
+        rules = {
             subject: tuple(r for r in RULES if r.subject is subject and _chosen(r, options))
             for subject in Subject
         }
+        self._judge = judges(rules, functools.partial(_weighed, options))
         uses = uses_by_place(bom.parts)
         self._demands = {
             name: derive(place, tables, options.as_of, uses.get(name, ()))
             for name, place in bom.places.items()
         }
-        self._memory: dict[tuple[object, ...], Judgements] = {}
-        self._answers: dict[tuple[str, object], Judgement] = {}
 
     def report(self) -> BomReport:
         bom = self._bom
@@ -148,25 +150,8 @@ class _Run:
         place: str | None,
         prefix: str,
     ) -> Block:
-        key = (subject, aspect, place)
-        known = self._memory.get(key)
-        if known is None:
-            judged = tuple(self._judged(self._rules[subject], aspect, demands))
-            known = (judged, worst(each.judgement.verdict for each in judged))
-            self._memory[key] = known
-        return Block(known[0], known[1], place, prefix)
-
-    def _judged(
-        self, rules: tuple[Rule[Any], ...], aspect: object, demands: Demands | None
-    ) -> Iterable[Judged]:
-        for rule in rules:
-            for ask in rule.ask(aspect, demands):
-                key = (rule.id, ask.question)
-                answer = self._answers.get(key)
-                if answer is None:
-                    answer = _weighed(rule, rule.judge(ask.question), self._options)
-                    self._answers[key] = answer
-                yield Judged(rule, ask, answer)
+        judged, verdict = self._judge.answers(subject, aspect, demands)
+        return Block(judged, verdict, place, prefix)
 
 
 def _only_paper(blocks: Iterable[Block]) -> bool:
@@ -197,7 +182,7 @@ def _chosen(rule: Rule[Any], options: Options) -> bool:
     return rule.id not in options.skip and (not options.only or rule.id in options.only)
 
 
-def _weighed(rule: Rule[Any], judgement: Judgement, options: Options) -> Judgement:
+def _weighed(options: Options, rule: Rule[Any], judgement: Judgement) -> Judgement:
     """The judgement with the basis of its rows; a pass on too weak a basis is unproven."""
     basis = weakest(row.basis for row in judgement.rows)
     judgement = replace(judgement, basis=basis)

@@ -7,15 +7,15 @@ that a judgement may rest on: it is what is cached, and what a waiver's fingerpr
 
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass
-from enum import Enum
 from typing import Any, Generic, TypeVar
 
+from areafit.term import Term
 from areafit.verdict import Basis, Reason, Role, Verdict
 
 Q = TypeVar("Q")
 
 
-class Family(Enum):
+class Family(Term):
     """Groups of rules, in the order reports list them."""
 
     AREA = "area"
@@ -27,7 +27,7 @@ class Family(Enum):
     ASSEMBLY = "assembly"
 
 
-class Subject(Enum):
+class Subject(Term):
     """What a rule reads: the type that its `ask` is handed, and how often."""
 
     EQUIPMENT = "equipment"  # ask(Equipment, Demands), once per part and place
@@ -108,7 +108,9 @@ class Rule(Generic[Q]):
     """Identity, source and logic of one requirement.
 
     `clause` is the document and clause as reports cite it, editions included; `note` says where
-    editions or countries differ.
+    editions or countries differ. `reads` names the facts of the subject that `ask` reads, those
+    inside others with a dot (`evidence.type`): it is handed no others, and is asked once for all
+    subjects that agree in them. Empty: all.
     """
 
     id: str
@@ -123,6 +125,7 @@ class Rule(Generic[Q]):
     judge: Callable[[Q], Judgement]
     examples: tuple[Example, ...]
     note: str = ""
+    reads: tuple[str, ...] = ()
 
 
 def passed(message: str, **more: Any) -> Judgement:  # noqa: ANN401 - the fields of Judgement

@@ -41,14 +41,26 @@ def keeps_charge(material: Material) -> bool:
 
 def alike(material: Material, mets: Iterable[Met], tables: Tables) -> Iterator[Material]:
     """Every other material of a use of this one that has rows for all chemicals, nearest first."""
-    chemicals = {met.chemical.id for met in mets}
-    others = (
+    chemicals = frozenset(met.chemical.id for met in mets)
+    key = ("alike", material.id, chemicals)
+    yield from tables.remembered(key, lambda: _nearest_first(material, chemicals, tables))
+
+
+def _nearest_first(
+    material: Material, chemicals: frozenset[str], tables: Tables
+) -> tuple[Material, ...]:
+    rated = tables.remembered(("rated in", chemicals), lambda: _rated_in(chemicals, tables))
+    own = set(material.uses)
+    fit = (other for other in rated if other.id != material.id and own.intersection(other.uses))
+    return tuple(sorted(fit, key=lambda other: _distance(material, other)))
+
+
+def _rated_in(chemicals: frozenset[str], tables: Tables) -> tuple[Material, ...]:
+    return tuple(
         tables.materials(one)[0]
         for one in tables.ids("materials")
-        if one != material.id and all(tables.resistance(one, each) for each in chemicals)
+        if all(tables.resistance(one, each) for each in chemicals)
     )
-    fit = (other for other in others if set(other.uses) & set(material.uses))
-    yield from sorted(fit, key=lambda other: _distance(material, other))
 
 
 def suits(

@@ -5,10 +5,11 @@ comparison of words.
 """
 
 from collections.abc import Iterable
-from enum import Enum
+
+from areafit.term import Term
 
 
-class Verdict(Enum):
+class Verdict(Term):
     """What was found about one requirement, or the worst of many."""
 
     FLAG = "flag"
@@ -31,7 +32,7 @@ def worst(verdicts: Iterable[Verdict]) -> Verdict:
     return min(verdicts, key=_SEVERITY.__getitem__, default=Verdict.NOT_APPLICABLE)
 
 
-class Reason(Enum):
+class Reason(Term):
     """Why something is `unproven`; a closed list, part of the JSON report."""
 
     FACT_MISSING = "fact missing"
@@ -42,7 +43,7 @@ class Reason(Enum):
     NOT_JUDGED = "not judged"
 
 
-class Basis(Enum):
+class Basis(Term):
     """How far a table row was checked, best first.
 
     `seen`: read in the named source. `memory`: recalled from the named source, not read again.
@@ -67,7 +68,7 @@ def at_least(basis: Basis, least: Basis) -> bool:
     return _TRUST[basis] <= _TRUST[least]
 
 
-class Role(Enum):
+class Role(Term):
     """Who can answer an open point."""
 
     SUPPLIER = "supplier"

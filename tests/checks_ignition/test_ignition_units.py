@@ -1,5 +1,6 @@
 """What cannot be said in a list of parts alone: places without reading, tables without values."""
 
+from collections.abc import Callable
 from dataclasses import replace
 from datetime import date
 from decimal import Decimal
@@ -60,6 +61,10 @@ class Silent:
     def materials(self, name: str) -> tuple[Any, ...]:
         known = Tables.shipped().materials(name)
         return (replace(known[0], light_metal_pct_max=None),)
+
+    def remembered(self, key: object, make: Callable[[], Any]) -> Any:
+        del key
+        return make()
 
 
 def test_a_grade_without_figures_is_not_known() -> None:

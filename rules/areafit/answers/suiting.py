@@ -6,7 +6,6 @@ the place decides; what the part must still state is named as its condition.
 
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
-from enum import Enum
 from typing import Any
 
 from areafit.checks import materials
@@ -21,12 +20,13 @@ from areafit.facts.part import Exposure, MaterialUse
 from areafit.rule import Judgement, Rule, Subject
 from areafit.tables.families import COATING
 from areafit.tables.materials import Material
+from areafit.term import Term
 from areafit.verdict import Basis, Verdict, weakest
 
 _RESISTANCE = "chemical-resistance"
 
 
-class Fitness(Enum):
+class Fitness(Term):
     """How a material fits, best first."""
 
     SUITS = "suits"

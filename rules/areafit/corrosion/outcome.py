@@ -2,13 +2,13 @@
 
 from collections.abc import Iterable
 from dataclasses import dataclass
-from enum import Enum
 
 from areafit.corrosion.rating import Point, Rated
 from areafit.tables.resistance import Rating
+from areafit.term import Term
 
 
-class Outcome(Enum):
+class Outcome(Term):
     """Worst first."""
 
     UNSUITABLE = "unsuitable"

@@ -57,8 +57,16 @@ class Rated:
 
 def rate(material: Material, met: Met, tables: Tables, *, strained: bool | None) -> Rated:
     """Rate a material for one chemical as it is met."""
-    points = tuple(_point(_Use(material, met, strained), one, tables) for one in met.strengths)
-    return Rated(material.id, met.name, met.exposure, met.rule, met.heat, met.heat_certain, points)
+    use = _Use(material, met, strained)
+    return tables.remembered(("rated", material.id, met, strained), lambda: _rated(use, tables))
+
+
+def _rated(use: "_Use", tables: Tables) -> Rated:
+    met = use.met
+    points = tuple(_point(use, strength, tables) for strength in met.strengths)
+    return Rated(
+        use.material.id, met.name, met.exposure, met.rule, met.heat, met.heat_certain, points
+    )
 
 
 @dataclass(frozen=True, slots=True)

@@ -2,7 +2,6 @@
 
 from dataclasses import dataclass
 from decimal import Decimal
-from enum import Enum
 
 from areafit.demands.demand import CorrodingChemical
 from areafit.demands.strength import mass_percent
@@ -11,6 +10,7 @@ from areafit.facts.place import PresentChemical
 from areafit.facts.quantity import Range as StatedRange
 from areafit.tables.chemicals import Chemical, Drying, Medium, Volatility
 from areafit.tables.lookup import Range
+from areafit.term import Term
 
 WET = frozenset({Exposure.IMMERSED, Exposure.SPLASH, Exposure.WASHDOWN, Exposure.FUME})
 
@@ -24,7 +24,7 @@ _UNHEATED = Decimal(40)  # °C
 _FOAM = "alkaline-wash"
 
 
-class Form(Enum):
+class Form(Term):
     """In which state of the chemical a strength is met."""
 
     BATH = "as it stands"

@@ -2,13 +2,13 @@
 
 from dataclasses import dataclass
 from datetime import date
-from enum import Enum
 
 from areafit.facts.protection import Level
 from areafit.facts.quantity import Range
+from areafit.term import Term
 
 
-class EvidenceType(Enum):
+class EvidenceType(Term):
     """The kinds of document that the contract knows."""
 
     CERTIFICATE = "certificate"

@@ -5,12 +5,12 @@ The allowances for unmarked equipment, purged enclosures and cable entries rest 
 
 from dataclasses import dataclass
 from decimal import Decimal
-from enum import Enum
 
 from areafit.facts.marking import Marking
+from areafit.term import Term
 
 
-class Device(Enum):
+class Device(Term):
     """What an electrical part is, as the installation rules speak of it."""
 
     SQUIRREL_CAGE_MOTOR = "squirrel-cage motor"
@@ -31,7 +31,7 @@ class Device(Enum):
     JUNCTION_BOX = "junction box"
 
 
-class ContactProtection(Enum):
+class ContactProtection(Term):
     """What keeps make-and-break contacts from the atmosphere, or from igniting it."""
 
     HERMETIC = "hermetically sealed"
@@ -41,7 +41,7 @@ class ContactProtection(Enum):
     NONE = "none"
 
 
-class Enclosure(Enum):
+class Enclosure(Term):
     """How a general-purpose part is enclosed."""
 
     OPEN = "open"
@@ -50,7 +50,7 @@ class Enclosure(Enum):
     TOTALLY_ENCLOSED = "totally enclosed"
 
 
-class Contents(Enum):
+class Contents(Term):
     """What may stand inside a purged or pressurized enclosure."""
 
     GENERAL_PURPOSE = "general purpose"
@@ -58,7 +58,7 @@ class Contents(Enum):
     ZONE_2 = "Zone 2"
 
 
-class OnLoss(Enum):
+class OnLoss(Term):
     """What follows when the pressure in a purged enclosure is lost."""
 
     POWER_CUT = "power cut"
@@ -82,7 +82,7 @@ class ConduitSeals:
     all_runs: bool | None = None
 
 
-class EntryType(Enum):
+class EntryType(Term):
     """What closes an opening of an enclosure."""
 
     CABLE_GLAND = "cable gland"

@@ -3,10 +3,10 @@
 Groups are never compared across systems: a substance has its own row in each (see `demands`).
 """
 
-from enum import Enum
+from areafit.term import Term
 
 
-class Group(Enum):
+class Group(Term):
     """A group letter as places and nameplates print it."""
 
     I = "I"  # noqa: E741 - the standards' own name for mines
@@ -33,7 +33,7 @@ class Group(Enum):
         return _SCHEME[self]
 
 
-class GroupScheme(Enum):
+class GroupScheme(Term):
     """A family of groups within which cover is defined."""
 
     MINES = "mines"
@@ -43,7 +43,7 @@ class GroupScheme(Enum):
     DIVISION_DUST = "division dust"
 
 
-class Cover(Enum):
+class Cover(Term):
     """Whether a marked group covers a needed one."""
 
     YES = "yes"

@@ -1,10 +1,11 @@
 """How non-electrical parts move, strike, come off and are fed: the words that a list may use."""
 
 from dataclasses import dataclass
-from enum import Enum
+
+from areafit.term import Term
 
 
-class Drive(Enum):
+class Drive(Term):
     """What moves a part. `mechanical`: another part of the machine; `none`: nothing does."""
 
     PNEUMATIC = "pneumatic"
@@ -15,7 +16,7 @@ class Drive(Enum):
     NONE = "none"
 
 
-class EndStops(Enum):
+class EndStops(Term):
     """How a movement ends."""
 
     NONE = "none"
@@ -23,14 +24,14 @@ class EndStops(Enum):
     HARD = "hard"
 
 
-class Release(Enum):
+class Release(Term):
     """What it takes to remove or open a part."""
 
     TOOL = "tool"
     HAND = "hand"
 
 
-class LooseParts(Enum):
+class LooseParts(Term):
     """What becomes of pins, springs and balls when a part is released or breaks.
 
     `captive`: held by a lanyard or retained; `contained`: they stay inside a closed housing.
@@ -42,21 +43,21 @@ class LooseParts(Enum):
     FREE = "free"
 
 
-class Form(Enum):
+class Form(Term):
     """A material that runs or carries a flow, and is charged by that."""
 
     BELT = "belt"
     HOSE = "hose"
 
 
-class Side(Enum):
+class Side(Term):
     """On which side of the boundary of the classified area something lies."""
 
     OUTSIDE = "outside the area"
     INSIDE = "inside the area"
 
 
-class LossOfAir(Enum):
+class LossOfAir(Term):
     """What a part does when its supply fails."""
 
     SAFE = "safe"

@@ -8,7 +8,6 @@ the list says `none`.
 from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
-from enum import Enum
 
 from areafit.facts.evidence import Evidence
 from areafit.facts.fittings import (
@@ -22,9 +21,10 @@ from areafit.facts.fittings import (
 from areafit.facts.marking import Marking
 from areafit.facts.mechanics import AirSupply, Drive, EndStops, Form, LooseParts, Release
 from areafit.facts.quantity import Range
+from areafit.term import Term
 
 
-class Kind(Enum):
+class Kind(Term):
     """What sort of part a line is; decides which rules ask."""
 
     ELECTRICAL = "electrical"
@@ -34,7 +34,7 @@ class Kind(Enum):
     LOOSE_ITEM = "loose item"
 
 
-class Exposure(Enum):
+class Exposure(Term):
     """How a surface meets a chemical, most severe first."""
 
     IMMERSED = "immersed"
@@ -45,7 +45,7 @@ class Exposure(Enum):
     ENCLOSED = "enclosed"
 
 
-class SurfaceCase(Enum):
+class SurfaceCase(Term):
     """In which state a surface temperature was found (EN 1127-1)."""
 
     NORMAL = "normal"

@@ -2,14 +2,14 @@
 
 from dataclasses import dataclass
 from decimal import Decimal
-from enum import Enum
 
 from areafit.facts.groups import Group
 from areafit.facts.protection import Hazard, Law, Level
 from areafit.facts.quantity import Range
+from areafit.term import Term
 
 
-class AreaSystem(Enum):
+class AreaSystem(Term):
     """How the area classification document writes the place."""
 
     DIVISION = "division"
@@ -49,7 +49,7 @@ class AreaReading:
     contradictory: bool = False
 
 
-class Atmosphere(Enum):
+class Atmosphere(Term):
     """Severity of the air for galvanic pairs."""
 
     SEVERE = "severe"
@@ -84,7 +84,7 @@ class PresentSubstance:
         return any(v is not None for v in (*own, self.layer_ignition, self.carbonises))
 
 
-class ConcentrationUnit(Enum):
+class ConcentrationUnit(Term):
     """What a concentration is a share of."""
 
     MASS = "%"

@@ -1,9 +1,9 @@
 """Levels and types of protection: what a code promises, apart from group and temperature."""
 
-from enum import Enum
+from areafit.term import Term
 
 
-class Law(Enum):
+class Law(Term):
     """The installation rules that govern a machine: the `code` of a bill of materials."""
 
     NEC = "NEC"
@@ -11,7 +11,7 @@ class Law(Enum):
     ATEX = "ATEX"
 
 
-class Hazard(Enum):
+class Hazard(Term):
     """What may be ignited."""
 
     GAS = "gas"
@@ -19,7 +19,7 @@ class Hazard(Enum):
     FIBRES = "fibres"
 
 
-class MarkingSystem(Enum):
+class MarkingSystem(Term):
     """The family of marking rules that a code follows."""
 
     NEC_DIVISION = "NEC division"
@@ -28,7 +28,7 @@ class MarkingSystem(Enum):
     ATEX = "ATEX"
 
 
-class Level(Enum):
+class Level(Term):
     """Equipment protection level (IEC 60079-0:2017, 3.26), best of each hazard first."""
 
     GA = "Ga"
@@ -51,14 +51,14 @@ class Level(Enum):
         return "abc".index(self.value[1])
 
 
-class Suffix(Enum):
+class Suffix(Term):
     """The letter behind a certificate or marking (IEC 60079-0:2017, 29.3)."""
 
     X = "X"
     U = "U"
 
 
-class Purge(Enum):
+class Purge(Term):
     """North American purge type (NFPA 496)."""
 
     X = "X"

@@ -8,11 +8,12 @@ international foot and inch (0.3048 m and 25.4 mm exactly, NIST SP 811, 2008, B.
 import re
 from dataclasses import dataclass
 from decimal import Decimal
-from enum import Enum
 from functools import lru_cache
 
+from areafit.term import Term
 
-class Dimension(Enum):
+
+class Dimension(Term):
     """A kind of quantity and the unit that its numbers are kept in."""
 
     TEMPERATURE = "°C"

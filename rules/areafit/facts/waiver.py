@@ -2,12 +2,12 @@
 
 from dataclasses import dataclass
 from datetime import date
-from enum import Enum
 
 from areafit.facts.bom import Position
+from areafit.term import Term
 
 
-class WaivedSubject(Enum):
+class WaivedSubject(Term):
     """What sort of subject a waiver names."""
 
     ITEM = "item"

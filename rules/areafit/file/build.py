@@ -7,6 +7,7 @@ from operator import itemgetter
 from typing import Any, TypeVar
 
 from areafit.facts.loop import Cable, Loop
+from areafit.facts.marking import Marking
 from areafit.facts.part import Body, Equipment, Exposure, MaterialUse, Part
 from areafit.facts.place import Place
 from areafit.facts.protection import Law
@@ -42,7 +43,9 @@ class Builder:
         self._law = law
         self._edition = edition
         self._decode = cache(decode)
+        self._markings = cache(self._decoded)
         self._exposed = cache(_exposed)
+        self._shared: dict[object, Any] = {}
 
     def place(self, name: str, model: LocationModel) -> Place:
         """A location."""
@@ -63,17 +66,30 @@ class Builder:
         return self._variant(line)
 
     def _variant(self, values: dict[str, Any]) -> Part:
-        values["kinds"] = frozenset(values["kinds"])
+        values["kinds"] = self._same(frozenset(values["kinds"]))
         if values["markings"] is not None:
-            values["markings"] = tuple(map(self._decode, values["markings"]))
+            values["markings"] = self._markings(values["markings"])
         if values["electrical_content"] is not None:
-            values["electrical_content"] = ", ".join(values["electrical_content"]) or "none"
+            content = ", ".join(values["electrical_content"]) or "none"
+            values["electrical_content"] = self._same(content)
+        for name in ("ingress", "description"):
+            values[name] = self._same(values[name])
         exposure, materials = values["exposure"], values["materials"]
         if exposure is not None and materials:
-            materials = values["materials"] = tuple(self._exposed(m, exposure) for m in materials)
+            materials = tuple(self._exposed(m, exposure) for m in materials)
+        if materials:
+            values["materials"] = self._shared.setdefault(tuple(map(id, materials)), materials)
         values["equipment"] = _equipment(values)
         values["body"] = _body(values)
         return _part(values)
+
+    def _decoded(self, texts: tuple[str, ...]) -> tuple[Marking, ...]:
+        return tuple(map(self._decode, texts))
+
+    def _same(self, value: F) -> F:
+        """One object for equal values, so that memories may go by identity."""
+        found: F = self._shared.setdefault(value, value)
+        return found
 
 
 def build_loop(index: int, model: LoopModel, places_of: Mapping[str, tuple[str, ...]]) -> Loop:

@@ -3,7 +3,6 @@
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from datetime import date
-from enum import Enum
 
 from areafit.facts.waiver import WaivedSubject, Waiver
 from areafit.findings.counts import count
@@ -18,12 +17,13 @@ from areafit.findings.report import (
     WaiverCounts,
 )
 from areafit.rule import Family
+from areafit.term import Term
 from areafit.verdict import Verdict, worst
 
 _NEED_DOCUMENT = frozenset({Family.AREA, Family.PROOF, Family.IGNITION, Family.LOOPS})
 
 
-class WaiverState(Enum):
+class WaiverState(Term):
     """What became of a waiver in one run."""
 
     USED = "used"

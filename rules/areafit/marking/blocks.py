@@ -5,7 +5,6 @@ decide nothing: plates break lines anywhere.
 """
 
 from dataclasses import dataclass, field
-from enum import Enum
 
 from areafit.marking.elements import (
     AmbientMark,
@@ -33,6 +32,7 @@ from areafit.marking.elements import (
     ZoneWord,
 )
 from areafit.marking.phrases import INTRINSICALLY_SAFE
+from areafit.term import Term
 
 _PLATE_WIDE = (Temperature, AmbientMark, Ingress, SuffixMark)
 _SILENT = (Filler, Separator, Fault, Unread)
@@ -52,7 +52,7 @@ _UNCLEAR = Unread(
 )
 
 
-class Side(Enum):
+class Side(Term):
     """Where a trade word belongs that stands between two codes."""
 
     HERE = "here"

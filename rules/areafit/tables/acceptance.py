@@ -4,14 +4,14 @@ A combination without a row is refused; no row is ever inferred from another.
 """
 
 from dataclasses import dataclass
-from enum import Enum
 from functools import cache
 
 from areafit.tables.load import rows
+from areafit.term import Term
 from areafit.verdict import Basis
 
 
-class Answer(Enum):
+class Answer(Term):
     """What the rules say of a combination that they name."""
 
     YES = "yes"

@@ -5,12 +5,13 @@ A new table is a CSV file in data/, a row type, and one entry here.
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
-from enum import Enum
 from importlib import import_module
 from typing import Any
 
+from areafit.term import Term
 
-class Merge(Enum):
+
+class Merge(Term):
     """How a company's own rows are laid over the shipped ones."""
 
     FIELDS = "fields"  # column by column: the stricter value governs
@@ -19,7 +20,7 @@ class Merge(Enum):
     FIXED = "fixed"  # set by a standard; cannot be overlaid
 
 
-class Stricter(Enum):
+class Stricter(Term):
     """Which of two values of a column asks for more."""
 
     LOWER = "lower"

@@ -2,12 +2,12 @@
 
 from dataclasses import dataclass
 from decimal import Decimal
-from enum import Enum
 
+from areafit.term import Term
 from areafit.verdict import Basis
 
 
-class Presence(Enum):
+class Presence(Term):
     """Whether a chemical has a property; `depends` counts as yes unless a fact excludes it."""
 
     YES = "yes"
@@ -15,7 +15,7 @@ class Presence(Enum):
     DEPENDS = "depends"
 
 
-class Hydrogen(Enum):
+class Hydrogen(Term):
     """On which metals the chemical evolves hydrogen."""
 
     NONE = "no"
@@ -24,7 +24,7 @@ class Hydrogen(Enum):
     LITTLE = "little"  # slow, or mostly other gases
 
 
-class Volatility(Enum):
+class Volatility(Term):
     """What rises from an open bath."""
 
     YES = "yes"
@@ -34,7 +34,7 @@ class Volatility(Enum):
     NO = "no"
 
 
-class Reaction(Enum):
+class Reaction(Term):
     """Acid or alkali, by the pH of the usual solution."""
 
     STRONG_ACID = "strong acid"
@@ -45,7 +45,7 @@ class Reaction(Enum):
     NOT_AQUEOUS = "not aqueous"
 
 
-class Drying(Enum):
+class Drying(Term):
     """What becomes of a drop that is left to dry in room air."""
 
     CONCENTRATES = "concentrates"  # towards dried_pct, from either side
@@ -55,7 +55,7 @@ class Drying(Enum):
     UNKNOWN = "unknown"
 
 
-class Medium(Enum):
+class Medium(Term):
     """In which form the chemical meets the part."""
 
     LIQUID = "liquid"

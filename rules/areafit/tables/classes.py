@@ -2,19 +2,19 @@
 
 from dataclasses import dataclass
 from decimal import Decimal
-from enum import Enum
 
+from areafit.term import Term
 from areafit.verdict import Basis
 
 
-class Scheme(Enum):
+class Scheme(Term):
     """Which markings may use a temperature class."""
 
     BOTH = "both"
     NEC_DIVISION = "nec division"
 
 
-class Atmosphere(Enum):
+class Atmosphere(Term):
     """The air in which a galvanic pair stands, harshest first."""
 
     SEVERE = "severe"

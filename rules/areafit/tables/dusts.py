@@ -3,13 +3,13 @@
 from collections.abc import Iterable
 from dataclasses import dataclass
 from decimal import Decimal
-from enum import Enum
 
 from areafit.tables.cited import Cited
+from areafit.term import Term
 from areafit.verdict import Basis
 
 
-class DustProperty(Enum):
+class DustProperty(Term):
     """What a line of dust_values.csv gives; temperatures in °C."""
 
     CLOUD = "cloud_ignition_c"
@@ -17,7 +17,7 @@ class DustProperty(Enum):
     LAYER = "layer_ignition_c"
 
 
-class LayerState(Enum):
+class LayerState(Term):
     """What the source says of a layer beside, or instead of, a temperature."""
 
     EXACT = ""

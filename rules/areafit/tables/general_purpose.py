@@ -2,14 +2,14 @@
 
 from dataclasses import dataclass
 from decimal import Decimal
-from enum import Enum
 from functools import cache
 
 from areafit.tables.load import rows
+from areafit.term import Term
 from areafit.verdict import Basis
 
 
-class Contacts(Enum):
+class Contacts(Term):
     """Whether make-and-break contacts may be there."""
 
     NEVER = "never"  # a device with them is not covered

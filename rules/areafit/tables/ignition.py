@@ -5,11 +5,11 @@ Set by standards and guides, so that a company's own rows cannot be laid over th
 
 from dataclasses import dataclass
 from decimal import Decimal
-from enum import Enum
 from functools import cache
 
 from areafit.facts.quantity import Dimension, parse
 from areafit.tables.load import rows
+from areafit.term import Term
 from areafit.verdict import Basis
 
 
@@ -74,7 +74,7 @@ class StaticLimit:
     note: str
 
 
-class Rust(Enum):
+class Rust(Term):
     """Whether a surface may carry rust when a light metal strikes or rubs it."""
 
     YES = "yes"

@@ -2,20 +2,20 @@
 
 from collections.abc import Mapping
 from dataclasses import dataclass
-from enum import Enum
 
 from areafit.tables.chemicals import Chemical
+from areafit.term import Term
 from areafit.verdict import Basis
 
 
-class PairKind(Enum):
+class PairKind(Term):
     """What `a` and `b` of a row name."""
 
     GROUPS = "groups"  # reactivity group numbers
     CHEMICALS = "chemicals"  # chemical ids
 
 
-class Separation(Enum):
+class Separation(Term):
     """What follows for the place, worst first."""
 
     MUST_NOT = "must not share"

@@ -8,13 +8,13 @@ rows there is no answer: a good row is never carried upward.
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from decimal import Decimal
-from enum import Enum
 
 from areafit.tables.cited import Pending
 from areafit.tables.resistance import Rating, ResistanceRow
+from areafit.term import Term
 
 
-class Gap(Enum):
+class Gap(Term):
     """Why part of the range asked for has no row."""
 
     NO_ROWS = "no data for this pair"

@@ -2,12 +2,12 @@
 
 from dataclasses import dataclass
 from decimal import Decimal
-from enum import Enum
 
+from areafit.term import Term
 from areafit.verdict import Basis
 
 
-class SurfaceClass(Enum):
+class SurfaceClass(Term):
     """How a surface carries charge away; above 1 GΩ at 50 % humidity it is insulating."""
 
     CONDUCTIVE = "conductive"

@@ -1,26 +1,26 @@
 """Types of protection: the letters behind `Ex`, and the level that each of them gives."""
 
 from dataclasses import dataclass
-from enum import Enum
 
+from areafit.term import Term
 from areafit.verdict import Basis
 
 
-class TypeFamily(Enum):
+class TypeFamily(Term):
     """Letters behind `Ex`, or the letters of the old standards for non-electrical equipment."""
 
     ELECTRICAL = "electrical"
     NON_ELECTRICAL = "non-electrical"
 
 
-class TypeStatus(Enum):
+class TypeStatus(Term):
     """Whether the current edition still uses the letter."""
 
     CURRENT = "current"
     LEGACY = "legacy"
 
 
-class Gives(Enum):
+class Gives(Term):
     """The level that a type gives for one hazard.
 
     `A`, `B`, `C` are the second letters of the level; `AS_PRINTED` leaves it to the printed level

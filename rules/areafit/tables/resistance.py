@@ -2,12 +2,12 @@
 
 from dataclasses import dataclass
 from decimal import Decimal
-from enum import Enum
 
+from areafit.term import Term
 from areafit.verdict import Basis
 
 
-class Rating(Enum):
+class Rating(Term):
     """Ordered from best to worst.
 
     Metals: suitable below 0.1 mm/year without local attack, limited to 1 mm/year or a local risk
@@ -28,7 +28,7 @@ class Rating(Enum):
 _RANK = {rating: rank for rank, rating in enumerate(Rating)}
 
 
-class Mechanism(Enum):
+class Mechanism(Term):
     """By what a material suffers."""
 
     NONE = "none"

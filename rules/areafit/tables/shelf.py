@@ -29,6 +29,7 @@ class Shelf(Generic[T]):
         self._shared = shared
         self._build = build
         self._built: dict[str, T] = {}
+        self._found: dict[str, tuple[T, ...]] = {}
 
     @cached_property
     def _by_id(self) -> Mapping[str, list[str]]:
@@ -58,10 +59,15 @@ class Shelf(Generic[T]):
 
     def find(self, name: str) -> tuple[T, ...]:
         """All rows that the name may mean: one if it is clear, none if it is unknown."""
+        found = self._found.get(name)
+        if found is None:
+            found = self._found[name] = tuple(map(self.get, self._meant(name)))
+        return found
+
+    def _meant(self, name: str) -> tuple[str, ...]:
         folded = names.key(name)
-        if folded in self._ids:
-            return (self.get(self._ids[folded]),)
-        return tuple(self.get(identity) for identity in self._index.get(folded, ()))
+        own = self._ids.get(folded)
+        return self._index.get(folded, ()) if own is None else (own,)
 
     def ids(self) -> tuple[str, ...]:
         """Every id, in the order of the table."""

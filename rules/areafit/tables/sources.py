@@ -1,10 +1,11 @@
 """The register of sources that rows refer to."""
 
 from dataclasses import dataclass
-from enum import Enum
+
+from areafit.term import Term
 
 
-class SourceKind(Enum):
+class SourceKind(Term):
     """What a source is, which tells a reader how far to trust it."""
 
     STANDARD = "standard"

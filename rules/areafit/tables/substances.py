@@ -3,16 +3,16 @@
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 from decimal import Decimal
-from enum import Enum
 from typing import TypeVar
 
 from areafit.tables.cited import Cited
+from areafit.term import Term
 from areafit.verdict import Basis
 
 V = TypeVar("V")
 
 
-class Property(Enum):
+class Property(Term):
     """What a line of substance_values.csv gives; temperatures in °C, limits in % by volume."""
 
     AUTOIGNITION = "autoignition_c"
@@ -26,7 +26,7 @@ class Property(Enum):
     VAPOUR_DENSITY = "vapour_density"
 
 
-class Caution(Enum):
+class Caution(Term):
     """Why the table values alone must not decide about a substance."""
 
     DECOMPOSES = "decomposes"  # burns or explodes without air

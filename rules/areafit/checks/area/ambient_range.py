@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 
 from areafit.checks.area.ambient import judge_ambient
-from areafit.checks.area.candidates import Need, choices, need
+from areafit.checks.area.candidates import READS, Need, choices, need
 from areafit.checks.area.question import AmbientQuestion
 from areafit.demands import Demands
 from areafit.facts.part import Equipment
@@ -40,6 +40,7 @@ RULE = Rule[AmbientQuestion](
     answer_by=Role.SUPPLIER,
     note="Where no Ta is printed, -20..40 °C holds under IEC, ATEX and NFPA 70 zones, and "
     "-25..40 °C for Division equipment. A catalogue range never widens the certified one.",
+    reads=READS,
     ask=_ask,
     judge=judge_ambient,
     examples=(

@@ -4,6 +4,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from decimal import Decimal
 
+from areafit.checks.area.candidates import READS
 from areafit.checks.area.enclosure import judge_rating
 from areafit.checks.area.entry_question import (
     EntryQuestion,
@@ -196,6 +197,7 @@ RULE = Rule[Question](
     "not of intrinsically safe or encapsulated parts. NFPA 70 asks for conduit seals within "
     "450 mm (18 in) of explosionproof enclosures and 50 mm (2 in) of type d, which a seal for "
     "Class I, Division 1 serves; IEC 60079-14 for glands chosen by type and group.",
+    reads=READS,
     ask=ask_entries,
     judge=_judge,
     examples=(

@@ -7,7 +7,6 @@ must pass by both.
 """
 
 from dataclasses import dataclass
-from enum import Enum
 from functools import lru_cache
 
 from areafit.checks.area.ambient import judge_ambient
@@ -23,10 +22,35 @@ from areafit.demands import Demands, HazardDemand
 from areafit.facts.marking import Code
 from areafit.facts.part import Equipment, Kind
 from areafit.facts.protection import Hazard, MarkingSystem
+from areafit.term import Term
 from areafit.verdict import Verdict, worst
 
+READS = (
+    "kinds",
+    "markings",
+    "ambient",
+    "surface",
+    "evidence.type",
+    "evidence.ambient",
+    "electrical_content",
+    "arcing",
+    "placed_on_market",
+    "in_service",
+    "device",
+    "contact_protection",
+    "enclosure",
+    "heat_producing",
+    "inverter_fed",
+    "space_heater",
+    "overloadable",
+    "pressurization",
+    "conduit_seals",
+    "entries",
+)
+"""What the choice of a code and the questions about it read of a part, `cable-entry` included."""
 
-class Need(Enum):
+
+class Need(Term):
     """Whether the area rules ask for a marking at all."""
 
     MARKING = "marking"

@@ -1,7 +1,7 @@
 """Dust group against the declared group and every dust present."""
 
 from areafit.checks.area.ask import per_hazard
-from areafit.checks.area.candidates import Chosen
+from areafit.checks.area.candidates import READS, Chosen
 from areafit.checks.area.group import judge_group
 from areafit.checks.area.group_question import GroupQuestion
 from areafit.checks.area.missing import Missing
@@ -31,6 +31,7 @@ RULE = Rule[GroupQuestion](
     answer_by=Role.SUPPLIER,
     note="E, F and G never stand in for each other. Metal dust is handled as Group E or IIIC "
     "whatever its particle size; carbon black and graphite are IIIC by their resistivity.",
+    reads=READS,
     ask=per_hazard(_pick),
     judge=judge_group,
     examples=(

@@ -2,7 +2,6 @@
 
 from collections.abc import Iterator
 from dataclasses import dataclass
-from enum import Enum
 
 from areafit.checks.area.candidates import Chosen, choices
 from areafit.checks.area.group_question import GroupQuestion
@@ -16,9 +15,10 @@ from areafit.facts.marking import Code
 from areafit.facts.part import Equipment, Kind
 from areafit.facts.protection import MarkingSystem
 from areafit.rule import Ask
+from areafit.term import Term
 
 
-class Needs(Enum):
+class Needs(Term):
     """How far an enclosure's protection rests on what closes its openings."""
 
     FLAMEPROOF = "flameproof"  # threads and glands are part of the flame path

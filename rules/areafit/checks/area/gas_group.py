@@ -1,7 +1,7 @@
 """Gas group, or named gas, against the declared group and every gas or vapour present."""
 
 from areafit.checks.area.ask import per_hazard
-from areafit.checks.area.candidates import Chosen
+from areafit.checks.area.candidates import READS, Chosen
 from areafit.checks.area.group import judge_group
 from areafit.checks.area.group_question import GroupQuestion
 from areafit.checks.area.missing import Missing
@@ -33,6 +33,7 @@ RULE = Rule[GroupQuestion](
     note="Division letters and Zone groups do not convert: each substance has its own row in "
     "each system. A milder letter that is not printed is unproven, since the order A to D is "
     "practice and no printed rule.",
+    reads=READS,
     ask=per_hazard(_pick),
     judge=judge_group,
     examples=(

@@ -75,6 +75,7 @@ RULE = Rule[Question](
     "with it; the electrical parts of mechanical items are what lists forget.",
     remedy="State `electrical_content: none`, or name what is inside and give its marking.",
     answer_by=Role.DESIGNER,
+    reads=("kinds", "markings", "electrical_content"),
     ask=_ask,
     judge=_judge,
     examples=(

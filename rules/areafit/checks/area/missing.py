@@ -1,9 +1,9 @@
 """Why a nameplate does not answer a hazard."""
 
-from enum import Enum
+from areafit.term import Term
 
 
-class Missing(Enum):
+class Missing(Term):
     """Why no code of the nameplate answers a hazard."""
 
     NO_MARKING = "no marking is stated"

@@ -4,6 +4,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from areafit.checks.area.ask import per_hazard
+from areafit.checks.area.candidates import READS
 from areafit.checks.area.level import judge_level
 from areafit.checks.area.offer import describe
 from areafit.checks.area.question import LevelQuestion
@@ -60,6 +61,7 @@ RULE = Rule[Question](
     note="29 CFR 1910.307(g)(5) asks Division equipment in a Zone to bear the zone marking too; "
     "recent editions of NFPA 70 only permit that. Whether Class II, Division 1 equipment serves "
     "Zone 20 depends on the edition and is left unproven.",
+    reads=READS,
     ask=_ask,
     judge=_judge,
     examples=(

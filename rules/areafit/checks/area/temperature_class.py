@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 
-from areafit.checks.area.candidates import Need, choices, need
+from areafit.checks.area.candidates import READS, Need, choices, need
 from areafit.checks.area.heat_question import TemperatureQuestion
 from areafit.checks.area.missing import Missing
 from areafit.checks.area.surface import judge_temperature
@@ -39,6 +39,7 @@ RULE = Rule[TemperatureQuestion](
     "equal to the autoignition temperature fails under IEC and ATEX; NFPA 70 says `not exceed`, "
     "so there it is unproven. The 165 °C cap on organic dust is NFPA's; two thirds of the cloud "
     "and the layer less 75 K are IEC's.",
+    reads=READS,
     ask=_ask,
     judge=judge_temperature,
     examples=(

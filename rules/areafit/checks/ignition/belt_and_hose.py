@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from decimal import Decimal
 
 from areafit.checks.ignition.cite import limit_row
+from areafit.checks.ignition.earth import READS
 from areafit.demands import Demands
 from areafit.demands.levels import asked_level, place_names
 from areafit.facts.mechanics import Drive, Form
@@ -126,6 +127,7 @@ RULE = Rule[Question](
     note="A Division 1 is read as Zone 0 or 20, where belts are not allowed: the more onerous "
     "reading. For V-belts twice the flank width counts. Some rules allow no drive belt in Zone 1 "
     "with gases of IIC; ask for an assessment there.",
+    reads=READS,
     ask=_ask,
     judge=_judge,
     examples=(

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from decimal import Decimal
 
 from areafit.checks.ignition.cite import limit_row, static_row
-from areafit.checks.ignition.earth import earthed
+from areafit.checks.ignition.earth import READS, earthed
 from areafit.checks.ignition.static_groups import StaticLimits, static_limits
 from areafit.demands import Demands
 from areafit.facts.part import Body, MaterialUse
@@ -154,6 +154,7 @@ RULE = Rule[Question](
     answer_by=Role.INSTALLER,
     note="1 MΩ is enough for static; fault currents ask for far less (NFPA 70 250, IEC 60364). "
     "The capacitance limits differ by edition: 3 pF at level a and in IIC, 10 pF elsewhere.",
+    reads=READS,
     ask=_ask,
     judge=_judge,
     examples=(

@@ -19,6 +19,8 @@ _ELEMENTS = {
 _ALL = frozenset(_ELEMENTS.values())
 _HUNDRED = Decimal(100)
 
+Composition = tuple[tuple[str, Decimal], ...]
+
 
 @dataclass(frozen=True, slots=True)
 class Share:
@@ -49,23 +51,27 @@ def content_of(use: MaterialUse, name: str, tables: Tables) -> Content:
     An element that a composition leaves out may be as much as the grade allows, or, where the
     grade is not known, as much as the composition leaves open.
     """
+    composition = use.composition if name == use.material else None
+    key = ("light metal content", name, composition)
+    return tables.remembered(key, lambda: _of(name, composition, tables))
+
+
+def _of(name: str, composition: Composition | None, tables: Tables) -> Content:
     grades = tables.materials(name)
-    stated = _stated(use) if name == use.material else None
+    stated = None if composition is None else _stated(composition)
     by_grade = [_grade(grade) for grade in grades]
     contents = [content for content in by_grade if content is not None]
     if contents and len(contents) == len(by_grade):
         return _spread(contents, _content(stated or {}, Decimal(0)))
     if stated is not None:
-        rest = max(Decimal(0), _HUNDRED - sum(dict(use.composition or ()).values()))
+        rest = max(Decimal(0), _HUNDRED - sum(dict(composition or ()).values()))
         return _content(stated, Decimal(0) if stated.keys() >= _ALL else rest)
     anything = Share(Decimal(0), _HUNDRED)
     return Content(anything, anything, anything, known=False)
 
 
-def _stated(use: MaterialUse) -> dict[str, Decimal] | None:
-    if use.composition is None:
-        return None
-    found = ((_ELEMENTS.get(name.strip().casefold()), share) for name, share in use.composition)
+def _stated(composition: Composition) -> dict[str, Decimal]:
+    found = ((_ELEMENTS.get(name.strip().casefold()), share) for name, share in composition)
     return {element: share for element, share in found if element is not None}
 
 

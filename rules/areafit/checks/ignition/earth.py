@@ -8,6 +8,18 @@ from areafit.tables import Tables
 from areafit.tables.ignition import ignition_limit
 from areafit.tables.materials import SurfaceClass
 
+READS = (
+    "equipment.kinds",
+    "equipment.evidence.type",
+    "equipment.evidence.conditions",
+    "materials",
+    "bonded",
+    "resistance_to_earth",
+    "capacitance",
+    "drive",
+)
+"""What the rules on static charge read of a part."""
+
 _EARTHED = ("earthed", "grounded", "bonded")
 
 

@@ -1,7 +1,6 @@
 """Light metal against rust, titanium against anything hard: pairs that light at any energy."""
 
 from dataclasses import dataclass
-from enum import Enum
 
 from areafit.checks.ignition.cite import counterface_row, limit_row
 from areafit.checks.ignition.content import Content, content_of
@@ -10,12 +9,13 @@ from areafit.facts.quantity import Dimension
 from areafit.rule import Judgement, Row, flagged, passed, unproven
 from areafit.tables import Tables
 from areafit.tables.ignition import IgnitionLimit, Rust, counterface, ignition_limit
+from areafit.term import Term
 from areafit.verdict import Reason
 
 CLAUSE = "EN 1127-1:2019 (friction and impact); ISO 80079-36:2016 6.4"
 
 
-class Light(Enum):
+class Light(Term):
     """Whether a material is a light metal for this purpose."""
 
     YES = "light metal"

@@ -6,7 +6,7 @@ from decimal import Decimal
 
 from areafit.checks.ignition.cite import limit_row
 from areafit.checks.ignition.role import Motion, motion
-from areafit.checks.ignition.shown import shown
+from areafit.checks.ignition.shown import READS, shown
 from areafit.demands import Demands, HazardDemand, Limit
 from areafit.demands.demand import Gap
 from areafit.facts.part import Body, Kind, SurfaceCase, SurfaceTemperature
@@ -200,6 +200,7 @@ RULE = Rule[Question](
     answer_by=Role.SUPPLIER,
     note="A Division 1 is read as Zone 0 or 20, a Division 2 as Zone 2 or 22: the more onerous "
     "reading. The 80 % is of the figure in °C and applies to gas at level a.",
+    reads=READS,
     ask=_ask,
     judge=_judge,
     examples=(

@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from areafit.checks.ignition.role import Motion, by_hand, motion
-from areafit.checks.ignition.shown import Assessed, Shown, shown
+from areafit.checks.ignition.shown import READS, Assessed, Shown, shown
 from areafit.demands import Demands
 from areafit.demands.levels import place_names
 from areafit.facts.part import Body
@@ -119,6 +119,7 @@ RULE = Rule[Question](
     "notified body, category 3 the maker's own control (2014/34/EU 13). The letters c, b, k of "
     "EN 13463 count by their category. NFPA 70 does not speak of non-electrical parts: the "
     "assessment is asked for all the same, Division 1 as level a, Division 2 as c.",
+    reads=READS,
     ask=_ask,
     judge=_judge,
     examples=(

@@ -15,7 +15,7 @@ from areafit.checks.ignition.friction_pair import (
     other_face,
 )
 from areafit.checks.ignition.role import Motion, motion
-from areafit.checks.ignition.shown import covered
+from areafit.checks.ignition.shown import READS, covered
 from areafit.demands import Demands
 from areafit.demands.levels import asked_level
 from areafit.facts.evidence import Condition
@@ -212,6 +212,7 @@ RULE = Rule[Question](
     answer_by=Role.DESIGNER,
     note="A grade counts with its maximum, a stated composition if it is more onerous. A Division "
     "1 is read as level a, a Division 2 as level c, the more onerous reading.",
+    reads=(*READS, "materials", "equipment.device", "equipment.evidence.conditions"),
     ask=_ask,
     judge=_judge,
     examples=(

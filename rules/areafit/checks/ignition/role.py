@@ -1,12 +1,11 @@
 """What a part does, as far as ignition sources that are not electrical are concerned."""
 
-from enum import Enum
-
 from areafit.facts.mechanics import Drive
 from areafit.facts.part import Body, Kind
+from areafit.term import Term
 
 
-class Motion(Enum):
+class Motion(Term):
     """How a part moves; a part that is nothing but electrical has none that is asked about."""
 
     FIXED = "fixed, without moving parts"

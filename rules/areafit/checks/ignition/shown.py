@@ -2,7 +2,6 @@
 
 from dataclasses import dataclass
 from datetime import date
-from enum import Enum
 
 from areafit.demands import Demands, HazardDemand
 from areafit.demands.levels import asked_level
@@ -12,9 +11,29 @@ from areafit.facts.part import Body
 from areafit.facts.place import AreaSystem
 from areafit.facts.protection import Hazard, Level
 from areafit.marking.level import effective_level
+from areafit.term import Term
+
+READS = (
+    "equipment.kinds",
+    "equipment.electrical_content",
+    "equipment.markings",
+    "equipment.surface",
+    "equipment.evidence.type",
+    "equipment.evidence.valid_until",
+    "equipment.evidence.level",
+    "rubbing_speed",
+    "drive",
+    "air_supply",
+    "drop_height",
+    "end_stops",
+    "protects",
+    "release",
+    "loose_parts",
+)
+"""What the rules on moving parts read, and what stands for them: all but the materials."""
 
 
-class Assessed(Enum):
+class Assessed(Term):
     """What an ignition hazard assessment says for one hazard."""
 
     NO = "no ignition hazard assessment"

@@ -5,6 +5,7 @@ from dataclasses import dataclass
 
 from areafit.checks.ignition.cite import limit_row, static_row
 from areafit.checks.ignition.conditions import STATIC, met_condition
+from areafit.checks.ignition.earth import READS
 from areafit.checks.ignition.static_groups import StaticLimits, static_limits
 from areafit.checks.ignition.surface_limits import fails, way_out
 from areafit.checks.ignition.surface_question import Surface, SurfaceQuestion, surface_question
@@ -161,6 +162,7 @@ RULE = Rule[Question](
     "editions. A Division 1 is read as level a, a Division 2 as level c, and a Division letter as "
     "the more onerous IEC group that its gases have. IEC 60079-14 exempts cables; they are judged "
     "here all the same.",
+    reads=READS,
     ask=_ask,
     judge=_judge,
     examples=(

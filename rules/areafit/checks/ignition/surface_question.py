@@ -2,7 +2,6 @@
 
 from dataclasses import dataclass
 from decimal import Decimal
-from enum import Enum
 
 from areafit.checks.ignition.cite import material_row
 from areafit.checks.ignition.earth import on_earthed_metal
@@ -14,9 +13,10 @@ from areafit.rule import Row
 from areafit.tables import Tables
 from areafit.tables.ignition import ignition_limit
 from areafit.tables.materials import SurfaceClass
+from areafit.term import Term
 
 
-class Surface(Enum):
+class Surface(Term):
     """How a surface carries charge away."""
 
     CARRIES = "conductive or dissipative"

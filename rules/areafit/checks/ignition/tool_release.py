@@ -4,6 +4,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from areafit.checks.ignition.role import Motion, motion
+from areafit.checks.ignition.shown import READS
 from areafit.demands import Demands
 from areafit.facts.mechanics import Release
 from areafit.facts.part import Body
@@ -62,6 +63,7 @@ RULE = Rule[Question](
     remedy="Fasten it so that a tool is needed and state `release: tool`, or state "
     "`protects: false` if nothing depends on it.",
     answer_by=Role.DESIGNER,
+    reads=READS,
     ask=_ask,
     judge=_judge,
     examples=(

@@ -3,12 +3,12 @@
 from collections.abc import Iterable
 from dataclasses import dataclass
 from decimal import Decimal
-from enum import Enum
 
 from areafit.checks.loops.limits import limit_row
 from areafit.facts.groups import Group
 from areafit.facts.quantity import Dimension
 from areafit.tables.loop_limits import LoopLimit
+from areafit.term import Term
 
 
 @dataclass(frozen=True, slots=True)
@@ -26,7 +26,7 @@ class Sum:
         return cls(known, tuple(item for item, value in listed if value is None))
 
 
-class Lumped(Enum):
+class Lumped(Term):
     """Where the lumped reactance of the devices stands against 1 % of the permitted one."""
 
     BELOW = "below"
@@ -35,7 +35,7 @@ class Lumped(Enum):
     OPEN = "open"
 
 
-class Halving(Enum):
+class Halving(Term):
     """Whether the permitted reactances are halved."""
 
     NO = "no"

@@ -2,19 +2,19 @@
 
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
-from enum import Enum
 
 from areafit.cases import LoopCase
 from areafit.demands import Demands, Gap, GroupNeed
 from areafit.facts.groups import Cover, Group, GroupScheme, severity
 from areafit.facts.place import AreaSystem
 from areafit.facts.protection import Hazard, Law
+from areafit.term import Term
 from areafit.verdict import Reason
 
 _HYDROGEN = "hydrogen"
 
 
-class System(Enum):
+class System(Term):
     """In which system groups are stated."""
 
     ZONE = "zone"

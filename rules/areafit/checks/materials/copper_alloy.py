@@ -3,7 +3,6 @@
 from collections.abc import Iterator
 from dataclasses import dataclass
 from decimal import Decimal
-from enum import Enum
 
 from areafit.checks.materials.several import most_severe
 from areafit.demands import Demands
@@ -26,6 +25,7 @@ from areafit.rule import (
 from areafit.tables.chemicals import Presence
 from areafit.tables.families import COPPER
 from areafit.tables.materials import Material
+from areafit.term import Term
 from areafit.verdict import Basis, Reason, Role, Verdict
 
 _LIMIT = Decimal(65)  # % copper, from which acetylide forms
@@ -35,7 +35,7 @@ _AMINES = "7"  # EPA reactivity group
 _CRACKS_TOO = frozenset({"sulfur-dioxide"})
 
 
-class Harm(Enum):
+class Harm(Term):
     """What the chemical does to copper."""
 
     ACETYLIDE = "explosive acetylide"

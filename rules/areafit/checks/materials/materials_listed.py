@@ -8,6 +8,7 @@ from areafit.demands import Demands
 from areafit.demands.exposure import WET
 from areafit.facts.part import Wetting
 from areafit.rule import Ask, Example, Family, Judgement, Rule, Subject, passed, unproven
+from areafit.tables import Tables
 from areafit.tables.classes import HiddenItem
 from areafit.verdict import Reason, Role, Verdict
 
@@ -38,19 +39,25 @@ def _ask(wetting: Wetting, demands: Demands) -> Iterator[Ask[Question]]:
 def _hidden(wetting: Wetting, demands: Demands) -> tuple[str, ...]:
     """The questions about what a part of this description usually holds."""
     said = (wetting.description or "").casefold()
-    items = demands.tables.rows("hidden_items", HiddenItem) if said else ()
+    if not said:
+        return ()
+    tables = demands.tables
+    named = tables.remembered(("hidden items by name",), lambda: _by_name(tables))
+    found = (question for question, name in named if name in said and _names(said, name))
+    return tuple(dict.fromkeys(found))
+
+
+def _by_name(tables: Tables) -> tuple[tuple[str, str], ...]:
     return tuple(
-        dict.fromkeys(
-            item.question
-            for item in items
-            if any(_names(said, name) for name in (item.kind, *item.names))
-        )
+        (item.question, name.casefold())
+        for item in tables.rows("hidden_items", HiddenItem)
+        for name in (item.kind, *item.names)
     )
 
 
 def _names(said: str, name: str) -> bool:
     """Whether the description names it, in the singular or with a plural s."""
-    return re.search(rf"\b{re.escape(name.casefold())}s?\b", said) is not None
+    return re.search(rf"\b{re.escape(name)}s?\b", said) is not None
 
 
 def _judge(question: Question) -> Judgement:

@@ -3,7 +3,6 @@
 from collections.abc import Iterator
 from dataclasses import dataclass
 from decimal import Decimal
-from enum import Enum
 
 from areafit.cases import PlaceCase
 from areafit.demands import Demands
@@ -14,10 +13,11 @@ from areafit.tables import Tables
 from areafit.tables.chemicals import Medium, Presence
 from areafit.tables.oxidisers import oxidising_gases
 from areafit.tables.substances import Caution
+from areafit.term import Term
 from areafit.verdict import Reason, Role, Verdict
 
 
-class Fact(Enum):
+class Fact(Term):
     """What of the air is compared."""
 
     AMBIENT = "ambient"

@@ -143,6 +143,7 @@ RULE = Rule[Question](
     note="Which national certificate satisfies an IEC place is for local law. An IECEx or European "
     "certificate alone is not a listing. Category 3, and mechanical category 2 with its file "
     "lodged at a notified body, need the maker's declaration only.",
+    reads=("kinds", "markings", "electrical_content", "evidence", "placed_on_market"),
     ask=_ask,
     judge=_judge,
     examples=(

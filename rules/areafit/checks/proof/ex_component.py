@@ -50,6 +50,7 @@ RULE = Rule[Question](
     "clearances, enclosure.",
     remedy="List the certified equipment that holds the component, with its own certificate.",
     answer_by=Role.SUPPLIER,
+    reads=("kinds", "markings", "electrical_content", "evidence", "placed_on_market"),
     ask=_ask,
     judge=_judge,
     examples=(

@@ -55,6 +55,7 @@ RULE = Rule[Question](
     remedy="Compare the text with the nameplate and the certificate, and correct it; if it stands "
     "so on the part, ask the maker.",
     answer_by=Role.SUPPLIER,
+    reads=("kinds", "markings", "electrical_content"),
     ask=_ask,
     judge=_judge,
     examples=(

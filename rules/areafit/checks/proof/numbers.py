@@ -6,16 +6,16 @@ Forms: `ABC 21 ATEX 0123 X` (body, two digits of the year, ATEX, number) and
 
 import re
 from dataclasses import dataclass
-from enum import Enum
 
 from areafit.facts.evidence import Evidence, EvidenceType
+from areafit.term import Term
 
 _ATEX = re.compile(r"(?:(?P<year>\d{2})\s*)?ATEX", re.IGNORECASE)
 _IECEX = re.compile(r"IEC\s?Ex\b(?:\s*[A-Z]{2,8}\s*(?P<year>\d{2})\.)?", re.IGNORECASE)
 _CENTURY = 90  # certificates of these schemes began in the nineties
 
 
-class Scheme(Enum):
+class Scheme(Term):
     """Whose certificate a number is."""
 
     ATEX = "EU-type certificate"

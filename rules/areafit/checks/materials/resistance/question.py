@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from functools import partial
 from itertools import islice
 
 from areafit.checks.materials.strain import strained
@@ -83,8 +84,15 @@ def ask(use: MaterialUse, demands: Demands) -> Iterator[Ask[Question]]:
         yield Ask(Unknown("chemical of this place", name, ()), "to", use.component)
     if use.exposure is None and any(not c.fume_only for c in demands.chemicals):
         yield Ask(NoExposure(use.material), "exposure", use.component)
+    below = () if use.substrate is None else tables.materials(use.substrate)
+    strain = tuple(strained(use, one) for one in (*candidates, *below))
     for meeting in meetings(use, demands):
-        yield Ask(_question(use, candidates, meeting, demands), "", use.component)
+        key = ("resistance", use.material, use.substrate, strain, meeting, demands.classified)
+        yield Ask(
+            tables.remembered(key, partial(_question, use, candidates, meeting, demands)),
+            "",
+            use.component,
+        )
 
 
 def _question(

@@ -1,0 +1,152 @@
+"""What was judged in one run, remembered by as little as the answer may rest on.
+
+A list repeats itself: thousands of lines share a nameplate, a material or a place, and differ in
+an item number or a certificate. Answers are shared objects, so reports may tell them apart by
+identity too. Nothing here outlives the run.
+"""
+
+from collections.abc import Callable, Hashable, Iterable, Iterator, Mapping, Sequence
+from dataclasses import replace
+from typing import Any
+
+from areafit.demands import Demands
+from areafit.findings.report import Judged
+from areafit.reading import Key, key_of, narrowing
+from areafit.rule import Ask, Judgement, Rule, Subject
+from areafit.verdict import Verdict, worst
+
+Weigh = Callable[[Rule[Any], Judgement], Judgement]
+Answers = tuple[tuple[Judged, ...], Verdict]
+Numbered = tuple[tuple[int, Judged], ...]
+
+
+class Judge:
+    """Asks and judges; `weigh` has the last word on each judgement. Remembers nothing."""
+
+    def __init__(self, rules: Mapping[Subject, Sequence[Rule[Any]]], weigh: Weigh) -> None:
+        self._rules = rules
+        self._weigh = weigh
+
+    def answers(self, subject: Subject, aspect: object, demands: Demands | None) -> Answers:
+        """Every question that the rules for a subject ask about it, answered, and the worst."""
+        return _with_worst(
+            Judged(rule, ask, self._weigh(rule, rule.judge(ask.question)))
+            for rule in self._rules[subject]
+            for ask in rule.ask(aspect, demands)
+        )
+
+
+class RememberingJudge(Judge):
+    """The same answers, each worked out once."""
+
+    def __init__(self, rules: Mapping[Subject, Sequence[Rule[Any]]], weigh: Weigh) -> None:
+        super().__init__(rules, weigh)
+        self._desks: dict[tuple[Subject, type], tuple[_Desk, ...]] = {}
+        self._whole: dict[tuple[int, ...], Answers] = {}
+        self._shared = _Shared(weigh)
+
+    def answers(self, subject: Subject, aspect: object, demands: Demands | None) -> Answers:
+        """As those of a judge that remembers nothing, to the letter."""
+        desks = self._desks.get((subject, type(aspect)))
+        if desks is None:
+            desks = self._desks[subject, type(aspect)] = self._opened(subject, type(aspect))
+        pieces = [desk.answers(aspect, demands) for desk in desks]
+        key = tuple(map(id, pieces))  # the desks keep them alive
+        whole = self._whole.get(key)
+        if whole is None:
+            numbered = sorted((pair for piece in pieces for pair in piece), key=_number)
+            whole = self._whole[key] = _with_worst(judged for _, judged in numbered)
+        return whole
+
+    def _opened(self, subject: Subject, kind: type) -> "tuple[_Desk, ...]":
+        """One desk for all rules that read the same."""
+        by_reads: dict[tuple[str, ...], list[tuple[int, Rule[Any]]]] = {}
+        for numbered in enumerate(self._rules[subject]):
+            by_reads.setdefault(tuple(sorted(numbered[1].reads)), []).append(numbered)
+        return tuple(
+            _Desk(rules, key_of(kind, reads), narrowing(reads), self._shared)
+            for reads, rules in by_reads.items()
+        )
+
+
+class _Desk:
+    """Rules that read the same facts of a subject: asked once for all subjects that share them."""
+
+    def __init__(
+        self,
+        rules: Sequence[tuple[int, Rule[Any]]],
+        key: Key,
+        narrowed: Callable[[Any], Any],
+        shared: "_Shared",
+    ) -> None:
+        self._rules = rules
+        self._key = key
+        self._narrowed = narrowed
+        self._shared = shared
+        self._known: dict[Hashable, Numbered] = {}
+        self._alive: list[object] = []
+
+    def answers(self, aspect: object, demands: Demands | None) -> Numbered:
+        key = (id(demands), self._key(aspect))
+        found = self._known.get(key)
+        if found is None:
+            found = self._known[key] = tuple(self._asked(self._narrowed(aspect), demands))
+            self._alive.append(aspect)  # a value that is gone may leave its identity to another
+        return found
+
+    def _asked(self, aspect: object, demands: Demands | None) -> Iterator[tuple[int, Judged]]:
+        for number, rule in self._rules:
+            for ask in rule.ask(aspect, demands):
+                yield number, self._shared.judged(rule, ask)
+
+
+class _Shared:
+    """Answered questions: equal ones are one object, and are judged once."""
+
+    def __init__(self, weigh: Weigh) -> None:
+        self._weigh = weigh
+        self._keys: dict[type, Key] = {}
+        self._known: dict[Hashable, Judged] = {}
+        self._equal: dict[tuple[str, object], tuple[object, Judgement]] = {}
+        self._alive: list[object] = []
+
+    def judged(self, rule: Rule[Any], ask: Ask[Any]) -> Judged:
+        """The answer to a question.
+
+        One made of values met before is known by their identity, which is quick; others are
+        compared, which is not, since a question may hold a whole nameplate and a table row.
+        """
+        question = ask.question
+        kind = type(question)
+        key_of_question = self._keys.get(kind)
+        if key_of_question is None:
+            key_of_question = self._keys[kind] = key_of(kind)
+        key = (rule.id, ask.path, ask.component, key_of_question(question))
+        known = self._known.get(key)
+        if known is None:
+            known = self._known[key] = self._compared(rule, ask)
+            self._alive.append(question)  # as at a desk
+        return known
+
+    def _compared(self, rule: Rule[Any], ask: Ask[Any]) -> Judged:
+        equal = self._equal.get((rule.id, ask.question))
+        if equal is None:
+            judgement = self._weigh(rule, rule.judge(ask.question))
+            self._equal[rule.id, ask.question] = (ask.question, judgement)
+            question = ask.question
+        else:
+            question, judgement = equal
+        key = (rule.id, ask.path, ask.component, id(question))
+        known = self._known.get(key)
+        if known is None:
+            known = self._known[key] = Judged(rule, replace(ask, question=question), judgement)
+        return known
+
+
+def _number(numbered: tuple[int, Judged]) -> int:
+    return numbered[0]
+
+
+def _with_worst(answers: Iterable[Judged]) -> Answers:
+    judged = tuple(answers)
+    return judged, worst(each.judgement.verdict for each in judged)

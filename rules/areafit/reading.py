@@ -1,0 +1,72 @@
+"""What a rule reads of its subject: a key by which to remember, and the subject cut down to it.
+
+A rule is handed nothing but the facts it names, so what it answered for one subject holds for
+every other that agrees in them, whatever else is stated.
+"""
+
+from collections.abc import Callable, Hashable, Iterable
+from dataclasses import fields, is_dataclass
+from operator import attrgetter
+from typing import Any
+
+Key = Callable[[Any], Hashable]
+Tree = dict[str, "Tree"]
+
+
+def key_of(kind: type, names: Iterable[str] = ()) -> Key:
+    """A key that two subjects share only if they hold the same values under these names.
+
+    A name may go into a fact or into each entry of a list (`evidence.type`); without names every
+    field counts. Values are told apart by identity, which is quick: the reader makes one value of
+    equal text. The key means nothing once a subject is gone.
+    """
+    names = tuple(names) or tuple(field.name for field in fields(kind))
+    return _key(_tree(names))
+
+
+def narrowing(names: Iterable[str]) -> Callable[[Any], Any]:
+    """Makes of a subject one that states nothing but these facts; without names, itself."""
+    tree = _tree(names)
+    return (lambda subject: _narrowed(subject, tree)) if tree else lambda subject: subject
+
+
+def _tree(names: Iterable[str]) -> Tree:
+    tree: Tree = {}
+    for name in names:
+        branch = tree
+        for step in name.split("."):
+            branch = branch.setdefault(step, {})
+    return tree
+
+
+def _key(tree: Tree) -> Key:
+    leaves = _leaves([name for name, below in tree.items() if not below])
+    branches = [(attrgetter(name), _key(below)) for name, below in tree.items() if below]
+
+    def key(value: Any) -> Hashable:  # noqa: ANN401 - any fact
+        if value is None:
+            return None
+        if type(value) is tuple:
+            return tuple(map(key, value))
+        own = tuple(map(id, leaves(value)))
+        return (own, *(below(get(value)) for get, below in branches)) if branches else own
+
+    return key
+
+
+def _leaves(names: list[str]) -> Callable[[Any], tuple[object, ...]]:
+    if not names:
+        return lambda _value: ()
+    get = attrgetter(*names)
+    return get if len(names) > 1 else lambda value: (get(value),)
+
+
+def _narrowed(value: Any, tree: Tree) -> Any:  # noqa: ANN401 - any fact, cut down to the same type
+    if not tree or value is None:
+        return value
+    if isinstance(value, tuple):
+        return tuple(_narrowed(each, tree) for each in value)
+    if not is_dataclass(value) or isinstance(value, type):
+        raise TypeError(f"{value!r} has no facts named {', '.join(tree)}")
+    kept = {name: _narrowed(getattr(value, name), below) for name, below in tree.items()}
+    return type(value)(**kept)
