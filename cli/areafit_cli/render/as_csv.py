@@ -51,7 +51,7 @@ def head(_run: "Run", _look: "Look") -> Iterator[str]:
 def body(report: "BomReport", _look: "Look") -> Iterator[str]:
     """Every requirement of one list, its gate, and its waivers that do not hold."""
     for subject in subjects(report):
-        for finding in subject.findings():
+        for finding in subject.report.findings():
             yield _line({"list": report.bom.name, **_cells(subject, finding)})
     yield _line(
         {

@@ -58,8 +58,9 @@ def tail(run: "Run", _look: "Look") -> Iterator[str]:
     """One line that sums up the run and is not cut off."""
     total = sum(bom.counts.total for bom in run.boms)
     gates = ", ".join(f"{bom.path} {bom.gate}" for bom in run.boms)
-    counted = f"{total} parts in {len(run.boms)} lists. {gates}." if gates else "No list judged."
-    said = " ".join((counted, *remarks.of(run), CAUTIONS[1]))
+    parts, lists = remarks.counted(total, "part"), remarks.counted(len(run.boms), "list")
+    summed = f"{parts} in {lists}. {gates}." if gates else "No list judged."
+    said = " ".join((summed, *remarks.of(run), CAUTIONS[1]))
     yield f"::notice title={_property(f'areafit gate {run.gate}')}::{_data(said)}\n"
 
 

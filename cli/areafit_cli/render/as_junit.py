@@ -83,13 +83,13 @@ def _case(subject: Subject, path: str) -> Iterator[str]:
     verdict = subject.report.verdict
     yield f"<testcase classname={_attribute(path)} name={_attribute(subject.title)}>"
     if not verdict.passes:
-        findings = [one for one in subject.findings() if not one.verdict.passes]
+        findings = [one for one in subject.report.findings() if not one.verdict.passes]
         message = _attribute("; ".join(f"{one.rule.id}: {one.message}" for one in findings))
         yield f"<failure type={_attribute(verdict.value)} message={message}>"
         yield _text("\n".join(_line(subject, one) for one in findings))
         yield "</failure>"
     elif verdict is Verdict.WAIVED:
-        waived = [one for one in subject.findings() if one.waiver]
+        waived = [one for one in subject.report.findings() if one.waiver]
         said = "; ".join(f"{w.rule.id}: {remarks.granted(w.waiver)}" for w in waived if w.waiver)
         yield f"<skipped message={_attribute(f'waived: {said}')}/>"
     yield "</testcase>\n"

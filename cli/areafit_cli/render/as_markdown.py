@@ -47,7 +47,8 @@ def body(report: "BomReport", _look: "Look") -> Iterator[str]:
     yield f"### {escape(f'{bom.assembly.number}{revision}')}: {escape(report.gate)}\n\n"
     tally = ", ".join(f"{counts.parts[v]} {v.value}" for v in Verdict if counts.parts.get(v))
     bases = ", ".join(f"{n} {basis.value}" for basis, n in counts.by_basis.items())
-    yield f"{counts.total} parts: {tally}. Passes rest on: {bases}. {escape(bom.name)}\n\n"
+    parts = remarks.counted(counts.total, "part")
+    yield f"{parts}: {tally}. Passes rest on: {bases}. {escape(bom.name)}\n\n"
     if report.scope != "full":
         yield f"Scope {escape(remarks.scope(report.scope))}.\n\n"
     yield from _open(points(report, lambda verdict: not verdict.passes))

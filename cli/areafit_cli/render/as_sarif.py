@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 from areafit.findings.cautions import CAUTIONS
 from areafit.registry import RULES
 from areafit.verdict import Verdict
-from areafit_cli.render import Format, remarks, unjudged
+from areafit_cli.render import Format, remarks
 from areafit_cli.render.distinct import Distinct
 from areafit_cli.render.json_words import encode
 from areafit_cli.render.sarif_run import invocation, physical, properties, safe
@@ -25,7 +25,7 @@ _SCHEMA = (
     "https://docs.oasis-open.org/sarif/sarif/v2.1.0/errata01/os/schemas/sarif-schema-2.1.0.json"
 )
 _LEVEL = {Verdict.FLAG: "error", Verdict.UNPROVEN: "warning", Verdict.WAIVED: "note"}
-_RULES = tuple(sorted((*RULES, unjudged.RULE), key=lambda rule: rule.id))
+_RULES = tuple(sorted(RULES, key=lambda rule: rule.id))
 _INDEX = {rule.id: number for number, rule in enumerate(_RULES)}
 
 
@@ -68,7 +68,7 @@ def _results(report: "BomReport") -> Iterator[dict[str, object]]:
     for subject in subjects(report):
         if subject.report.verdict in (Verdict.PASS, Verdict.NOT_APPLICABLE):
             continue
-        for finding in subject.findings():
+        for finding in subject.report.findings():
             if finding.verdict in _LEVEL:
                 yield _result(subject, finding, distinct.of(finding.fingerprint))
 

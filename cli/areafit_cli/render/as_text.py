@@ -39,7 +39,7 @@ def head(run: "Run", look: "Look") -> Iterator[str]:
 
 def _score(bom: "Summary") -> str:
     counts = ", ".join(_counted(bom.counts.parts))
-    return f"{bom.counts.total} parts: {counts}" if counts else "no parts"
+    return f"{remarks.counted(bom.counts.total, 'part')}: {counts}" if counts else "no parts"
 
 
 def body(report: "BomReport", look: "Look") -> Iterator[str]:

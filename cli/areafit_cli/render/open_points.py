@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 
 from areafit.findings.report import PartReport, PlaceReport
 from areafit.verdict import Basis, Verdict
-from areafit_cli.render import remarks, unjudged
+from areafit_cli.render import remarks
 from areafit_cli.render.alike import Entry, Gatherer, Wanted
 from areafit_cli.render.paper import Paper
 from areafit_cli.render.points import Point, points
@@ -21,6 +21,7 @@ if TYPE_CHECKING:
 
 _INDENT, _COLUMN = 4, 10
 _EACH = 200
+_NOTHING_JUDGED = "No requirement could be judged, so nothing is shown."
 
 
 def is_open(verdict: Verdict) -> bool:
@@ -79,7 +80,7 @@ def _entry(entry: Entry, paper: Paper) -> Iterator[str]:
     for subject, position in entry.subjects:
         yield from paper.wrap(f"{_title(subject)} · {where(position)}", lead, "    ")
     if not entry.findings:
-        yield from paper.wrap(unjudged.MESSAGE, " " * _INDENT, " " * _INDENT)
+        yield from paper.wrap(_NOTHING_JUDGED, " " * _INDENT, " " * _INDENT)
     for finding in entry.findings:
         other = alternate(entry.subjects[0][0], finding.path)
         yield from _finding(finding, paper, other, position=count == 1)

@@ -1,18 +1,17 @@
 """Findings told once: each with all subjects of one place for which it reads the same."""
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
 from areafit.findings.finding import expand
 from areafit.verdict import Verdict
 from areafit_cli.render.alike import Readings
-from areafit_cli.render.unjudged import unjudged_block
 from areafit_cli.render.walk import Subject, alternate, subjects
 
 if TYPE_CHECKING:
     from areafit.facts.bom import Position
-    from areafit.findings.report import Block, BomReport, Finding, Judged
+    from areafit.findings.report import BomReport, Finding
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,7 +51,10 @@ def points(report: "BomReport", wanted: Callable[[Verdict], bool]) -> tuple[Poin
     for subject in subjects(report):
         if subject.report.verdict is Verdict.PASS:  # nothing of it can be wanted
             continue
-        for judged, block in _answers(subject, wanted):
+        answers = ((judged, block) for block in subject.report.blocks for judged in block.judged)
+        for judged, block in answers:
+            if not wanted(judged.judgement.verdict):
+                continue
             key = (readings.number(judged), block.place, subject.kind)
             path = "/".join(step for step in (block.prefix, judged.ask.path) if step)
             point = found.get(key)
@@ -63,18 +65,3 @@ def points(report: "BomReport", wanted: Callable[[Verdict], bool]) -> tuple[Poin
             point.bearers.append(Bearer(subject, alternate(subject.report, path), place))
     order = list(Verdict)
     return tuple(sorted(found.values(), key=lambda each: order.index(each.finding.verdict)))
-
-
-def _answers(
-    subject: Subject, wanted: Callable[[Verdict], bool]
-) -> Iterator[tuple["Judged", "Block"]]:
-    still_open = False
-    for block in subject.report.blocks:
-        for judged in block.judged:
-            verdict = judged.judgement.verdict
-            still_open = still_open or not verdict.passes
-            if wanted(verdict):
-                yield judged, block
-    if not still_open and not subject.report.verdict.passes and wanted(subject.report.verdict):
-        block = unjudged_block(subject.report)
-        yield block.judged[0], block

@@ -25,13 +25,17 @@ def of(run: "Run") -> Iterator[str]:
     for name in dict.fromkeys(bom.scope for bom in run.boms if bom.scope != "full"):
         yield f"Scope {scope(name)}."
     if run.unchanged:
-        lists = "list was" if run.unchanged == 1 else "lists were"
-        yield f"Scope partial: {run.unchanged} unchanged {lists} left out."
+        yield f"Scope partial: {counted(run.unchanged, 'unchanged list')} left out."
     if run.as_of:
         yield f"Judged as of {run.as_of.isoformat()}."
     if run.overlays:
         names = ", ".join(overlay.name for overlay in run.overlays)
         yield f"Own rows were laid over the shipped tables: {names}."
+
+
+def counted(number: int, word: str) -> str:
+    """A number of things: `1 part`, `2 parts`."""
+    return f"{number} {word}" if number == 1 else f"{number} {word}s"
 
 
 def void(outcomes: Iterable["WaiverOutcome"]) -> Iterator["WaiverOutcome"]:

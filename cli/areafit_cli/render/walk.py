@@ -5,7 +5,6 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from areafit.findings.report import PartReport
-from areafit_cli.render import unjudged
 
 if TYPE_CHECKING:
     from areafit.findings.report import BomReport, Finding, SubjectReport
@@ -25,15 +24,6 @@ class Subject:
         """Kind, name and words in one line."""
         return " · ".join(word for word in (f"{self.kind} {self.name}", self.words) if word)
 
-    def findings(self) -> Iterator["Finding"]:
-        """Every requirement judged; a subject that is open though nothing was judged says so."""
-        still_open = False
-        for finding in self.report.findings():
-            still_open = still_open or not finding.verdict.passes
-            yield finding
-        if not still_open and not self.report.verdict.passes:
-            yield unjudged.finding(self.report)
-
 
 def subjects(report: "BomReport") -> Iterator[Subject]:
     """The list itself, then locations, parts in the order of the file, and loops."""
@@ -52,7 +42,7 @@ def open_findings(report: "BomReport") -> Iterator[tuple[Subject, "Finding"]]:
     """The findings that hold the gate, each with its subject."""
     for subject in subjects(report):
         if not subject.report.verdict.passes:
-            for finding in subject.findings():
+            for finding in subject.report.findings():
                 if not finding.verdict.passes:
                     yield subject, finding
 

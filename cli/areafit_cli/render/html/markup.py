@@ -30,7 +30,8 @@ def isolated(foreign: str | None) -> str:
 
 def anchor(*names: str) -> str:
     """An identifier for a heading that does not depend on what else stands on the page."""
-    return f"a{hashlib.sha256(chr(0).join(names).encode()).hexdigest()[:10]}"
+    known = chr(0).join(names).encode("utf-8", "surrogatepass")  # a path may hold any byte
+    return f"a{hashlib.sha256(known).hexdigest()[:10]}"
 
 
 def mark(verdict: Verdict) -> str:

@@ -1,0 +1,125 @@
+"""What every format must say: scope, date, own tables, waivers that do not hold, cautions."""
+
+import json
+import re
+from typing import Any
+
+import pytest
+
+from areafit.findings.cautions import CAUTIONS
+from areafit.verdict import Verdict
+from areafit_cli import render
+from areafit_cli.render.look import Look
+
+# Read by people, so that each caution must be there.
+READ = ("text", "json", "markdown", "html", "csv", "junit", "sarif")
+
+
+def plain(text: str) -> str:
+    """The words of a report without the escapes and breaks of its format."""
+    text = re.sub(r"<span></span>|\\", "", text)
+    return re.sub(r"\s+", " ", text).replace("&#x27;", "'")
+
+
+@pytest.mark.parametrize("kind", READ)
+def test_cautions_stand_where_people_read(made: Any, kind: str) -> None:
+    text = plain(made.rendered(kind, made.run(made.rich), made.rich))
+    for caution in CAUTIONS:
+        assert caution in text
+
+
+@pytest.mark.parametrize("kind", render.NAMES)
+@pytest.mark.parametrize(
+    ("options", "scope"),
+    [
+        ({"skip": frozenset({"ingress"})}, "partial"),
+        ({"accept_unproven": frozenset({"evidence"})}, "relaxed"),
+        ({"as_of_chosen": True}, "relaxed"),
+    ],
+)
+@pytest.mark.parametrize("name", ["plain", "rich"])
+def test_the_scope_is_said_passing_or_not(
+    made: Any, kind: str, options: dict[str, Any], scope: str, name: str
+) -> None:
+    report = made.judged(made.listed(name), f"{name}.yaml", **options)
+    text = made.rendered(kind, made.run(report), report)
+    assert scope in text
+    assert ("pass" in report.gate) == (name == "plain")
+    full = made.judged(made.listed(name), f"{name}.yaml")
+    shown = made.rendered(kind, made.run(full), full).replace("partialFingerprints", "")
+    assert scope not in shown
+
+
+@pytest.mark.parametrize("kind", [name for name in render.NAMES if name != "json"])
+def test_lists_left_out_as_unchanged_are_said(made: Any, kind: str) -> None:
+    whole = made.run(unchanged=2)
+    assert whole.gate == "pass (partial)"
+    assert "2 unchanged lists" in plain(made.rendered(kind, whole))
+
+
+def test_json_of_nothing_but_unchanged_lists_says_so_by_its_gate(made: Any) -> None:
+    assert json.loads(made.rendered("json", made.run(unchanged=2)))["gate"] == "pass (partial)"
+
+
+@pytest.mark.parametrize("kind", render.NAMES)
+def test_own_tables_are_named(made: Any, kind: str) -> None:
+    whole = made.run(made.plain, overlays=["resistance.csv"])
+    assert "resistance.csv" in made.rendered(kind, whole, made.plain)
+
+
+@pytest.mark.parametrize("kind", render.NAMES)
+@pytest.mark.parametrize("state", ["expired", "stale", "unmatched"])
+def test_a_waiver_that_does_not_hold_is_said(made: Any, kind: str, state: str) -> None:
+    assert state in made.rendered(kind, made.run(made.rich), made.rich)
+
+
+@pytest.mark.parametrize(
+    "kind", [name for name in render.NAMES if name not in ("github", "gitlab")]
+)
+def test_what_is_waived_is_shown_with_its_reason(made: Any, kind: str) -> None:
+    only = made.judged(made.listed("rich"), "rich.yaml", only=frozenset({"static-surface"}))
+    from areafit.findings.waivers import apply
+
+    found = made.open_of(only, "3")
+    report = apply(only, [made.waiver("3", each) for each in found], made.day)
+    part = next(each for each in report.parts if each.name == "3")
+    assert part.verdict is Verdict.WAIVED
+    text = made.rendered(kind, made.run(report), report)
+    assert "replaced yearly" in text
+    assert "process owner" in text
+
+
+@pytest.mark.parametrize("kind", render.NAMES)
+def test_a_part_of_which_nothing_was_judged_is_no_silence(made: Any, kind: str) -> None:
+    report = made.judged(made.listed("plain").replace("chemicals: none", "chemicals: [water]"))
+    (part,) = report.parts
+    assert part.verdict is Verdict.UNPROVEN
+    assert list(made.open_of(report, "1"))
+    text = plain(made.rendered(kind, made.run(report), report))
+    assert made.open_of(report, "1")[0].message in text
+
+
+@pytest.mark.parametrize("kind", render.NAMES)
+def test_loops_places_list_and_alternates_are_there(made: Any, kind: str) -> None:
+    wet = made.listed("rich").replace("    document: AC-1 rev A\n    ingress", "    ingress")
+    report = made.judged(wet, "rich.yaml")
+    text = made.rendered(kind, made.run(report), report)
+    for rule in ("loop-voltage", "assembly-assessment", "declared-area"):
+        assert rule in text
+    assert "RF-100B" in text or "alternates/0" in text
+
+
+@pytest.mark.parametrize("kind", render.NAMES)
+def test_several_lists_stand_in_one_report(made: Any, kind: str) -> None:
+    text = made.rendered(kind, made.run(made.plain, made.rich), made.plain, made.rich)
+    assert "rich.yaml" in text
+    assert "plain.yaml" in text or kind == "gitlab"
+
+
+@pytest.mark.parametrize("kind", render.NAMES)
+def test_hostile_text_holds_no_control_character(made: Any, kind: str) -> None:
+    report = made.hostile_report()
+    text = made.rendered(kind, made.run(report), report, look=Look(200))
+    allowed = "\r\n" if kind == "csv" else "\n"
+    assert all(sign in allowed or sign.isprintable() for sign in text)
+    text.encode()  # no half of a pair is left
