@@ -200,7 +200,7 @@ def test_certificate_numbers(text: str | None, expected: Number) -> None:
 CONDITIONS = [
     ("marking: Ex mb IIC T4 Gb X", "{type: certificate, number: IECEx ABC 21.0001X}", U),
     (
-        "marking: Ex mb IIC T4 Gb",
+        "marking: Ex mb IIC T4 Gb X",
         "{type: certificate, number: IECEx ABC 21.0001, conditions: none}",
         U,
     ),

@@ -34,7 +34,10 @@ class Condition:
 
 @dataclass(frozen=True, slots=True)
 class Evidence:
-    """One document. `level` is the EPL that it shows where it is not on the nameplate."""
+    """One document. `level` is the EPL that it shows where it is not on the nameplate.
+
+    `elsewhere` says that `covers` names other part numbers than that of the line.
+    """
 
     type: EvidenceType
     number: str | None = None
@@ -44,3 +47,4 @@ class Evidence:
     conditions: tuple[Condition, ...] | None = None
     level: Level | None = None
     standard: str | None = None
+    elsewhere: bool = False

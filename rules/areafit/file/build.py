@@ -1,11 +1,13 @@
 """Checked models to facts: field by field of the same name, text decoded by `marking`."""
 
+import re
 from collections.abc import Callable, Mapping
 from dataclasses import fields, replace
 from functools import cache
 from operator import itemgetter
 from typing import Any, TypeVar
 
+from areafit.facts.evidence import Evidence
 from areafit.facts.loop import Cable, Loop
 from areafit.facts.marking import Marking
 from areafit.facts.part import Body, Equipment, Exposure, MaterialUse, Part
@@ -74,6 +76,9 @@ class Builder:
             values["electrical_content"] = self._same(content)
         for name in ("ingress", "description"):
             values[name] = self._same(values[name])
+        number, documents = values["part_number"], values["evidence"]
+        if number is not None and documents:
+            values["evidence"] = tuple(_covering(each, number) for each in documents)
         exposure, materials = values["exposure"], values["materials"]
         if exposure is not None and materials:
             materials = tuple(self._exposed(m, exposure) for m in materials)
@@ -122,6 +127,15 @@ def _own(alternate: AlternateModel) -> dict[str, Any]:
     stated = {name: getattr(alternate, name) for name in alternate.model_fields_set}
     needed = ("kinds", "locations")
     return {name: v for name, v in stated.items() if v is not None or name not in needed}
+
+
+def _covering(document: Evidence, part_number: str) -> Evidence:
+    """The document, marked where the part numbers that it covers leave out this one."""
+    if document.covers is None:
+        return document
+    word = rf"(?<![^\W_]){re.escape(part_number)}(?![^\W_])"
+    elsewhere = re.search(word, document.covers, re.IGNORECASE) is None
+    return document if elsewhere is document.elsewhere else replace(document, elsewhere=elsewhere)
 
 
 def _exposed(use: MaterialUse, exposure: Exposure) -> MaterialUse:

@@ -6,7 +6,7 @@ from decimal import Decimal
 
 from areafit.checks.ignition.cite import limit_row
 from areafit.checks.ignition.role import Motion, motion
-from areafit.checks.ignition.shown import READS, shown
+from areafit.checks.ignition.shown import READS, Assessed, shown
 from areafit.demands import Demands, HazardDemand, Limit
 from areafit.demands.demand import Gap
 from areafit.facts.part import Body, Kind, SurfaceCase, SurfaceTemperature
@@ -41,7 +41,8 @@ class Question:
     """The stated surface, the hottest air of the place in °C, level and limits.
 
     `states` says whether the states of EN 1127-1 count: they do for what moves, not for simple
-    apparatus, whose heat comes from its circuit.
+    apparatus, whose heat comes from its circuit. `assessed`: an ignition hazard assessment for the
+    level is stated.
     """
 
     surface: SurfaceTemperature | None
@@ -50,6 +51,7 @@ class Question:
     states: bool
     limits: tuple[Limit, ...]
     gaps: tuple[Gap, ...]
+    assessed: bool = False
 
 
 def _ask(body: Body, demands: Demands) -> Iterator[Ask[Question]]:
@@ -65,7 +67,13 @@ def _ask(body: Body, demands: Demands) -> Iterator[Ask[Question]]:
         if facts.by_marking and _classed(body, hazard):
             continue
         question = Question(
-            equipment.surface, air, facts.asked, not simple, hazard.limits, hazard.temperature_gaps
+            equipment.surface,
+            air,
+            facts.asked,
+            not simple,
+            hazard.limits,
+            hazard.temperature_gaps,
+            facts.assessed is Assessed.YES and moves is Motion.MOVING,
         )
         yield Ask(question, "surface_temperature")
 
@@ -81,6 +89,18 @@ def _judge(question: Question) -> Judgement:
     state = _WORDS[question.level.rank] if question.states else "at the circuit's highest power"
     required = "not known" if lowest is None else _required(lowest, state)
     surface = question.surface
+    if surface is None and question.assessed:
+        return unproven(
+            Reason.FACT_MISSING,
+            "The ignition hazard assessment covers hot surfaces; the figure that it found is not "
+            "stated, so it cannot be compared with what ignites here.",
+            required=required,
+            found="assessed, figure not stated",
+            rows=rows,
+            remedy="Copy the hottest surface from the assessment: `surface_temperature: {value: "
+            "…, at_ambient: …, case: …, source: …}`.",
+            answer_by=Role.DESIGNER,
+        )
     if surface is None:
         return unproven(
             Reason.FACT_MISSING,
@@ -199,7 +219,11 @@ RULE = Rule[Question](
     "state asked for, or choose a part with a temperature class.",
     answer_by=Role.SUPPLIER,
     note="A Division 1 is read as Zone 0 or 20, a Division 2 as Zone 2 or 22: the more onerous "
-    "reading. The 80 % is of the figure in °C and applies to gas at level a.",
+    "reading. The 80 % is of the figure in °C and applies to gas at level a. An assessment covers "
+    "hot surfaces (ISO 80079-36:2016 6.2 asks it for the maximum surface temperature), but against "
+    "the limit that its maker had in mind: without the figure nothing would notice that the part "
+    "came into a place with a lower limit, and a figure that fails could be left out. So the "
+    "figure is asked for, and the designer finds it in the assessment.",
     reads=READS,
     ask=_ask,
     judge=_judge,
@@ -223,6 +247,12 @@ RULE = Rule[Question](
             Verdict.UNPROVEN,
             "{kind: mechanical, surface_temperature: {value: 70 °C, case: normal}}",
             "{area: 'Zone 1, IIB, T3', ambient: 0..40 °C}",
+        ),
+        Example(
+            "Assessed, and the figure that was found not stated",
+            Verdict.UNPROVEN,
+            "{kind: mechanical, evidence: [{type: assessment, number: IHA-1}]}",
+            "{area: 'Zone 1, IIB, T3'}",
         ),
         Example(
             "A gearbox without class or figure",

@@ -100,6 +100,7 @@ _MESSAGES = {
     Assessed.LEVEL_OPEN: "Rare malfunctions count here; the assessment does not say that it "
     "reaches the level.",
     Assessed.EXPIRED: "The assessment is past its date.",
+    Assessed.ELSEWHERE: "The assessment is said to cover other part numbers than this one.",
 }
 
 

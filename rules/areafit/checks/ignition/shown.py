@@ -21,6 +21,7 @@ READS = (
     "equipment.evidence.type",
     "equipment.evidence.valid_until",
     "equipment.evidence.level",
+    "equipment.evidence.elsewhere",
     "rubbing_speed",
     "drive",
     "air_supply",
@@ -41,6 +42,7 @@ class Assessed(Term):
     EXPIRED = "ignition hazard assessment past its date"
     LOWER = "ignition hazard assessment for a lower level or another hazard"
     LEVEL_OPEN = "ignition hazard assessment that names no level"
+    ELSEWHERE = "ignition hazard assessment of other part numbers"
 
 
 @dataclass(frozen=True, slots=True)
@@ -85,7 +87,13 @@ def shown(body: Body, demands: Demands, hazard: HazardDemand) -> Shown:
     return Shown(asked, marked, best, unread)
 
 
-_BEST_FIRST = (Assessed.YES, Assessed.LEVEL_OPEN, Assessed.LOWER, Assessed.EXPIRED)
+_BEST_FIRST = (
+    Assessed.YES,
+    Assessed.LEVEL_OPEN,
+    Assessed.LOWER,
+    Assessed.EXPIRED,
+    Assessed.ELSEWHERE,
+)
 
 
 def covered(body: Body, demands: Demands) -> bool:
@@ -111,6 +119,8 @@ def _assessed(
     """
     if document.type is not EvidenceType.ASSESSMENT:
         return None
+    if document.elsewhere:
+        return Assessed.ELSEWHERE
     if document.valid_until is not None and document.valid_until < as_of:
         return Assessed.EXPIRED
     if document.level is None:

@@ -20,7 +20,8 @@ class Question:
     """The law, what the markings claim, and the documents stated.
 
     `expired` are those whose date is over at the date that decides, unless the part is stated to
-    have been placed on the market before. `levels` are printed ones.
+    have been placed on the market before; `elsewhere` those that name other part numbers only.
+    `levels` are printed ones.
     """
 
     law: Law
@@ -30,6 +31,7 @@ class Question:
     expired: tuple[Evidence, ...]
     placed: date | None
     as_of: date
+    elsewhere: tuple[Evidence, ...] = ()
 
 
 def _ask(equipment: Equipment, demands: Demands) -> Iterator[Ask[Question]]:
@@ -40,9 +42,13 @@ def _ask(equipment: Equipment, demands: Demands) -> Iterator[Ask[Question]]:
     claims = tuple(dict.fromkeys(claim_of(code, electrical=equipment.electrical) for code in codes))
     levels = tuple(dict.fromkeys(code.level for code in codes if code.level is not None))
     documents, placed = equipment.evidence or (), equipment.placed_on_market
-    expired = tuple(d for d in documents if _expired(d, placed, demands.as_of))
-    valid = tuple(d for d in documents if d not in expired)
-    question = Question(demands.law, claims, levels, valid, expired, placed, demands.as_of)
+    elsewhere = tuple(d for d in documents if d.elsewhere)
+    own = [d for d in documents if not d.elsewhere]
+    expired = tuple(d for d in own if _expired(d, placed, demands.as_of))
+    valid = tuple(d for d in own if d not in expired)
+    question = Question(
+        demands.law, claims, levels, valid, expired, placed, demands.as_of, elsewhere
+    )
     yield Ask(question, "evidence" if documents else "marking")
 
 
@@ -54,14 +60,14 @@ def _expired(document: Evidence, placed: date | None, as_of: date) -> bool:
 def _judge(question: Question) -> Judgement:
     required = "; ".join(_REQUIRED[question.law])
     documents = (*question.valid, *question.expired)
-    if not documents:
+    if not documents and not question.elsewhere:
         return unproven(
             Reason.FACT_MISSING,
             "A marking is claimed and no document is stated for it.",
             required=required,
             found="none stated",
         )
-    found = _found(documents)
+    found = _found((*documents, *question.elsewhere))
     points = sorted(
         contradictions(
             question.law,
@@ -100,6 +106,18 @@ def _lacking(question: Question, documents: tuple[Evidence, ...], found: str) ->
     if not missing:
         return None
     claim, short = min(missing, key=lambda pair: not pair[1].contradicts)
+    everything = (*documents, *question.elsewhere)
+    if question.elsewhere and insufficient(question.law, claim, everything) is None:
+        names = "; ".join(dict.fromkeys(d.covers or "" for d in question.elsewhere))
+        return unproven(
+            Reason.FACT_MISSING,
+            f"A document is said to cover {names}; that this part number is among them is not "
+            "stated.",
+            required=short.required,
+            found=found,
+            remedy="Write the part number into `covers` if the document names it, or obtain the "
+            "document that does.",
+        )
     if question.expired and insufficient(question.law, claim, documents) is None:
         day = max(d.valid_until for d in question.expired if d.valid_until is not None)
         return unproven(

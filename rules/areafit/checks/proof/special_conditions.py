@@ -24,7 +24,7 @@ def _ask(equipment: Equipment, demands: Demands) -> Iterator[Ask[Question]]:
     codes = [code for marking in equipment.markings or () for code in marking.codes]
     documents = equipment.evidence or ()
     marked = any(code.suffix is Suffix.X for code in codes)
-    stated = [d.conditions for d in documents if d.conditions is not None]
+    stated = [d.conditions for d in documents if d.conditions]
     certified = [d for d in documents if has_suffix(d, "X")]
     if not (marked or stated or certified):
         return
