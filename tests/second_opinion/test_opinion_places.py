@@ -49,3 +49,15 @@ def test_magnesium_by_its_short_name(ask: Ask) -> None:
     # IEC 60079-0:2017 8.3: 7.5 % Mg+Ti+Zr at Gb; EN 1753 MgAl9Zn1
     part = "kind: mechanical, materials: [{component: housing, material: AZ91, counterface: none}]"
     assert ask("light-metal", part, "area: 'Zone 1, IIB, T3'").verdict is F
+
+
+@pytest.mark.parametrize(
+    ("material", "verdict"), [("C260", F), ("cupronickel", F), ("C360", P), ("CW614N", P)]
+)
+def test_copper_in_acetylene_by_common_short_names(
+    ask: Ask, material: str, verdict: Verdict
+) -> None:
+    # 46 CFR 56.50-103 (seen): copper alloys of less than 65 % copper only
+    part = f"kind: structural, materials: [{{material: {material}, exposure: immersed}}]"
+    place = "area: Zone 1, substances: [acetylene], chemicals: none"
+    assert ask("copper-alloy", part, place).verdict is verdict
