@@ -98,9 +98,12 @@ def _dispatch(arguments: list[str]) -> int:
             return query.answer(**stated)
     from areafit_cli.app import app  # noqa: PLC0415 - typer takes longer than `--version`
 
+    before = sys.stdout
     try:
         app(arguments, prog_name="areafit")
     except SystemExit as stop:
+        if sys.stdout is not before:  # typer's way of leaving a pipe that was closed
+            return 0
         return stop.code if isinstance(stop.code, int) else 0
     return 0
 

@@ -43,14 +43,15 @@ def fuzz_yaml(data: bytes) -> None:
     except InputErrors as errors:
         _told(errors)
         return
-    pending = [((), document.root)]
+    pending: list[tuple[tuple[str | int, ...], object]] = [((), document.root)]
     while pending:
         path, node = pending.pop()
         position = document.at(path)
         assert position.line > 0
-        steps = node.items() if isinstance(node, dict) else enumerate(node)
-        if isinstance(node, dict | list):
-            pending += [((*path, step), inner) for step, inner in steps]
+        if isinstance(node, dict):
+            pending += [((*path, key), inner) for key, inner in node.items()]
+        elif isinstance(node, list):
+            pending += [((*path, place), inner) for place, inner in enumerate(node)]
 
 
 def fuzz_bom(data: bytes) -> None:
