@@ -102,7 +102,9 @@ def _dispatch(arguments: list[str]) -> int:
     try:
         app(arguments, prog_name="areafit")
     except SystemExit as stop:
-        if sys.stdout is not before:  # typer's way of leaving a pipe that was closed
+        # A pipe that was closed early: typer puts another stream in place, and rich, which draws
+        # help, stops with 1, which help has no other use for.
+        if sys.stdout is not before or (stop.code == 1 and "--help" in arguments):
             return 0
         return stop.code if isinstance(stop.code, int) else 0
     return 0
