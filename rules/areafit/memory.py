@@ -6,7 +6,7 @@ identity too. Nothing here outlives the run.
 """
 
 from collections.abc import Callable, Hashable, Iterable, Iterator, Mapping, Sequence
-from dataclasses import replace
+from dataclasses import dataclass, field
 from typing import Any
 
 from areafit.demands import Demands
@@ -106,8 +106,8 @@ class _Shared:
     def __init__(self, weigh: Weigh) -> None:
         self._weigh = weigh
         self._keys: dict[type, Key] = {}
-        self._known: dict[Hashable, Judged] = {}
-        self._equal: dict[tuple[str, object], tuple[object, Judgement]] = {}
+        self._known: dict[Hashable, _Answered] = {}
+        self._equal: dict[tuple[str, object], _Answered] = {}
         self._alive: list[object] = []
 
     def judged(self, rule: Rule[Any], ask: Ask[Any]) -> Judged:
@@ -121,26 +121,34 @@ class _Shared:
         key_of_question = self._keys.get(kind)
         if key_of_question is None:
             key_of_question = self._keys[kind] = key_of(kind)
-        key = (rule.id, ask.path, ask.component, key_of_question(question))
-        known = self._known.get(key)
-        if known is None:
-            known = self._known[key] = self._compared(rule, ask)
+        key = (rule.id, key_of_question(question))
+        answered = self._known.get(key)
+        if answered is None:
+            answered = self._known[key] = self._compared(rule, question)
             self._alive.append(question)  # as at a desk
-        return known
+        where = (ask.path, ask.component)
+        judged = answered.judged.get(where)
+        if judged is None:
+            shared = Ask(answered.question, ask.path, ask.component)
+            judged = answered.judged[where] = Judged(rule, shared, answered.judgement)
+        return judged
 
-    def _compared(self, rule: Rule[Any], ask: Ask[Any]) -> Judged:
-        equal = self._equal.get((rule.id, ask.question))
+    def _compared(self, rule: Rule[Any], question: object) -> "_Answered":
+        key = (rule.id, question)
+        equal = self._equal.get(key)
         if equal is None:
-            judgement = self._weigh(rule, rule.judge(ask.question))
-            self._equal[rule.id, ask.question] = (ask.question, judgement)
-            question = ask.question
-        else:
-            question, judgement = equal
-        key = (rule.id, ask.path, ask.component, id(question))
-        known = self._known.get(key)
-        if known is None:
-            known = self._known[key] = Judged(rule, replace(ask, question=question), judgement)
-        return known
+            judgement = self._weigh(rule, rule.judge(question))
+            equal = self._equal[key] = _Answered(question, judgement)
+        return equal
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class _Answered:
+    """A question, its answer, and what was made of it for each field and component asked about."""
+
+    question: object
+    judgement: Judgement
+    judged: dict[tuple[str, str | None], Judged] = field(default_factory=dict)
 
 
 def _number(numbered: tuple[int, Judged]) -> int:

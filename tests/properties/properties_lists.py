@@ -35,8 +35,8 @@ MARKINGS = (
     "Type Y pressurization, contents general purpose",
     "[Ex ia Ga] IIC",
 )
-_RANGES = ("-20..40 °C", "-20..60 °C", "0..50 °C")
-_LENGTHS = ("5 mm", "200 mm", "1 m")
+_RANGES = ("-20..40 °C", "-20.0..40.00 °C", "-20..60 °C", "0..50 °C")
+_LENGTHS = ("5 mm", "5.0 mm", "200 mm", "0.2 m", "1 m")
 _MATERIALS = ("316L", "304", "PTFE", "FKM", "AlMg3", "AZ91D", "PA6", "brass", "titanium", "mystery")
 _SAFE_TO_TELL = (True, False)
 
@@ -92,7 +92,7 @@ class Lines:
             "entries": lambda: pick(("none", [self._entry()], [self._entry(), self._entry()])),
             "rubbing_speed": lambda: pick(("0.2 m/s", "4 m/s")),
             "bonded": self._yes_no,
-            "resistance_to_earth": lambda: pick(("10 Ω", "5 GΩ")),
+            "resistance_to_earth": lambda: pick(("10 Ω", "10.0 Ω", "5 GΩ")),
             "capacitance": lambda: pick(("2 pF", "900 pF")),
             "drive": lambda: pick(_words(Drive)),
             "air_supply": lambda: some(
@@ -188,7 +188,7 @@ class Lines:
             component=("seal", "spring", "fan", "screw", "belt", "housing", "bearing"),
             exposure=_words(Exposure),
             to=("nitric acid", "cleaner nobody lists"),
-            surface_area=("10 cm²", "900 cm²"),
+            surface_area=("10 cm²", "10.0 cm²", "900 cm²"),
             surface_resistance=("1 MΩ", "900 GΩ"),
             width=("10 mm",),
             layer_thickness=("1 mm", "3 mm"),

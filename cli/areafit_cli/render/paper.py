@@ -4,6 +4,7 @@ import re
 import textwrap
 from collections.abc import Iterator
 from dataclasses import dataclass
+from functools import lru_cache
 
 from areafit_cli.safe_text import clean
 
@@ -37,15 +38,9 @@ class Paper:
 
     def wrap(self, text: str, first: str = "", rest: str = "") -> Iterator[str]:
         """Lines of at most the width, the first and the others led in; a longer word runs over."""
-        lines = textwrap.wrap(
-            clean(text),
-            max(self.width, len(rest) + 20),
-            initial_indent=_LEAD * len(_ESCAPES.sub("", first)),
-            subsequent_indent=rest,
-            break_long_words=False,
-            break_on_hyphens=False,
-        )
-        yield f"{first}{lines[0].lstrip(_LEAD) if lines else ''}\n"
+        shown = len(_ESCAPES.sub("", first)) if self.colour else len(first)
+        lines = _wrapped(text, max(self.width, len(rest) + 20), shown, rest)
+        yield f"{first}{lines[0]}\n"
         for line in lines[1:]:
             yield f"{line}\n"
 
@@ -57,3 +52,20 @@ class Paper:
             yield from self.wrap(text, " " * (indent + 2), " " * (indent + 2))
             return
         yield from self.wrap(text, f"{' ' * indent}{label:<{start - indent}}", " " * start)
+
+
+@lru_cache(maxsize=4096)  # findings of one rule share most of their texts
+def _wrapped(text: str, width: int, lead: int, rest: str) -> tuple[str, ...]:
+    """The lines, the first without its lead, which takes so many columns."""
+    said = clean(text)
+    if lead + len(said) <= width and said == said.strip():
+        return (said,)
+    lines = textwrap.wrap(
+        said,
+        width,
+        initial_indent=_LEAD * lead,
+        subsequent_indent=rest,
+        break_long_words=False,
+        break_on_hyphens=False,
+    )
+    return (lines[0].lstrip(_LEAD), *lines[1:]) if lines else ("",)

@@ -11,7 +11,7 @@ from areafit_cli.render.walk import Subject, alternate, subjects
 
 if TYPE_CHECKING:
     from areafit.facts.bom import Position
-    from areafit.findings.report import BomReport, Finding
+    from areafit.findings.report import BomReport, Finding, Judged
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,21 +47,27 @@ def points(report: "BomReport", wanted: Callable[[Verdict], bool]) -> tuple[Poin
     A finding is made for the first bearer only, so that a long list costs little.
     """
     readings = Readings()
+    shared: dict[int, tuple[tuple[Judged, int], ...]] = {}
     found: dict[tuple[object, ...], Point] = {}
     for subject in subjects(report):
         if subject.report.verdict is Verdict.PASS:  # nothing of it can be wanted
             continue
-        answers = ((judged, block) for block in subject.report.blocks for judged in block.judged)
-        for judged, block in answers:
-            if not wanted(judged.judgement.verdict):
-                continue
-            key = (readings.number(judged), block.place, subject.kind)
-            path = "/".join(step for step in (block.prefix, judged.ask.path) if step)
-            point = found.get(key)
-            if point is None:
-                made = expand(judged, block, report.bom, subject.report.name)
-                point = found[key] = Point(made)
-            place = report.bom.locate(path)
-            point.bearers.append(Bearer(subject, alternate(subject.report, path), place))
+        for block in subject.report.blocks:
+            picked = shared.get(id(block.judged))  # the report keeps it alive
+            if picked is None:
+                picked = shared[id(block.judged)] = tuple(
+                    (judged, readings.number(judged))
+                    for judged in block.judged
+                    if wanted(judged.judgement.verdict)
+                )
+            for judged, number in picked:
+                key = (number, block.place, subject.kind)
+                path = "/".join(step for step in (block.prefix, judged.ask.path) if step)
+                point = found.get(key)
+                if point is None:
+                    made = expand(judged, block, report.bom, subject.report.name)
+                    point = found[key] = Point(made)
+                place = report.bom.locate(path)
+                point.bearers.append(Bearer(subject, alternate(subject.report, path), place))
     order = list(Verdict)
     return tuple(sorted(found.values(), key=lambda each: order.index(each.finding.verdict)))

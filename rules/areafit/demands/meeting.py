@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from decimal import Decimal
+from functools import lru_cache
 
 from areafit.demands.demand import CorrodingChemical, Demands
 from areafit.demands.exposure import Met, chlorinated, may_mist, meet
@@ -59,6 +60,17 @@ def strangers(use: MaterialUse, demands: Demands) -> tuple[str, ...]:
 
 def meetings(use: MaterialUse, demands: Demands) -> Iterator[Meeting]:
     """Everything that a use meets at a place; chemicals without an exposure are left out."""
+    yield from _meetings(
+        MaterialUse("", exposure=use.exposure, to=use.to, breathes=use.breathes), demands
+    )
+
+
+@lru_cache(maxsize=1024)  # several rules ask, and of every material of a place
+def _meetings(use: MaterialUse, demands: Demands) -> tuple[Meeting, ...]:
+    return tuple(_met(use, demands))
+
+
+def _met(use: MaterialUse, demands: Demands) -> Iterator[Meeting]:
     listed = chosen(use, demands)
     for corroding in listed:
         exposure = exposure_to(use, corroding)

@@ -5,7 +5,7 @@ document stand in one array: those of a container side by side from its `first` 
 key of a mapping in writing order (key, then value), one for each item of a list.
 """
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING, Any
 
@@ -121,26 +121,30 @@ class Locator:
         """Where the value of the path is written, or its nearest written ancestor."""
         steps = path.split("/")
         document = self.shared.get(steps[0], self.main)
-        return document.at(self._keys(document.root, steps))
+        node, spots, packed = document.root, document.spots, document.start
+        while steps:
+            if type(node) is Items and steps[0].isdecimal() and int(steps[0]) < len(node):
+                number, used = int(steps[0]), 1
+                packed, node = spots[node.spot(number)], node[number]
+            elif type(node) is Map and (found := self._key(node, steps)):
+                key, used = found
+                packed, node = spots[node.spot(key) + 1], node[key]
+            else:
+                break
+            steps = steps[used:]
+        return unpack(document.name, packed)
 
-    def _keys(self, node: Any, steps: list[str]) -> Iterator[str | int]:  # noqa: ANN401 - any node
-        while steps and (found := self._key(node, steps)):
-            key, used = found
-            yield key
-            node, steps = node[key], steps[used:]
-
-    def _key(self, node: Any, steps: list[str]) -> tuple[Any, int] | None:  # noqa: ANN401 - any node
-        """The key that the next steps name, and how many of them it takes.
+    def _key(self, node: Map, steps: list[str]) -> tuple[str, int] | None:
+        """The key of a mapping that the next steps name, and how many of them it takes.
 
         More than one where the name of a place holds a slash; None where nothing is written.
         """
-        if isinstance(node, Items) and steps[0].isdecimal() and int(steps[0]) < len(node):
-            return int(steps[0]), 1
-        if isinstance(node, Map):
-            for used in range(1, len(steps) + 1):
-                if (name := "/".join(steps[:used])) in node:
-                    return name, used
-            for name in self.spellings.get(steps[0], ()):
-                if name in node:
-                    return name, 1
+        if steps[0] in node:
+            return steps[0], 1
+        for used in range(2, len(steps) + 1):
+            if (name := "/".join(steps[:used])) in node:
+                return name, used
+        for name in self.spellings.get(steps[0], ()):
+            if name in node:
+                return name, 1
         return None

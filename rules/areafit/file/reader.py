@@ -1,5 +1,7 @@
 """`read`: the bytes of a bill of materials become facts, or one report of all its mistakes."""
 
+from functools import lru_cache
+
 from areafit.facts.bom import Bom
 from areafit.file.build import Builder, build_loop
 from areafit.file.check import check_locations, check_loops, check_parts, law_of, open_bom
@@ -58,5 +60,5 @@ def read(data: bytes, name: str, fetch: Fetch | None = None) -> Bom:
         loops=tuple(build_loop(i, loop, places_of) for i, loop in enumerate(loops) if loop),
         edition=header.edition,
         jurisdiction=header.jurisdiction,
-        locate=Locator(source.document, shared, spellings()),
+        locate=lru_cache(maxsize=256)(Locator(source.document, shared, spellings())),
     )

@@ -2,8 +2,10 @@
 
 import hashlib
 from dataclasses import fields, is_dataclass
+from decimal import Decimal
 from enum import Enum
 from functools import lru_cache
+from typing import Any
 
 from areafit.facts.bom import Bom
 from areafit.findings.report import Block, Finding, Judged
@@ -63,13 +65,28 @@ def _digest(judged: Judged) -> str:
 
 def canonical(value: object) -> str:
     """A text that two equal facts share and two different ones do not."""
-    if is_dataclass(value) and not isinstance(value, type):
-        inner = ",".join(f"{f.name}={canonical(getattr(value, f.name))}" for f in fields(value))
-        return f"{type(value).__name__}({inner})"
+    kind = type(value)
+    if kind is str or value is None:  # most facts are one of the two
+        return repr(value)
+    if is_dataclass(kind):
+        return _canonical_fact(value)
     if isinstance(value, Enum):
-        return f"{type(value).__name__}.{value.name}"
-    if isinstance(value, frozenset):
-        return "{" + ",".join(sorted(canonical(item) for item in value)) + "}"
-    if isinstance(value, tuple):
-        return "(" + ",".join(canonical(item) for item in value) + ")"
-    return repr(value)
+        return f"{kind.__name__}.{value.name}"
+    if isinstance(value, (frozenset, tuple)):
+        items = [canonical(item) for item in value]
+        return (
+            f"({','.join(items)})" if isinstance(value, tuple) else f"{{{','.join(sorted(items))}}}"
+        )
+    return repr(_shortest(value) if isinstance(value, Decimal) else value)
+
+
+@lru_cache(maxsize=65536)
+def _canonical_fact(value: Any) -> str:  # noqa: ANN401 - any frozen fact
+    names = (field.name for field in fields(value))
+    inner = ",".join([f"{name}={canonical(getattr(value, name))}" for name in names])
+    return f"{type(value).__name__}({inner})"
+
+
+def _shortest(value: Decimal) -> Decimal:
+    """The number without trailing zeros: 1.0 m and 1 m are one fact."""
+    return Decimal(f"{value.normalize():f}") if value else Decimal(0)

@@ -91,16 +91,16 @@ def _fan(use: MaterialUse, body: Body) -> bool | None:
 
 def _pair(use: MaterialUse, body: Body, demands: Demands) -> PairQuestion | None:
     """The friction pair: asked where it is stated, and of light metals that move unassessed."""
-    own = face_of(use, demands.tables)
+    tables = demands.tables
     if use.counterface is not None:
+        own = face_of(use, tables)
         if use.counterface == "none":
             return PairQuestion(own, None, touches_nothing=True)
-        return PairQuestion(own, other_face(use.counterface, demands.tables))
+        return PairQuestion(own, other_face(use.counterface, tables))
     moves = motion(body) in (Motion.MOVING, Motion.LOOSE)
-    content = content_of(use, use.material, demands.tables)
-    if not moves or light(content) is Light.NO or covered(body, demands):
+    if not moves or light(content_of(use, use.material, tables)) is Light.NO:
         return None
-    return PairQuestion(own, None)
+    return None if covered(body, demands) else PairQuestion(face_of(use, tables), None)
 
 
 def _judge(question: Question) -> Judgement:

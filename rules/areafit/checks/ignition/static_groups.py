@@ -1,6 +1,7 @@
 """The gas group that limits for static charge are read for, as far as it is known."""
 
 from dataclasses import dataclass
+from functools import lru_cache
 
 from areafit.demands import Demands, GroupDemand, HazardDemand
 from areafit.demands.demand import Gap
@@ -35,6 +36,12 @@ def static_limits(demands: Demands, hazard: HazardDemand) -> StaticLimits:
     read as the more onerous of the IEC groups that its gases have; where a group is not known a
     surface passes only at IIC, and fails only by what is known.
     """
+    return _limits(demands, hazard.hazard)
+
+
+@lru_cache(maxsize=64)  # every part of a place asks
+def _limits(demands: Demands, name: Hazard) -> StaticLimits:
+    hazard = next(each for each in demands.hazards if each.hazard is name)
     level = asked_level(demands, hazard).value
     if hazard.hazard is not Hazard.GAS:
         limit = static_limit(level, "III")

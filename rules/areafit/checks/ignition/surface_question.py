@@ -74,7 +74,8 @@ def surface_question(
     condition: Condition | None,
 ) -> SurfaceQuestion:
     """The question about one material of a part."""
-    surface, rows = _surface(use, tables)
+    key = ("surface", use.material, use.surface_resistance)
+    surface, rows = tables.remembered(key, lambda: _surface(use, tables))
     return SurfaceQuestion(
         use.material,
         surface,
