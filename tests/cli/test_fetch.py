@@ -5,6 +5,7 @@ from pathlib import Path
 
 import pytest
 
+from areafit.file.limits import FILE_BYTES
 from areafit_cli import fetch
 
 
@@ -65,6 +66,6 @@ def test_a_name_that_does_not_serve_says_why(lists: Path, name: str, why: str) -
 
 def test_a_huge_file_is_refused(lists: Path) -> None:
     with (lists / "huge.yaml").open("wb") as stream:
-        stream.truncate(fetch.LARGEST + 1)
+        stream.truncate(FILE_BYTES + 1)
     with pytest.raises(fetch.FetchError, match="64 MiB"):
         fetch.fetch(lists, "huge.yaml")

@@ -260,3 +260,23 @@ def test_each_mistake_in_the_outermost_keys(
     text = "".join(f"{name}: {said}\n" for name, said in keys.items() if said is not None)
     [(_, _, message)] = faults(text)
     assert says in message
+
+
+@pytest.mark.parametrize("code", ["NEC-", "-nec", "N E C", "Nec ", "i_ec", "IEC+", "-"])
+def test_a_code_is_read_or_refused_never_neither(code: str) -> None:
+    text = (
+        f"areafit: 1\nassembly: {{number: M-1}}\ncode: '{code}'\n"
+        "locations: {room: {area: unclassified}}\n"
+        "parts: [{item: 1, location: room, kind: structural}]\n"
+    )
+    try:
+        law = read(text.encode(), "x").law
+    except InputErrors as errors:
+        assert [(e.position.line, e.position.column) for e in errors.errors] == [(3, 7)]  # noqa: PT017
+    else:
+        assert law.value.lower() == code.strip(" -").lower()
+
+
+def test_a_refusal_without_a_reason_is_an_error_of_ours() -> None:
+    with pytest.raises(ValueError, match="nothing says why"):
+        InputErrors(())

@@ -3,6 +3,7 @@
 from collections.abc import Callable, Sequence
 from datetime import date
 from pathlib import Path
+from typing import Any
 
 import pytest
 
@@ -25,7 +26,7 @@ HOSTILE = (
 )
 
 
-def judged(text: str, name: str = "list.yaml", **options: object) -> BomReport:
+def judged(text: str, name: str = "list.yaml", **options: Any) -> BomReport:
     """The report on a list of this text, on a fixed day."""
     bom = areafit.read(text.encode(), name)
     return areafit.judge(bom, areafit.Tables.shipped(), areafit.Options(as_of=DAY, **options))
@@ -136,7 +137,7 @@ class Made:
             replace(each, waiver=replace(each.waiver, reason=HOSTILE, name=HOSTILE))
             for each in self.rich.waiver_outcomes
         )
-        subjects = {
+        subjects: dict[str, Any] = {
             "findings": replace(self.rich.findings, name=HOSTILE, bom=hostile),
             "parts": tuple(replace(each, bom=hostile) for each in parts),
             "places": tuple(replace(each, bom=hostile) for each in self.rich.places),
