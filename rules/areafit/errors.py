@@ -20,11 +20,17 @@ class InputError:
 
 
 class InputErrors(Exception):  # noqa: N818 - it holds errors, each of them named so
-    """All mistakes found in an input, in the order in which they stand in the file."""
+    """All mistakes found in an input, in the order in which they stand in the file.
+
+    Raises:
+        ValueError: there are none. A list that is refused without a word would count as no list.
+    """
 
     def __init__(self, errors: Iterable[InputError]) -> None:
         super().__init__()
         self.errors = tuple(sorted(errors, key=_place))
+        if not self.errors:
+            raise ValueError("an input was refused and nothing says why")
 
     def __str__(self) -> str:
         return "\n".join(map(str, self.errors))

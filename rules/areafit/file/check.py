@@ -1,16 +1,19 @@
 """The outermost keys of a list, each held against its model; what is wrong is noted."""
 
+from typing import cast
+
 from areafit.facts.protection import Law
 from areafit.file.limits import PARTS
 from areafit.file.mistakes import Mistakes
 from areafit.file.model.loop import LoopModel
+from areafit.file.model.mistake import Mistake
 from areafit.file.model.part import PartModel
 from areafit.file.model.place import LocationModel
+from areafit.file.model.words import read_law
 from areafit.file.positions import Items, Map
 from areafit.file.source import Source, open_source
 from areafit.file.wording import brief
 
-_LAWS = {law.value.lower(): law for law in Law}
 _NEWER = "use a release of the program that knows the newer format, or write 1"
 
 
@@ -40,7 +43,12 @@ def law_of(bom: Source, site: Source | None) -> Law | None:
     stated = source.document.root.get("code")
     if stated is None and not _awaits(bom, site):
         bom.note((), "a bill of materials without `code`", "add `code:` with NEC, IEC or ATEX")
-    return _LAWS.get(stated.strip().lower()) if isinstance(stated, str) else None
+    if not isinstance(stated, str):
+        return None
+    try:
+        return cast("Law", read_law(stated))
+    except Mistake:  # noted by the model, which reads it the same way
+        return None
 
 
 def check_locations(bom: Source, site: Source | None) -> dict[str, LocationModel | None]:

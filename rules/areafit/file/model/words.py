@@ -116,7 +116,9 @@ Number = Annotated[
     Decimal, FromText(_number, {"type": ["number", "string"], "minimum": 0, "examples": [2]})
 ]
 Version = Annotated[int, FromText(_version, {"enum": [1, "1"]})]
-LawWord = Annotated[Law, _word(Law)]
+_LAW = _word(Law)
+read_law = _LAW.read
+LawWord = Annotated[Law, _LAW]
 _GROUP = _word(Group, drop="group ")
 read_group = _GROUP.read
 GroupWord = Annotated[Group, _GROUP]
