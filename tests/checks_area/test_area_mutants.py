@@ -8,12 +8,14 @@ import pytest
 from areafit.checks.area.ambient import judge_ambient
 from areafit.checks.area.offer import offered
 from areafit.checks.area.question import AmbientQuestion
+from areafit.checks.places.chemicals_together import RULE as TOGETHER
+from areafit.checks.places.chemicals_together import Question as Pair
 from areafit.checks.proof.numbers import read_number
 from areafit.facts.evidence import Evidence, EvidenceType
 from areafit.facts.protection import MarkingSystem
 from areafit.facts.quantity import Range
 from areafit.marking import decode
-from areafit.verdict import Verdict
+from areafit.verdict import Reason, Verdict
 
 P, F, U, N = Verdict.PASS, Verdict.FLAG, Verdict.UNPROVEN, Verdict.NOT_APPLICABLE
 Say = Callable[..., Verdict]
@@ -68,3 +70,15 @@ def test_a_class_without_a_division_offers_nothing() -> None:
 )
 def test_the_century_of_a_certificate(number: str, year: int) -> None:
     assert read_number(Evidence(EvidenceType.CERTIFICATE, number)).year == year
+
+
+def test_a_catalogue_range_counts_where_nothing_is_classified(say: Say) -> None:
+    place = "area: unclassified, ambient: 5..40 °C"
+    assert say("ambient-range", "kind: electrical, ambient: 0..30 °C", place) is F
+    assert say("ambient-range", "kind: electrical, ambient: 0..50 °C", place) is P
+
+
+def test_a_chemical_without_a_reactivity_group_is_no_blank_in_the_chart() -> None:
+    pair = Pair("a", "b", (), (), ("b",), "1 and none", None)
+    judgement = TOGETHER.judge(pair)
+    assert (judgement.verdict, judgement.reason) == (U, Reason.NO_DATA)
