@@ -43,10 +43,20 @@ class RememberingJudge(Judge):
         super().__init__(rules, weigh)
         self._desks: dict[tuple[Subject, type], tuple[_Desk, ...]] = {}
         self._whole: dict[tuple[int, ...], Answers] = {}
+        self._materials: dict[tuple[int, int], Answers] = {}
         self._shared = _Shared(weigh)
 
     def answers(self, subject: Subject, aspect: object, demands: Demands | None) -> Answers:
         """As those of a judge that remembers nothing, to the letter."""
+        if subject is not Subject.MATERIAL:
+            return self._asked(subject, aspect, demands)
+        key = (id(aspect), id(demands))  # equal materials are one object, which the list keeps
+        known = self._materials.get(key)
+        if known is None:
+            known = self._materials[key] = self._asked(subject, aspect, demands)
+        return known
+
+    def _asked(self, subject: Subject, aspect: object, demands: Demands | None) -> Answers:
         desks = self._desks.get((subject, type(aspect)))
         if desks is None:
             desks = self._desks[subject, type(aspect)] = self._opened(subject, type(aspect))

@@ -4,8 +4,8 @@ A rule is handed nothing but the facts it names, so what it answered for one sub
 every other that agrees in them, whatever else is stated.
 """
 
-from collections.abc import Callable, Hashable, Iterable
-from dataclasses import fields, is_dataclass
+from collections.abc import Callable, Hashable, Iterable, Sequence
+from dataclasses import fields
 from operator import attrgetter
 from typing import Any
 
@@ -27,7 +27,7 @@ def key_of(kind: type, names: Iterable[str] = ()) -> Key:
 def narrowing(names: Iterable[str]) -> Callable[[Any], Any]:
     """Makes of a subject one that states nothing but these facts; without names, itself."""
     tree = _tree(names)
-    return (lambda subject: _narrowed(subject, tree)) if tree else lambda subject: subject
+    return _narrowed(tree) if tree else lambda subject: subject
 
 
 def _tree(names: Iterable[str]) -> Tree:
@@ -54,19 +54,26 @@ def _key(tree: Tree) -> Key:
     return key
 
 
-def _leaves(names: list[str]) -> Callable[[Any], tuple[object, ...]]:
+def _leaves(names: Sequence[str]) -> Callable[[Any], tuple[object, ...]]:
     if not names:
         return lambda _value: ()
     get = attrgetter(*names)
     return get if len(names) > 1 else lambda value: (get(value),)
 
 
-def _narrowed(value: Any, tree: Tree) -> Any:  # noqa: ANN401 - any fact, cut down to the same type
-    if not tree or value is None:
-        return value
-    if isinstance(value, tuple):
-        return tuple(_narrowed(each, tree) for each in value)
-    if not is_dataclass(value) or isinstance(value, type):
-        raise TypeError(f"{value!r} has no facts named {', '.join(tree)}")
-    kept = {name: _narrowed(getattr(value, name), below) for name, below in tree.items()}
-    return type(value)(**kept)
+def _narrowed(tree: Tree) -> Callable[[Any], Any]:
+    names = tuple(tree)
+    get = _leaves(names)
+    below = {name: _narrowed(branch) for name, branch in tree.items() if branch}
+
+    def narrowed(value: Any) -> Any:  # noqa: ANN401 - any fact, cut down to the same type
+        if value is None:
+            return None
+        if type(value) is tuple:
+            return tuple(map(narrowed, value))
+        kept = dict(zip(names, get(value), strict=True))
+        for name, cut in below.items():
+            kept[name] = cut(kept[name])
+        return type(value)(**kept)
+
+    return narrowed

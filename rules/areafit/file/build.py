@@ -131,7 +131,7 @@ def _own(alternate: AlternateModel) -> dict[str, Any]:
 
 def _covering(document: Evidence, part_number: str) -> Evidence:
     """The document, marked where the part numbers that it covers leave out this one."""
-    if document.covers is None:
+    if document.covers is None or (document.covers == part_number and not document.elsewhere):
         return document
     word = rf"(?<![^\W_]){re.escape(part_number)}(?![^\W_])"
     elsewhere = re.search(word, document.covers, re.IGNORECASE) is None
