@@ -1,8 +1,9 @@
 """What is wrong with the call or with a file: one value to print and to put into reports."""
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
+
+from areafit.frozen import frozen
 
 if TYPE_CHECKING:
     from areafit.errors import InputErrors
@@ -15,7 +16,7 @@ class CallError(Exception):
     """The command was called with something that does not serve; the message says what does."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Fault:
     """One mistake of an input file. Line and column count from 1; 0 where there is no line."""
 

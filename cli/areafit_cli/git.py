@@ -6,13 +6,14 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
 from pathlib import Path
 
+from areafit.frozen import frozen
 from areafit_cli.faults import CallError
 
 _TRACKED = "H"  # `git ls-files -v`: known and compared; other letters are not, or not always
 _QUIET = ("-c", "core.fsmonitor=false", "-c", "core.untrackedCache=false")
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class _State:
     """The files of one repository that are the same as in the revision, and those that differ."""
 

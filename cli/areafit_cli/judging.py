@@ -7,11 +7,11 @@ a long list is neither kept nor sent.
 import functools
 import os
 from collections.abc import Mapping
-from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 import areafit
+from areafit.frozen import frozen
 from areafit_cli import fetch, paths, reading, render
 from areafit_cli.faults import CallError, Fault, from_errors
 from areafit_cli.render.run import Summary, summarise
@@ -24,7 +24,7 @@ if TYPE_CHECKING:
     from areafit_cli.render.look import Look
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Job:
     """A list to judge, and the looks of the formats to render it in."""
 
@@ -41,7 +41,7 @@ class Job:
         return self.folder / f"{self.number}-{place}"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Outcome:
     """What became of a job: a summary, or the mistakes that kept it from being read."""
 

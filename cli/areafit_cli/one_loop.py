@@ -5,7 +5,7 @@ Facts are built directly, and the circuit is judged by the rules that judge the 
 
 import re
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from decimal import Decimal
 from types import MappingProxyType
 from typing import Any
@@ -15,6 +15,7 @@ from areafit.facts.groups import Group
 from areafit.facts.loop import ByGroup, Cable, Loop, LoopDevice, LoopSource
 from areafit.facts.part import Generates, Kind, Part
 from areafit.facts.quantity import Dimension, QuantityError, parse, units
+from areafit.frozen import frozen
 from areafit_cli import one_part, words
 from areafit_cli.faults import CallError
 
@@ -54,7 +55,7 @@ _NAME_END = re.compile(r"\s*[=:\s]\s*")
 _NOTHING = Generates(Decimal(0), Decimal(0), Decimal(0))
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Stated:
     """What the call states, in words; empty and None mean not stated."""
 
@@ -70,7 +71,7 @@ class Stated:
     code: str | None = None
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class _End:
     """The values of a source or device with the words beside them."""
 

@@ -4,7 +4,6 @@ Facts are built directly: a single question must not wait for the reader of file
 """
 
 from collections.abc import Callable, Iterable
-from dataclasses import dataclass
 from decimal import Decimal
 from typing import TypeVar
 
@@ -23,6 +22,7 @@ from areafit.facts.part import (
 from areafit.facts.place import AreaReading, Place, PresentSubstance
 from areafit.facts.protection import Law
 from areafit.facts.quantity import Dimension
+from areafit.frozen import frozen
 from areafit.marking import decode, read_area
 from areafit_cli import words
 from areafit_cli.faults import CallError
@@ -49,7 +49,7 @@ _OPTIONS = (
 )
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Stated:
     """What the call states, in words; empty and None mean not stated, `none` that there is none."""
 

@@ -4,17 +4,17 @@ import contextlib
 import os
 import sys
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
 from pathlib import Path
 from typing import TextIO
 
+from areafit.frozen import frozen
 from areafit_cli import paths, reading
 from areafit_cli.faults import CallError
 
 STDOUT = "-"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Target:
     """One format and the file it is written to; `path` is None for standard output."""
 

@@ -5,9 +5,10 @@ from dataclasses import dataclass
 from areafit.demands import Demands
 from areafit.facts.loop import Loop
 from areafit.facts.part import Equipment, MaterialUse, Part
+from areafit.frozen import frozen
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class ContactCase:
     """Two materials in contact, or what of them is not stated.
 
@@ -33,7 +34,7 @@ class PlaceCase:
     parts: tuple[Part, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class LoopEnd:
     """A source or device of a loop: its equipment and the demands of each place it stands in.
 

@@ -10,6 +10,7 @@ from collections.abc import Iterable
 from dataclasses import replace
 from typing import Any
 
+from areafit import registry
 from areafit.aspects import contacts_of, loop_case, part_variants, uses_by_place, wetting_of
 from areafit.cases import PlaceCase
 from areafit.checks.area import kind
@@ -28,7 +29,6 @@ from areafit.findings.report import (
 from areafit.findings.requires import requires
 from areafit.memory import Judge, RememberingJudge
 from areafit.options import Options
-from areafit.registry import RULES
 from areafit.rule import Ask, Family, Judgement, Rule, Subject
 from areafit.tables import Tables
 from areafit.verdict import Reason, Verdict, at_least, weakest, worst
@@ -49,8 +49,9 @@ class _Run:
         self._bom = bom
         self._options = options
         rules = {
-            subject: tuple(r for r in RULES if r.subject is subject and _chosen(r, options))
+            subject: tuple(rule for rule in registry.on(subject) if _chosen(rule, options))
             for subject in Subject
+            if subject is not Subject.LOOP or bom.loops
         }
         self._judge = judges(rules, functools.partial(_weighed, options))
         uses = uses_by_place(bom.parts)

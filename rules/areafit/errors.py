@@ -1,12 +1,12 @@
 """What is wrong with an input, said for the person who wrote it."""
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 
 from areafit.facts.bom import Position
+from areafit.frozen import frozen
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class InputError:
     """One mistake in an input: what is wrong, what to do about it, and where it stands."""
 

@@ -1,12 +1,12 @@
 """What a caller may ask of a run: which rules, what may pass, and the date that decides."""
 
-from dataclasses import dataclass
 from datetime import date
 
+from areafit.frozen import frozen
 from areafit.verdict import Basis
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Options:
     """Options of one run.
 

@@ -9,6 +9,7 @@ from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 from typing import Any, Generic, TypeVar
 
+from areafit.frozen import frozen
 from areafit.term import Term
 from areafit.verdict import Basis, Reason, Role, Verdict
 
@@ -40,7 +41,7 @@ class Subject(Term):
     BOM = "bom"  # ask(Bom, None), once
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Row:
     """A table row that a judgement rests on; `text` is what a report cites."""
 
@@ -52,7 +53,7 @@ class Row:
     value: str = ""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Judgement:
     """The answer to a question.
 
@@ -72,7 +73,7 @@ class Judgement:
     basis: Basis | None = None
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Ask(Generic[Q]):
     """A question, with the field of the subject that it is about.
 
@@ -85,7 +86,7 @@ class Ask(Generic[Q]):
     component: str | None = None
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Example:
     """A worked case in the file's own terms, run by the tests and shown by `areafit rule`.
 

@@ -5,10 +5,11 @@ report is made in three pieces, so that lists can be judged in several processes
 kept: a head that knows how all lists fared, one body a list, and a tail.
 """
 
-from dataclasses import dataclass
 from importlib import import_module
 from types import MappingProxyType
 from typing import TYPE_CHECKING, cast
+
+from areafit.frozen import frozen
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterable
@@ -33,7 +34,7 @@ _HOMES = MappingProxyType(
 NAMES = tuple(_HOMES)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Format:
     """One format: text for a whole run, around the text for each list."""
 

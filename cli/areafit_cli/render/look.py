@@ -1,9 +1,9 @@
 """How a report is to look: all that a renderer may know of where its text goes."""
 
-from dataclasses import dataclass
+from areafit.frozen import frozen
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Look:
     """Width in columns, whether colour may be used, and whether only open points are wanted."""
 

@@ -3,9 +3,9 @@
 import re
 import textwrap
 from collections.abc import Iterator
-from dataclasses import dataclass
 from functools import lru_cache
 
+from areafit.frozen import frozen
 from areafit_cli.safe_text import clean
 
 _ESCAPES = re.compile("\x1b\\[[0-9;]*m")
@@ -20,7 +20,7 @@ _COLOURS = {
 }
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Paper:
     """Where lines are laid out. Every text handed in is made safe here; colour is an extra."""
 

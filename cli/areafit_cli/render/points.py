@@ -5,6 +5,7 @@ from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
 from areafit.findings.finding import expand
+from areafit.frozen import frozen
 from areafit.verdict import Verdict
 from areafit_cli.render.alike import Readings
 from areafit_cli.render.walk import Subject, alternate, subjects
@@ -14,7 +15,7 @@ if TYPE_CHECKING:
     from areafit.findings.report import BomReport, Finding, Judged
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Bearer:
     """A subject that a finding is about; `alternate` names the alternative of a part."""
 

@@ -1,9 +1,9 @@
 """A run over one list or many, summed up: what the head and the tail of a report need."""
 
-from dataclasses import dataclass
 from datetime import date
 from typing import TYPE_CHECKING
 
+from areafit.frozen import frozen
 from areafit.verdict import Verdict
 from areafit_cli.faults import Fault
 from areafit_cli.render import remarks
@@ -13,7 +13,7 @@ if TYPE_CHECKING:
     from areafit.findings.waivers import WaiverOutcome
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Summary:
     """One judged list in few words; small, so that it may travel between processes.
 
@@ -32,7 +32,7 @@ class Summary:
     void: "tuple[WaiverOutcome, ...]" = ()
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Overlay:
     """A table file of the company, laid over the shipped tables."""
 
@@ -40,7 +40,7 @@ class Overlay:
     sha256: str
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Run:
     """All that was judged in one call. `as_of` is None unless a date decided something.
 

@@ -1,16 +1,16 @@
 """Every finding of a list in the order of a report, with the subject that it is about."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from areafit.findings.report import PartReport
+from areafit.frozen import frozen
 
 if TYPE_CHECKING:
     from areafit.findings.report import BomReport, Finding, SubjectReport
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Subject:
     """A part, location or loop, or the list itself: what kind it is, its name, its words."""
 

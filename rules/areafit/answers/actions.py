@@ -1,13 +1,13 @@
 """Open points of a report, gathered by who can answer them."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 
 from areafit.findings.report import BomReport, Finding, PartReport, SubjectReport
+from areafit.frozen import frozen
 from areafit.verdict import Role, Verdict
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Action:
     """One question or correction, with every subject that it is asked for.
 

@@ -1,18 +1,18 @@
 """What would be better than this material where it stands: nearest first, same use."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from itertools import islice
 
 from areafit.demands import Demands
 from areafit.demands.exposure import Met
 from areafit.demands.meeting import meetings
 from areafit.facts.part import MaterialUse
+from areafit.frozen import frozen
 from areafit.suggest import better
 from areafit.tables.materials import Material
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Better:
     """Materials of the same use that stand everything that this one meets.
 

@@ -2,7 +2,7 @@
 
 from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from decimal import Decimal
 
 from areafit.answers.stated import FactChange, changes, plain_changes
@@ -11,10 +11,11 @@ from areafit.facts.evidence import EvidenceType
 from areafit.facts.part import Kind, Part
 from areafit.facts.protection import Law
 from areafit.findings.report import BomReport, Finding, PartReport, PlaceReport, SubjectReport
+from areafit.frozen import frozen
 from areafit.verdict import Verdict
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class FindingChange:
     """A requirement whose verdict differs; None where one list was not asked.
 
@@ -31,7 +32,7 @@ class FindingChange:
     found: FactChange
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class SubjectChange:
     """A part, location or loop that differs; a verdict is None where the subject is not there.
 
@@ -48,7 +49,7 @@ class SubjectChange:
     requirements: tuple[FactChange, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Totals:
     """What a list adds up to. `cost` is by kind; `unpriced` lines state no cost or quantity."""
 
@@ -58,7 +59,7 @@ class Totals:
     unpriced: int
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Comparison:
     """The change from one list to the other."""
 
@@ -69,7 +70,7 @@ class Comparison:
     new: Totals
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class _Head:
     """What a list says of itself."""
 

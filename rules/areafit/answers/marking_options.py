@@ -4,7 +4,6 @@ Only what the rules would let pass is offered: an option must be accepted in eve
 hazard, reach the level that the site asks for, and name the groups and the class it needs.
 """
 
-from dataclasses import dataclass
 from decimal import Decimal
 
 from areafit.demands import Demands, HazardDemand, Limit
@@ -12,11 +11,12 @@ from areafit.facts.groups import Group, GroupScheme, severity
 from areafit.facts.place import Area, AreaSystem
 from areafit.facts.protection import Hazard, Law, Level
 from areafit.facts.quantity import number
+from areafit.frozen import frozen
 from areafit.tables.acceptance import Acceptance, Answer, acceptance
 from areafit.tables.classes import Scheme, TemperatureClass
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class MarkingOption:
     """One family of markings that the place accepts, as a buyer can paste it."""
 

@@ -5,7 +5,6 @@ refuse; what is not known stands among the open points.
 """
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
 
 from areafit.answers.marking_options import MarkingOption, home_scheme, marking_options
 from areafit.answers.suiting import ExposureNeed, exposure_need
@@ -15,10 +14,11 @@ from areafit.facts.part import Exposure
 from areafit.facts.protection import Hazard
 from areafit.facts.quantity import Dimension, number, show_range
 from areafit.findings.requires import describe
+from areafit.frozen import frozen
 from areafit.tables.enclosures import MinimumIngress, minimum_ingress
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class HazardNeed:
     """What one hazard of the place asks for. `open` lists what is not known and why.
 
@@ -33,7 +33,7 @@ class HazardNeed:
     ingress: tuple[str, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Need:
     """The purchase specification of one place: explosion protection, enclosure, materials.
 

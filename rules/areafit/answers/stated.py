@@ -1,7 +1,7 @@
 """Facts and requirements as paths and texts, so that two of them can be told apart."""
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, fields, is_dataclass
+from dataclasses import fields, is_dataclass
 from decimal import Decimal
 from enum import Enum
 from typing import Any
@@ -11,6 +11,7 @@ from areafit.facts.marking import Marking
 from areafit.facts.part import Body, Equipment, Part
 from areafit.facts.place import AreaReading, Place
 from areafit.facts.quantity import Range, number
+from areafit.frozen import frozen
 
 # What a value only repeats: its place in the list, its name, or what its neighbours hold.
 _UNTOLD: Mapping[type[Any], frozenset[str]] = {
@@ -22,7 +23,7 @@ _UNTOLD: Mapping[type[Any], frozenset[str]] = {
 _ASPECTS = (Equipment, Body)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class FactChange:
     """A fact of a part, location or loop that differs; None where one list does not state it."""
 

@@ -5,7 +5,6 @@ the place decides; what the part must still state is named as its condition.
 """
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
 from typing import Any
 
 from areafit.checks import materials
@@ -17,6 +16,7 @@ from areafit.corrosion.words import condition
 from areafit.demands import Demands
 from areafit.demands.meeting import Meeting, meetings
 from areafit.facts.part import Exposure, MaterialUse
+from areafit.frozen import frozen
 from areafit.rule import Judgement, Rule, Subject
 from areafit.tables.families import COATING
 from areafit.tables.materials import Material
@@ -35,7 +35,7 @@ class Fitness(Term):
     NO_DATA = "no data"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Suit:
     """One material; `conditions` says what must be accepted or stated, or why to avoid it."""
 
@@ -45,7 +45,7 @@ class Suit:
     conditions: tuple[str, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class ExposureNeed:
     """The materials for one exposure, by family; `unknown` names chemicals without data."""
 

@@ -1,9 +1,9 @@
 """What a rating comes to: fails, open for one reason or another, or stands."""
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 
 from areafit.corrosion.rating import Point, Rated
+from areafit.frozen import frozen
 from areafit.tables.resistance import Rating
 from areafit.term import Term
 
@@ -21,7 +21,7 @@ class Outcome(Term):
 _SEVERITY = {outcome: rank for rank, outcome in enumerate(Outcome)}
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Decided:
     """The outcome, and the strength that decided it."""
 

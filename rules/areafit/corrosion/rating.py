@@ -1,12 +1,13 @@
 """How one material stands one chemical as it is met: the rows, relieved, at every strength."""
 
 from collections.abc import Iterable
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from decimal import Decimal
 
 from areafit.corrosion.relief import Relieved, relieved
 from areafit.demands.exposure import Form, Met, Strength
 from areafit.facts.part import Exposure
+from areafit.frozen import frozen
 from areafit.tables import Tables
 from areafit.tables.lookup import Gap, Lookup, Range
 from areafit.tables.materials import Material
@@ -15,7 +16,7 @@ from areafit.tables.resistance import Rating, ResistanceRow
 _COLD = Decimal(-273)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Point:
     """What is known at one strength.
 
@@ -42,7 +43,7 @@ class Point:
         return bool(self.why or self.stands_in)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Rated:
     """A material, by id, in a chemical as a list names it; temperatures in °C."""
 
@@ -69,7 +70,7 @@ def _rated(use: "_Use", tables: Tables) -> Rated:
     )
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class _Use:
     material: Material
     met: Met

@@ -4,11 +4,11 @@ Every step is reasoned, none is published, so a rating that rests on one has bas
 Relief is given only for slow mechanisms: one drop is enough to pit, to crack or to dissolve.
 """
 
-from dataclasses import dataclass
 from decimal import Decimal
 
 from areafit.demands.exposure import Met
 from areafit.facts.part import Exposure
+from areafit.frozen import frozen
 from areafit.tables.chemicals import Drying, Presence, Reaction
 from areafit.tables.families import (
     ALUMINIUM,
@@ -49,7 +49,7 @@ _TARNISHING = frozenset({"sulfur-dioxide", "hydrogen-sulfide"})
 _REST = ZINC | ALUMINIUM | MAGNESIUM | BARE_STEEL
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Relieved:
     """A rating for one exposure; `why` is empty where it is the row's own."""
 

@@ -13,12 +13,13 @@ from areafit.facts.groups import Group, GroupScheme
 from areafit.facts.place import Area, Place, PresentChemical
 from areafit.facts.protection import Hazard, Law
 from areafit.facts.quantity import Range
+from areafit.frozen import frozen
 from areafit.rule import Row
 from areafit.tables import Tables
 from areafit.verdict import Reason
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Gap:
     """Something that the place does not say, so that a requirement cannot be known."""
 
@@ -33,7 +34,7 @@ class Gap:
         return "State own values of the substance, with their source, in the place's `substances`."
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class GroupNeed:
     """A group that must be covered, and why: the declared area, or a substance by its row.
 
@@ -51,7 +52,7 @@ class GroupNeed:
     uncertain: bool = False
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class GroupDemand:
     """All that must be covered in one scheme; any gap keeps the requirement unproven."""
 
@@ -60,7 +61,7 @@ class GroupDemand:
     gaps: tuple[Gap, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Limit:
     """A highest surface temperature in °C.
 
@@ -83,7 +84,7 @@ class Limit:
     rows: tuple[Row, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class HazardDemand:
     """What one hazard of a place asks for: gas, dust or fibres."""
 
@@ -98,7 +99,7 @@ class HazardDemand:
         return next((demand for demand in self.groups if demand.scheme is scheme), None)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class CorrodingChemical:
     """A chemical that a surface at this place may meet.
 
@@ -109,7 +110,7 @@ class CorrodingChemical:
     fume_only: bool = False
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Evolved:
     """A chemical on a metal, and whether hydrogen is certain or has only to be reckoned with."""
 

@@ -1,6 +1,5 @@
 """What a surface meets: which strengths of a chemical, how warm, and by which exposure rule."""
 
-from dataclasses import dataclass
 from decimal import Decimal
 
 from areafit.demands.demand import CorrodingChemical
@@ -8,6 +7,7 @@ from areafit.demands.strength import mass_percent
 from areafit.facts.part import Exposure
 from areafit.facts.place import PresentChemical
 from areafit.facts.quantity import Range as StatedRange
+from areafit.frozen import frozen
 from areafit.tables.chemicals import Chemical, Drying, Medium, Volatility
 from areafit.tables.lookup import Range
 from areafit.term import Term
@@ -32,7 +32,7 @@ class Form(Term):
     CONDENSATE = "as condensate"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Strength:
     """A strength in mass %; `certain` is False where the list leaves it open.
 
@@ -45,7 +45,7 @@ class Strength:
     open_ended: bool = False
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Met:
     """One chemical as one surface meets it; temperatures in °C.
 

@@ -1,14 +1,14 @@
 """A temperature that governs, with the rows that it rests on."""
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 from decimal import Decimal
 
+from areafit.frozen import frozen
 from areafit.rule import Row
 from areafit.verdict import at_least
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Figure:
     """A temperature in °C with the rows it comes from; own test values cite their source."""
 
@@ -16,7 +16,7 @@ class Figure:
     rows: tuple[Row, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class LayerFigure:
     """What is known of a dust layer: its ignition temperature in °C, or that it melts."""
 

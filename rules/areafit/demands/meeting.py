@@ -1,7 +1,7 @@
 """The chemicals of a place that one material meets, each name with all it may mean."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from decimal import Decimal
 from functools import lru_cache
 
@@ -10,6 +10,7 @@ from areafit.demands.exposure import Met, chlorinated, may_mist, meet
 from areafit.facts.part import Exposure, MaterialUse
 from areafit.facts.place import Concentration, ConcentrationUnit, PresentChemical
 from areafit.facts.quantity import Range
+from areafit.frozen import frozen
 from areafit.tables.mixtures import Mixture
 from areafit.tables.names import key
 
@@ -19,7 +20,7 @@ _FREE_CHLORINE = Concentration(Range(Decimal("0.02"), Decimal("0.05")), Concentr
 _SEVERITY = {exposure: rank for rank, exposure in enumerate(Exposure)}
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Meeting:
     """A chemical at a surface.
 

@@ -4,13 +4,13 @@ The more onerous of own value and table value governs. A laxer own value governs
 document beside its source; without one the table's value stays and `substance-known` says so.
 """
 
-from dataclasses import dataclass
 from decimal import Decimal
 
 from areafit.demands.figures import Figure, LayerFigure, supporting
 from areafit.facts.groups import Group, GroupScheme, severity
 from areafit.facts.place import PresentSubstance
 from areafit.facts.protection import Hazard
+from areafit.frozen import frozen
 from areafit.rule import Row
 from areafit.tables import Tables
 from areafit.tables.cited import Cited
@@ -19,7 +19,7 @@ from areafit.tables.substances import Substance
 from areafit.verdict import Basis
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Present:
     """A substance at a place. `path` is where the list names it, relative to the place."""
 

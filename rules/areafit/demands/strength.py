@@ -1,9 +1,9 @@
 """A stated concentration as mass percent, the unit of the resistance rows."""
 
-from dataclasses import dataclass
 from decimal import Decimal
 
 from areafit.facts.place import Concentration, ConcentrationUnit
+from areafit.frozen import frozen
 from areafit.tables.lookup import Range
 
 _WHOLE = Decimal(100)
@@ -12,7 +12,7 @@ _HEAVIEST = Decimal(2)  # kg/L, oleum is 1.9
 _LIGHTEST_SOLUTION = Decimal("0.85")  # kg/L, 35 % ammonia is 0.88
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Share:
     """Mass percent; `certain` is False where the unit leaves room, since density is not stated."""
 

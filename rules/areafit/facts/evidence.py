@@ -1,10 +1,10 @@
 """What is on file for a part: certificates, listings, drawings, assessments, and conditions."""
 
-from dataclasses import dataclass
 from datetime import date
 
 from areafit.facts.protection import Level
 from areafit.facts.quantity import Range
+from areafit.frozen import frozen
 from areafit.term import Term
 
 
@@ -21,7 +21,7 @@ class EvidenceType(Term):
     MATERIAL_CERTIFICATE = "material certificate"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Condition:
     """A specific condition of use of an `X` certificate and how it is met."""
 
@@ -32,7 +32,7 @@ class Condition:
     role: str | None = None
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Evidence:
     """One document. `level` is the EPL that it shows where it is not on the nameplate.
 

@@ -3,10 +3,10 @@
 The allowances for unmarked equipment, purged enclosures and cable entries rest on these facts.
 """
 
-from dataclasses import dataclass
 from decimal import Decimal
 
 from areafit.facts.marking import Marking
+from areafit.frozen import frozen
 from areafit.term import Term
 
 
@@ -66,7 +66,7 @@ class OnLoss(Term):
     NOTHING = "nothing"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Pressurization:
     """A purged enclosure: what stands inside, and what follows loss of pressure."""
 
@@ -74,7 +74,7 @@ class Pressurization:
     on_loss: OnLoss | None = None
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class ConduitSeals:
     """Conduit seals at an explosionproof enclosure: greatest distance in m, and on every run."""
 
@@ -92,7 +92,7 @@ class EntryType(Term):
     OPEN_HOLE = "open hole"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Entry:
     """One opening of an enclosure and what closes it.
 

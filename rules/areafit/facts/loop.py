@@ -1,12 +1,12 @@
 """An intrinsically safe circuit: source, devices and cable, by their entity values in SI units."""
 
-from dataclasses import dataclass
 from decimal import Decimal
 
 from areafit.facts.groups import Group
+from areafit.frozen import frozen
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class ByGroup:
     """A permitted reactance per group; `any` holds the figure stated for the loop's own group."""
 
@@ -14,7 +14,7 @@ class ByGroup:
     groups: tuple[tuple[Group, Decimal], ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class LoopSource:
     """The source's output parameters (Uo, Io, Po, Co, Lo; Voc, Isc, Ca, La) in V, A, W, F, H.
 
@@ -35,7 +35,7 @@ class LoopSource:
     linear: bool | None = None
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class LoopDevice:
     """A device's input parameters (Ui, Ii, Pi, Ci, Li; Vmax, Imax) in V, A, W, F, H.
 
@@ -52,7 +52,7 @@ class LoopDevice:
     active: bool | None = None
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Cable:
     """Cable of a loop: m, F/m, H/m, H/Ω; `default` says that the file asks for default values."""
 
@@ -63,7 +63,7 @@ class Cable:
     default: bool = False
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Loop:
     """One circuit; `sources` holds one entry, or several where the file lists several."""
 

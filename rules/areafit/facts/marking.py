@@ -1,14 +1,14 @@
 """A nameplate marking, decoded: what it promises, and which of its words could not be read."""
 
-from dataclasses import dataclass
 from decimal import Decimal
 
 from areafit.facts.groups import Group
 from areafit.facts.protection import Hazard, Level, MarkingSystem, Purge, Suffix
 from areafit.facts.quantity import Range
+from areafit.frozen import frozen
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class TemperatureMark:
     """A temperature class or a maximum surface temperature, with the ambient it is valid in.
 
@@ -23,7 +23,7 @@ class TemperatureMark:
     layer: Decimal | None = None
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Output:
     """A protected circuit that leaves the equipment: the square-bracketed part of a code.
 
@@ -35,7 +35,7 @@ class Output:
     level: Level | None = None
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Code:
     """One complete code of a nameplate: judged whole, never mixed with its neighbours.
 
@@ -93,7 +93,7 @@ class Code:
         return not self.associated or self.divisions == (2,)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Problem:
     """Something in a marking that contradicts itself, is malformed or could not be read.
 
@@ -106,7 +106,7 @@ class Problem:
     unread: bool = False
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Marking:
     """All that one nameplate text says."""
 

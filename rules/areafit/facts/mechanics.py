@@ -1,7 +1,6 @@
 """How non-electrical parts move, strike, come off and are fed: the words that a list may use."""
 
-from dataclasses import dataclass
-
+from areafit.frozen import frozen
 from areafit.term import Term
 
 
@@ -64,7 +63,7 @@ class LossOfAir(Term):
     UNSAFE = "unsafe"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class AirSupply:
     """Compressed air of a part: where it is drawn, where it leaves, what its loss brings about."""
 

@@ -5,7 +5,6 @@ parts that agree in an aspect are judged once. None means not stated; an empty t
 the list says `none`.
 """
 
-from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
 
@@ -21,6 +20,7 @@ from areafit.facts.fittings import (
 from areafit.facts.marking import Marking
 from areafit.facts.mechanics import AirSupply, Drive, EndStops, Form, LooseParts, Release
 from areafit.facts.quantity import Range
+from areafit.frozen import frozen
 from areafit.term import Term
 
 
@@ -53,7 +53,7 @@ class SurfaceCase(Term):
     RARE_MALFUNCTION = "rare malfunction"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class SurfaceTemperature:
     """A stated hottest surface in °C, with the ambient and the state it was found at."""
 
@@ -63,7 +63,7 @@ class SurfaceTemperature:
     source: str | None = None
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Generates:
     """What a simple apparatus can generate: V, A and W; `output` is False if it is nothing."""
 
@@ -73,7 +73,7 @@ class Generates:
     output: bool | None = None
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Equipment:
     """What the area rules read of a part: nameplate, ratings and documents."""
 
@@ -106,7 +106,7 @@ class Equipment:
         return Kind.ELECTRICAL in self.kinds or wired
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Body:
     """What the rules for non-electrical equipment and static read of a part.
 
@@ -130,7 +130,7 @@ class Body:
     loose_parts: LooseParts | None = None
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class MaterialUse:
     """One material of a part, where and how it is used. Lengths in m, areas in m², Ω, %.
 
@@ -167,7 +167,7 @@ class MaterialUse:
     speed: Decimal | None = None
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class ContactRef:
     """A galvanic contact with another item, as the list states it."""
 
@@ -177,7 +177,7 @@ class ContactRef:
     with_component: str | None = None
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Wetting:
     """Whether everything of a part that meets the chemicals of its place is listed."""
 
@@ -187,7 +187,7 @@ class Wetting:
     description: str | None = None
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Part:
     """One line: identity, where it stands, and its aspects.
 

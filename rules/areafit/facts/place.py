@@ -1,11 +1,11 @@
 """A place where parts stand: its classification and what is present in it."""
 
-from dataclasses import dataclass
 from decimal import Decimal
 
 from areafit.facts.groups import Group
 from areafit.facts.protection import Hazard, Law, Level
 from areafit.facts.quantity import Range
+from areafit.frozen import frozen
 from areafit.term import Term
 
 
@@ -17,7 +17,7 @@ class AreaSystem(Term):
     UNCLASSIFIED = "unclassified"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Area:
     """One classified area as declared; `maximum` is the declared temperature limit in °C."""
 
@@ -36,7 +36,7 @@ class Area:
         return self.system is not AreaSystem.UNCLASSIFIED
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class AreaReading:
     """Declared area text, decoded; `problems` says which words could not be read or contradict.
 
@@ -57,7 +57,7 @@ class Atmosphere(Term):
     CONTROLLED = "controlled"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class PresentSubstance:
     """A flammable gas, vapour or dust said to be present, with own test values if stated.
 
@@ -93,7 +93,7 @@ class ConcentrationUnit(Term):
     MILLIGRAMS_PER_LITRE = "mg/L"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Concentration:
     """A concentration or a range of it, in the unit that was written."""
 
@@ -101,7 +101,7 @@ class Concentration:
     unit: ConcentrationUnit
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class PresentChemical:
     """A chemical that corrodes: strength, temperature in °C, and the bath it is mixed in."""
 
@@ -116,7 +116,7 @@ class PresentChemical:
     ph: Range | None = None
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Place:
     """A location of the bill of materials.
 

@@ -6,10 +6,10 @@ international foot and inch (0.3048 m and 25.4 mm exactly, NIST SP 811, 2008, B.
 """
 
 import re
-from dataclasses import dataclass
 from decimal import Decimal
 from functools import lru_cache
 
+from areafit.frozen import frozen
 from areafit.term import Term
 
 
@@ -118,7 +118,7 @@ _ONE = re.compile(rf"\s*({_NUMBER})\s*(.*?)\s*")
 _SPAN = re.compile(rf"\s*({_NUMBER})\s*(.*?)\s*(?:\.\.\.?|…|\bto\b)\s*({_NUMBER})\s*(.*?)\s*")
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Range:
     """A closed range of one quantity, lowest and highest value in the dimension's own unit."""
 

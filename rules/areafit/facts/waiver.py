@@ -1,9 +1,9 @@
 """A deviation that somebody with a role answers for, until a date."""
 
-from dataclasses import dataclass
 from datetime import date
 
 from areafit.facts.bom import Position
+from areafit.frozen import frozen
 from areafit.term import Term
 
 
@@ -15,7 +15,7 @@ class WaivedSubject(Term):
     PLACE = "place"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Waiver:
     """One entry of a waiver file; `fingerprint` binds it to the facts it was granted for.
 

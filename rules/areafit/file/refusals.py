@@ -1,7 +1,6 @@
 """What a bill of materials may not use of YAML, and how that is said."""
 
 import re
-from dataclasses import dataclass
 from typing import NoReturn
 
 from ruamel.yaml.error import YAMLError
@@ -13,6 +12,7 @@ from areafit.file.mistakes import Mistakes
 from areafit.file.parser import Event, Mark
 from areafit.file.positions import unpack
 from areafit.file.wording import brief
+from areafit.frozen import frozen
 
 _NULLS = ("", "~", "null", "Null", "NULL")
 _DECORATION = re.compile(r"[&!](?<![^\s\[{,:][&!])")
@@ -23,7 +23,7 @@ def decorated(text: str) -> bool:
     return ("&" in text or "!" in text) and _DECORATION.search(text) is not None
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Refusals:
     """Notes each refused construct with its position; `NoReturn` where reading cannot go on."""
 

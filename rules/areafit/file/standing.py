@@ -1,14 +1,14 @@
 """Where a part stands and how it is exposed, of its own or by the part it is mounted in."""
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 
 from areafit.facts.part import Exposure
 from areafit.file.model.part import PartModel
 from areafit.file.source import Source
+from areafit.frozen import frozen
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Standing:
     """The locations and the exposure of a part, its parents' where it states none."""
 

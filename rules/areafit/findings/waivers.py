@@ -1,7 +1,7 @@
 """Waivers laid over a report: a waived finding shows as such; one that no longer holds says so."""
 
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from datetime import date
 
 from areafit.facts.waiver import WaivedSubject, Waiver
@@ -16,6 +16,7 @@ from areafit.findings.report import (
     SubjectReport,
     WaiverCounts,
 )
+from areafit.frozen import frozen
 from areafit.rule import Family
 from areafit.term import Term
 from areafit.verdict import Verdict, worst
@@ -33,7 +34,7 @@ class WaiverState(Term):
     INCOMPLETE = "incomplete"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class WaiverOutcome:
     """A waiver and what became of it, with a word on why it does not hold."""
 

@@ -2,11 +2,12 @@
 
 import re
 from collections.abc import Callable, Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from areafit.errors import InputErrors
 from areafit.file.reader import read
 from areafit.file.scalar import scalar
+from areafit.frozen import frozen
 from areafit.importing.grid import GridError
 from areafit.importing.lines import NUMBERS, Line, places_of
 
@@ -16,7 +17,7 @@ _ROUNDS = 50
 _PLAIN_NUMBER = re.compile(r"(?:0|[1-9]\d{0,8})(?:\.\d+)?")
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Head:
     """What the list says of the machine; `code` is empty where the shared file states it."""
 
@@ -27,7 +28,7 @@ class Head:
     areas: str = ""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class _Written:
     text: str
     at: dict[int, tuple[int, str]]  # number of a text line: which line of the list, and the key

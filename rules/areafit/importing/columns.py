@@ -2,7 +2,6 @@
 
 import csv
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
 from functools import cache
 from importlib.resources import files
 from typing import ClassVar
@@ -13,6 +12,7 @@ from areafit.file.model.words import Text
 from areafit.file.positions import Map
 from areafit.file.source import open_source
 from areafit.file.wording import brief, nearest
+from areafit.frozen import frozen
 from areafit.importing.grid import Grid, GridError
 
 _NOT_THERE = "none"
@@ -41,7 +41,7 @@ class ColumnsModel(Model):
     exposure: Text | None = None
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Columns:
     """The place of each key among the columns, their names, and those that nothing is taken of."""
 

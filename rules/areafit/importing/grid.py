@@ -1,13 +1,15 @@
 """A sheet as rows of text cells, and what is wrong with a file that holds none."""
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
+
+from areafit.frozen import frozen
 
 
 class GridError(ValueError):
     """A file that cannot be read as rows of cells; the message says what to do."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Grid:
     """Rows of cells, whitespace at their ends and inside them made plain.
 

@@ -3,9 +3,9 @@
 import re
 from collections import Counter
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 
 from areafit.file.encoding import refused
+from areafit.frozen import frozen
 from areafit.importing.columns import Columns
 from areafit.importing.grid import Grid, GridError
 
@@ -31,7 +31,7 @@ _LEVEL = re.compile(r"\.*(\d{1,2})")
 _COMMA = re.compile(r"\d+,\d+")
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Line:
     """One line: the row it comes from, its item, and texts by key in writing order."""
 
@@ -93,7 +93,7 @@ def _note_numbers(grid: Grid, columns: Columns, notes: list[str]) -> None:
             notes.append(f"{key}: {count} were stored as numbers; leading zeros were lost before")
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class _Cells:
     number: int
     row: Sequence[str]

@@ -1,9 +1,9 @@
 """Numbers of degrees as plates print them: `-20 °C`, `+60`, `140 °F`."""
 
-from dataclasses import dataclass
 from decimal import Decimal
 
 from areafit.facts.quantity import Dimension, QuantityError, parse
+from areafit.frozen import frozen
 from areafit.marking.text import Tokens
 
 _LONGEST = 7  # characters of a number; a longer one is no temperature
@@ -12,7 +12,7 @@ _HUNDREDTH = Decimal("0.01")
 _UNITS = {"c": "C", "degc": "C", "f": "F", "degf": "F"}
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Degrees:
     """A number with the unit that stood behind it; `unit` is empty where none was printed."""
 

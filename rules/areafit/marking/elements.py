@@ -1,42 +1,42 @@
 """What readers find on a plate: one small value for each phrase, in the order of the text."""
 
-from dataclasses import dataclass
 from decimal import Decimal
 
 from areafit.facts.groups import Group
 from areafit.facts.marking import Output, TemperatureMark
 from areafit.facts.protection import Hazard, Level, Purge, Suffix
+from areafit.frozen import frozen
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class ClassWord:
     """`Class I, II`: the North American classes named together."""
 
     classes: tuple[str, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class DivisionWord:
     """`Division 1`, `Divisions 1 and 2`; empty where the number does not exist."""
 
     divisions: tuple[int, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class ZoneWord:
     """`Zone 1`; None where the number does not exist."""
 
     zone: int | None
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Letters:
     """`Groups A-D`: Division letters."""
 
     groups: frozenset[Group]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class ZoneGroup:
     """`IIB`, `IIB+H2`; `extra` names gases served in addition that are no group of their own."""
 
@@ -44,14 +44,14 @@ class ZoneGroup:
     extra: tuple[str, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Gas:
     """The only gas that the equipment serves."""
 
     name: str
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Types:
     """`Ex db eb`: the mark and the types outside brackets; `mark` is empty for EN 13463."""
 
@@ -61,7 +61,7 @@ class Types:
     practice: str | None = None
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Box:
     """A square bracket; `mark` is the `Ex` that stands inside it, empty where none does."""
 
@@ -69,14 +69,14 @@ class Box:
     mark: str = ""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Temperature:
     """A class or a figure."""
 
     mark: TemperatureMark
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class AmbientMark:
     """`Ta` in °C; an end that is not printed is None."""
 
@@ -84,14 +84,14 @@ class AmbientMark:
     high: Decimal | None
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class LevelMark:
     """A printed EPL, or the two of a pair with the process side first."""
 
     levels: tuple[Level, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class CategoryItem:
     """One hazard letter of an ATEX category: `number` of the housing, `inner`, `output`."""
 
@@ -101,7 +101,7 @@ class CategoryItem:
     output: int | None = None
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class CategoryMark:
     """`II 2 (1) GD`: equipment group and categories."""
 
@@ -109,28 +109,28 @@ class CategoryMark:
     items: tuple[CategoryItem, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Ingress:
     """`IP66`, `Type 4X`."""
 
     text: str
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class SuffixMark:
     """`X` or `U`."""
 
     suffix: Suffix
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class PurgeMark:
     """`Type Z pressurization`."""
 
     purge: Purge
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class PurgeDetail:
     """What is inside a purged enclosure, or what happens when the purge is lost."""
 
@@ -138,41 +138,41 @@ class PurgeDetail:
     action: str | None = None
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Trade:
     """A word that says a type of protection without a letter."""
 
     word: str
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Associated:
     """`Associated apparatus`."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Provides:
     """`provides intrinsically safe circuits to`: what follows describes the circuits."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class SafePlace:
     """`non-hazardous`: a place, named as the housing's own."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Separator:
     """A sign between codes: `strong` for a semicolon or a new line."""
 
     strong: bool
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Filler:
     """Words that say nothing about the protection (CE mark, drawing number, `suitable for`)."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Fault:
     """Words that were read and cannot be right."""
 
@@ -180,7 +180,7 @@ class Fault:
     clause: str
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Unread:
     """Words that no reader knows, or whose place nobody can tell; `why` says so."""
 

@@ -1,12 +1,13 @@
 """Temperature classes and ambient ranges of one code: which belongs to which."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from decimal import Decimal
 
 from areafit.facts.marking import Problem, TemperatureMark
 from areafit.facts.protection import MarkingSystem
 from areafit.facts.quantity import Range, number
+from areafit.frozen import frozen
 from areafit.marking import clauses
 from areafit.marking.elements import AmbientMark, Temperature
 
@@ -16,7 +17,7 @@ _ZONE_DEFAULT = Range(Decimal(-20), Decimal(40))
 _DIVISION_DEFAULT = Range(Decimal(-25), Decimal(40))
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Heat:
     """What a code says of temperatures, and what is wrong with it."""
 

@@ -3,8 +3,8 @@
 import re
 import unicodedata
 from bisect import bisect_left
-from dataclasses import dataclass
 
+from areafit.frozen import frozen
 from areafit.marking.glued import pieces
 
 LONGEST = 2000  # characters; no plate holds more, and a longer text is refused unread
@@ -38,7 +38,7 @@ _TOKEN = re.compile(
 )
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Token:
     """A word, number or sign; `low` in lower case, `spaced` and `line` what stood before it."""
 
@@ -59,7 +59,7 @@ _END = Token("")
 _AHEAD = 64  # more than any reader looks beyond the token that it stands at
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Tokens:
     """The tokens of one text; `padded` ends with empty ones, so that readers may look ahead."""
 

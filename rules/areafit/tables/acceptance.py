@@ -3,9 +3,9 @@
 A combination without a row is refused; no row is ever inferred from another.
 """
 
-from dataclasses import dataclass
 from functools import cache
 
+from areafit.frozen import frozen
 from areafit.tables.load import rows
 from areafit.term import Term
 from areafit.verdict import Basis
@@ -18,7 +18,7 @@ class Answer(Term):
     UNPROVEN = "unproven"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Acceptance:
     """One accepted combination.
 

@@ -1,8 +1,8 @@
 """Process chemicals: what reacts with what, what fumes, and what a drop becomes as it dries."""
 
-from dataclasses import dataclass
 from decimal import Decimal
 
+from areafit.frozen import frozen
 from areafit.term import Term
 from areafit.verdict import Basis
 
@@ -64,7 +64,7 @@ class Medium(Term):
     ATMOSPHERE = "atmosphere"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Chemical:
     """A chemical as a place lists it.
 

@@ -1,12 +1,12 @@
 """Chlorides and stainless steel: content of common waters, limits for pitting and for cracking."""
 
-from dataclasses import dataclass
 from decimal import Decimal
 
+from areafit.frozen import frozen
 from areafit.verdict import Basis
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class ChlorideContent:
     """Chloride that a chemical brings: per mass % of it, or as it stands, in mg/L."""
 
@@ -19,7 +19,7 @@ class ChlorideContent:
     note: str
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class PittingLimit:
     """Chloride in mg/L that a pitting resistance number from `pren_min` on withstands.
 
@@ -36,7 +36,7 @@ class PittingLimit:
     note: str
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class CrackingLimit:
     """Temperatures in °C from which chlorides crack a stressed alloy; empty where they do not.
 

@@ -1,14 +1,14 @@
 """A value with the place it was taken from."""
 
-from dataclasses import dataclass
 from typing import Generic, TypeVar
 
+from areafit.frozen import frozen
 from areafit.verdict import Basis
 
 T = TypeVar("T")
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Cited(Generic[T]):
     """One value of a table and where it stands.
 
@@ -24,7 +24,7 @@ class Cited(Generic[T]):
     system: str = ""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Pending:
     """A company's own value that is laxer than the shipped one and not approved: it is not used.
 
@@ -39,7 +39,7 @@ class Pending:
     reason: str
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Problem:
     """One fault of a table file: where it is and what to do about it."""
 

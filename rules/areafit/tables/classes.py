@@ -1,8 +1,8 @@
 """Small tables set by standards: temperature classes, galvanic limits, what a part hides."""
 
-from dataclasses import dataclass
 from decimal import Decimal
 
+from areafit.frozen import frozen
 from areafit.term import Term
 from areafit.verdict import Basis
 
@@ -22,7 +22,7 @@ class Atmosphere(Term):
     CONTROLLED = "controlled"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class TemperatureClass:
     """A class and the highest surface temperature, in °C, that it stands for."""
 
@@ -35,7 +35,7 @@ class TemperatureClass:
     note: str
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class GalvanicLimit:
     """The largest difference of anodic index, in whole millivolts, that an atmosphere allows."""
 
@@ -47,7 +47,7 @@ class GalvanicLimit:
     note: str
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class HiddenItem:
     """What a bought part of a given kind usually holds that its description does not say.
 
@@ -65,7 +65,7 @@ class HiddenItem:
     note: str
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class SharedName:
     """A name that more than one row answers to: all of `members` are judged, the worst governs."""
 

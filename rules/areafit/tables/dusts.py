@@ -1,9 +1,9 @@
 """Combustible dusts: one row of identity, and one line per value, each with its source."""
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 from decimal import Decimal
 
+from areafit.frozen import frozen
 from areafit.tables.cited import Cited
 from areafit.term import Term
 from areafit.verdict import Basis
@@ -27,7 +27,7 @@ class LayerState(Term):
     NOT_AVAILABLE = "not available"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class DustRow:
     """Identity of a dust.
 
@@ -47,7 +47,7 @@ class DustRow:
     note: str
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class DustValue:
     """One published value of one dust. `thickness_mm` is that of the layer tested."""
 
@@ -63,7 +63,7 @@ class DustValue:
     note: str
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Layer:
     """An ignition temperature of a layer in °C, with the thickness tested in mm.
 
@@ -79,7 +79,7 @@ class Layer:
     note: str
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Dust:
     """A combustible dust with all that the tables say of it; several sources stand side by side."""
 

@@ -1,13 +1,13 @@
 """Ratings of enclosures: Types of NEMA 250 against IP, and the least IP of types of protection."""
 
-from dataclasses import dataclass
 from functools import cache
 
+from areafit.frozen import frozen
 from areafit.tables.load import rows
 from areafit.verdict import Basis
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class EnclosureType:
     """A Type, the IP digits that it shows at least, and the Types that it covers.
 
@@ -25,7 +25,7 @@ class EnclosureType:
     note: str
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class MinimumIngress:
     """The least digits for a type of protection and a dust group (`any` for all).
 

@@ -1,11 +1,10 @@
 """The reactivity groups by which the EPA chart sorts chemicals."""
 
-from dataclasses import dataclass
-
+from areafit.frozen import frozen
 from areafit.verdict import Basis
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class EpaGroup:
     """A reactivity group of EPA-600/2-80-076."""
 

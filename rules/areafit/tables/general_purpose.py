@@ -1,9 +1,9 @@
 """Unmarked, general-purpose devices that NFPA 70 lets into a classified area, and on what terms."""
 
-from dataclasses import dataclass
 from decimal import Decimal
 from functools import cache
 
+from areafit.frozen import frozen
 from areafit.tables.load import rows
 from areafit.term import Term
 from areafit.verdict import Basis
@@ -17,7 +17,7 @@ class Contacts(Term):
     PROTECTED = "protected"  # sealed, under oil, or in a nonincendive circuit
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class GeneralPurpose:
     """One allowance.
 

@@ -3,17 +3,17 @@
 Set by standards and guides, so that a company's own rows cannot be laid over them.
 """
 
-from dataclasses import dataclass
 from decimal import Decimal
 from functools import cache
 
 from areafit.facts.quantity import Dimension, parse
+from areafit.frozen import frozen
 from areafit.tables.load import rows
 from areafit.term import Term
 from areafit.verdict import Basis
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class IgnitionLimit:
     """One figure; `value` is a quantity with its unit, `clause` what a report cites."""
 
@@ -34,7 +34,7 @@ class IgnitionLimit:
         return parse(self.value, dimension)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class LightMetalLimit:
     """Largest content, in mass %, of light metals for one level; None where there is none.
 
@@ -52,7 +52,7 @@ class LightMetalLimit:
     note: str
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class StaticLimit:
     """What an insulating surface, or a metal part without earth, may be at one level and group.
 
@@ -82,7 +82,7 @@ class Rust(Term):
     NO = "no"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Counterface:
     """A family of materials as the other half of a friction pair; `hard`: titanium sparks on it."""
 

@@ -1,8 +1,8 @@
 """Chemicals that must not meet: pairs of EPA reactivity groups, and pairs by name."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 
+from areafit.frozen import frozen
 from areafit.tables.chemicals import Chemical
 from areafit.term import Term
 from areafit.verdict import Basis
@@ -23,7 +23,7 @@ class Separation(Term):
     INFORMATION = "information"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Incompatible:
     """One pair of groups or of chemicals, `a` before `b`.
 

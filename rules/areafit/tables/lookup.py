@@ -6,9 +6,9 @@ rows there is no answer: a good row is never carried upward.
 """
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 from decimal import Decimal
 
+from areafit.frozen import frozen
 from areafit.tables.cited import Pending
 from areafit.tables.resistance import Rating, ResistanceRow
 from areafit.term import Term
@@ -22,7 +22,7 @@ class Gap(Term):
     TEMPERATURE = "hotter than the data"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Range:
     """A closed range; a single value is one whose ends are equal. Mass % or °C."""
 
@@ -42,7 +42,7 @@ class Range:
         return Range(low, top)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Lookup:
     """Every row that governs somewhere in the range asked for, worst first, and what is missing.
 
@@ -65,7 +65,7 @@ class Lookup:
         return not self.gaps
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class OwnResistance:
     """A company's own row, and whether a role approved it as laxer than ours."""
 

@@ -3,16 +3,16 @@
 Set by standards and practice documents, so that a company's own rows cannot be laid over them.
 """
 
-from dataclasses import dataclass
 from decimal import Decimal
 from functools import cache
 
 from areafit.facts.quantity import Dimension, parse
+from areafit.frozen import frozen
 from areafit.tables.load import rows
 from areafit.verdict import Basis
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class LoopLimit:
     """One figure.
 

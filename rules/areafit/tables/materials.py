@@ -1,8 +1,8 @@
 """Engineering materials: grade, composition limits, service temperature, surface, anodic index."""
 
-from dataclasses import dataclass
 from decimal import Decimal
 
+from areafit.frozen import frozen
 from areafit.term import Term
 from areafit.verdict import Basis
 
@@ -17,7 +17,7 @@ class SurfaceClass(Term):
     INSULATING = "insulating"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Material:
     """A material as a part list names it.
 

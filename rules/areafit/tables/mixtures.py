@@ -1,11 +1,10 @@
 """Mixtures in one bath that have a row of their own among the chemicals."""
 
-from dataclasses import dataclass
-
+from areafit.frozen import frozen
 from areafit.verdict import Basis
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Mixture:
     """Chemicals, by id, that together are the chemical `mixture`; order does not matter."""
 

@@ -5,8 +5,8 @@ shipped value stays and the laxer one is kept as `Pending`, so that a rule can s
 """
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
 
+from areafit.frozen import frozen
 from areafit.tables import names
 from areafit.tables.catalogue import CATALOGUE, Merge, Order, TableSpec, more_onerous
 from areafit.tables.cited import Pending, Problem, TableError
@@ -18,7 +18,7 @@ _ADDED = ("names", "cautions", "behaves_not")
 _PROVENANCE = ("source_id", "locator", "basis", "note")
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Merged:
     """One table after the overlay: its unconverted rows, and what was not used and why."""
 

@@ -3,9 +3,9 @@
 import csv
 import io
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
 from datetime import date
 
+from areafit.frozen import frozen
 from areafit.tables import names
 from areafit.tables.catalogue import CATALOGUE, Merge, TableSpec
 from areafit.tables.cited import Problem, TableError
@@ -15,7 +15,7 @@ from areafit.tables.meaning import fault
 APPROVAL = ("approved_by", "approved_on")
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class OwnRow:
     """One row of a company's file. `cells` are in the order of the shipped columns."""
 

@@ -1,13 +1,13 @@
 """Gases beside which the values for mixtures with air do not hold."""
 
-from dataclasses import dataclass
 from functools import cache
 
+from areafit.frozen import frozen
 from areafit.tables.load import rows
 from areafit.verdict import Basis
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class OxidisingGas:
     """One gas, by the name under which a chemical of a place is compared with it."""
 

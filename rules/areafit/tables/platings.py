@@ -1,12 +1,12 @@
 """The window of pH in which a plating or an anodic film stays on its metal."""
 
-from dataclasses import dataclass
 from decimal import Decimal
 
+from areafit.frozen import frozen
 from areafit.verdict import Basis
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class PlatingWindow:
     """pH limits of a coated metal's surface; `chloride_rusts` says that chlorides rust through."""
 

@@ -1,7 +1,6 @@
 """Types of protection: the letters behind `Ex`, and the level that each of them gives."""
 
-from dataclasses import dataclass
-
+from areafit.frozen import frozen
 from areafit.term import Term
 from areafit.verdict import Basis
 
@@ -35,7 +34,7 @@ class Gives(Term):
     NONE = ""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class ProtectionType:
     """One type; `gas_group_letter`: for gas it needs IIA, IIB or IIC, `II` alone says nothing."""
 

@@ -1,13 +1,13 @@
 """Purged and pressurized enclosures: what may stand inside, and what must follow loss of purge."""
 
-from dataclasses import dataclass
 from functools import cache
 
+from areafit.frozen import frozen
 from areafit.tables.load import rows
 from areafit.verdict import Basis
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class PurgeType:
     """One type: `X`, `Y`, `Z` of NFPA 496 or the p letters of IEC 60079-2.
 

@@ -1,8 +1,8 @@
 """How a material stands up to a chemical, by concentration and temperature."""
 
-from dataclasses import dataclass
 from decimal import Decimal
 
+from areafit.frozen import frozen
 from areafit.term import Term
 from areafit.verdict import Basis
 
@@ -58,7 +58,7 @@ class Mechanism(Term):
     UNIFORM_WITH_HYDROGEN = "uniform corrosion with hydrogen evolution"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class ResistanceRow:
     """Holds for concentrations in (min, max], 0 included, and temperatures up to `temp_max_c`.
 

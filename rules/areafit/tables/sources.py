@@ -1,7 +1,6 @@
 """The register of sources that rows refer to."""
 
-from dataclasses import dataclass
-
+from areafit.frozen import frozen
 from areafit.term import Term
 
 
@@ -18,7 +17,7 @@ class SourceKind(Term):
     PRACTICE = "practice"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Source:
     """A document, data set or stated practice. `read_on` is an ISO date, empty if not recorded."""
 

@@ -1,10 +1,10 @@
 """Flammable gases and vapours: a row of identity, and a line per value, each with its source."""
 
 from collections.abc import Callable, Iterable
-from dataclasses import dataclass
 from decimal import Decimal
 from typing import TypeVar
 
+from areafit.frozen import frozen
 from areafit.tables.cited import Cited
 from areafit.term import Term
 from areafit.verdict import Basis
@@ -37,7 +37,7 @@ class Caution(Term):
     NEEDS_HEATING = "needs heating"  # no vapour hazard unless heated or sprayed
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class SubstanceRow:
     """Identity of a substance; molar mass in g/mol. `cautions` are values of `Caution`."""
 
@@ -54,7 +54,7 @@ class SubstanceRow:
     note: str
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class SubstanceValue:
     """One published value of one substance in one list (`iec`, `nfpa`, `nec` or none)."""
 
@@ -68,7 +68,7 @@ class SubstanceValue:
     note: str
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Substance:
     """A flammable gas or vapour with all that the tables say of it.
 

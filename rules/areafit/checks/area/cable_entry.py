@@ -1,7 +1,6 @@
 """Glands, plugs, adapters and conduit seals: each opening is part of the protection."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from decimal import Decimal
 
 from areafit.checks.area.candidates import READS
@@ -20,6 +19,7 @@ from areafit.checks.area.rating import Ip, Rating, read_rating
 from areafit.facts.fittings import EntryType
 from areafit.facts.protection import Suffix
 from areafit.facts.quantity import Dimension, show
+from areafit.frozen import frozen
 from areafit.rule import Example, Family, Judgement, Rule, Subject, flagged, passed, unproven
 from areafit.verdict import Reason, Role, Verdict
 
@@ -28,7 +28,7 @@ _SEAL_DISTANCE_D = Decimal("0.0508")  # m, 2 in; NFPA 70-2023 505.16(B)(1), from
 _REQUIRED = "every opening closed by a fitting with its own marking, thread and rating"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class _Point:
     """What is wrong with an entry; `fails` where a stated fact does."""
 

@@ -6,7 +6,6 @@ for each other's halves. A part that is electrical and mechanical at once, with 
 must pass by both.
 """
 
-from dataclasses import dataclass
 from functools import lru_cache
 
 from areafit.checks.area.ambient import judge_ambient
@@ -22,6 +21,7 @@ from areafit.demands import Demands, HazardDemand
 from areafit.facts.marking import Code
 from areafit.facts.part import Equipment, Kind
 from areafit.facts.protection import Hazard, MarkingSystem
+from areafit.frozen import frozen
 from areafit.term import Term
 from areafit.verdict import Verdict, worst
 
@@ -58,7 +58,7 @@ class Need(Term):
     NONE = "none"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Chosen:
     """The code taken for a hazard with the questions about it; `missing` says why there is none."""
 

@@ -1,8 +1,7 @@
 """Is the rating that a part states enough for the rating that its place asks for."""
 
-from dataclasses import dataclass
-
 from areafit.checks.area.rating import Rating, ips_shown, solids, type_covers, water
+from areafit.frozen import frozen
 from areafit.rule import Judgement, Row, flagged, passed, unproven
 from areafit.tables.enclosures import enclosure_types
 from areafit.verdict import Reason, Role, Verdict
@@ -73,7 +72,7 @@ def judge_rating(needed: Rating, stated: Rating | None) -> Judgement:
     return unproven(Reason.FACT_MISSING, short.message, required=required, found=found, rows=rows)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class _Short:
     """What the rating does not reach, and whether stated facts show that it fails."""
 

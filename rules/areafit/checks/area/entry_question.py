@@ -1,7 +1,6 @@
 """The question of `cable-entry`: one opening, what closes it, and what the enclosure needs."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 
 from areafit.checks.area.candidates import Chosen, choices
 from areafit.checks.area.group_question import GroupQuestion
@@ -14,6 +13,7 @@ from areafit.facts.fittings import Entry
 from areafit.facts.marking import Code
 from areafit.facts.part import Equipment, Kind
 from areafit.facts.protection import MarkingSystem
+from areafit.frozen import frozen
 from areafit.rule import Ask
 from areafit.term import Term
 
@@ -26,7 +26,7 @@ class Needs(Term):
     CLOSED = "closed"  # the enclosure must stay closed
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class NotStated:
     """Nothing is said of the openings of an enclosure that rests on them, or that it has none."""
 
@@ -34,7 +34,7 @@ class NotStated:
     none: bool
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class EntryQuestion:
     """One entry, with the best code of its marking judged at the place; None where it has none."""
 

@@ -1,11 +1,10 @@
 """May an unmarked, general-purpose part stand here: the allowances of NFPA 70."""
 
-from dataclasses import dataclass
-
 from areafit.checks.area.general_use import GeneralUse, general_row
 from areafit.checks.area.offer import place_name
 from areafit.facts.fittings import ContactProtection
 from areafit.facts.place import Area
+from areafit.frozen import frozen
 from areafit.rule import Judgement, Row, flagged, passed, unproven
 from areafit.tables.general_purpose import Contacts, GeneralPurpose
 from areafit.verdict import Reason, Role
@@ -67,7 +66,7 @@ def _conditions(row: GeneralPurpose, use: GeneralUse, place: str) -> Judgement:
     )
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class _Point:
     """A condition that is not met: the key that states it, and whether a stated fact fails."""
 

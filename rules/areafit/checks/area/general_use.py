@@ -1,7 +1,5 @@
 """Unmarked equipment that the installation rules let in: what it states, and the row it meets."""
 
-from dataclasses import dataclass
-
 from areafit.checks.area.missing import Missing
 from areafit.checks.area.offer import area_key
 from areafit.demands import Demands
@@ -9,10 +7,11 @@ from areafit.facts.fittings import ContactProtection, Device, Enclosure
 from areafit.facts.part import Equipment
 from areafit.facts.place import Area
 from areafit.facts.protection import Law
+from areafit.frozen import frozen
 from areafit.tables.general_purpose import GeneralPurpose, general_purpose
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class GeneralUse:
     """What an unmarked electrical part states, for the allowances of general-purpose equipment."""
 

@@ -1,14 +1,13 @@
 """A group that marked equipment may cover and is not shown to: what settles it, and who can."""
 
-from dataclasses import dataclass
-
 from areafit.checks.area.group_question import GroupQuestion
 from areafit.demands import GroupNeed
 from areafit.facts.groups import Cover, Group, covers
+from areafit.frozen import frozen
 from areafit.verdict import Role
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class OpenPoint:
     """What is open; the rule's own remedy and role stand where none is named."""
 

@@ -1,7 +1,5 @@
 """The question of the group rules: what is marked, and what the place asks for in that scheme."""
 
-from dataclasses import dataclass
-
 from areafit.checks.area.general_use import general_use
 from areafit.checks.area.missing import Missing
 from areafit.checks.area.offer import is_intrinsically_safe
@@ -12,9 +10,10 @@ from areafit.facts.marking import Code
 from areafit.facts.part import Equipment
 from areafit.facts.place import AreaSystem
 from areafit.facts.protection import Hazard, MarkingSystem
+from areafit.frozen import frozen
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class GroupQuestion:
     """Do these marked groups, or gases, cover what the place asks for in their own scheme?"""
 

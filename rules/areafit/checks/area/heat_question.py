@@ -1,6 +1,5 @@
 """The question of `temperature-class`: the hottest surfaces, and the limits that hold for them."""
 
-from dataclasses import dataclass
 from decimal import Decimal
 
 from areafit.checks.area.general_use import general_row, general_use
@@ -11,9 +10,10 @@ from areafit.facts.marking import Code, TemperatureMark
 from areafit.facts.part import Equipment, SurfaceCase, SurfaceTemperature
 from areafit.facts.protection import Hazard, Law, MarkingSystem
 from areafit.facts.quantity import Range
+from areafit.frozen import frozen
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Share:
     """The percentage of an autoignition temperature in °C that a surface may reach, and whose."""
 
@@ -25,7 +25,7 @@ EN_1127_CATEGORY_1 = Share(Decimal(80), "EN 1127-1:2019 6.4.2; ISO 80079-36:2016
 NEC_SPACE_HEATER = Share(Decimal(80), "NFPA 70-2023 501.125(B)")
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class TemperatureQuestion:
     """Do the hottest surfaces stay within these limits?"""
 

@@ -1,15 +1,15 @@
 """The hottest surface that a part states, over the ambient of its place."""
 
-from dataclasses import dataclass
 from decimal import Decimal
 
 from areafit.checks.area.heat_question import TemperatureQuestion
 from areafit.facts.marking import TemperatureMark
 from areafit.facts.part import SurfaceCase, SurfaceTemperature
 from areafit.facts.quantity import Range, number
+from areafit.frozen import frozen
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Hottest:
     """A temperature in °C, how it is stated, and what keeps it from being proven."""
 

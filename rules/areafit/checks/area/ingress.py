@@ -1,7 +1,6 @@
 """Enclosure rating against what the place asks for and what the type of protection rests on."""
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
 
 from areafit.checks.area.candidates import READS, choices
 from areafit.checks.area.enclosure import judge_ratings
@@ -10,11 +9,12 @@ from areafit.checks.area.rating import Rating, ips_shown, read_rating, solids, w
 from areafit.demands import Demands
 from areafit.facts.marking import Code
 from areafit.facts.part import Equipment
+from areafit.frozen import frozen
 from areafit.rule import Ask, Example, Family, Judgement, Rule, Subject, flagged, passed, unproven
 from areafit.verdict import Reason, Role, Verdict
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class AtPlace:
     """The rating that a place asks for, and those on the nameplate and in the list."""
 
@@ -22,7 +22,7 @@ class AtPlace:
     stated: tuple[Rating, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class ForType:
     """The rating that a type of protection rests on, and those on the nameplate and stated."""
 

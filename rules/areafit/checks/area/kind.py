@@ -1,15 +1,15 @@
 """What a part is, and whether a mechanical part holds anything electrical."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 
 from areafit.demands import Demands
 from areafit.facts.part import Equipment, Kind
+from areafit.frozen import frozen
 from areafit.rule import Ask, Example, Family, Judgement, Rule, Subject, flagged, passed, unproven
 from areafit.verdict import Reason, Role, Verdict
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Question:
     """The kinds stated, what the part holds that is electrical, and the codes it bears."""
 

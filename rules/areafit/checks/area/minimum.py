@@ -1,17 +1,16 @@
 """The least IP rating that a type of protection rests on, by the dust group that it serves."""
 
-from dataclasses import dataclass
-
 from areafit.checks.area.rating import Ip
 from areafit.demands import HazardDemand
 from areafit.facts.groups import Group, GroupScheme, severity
 from areafit.facts.marking import Code
 from areafit.facts.protection import Hazard
+from areafit.frozen import frozen
 from areafit.rule import Row
 from areafit.tables.enclosures import MinimumIngress, minimum_ingress
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Minimum:
     """The most onerous minimum of the types of a code; digits None where none is asked for."""
 

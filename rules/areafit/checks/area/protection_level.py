@@ -1,7 +1,6 @@
 """Level of protection against the class and division, or zone, of the place."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 
 from areafit.checks.area.ask import per_hazard
 from areafit.checks.area.candidates import READS
@@ -11,11 +10,12 @@ from areafit.checks.area.question import LevelQuestion
 from areafit.demands import Demands
 from areafit.facts.marking import Code
 from areafit.facts.part import Equipment
+from areafit.frozen import frozen
 from areafit.rule import Ask, Example, Family, Judgement, Rule, Subject, passed
 from areafit.verdict import Role, Verdict
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class AssociatedOutside:
     """Associated apparatus in an unclassified place: where its marking asks it to stand."""
 

@@ -3,7 +3,6 @@
 Those on group and temperature stand beside, in `group_question` and `heat_question`.
 """
 
-from dataclasses import dataclass
 from datetime import date
 
 from areafit.checks.area.general_use import GeneralUse, general_use
@@ -15,9 +14,10 @@ from areafit.facts.part import Equipment
 from areafit.facts.place import Area
 from areafit.facts.protection import Law, Level, MarkingSystem
 from areafit.facts.quantity import Range
+from areafit.frozen import frozen
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class LevelQuestion:
     """Is this code accepted in these areas?
 
@@ -69,7 +69,7 @@ def _in_use_before_2003(equipment: Equipment) -> bool:
     return equipment.in_service is True
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class AmbientQuestion:
     """Does the certified ambient range, narrowed by the catalogue's, hold the site's?"""
 
@@ -91,7 +91,7 @@ class AmbientQuestion:
         return cls(demands.ambient, marked, evidence, equipment.ambient, system)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class TypeQuestion:
     """Is the type of protection one that this kind of equipment may use here?"""
 

@@ -1,8 +1,8 @@
 """Enclosure ratings read from text: IP codes, each digit by itself, and Types of NEMA 250."""
 
 import re
-from dataclasses import dataclass
 
+from areafit.frozen import frozen
 from areafit.tables.enclosures import enclosure_types
 
 _IP = re.compile(r"IP\s?-?([0-6X])([0-9X])([A-DHKMSWF]{0,3})(?![0-9A-Z])", re.IGNORECASE)
@@ -17,7 +17,7 @@ _FILLER = re.compile(r"(?:[\s,;/&+()]|\band\b|\bor\b)*", re.IGNORECASE)
 _JETS = 6  # digits 7 and up are tested apart and do not include jets
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Ip:
     """One IP code; a digit is None where an X is printed."""
 
@@ -30,7 +30,7 @@ class Ip:
         return "IP" + "".join("X" if d is None else str(d) for d in (self.first, self.second))
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Rating:
     """All that one text says; `unread` holds what is neither an IP code nor a Type."""
 

@@ -1,15 +1,15 @@
 """Somebody has assessed the parts together, as one machine."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 
 from areafit.facts.bom import Bom
 from areafit.facts.place import Place
+from areafit.frozen import frozen
 from areafit.rule import Ask, Example, Family, Judgement, Rule, Subject, passed, unproven
 from areafit.verdict import Reason, Role, Verdict
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Question:
     """The document that assesses the assembly; None where none is named."""
 

@@ -1,18 +1,18 @@
 """Compressed air: drawn where it is clean, let out where it does no harm, safe when it fails."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 
 from areafit.checks.ignition.shown import READS
 from areafit.demands import Demands
 from areafit.facts.mechanics import AirSupply, Drive, LossOfAir, Side
 from areafit.facts.part import Body, Kind
 from areafit.facts.protection import Hazard
+from areafit.frozen import frozen
 from areafit.rule import Ask, Example, Family, Judgement, Rule, Subject, flagged, passed, unproven
 from areafit.verdict import Reason, Role, Verdict
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Question:
     """What drives the part, its air supply, and whether dust or fibres lie in the place."""
 

@@ -1,7 +1,6 @@
 """Belts and hoses: materials that are charged by running or by what flows through them."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from decimal import Decimal
 
 from areafit.checks.ignition.cite import limit_row
@@ -12,12 +11,13 @@ from areafit.facts.mechanics import Drive, Form
 from areafit.facts.part import Body, MaterialUse
 from areafit.facts.protection import Level
 from areafit.facts.quantity import Dimension, show
+from areafit.frozen import frozen
 from areafit.rule import Ask, Example, Family, Judgement, Rule, Subject, flagged, passed, unproven
 from areafit.tables.ignition import ignition_limit
 from areafit.verdict import Reason, Role, Verdict
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Question:
     """A belt or hose: resistance in Ω, width of a belt in m, speed in m/s, and the level."""
 

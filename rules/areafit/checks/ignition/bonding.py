@@ -1,7 +1,6 @@
 """Metal that is not earthed stores a charge and gives it off in one spark."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from decimal import Decimal
 
 from areafit.checks.ignition.cite import limit_row, static_row
@@ -10,6 +9,7 @@ from areafit.checks.ignition.static_groups import StaticLimits, static_limits
 from areafit.demands import Demands
 from areafit.facts.part import Body, MaterialUse
 from areafit.facts.quantity import Dimension, show
+from areafit.frozen import frozen
 from areafit.rule import (
     Ask,
     Example,
@@ -30,7 +30,7 @@ from areafit.verdict import Reason, Role, Verdict
 _PF = Decimal("1E-12")
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Question:
     """What is said of the earth path: `earthed` None where nothing is, Ω and F."""
 

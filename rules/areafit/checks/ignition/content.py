@@ -1,11 +1,11 @@
 """How much light metal a material may hold: by its grade's maximum and by what the list states."""
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 from decimal import Decimal
 
 from areafit.checks.ignition.cite import material_row
 from areafit.facts.part import MaterialUse
+from areafit.frozen import frozen
 from areafit.rule import Row
 from areafit.tables import Tables
 from areafit.tables.materials import Material
@@ -22,7 +22,7 @@ _HUNDRED = Decimal(100)
 Composition = tuple[tuple[str, Decimal], ...]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Share:
     """A content in mass %: what it is at least, and at most. Both are equal if it is known."""
 
@@ -30,7 +30,7 @@ class Share:
     most: Decimal
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Content:
     """Al+Mg+Ti+Zr and Mg+Ti+Zr of a material, and the titanium and zirconium in it.
 

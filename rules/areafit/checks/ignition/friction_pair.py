@@ -1,11 +1,10 @@
 """Light metal against rust, titanium against anything hard: pairs that light at any energy."""
 
-from dataclasses import dataclass
-
 from areafit.checks.ignition.cite import counterface_row, limit_row
 from areafit.checks.ignition.content import Content, content_of
 from areafit.facts.part import MaterialUse
 from areafit.facts.quantity import Dimension
+from areafit.frozen import frozen
 from areafit.rule import Judgement, Row, flagged, passed, unproven
 from areafit.tables import Tables
 from areafit.tables.ignition import IgnitionLimit, Rust, counterface, ignition_limit
@@ -24,7 +23,7 @@ class Light(Term):
     UNKNOWN = "not known"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Face:
     """One half of a pair; `rust` and `hard` are None where the material is not known."""
 
@@ -35,7 +34,7 @@ class Face:
     rows: tuple[Row, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class PairQuestion:
     """What a material rubs or may strike; `other` is None where it is not stated."""
 

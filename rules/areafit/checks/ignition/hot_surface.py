@@ -1,7 +1,7 @@
 """Hot surfaces of parts that bear no temperature class, in the states that count for the level."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from decimal import Decimal
 
 from areafit.checks.ignition.cite import limit_row
@@ -12,6 +12,7 @@ from areafit.demands.demand import Gap
 from areafit.facts.part import Body, Kind, SurfaceCase, SurfaceTemperature
 from areafit.facts.protection import Hazard, Level
 from areafit.facts.quantity import Dimension, number
+from areafit.frozen import frozen
 from areafit.rule import (
     Ask,
     Example,
@@ -36,7 +37,7 @@ _STATES = {
 _WORDS = ("in rare malfunction", "in expected malfunction", "in normal operation")
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Question:
     """The stated surface, the hottest air of the place in °C, level and limits.
 

@@ -1,7 +1,6 @@
 """Has a part ignition sources of its own, and if so what stands for them."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 
 from areafit.checks.ignition.role import Motion, by_hand, motion
 from areafit.checks.ignition.shown import READS, Assessed, Shown, shown
@@ -9,12 +8,13 @@ from areafit.demands import Demands
 from areafit.demands.levels import place_names
 from areafit.facts.part import Body
 from areafit.facts.quantity import Dimension
+from areafit.frozen import frozen
 from areafit.rule import Ask, Example, Family, Judgement, Rule, Subject, flagged, passed, unproven
 from areafit.tables.ignition import ignition_limit
 from areafit.verdict import Reason, Role, Verdict
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Question:
     """How the part moves, whether only by hand and slowly, and what stands for it here."""
 

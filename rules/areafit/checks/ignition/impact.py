@@ -1,7 +1,6 @@
 """Blows: what can fall, and how a movement ends."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from decimal import Decimal
 
 from areafit.checks.ignition.role import Motion, motion
@@ -10,11 +9,12 @@ from areafit.demands import Demands
 from areafit.facts.mechanics import EndStops
 from areafit.facts.part import Body
 from areafit.facts.quantity import Dimension, show
+from areafit.frozen import frozen
 from areafit.rule import Ask, Example, Family, Judgement, Rule, Subject, passed, unproven
 from areafit.verdict import Reason, Role, Verdict
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Question:
     """The height in m that something can fall, how movements end, whether it is assessed."""
 

@@ -1,7 +1,6 @@
 """Aluminium, magnesium, titanium and zirconium: how much of them, and what they strike."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 
 from areafit.checks.ignition.cite import light_metal_row
 from areafit.checks.ignition.conditions import LIGHT_METAL, met_condition
@@ -21,6 +20,7 @@ from areafit.demands.levels import asked_level
 from areafit.facts.evidence import Condition
 from areafit.facts.part import Body, MaterialUse
 from areafit.facts.quantity import number
+from areafit.frozen import frozen
 from areafit.rule import (
     Ask,
     Example,
@@ -39,7 +39,7 @@ from areafit.verdict import Reason, Role, Verdict
 _FANS = ("fan", "impeller", "hood", "cowl", "screen", "blower", "rotor blade")
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class ContentQuestion:
     """What a material holds against the limit of a level.
 

@@ -1,20 +1,20 @@
 """Springs, balls and pull pins: what becomes of them when a part is released or breaks."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 
 from areafit.checks.ignition.role import Motion, motion
 from areafit.checks.ignition.shown import READS, covered
 from areafit.demands import Demands
 from areafit.facts.mechanics import LooseParts
 from areafit.facts.part import Body
+from areafit.frozen import frozen
 from areafit.rule import Ask, Example, Family, Judgement, Rule, Subject, flagged, passed, unproven
 from areafit.verdict import Reason, Role, Verdict
 
 _NAMES = frozenset({"spring", "springs", "pin", "pins", "ball", "balls", "clip", "lanyard"})
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Question:
     """What becomes of loose metal; None where it is not stated."""
 

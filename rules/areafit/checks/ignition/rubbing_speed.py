@@ -1,7 +1,6 @@
 """How fast surfaces rub on each other."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from decimal import Decimal
 
 from areafit.checks.ignition.cite import limit_row
@@ -10,12 +9,13 @@ from areafit.checks.ignition.shown import READS, covered
 from areafit.demands import Demands
 from areafit.facts.part import Body
 from areafit.facts.quantity import Dimension, show
+from areafit.frozen import frozen
 from areafit.rule import Ask, Example, Family, Judgement, Rule, Subject, flagged, passed, unproven
 from areafit.tables.ignition import ignition_limit
 from areafit.verdict import Reason, Role, Verdict
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Question:
     """The speed in m/s, and whether a marking or an assessment covers the part."""
 

@@ -1,6 +1,5 @@
 """What stands for the ignition sources of a part: a marking for its level, or an assessment."""
 
-from dataclasses import dataclass
 from datetime import date
 
 from areafit.demands import Demands, HazardDemand
@@ -10,6 +9,7 @@ from areafit.facts.marking import Code
 from areafit.facts.part import Body
 from areafit.facts.place import AreaSystem
 from areafit.facts.protection import Hazard, Level
+from areafit.frozen import frozen
 from areafit.marking.level import effective_level
 from areafit.term import Term
 
@@ -45,7 +45,7 @@ class Assessed(Term):
     ELSEWHERE = "ignition hazard assessment of other part numbers"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Shown:
     """The level asked for, the best that a non-electrical code gives, and the assessment.
 

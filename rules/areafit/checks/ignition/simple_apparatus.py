@@ -1,12 +1,12 @@
 """Simple apparatus in an intrinsically safe circuit: what it generates by itself."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from decimal import Decimal
 
 from areafit.demands import Demands
 from areafit.facts.part import Equipment, Generates, Kind
 from areafit.facts.quantity import Dimension, show
+from areafit.frozen import frozen
 from areafit.rule import (
     Ask,
     Example,
@@ -23,7 +23,7 @@ from areafit.tables.loop_limits import LoopLimit, loop_limit
 from areafit.verdict import Reason, Role, Verdict
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Question:
     """What the part generates; None where it is not stated."""
 

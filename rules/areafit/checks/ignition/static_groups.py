@@ -1,6 +1,5 @@
 """The gas group that limits for static charge are read for, as far as it is known."""
 
-from dataclasses import dataclass
 from functools import lru_cache
 
 from areafit.demands import Demands, GroupDemand, HazardDemand
@@ -8,6 +7,7 @@ from areafit.demands.demand import Gap
 from areafit.demands.levels import asked_level
 from areafit.facts.groups import Group, GroupScheme, severity
 from areafit.facts.protection import Hazard
+from areafit.frozen import frozen
 from areafit.tables.ignition import StaticLimit, static_limit
 from areafit.verdict import Reason
 
@@ -16,7 +16,7 @@ _AT_LEAST = {Group.A: Group.IIC, Group.B: Group.IIC, Group.C: Group.IIB, Group.D
 _AT_MOST = {Group.A: Group.IIC, Group.B: Group.IIC, Group.C: Group.IIB, Group.D: Group.IIB}
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class StaticLimits:
     """The limits of the mildest and of the most onerous group that the place may have.
 

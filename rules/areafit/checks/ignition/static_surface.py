@@ -1,7 +1,6 @@
 """Insulating outer surfaces: how large, wide or thick they may be before they store a spark."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 
 from areafit.checks.ignition.cite import limit_row, static_row
 from areafit.checks.ignition.conditions import STATIC, met_condition
@@ -12,12 +11,13 @@ from areafit.checks.ignition.surface_question import Surface, SurfaceQuestion, s
 from areafit.demands import Demands
 from areafit.facts.part import Body
 from areafit.facts.quantity import Dimension, number, show
+from areafit.frozen import frozen
 from areafit.rule import Ask, Example, Family, Judgement, Rule, Subject, flagged, passed, unproven
 from areafit.tables.ignition import ignition_limit
 from areafit.verdict import Reason, Role, Verdict
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class NotListed:
     """A part that does not state its materials, so that nothing is known of its surfaces."""
 

@@ -1,6 +1,5 @@
 """One surface of a part, as far as static charge is concerned."""
 
-from dataclasses import dataclass
 from decimal import Decimal
 
 from areafit.checks.ignition.cite import material_row
@@ -9,6 +8,7 @@ from areafit.checks.ignition.static_groups import StaticLimits
 from areafit.facts.evidence import Condition
 from areafit.facts.part import Body, Exposure, MaterialUse
 from areafit.facts.quantity import Dimension
+from areafit.frozen import frozen
 from areafit.rule import Row
 from areafit.tables import Tables
 from areafit.tables.ignition import ignition_limit
@@ -26,7 +26,7 @@ class Surface(Term):
     UNKNOWN = "not known"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class SurfaceQuestion:
     """A surface, the limits of the place, and a specific condition of use about static.
 

@@ -1,18 +1,18 @@
 """Parts that the protection depends on come off with a tool only."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 
 from areafit.checks.ignition.role import Motion, motion
 from areafit.checks.ignition.shown import READS
 from areafit.demands import Demands
 from areafit.facts.mechanics import Release
 from areafit.facts.part import Body
+from areafit.frozen import frozen
 from areafit.rule import Ask, Example, Family, Judgement, Rule, Subject, flagged, passed, unproven
 from areafit.verdict import Reason, Role, Verdict
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Question:
     """Whether any protection depends on the part, and what it takes to remove it."""
 

@@ -1,6 +1,5 @@
 """What a circuit may hold of one reactance against what it holds: capacitance or inductance."""
 
-from dataclasses import dataclass
 from decimal import Decimal
 
 from areafit.checks.loops.cable import Run, run
@@ -10,6 +9,7 @@ from areafit.checks.loops.lumped import Halving, Lumped, Sum, cap_row, halving, 
 from areafit.checks.loops.permitted import Permitted, permitted
 from areafit.facts.groups import Group
 from areafit.facts.quantity import Dimension
+from areafit.frozen import frozen
 from areafit.tables.loop_limits import LoopLimit
 
 PER_LENGTH = {
@@ -18,7 +18,7 @@ PER_LENGTH = {
 }
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Lump:
     """What the devices lump of one reactance beside what the source permits of it."""
 
@@ -27,7 +27,7 @@ class Lump:
     permitted: Decimal | None
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Budget:
     """One reactance of a circuit, reckoned.
 

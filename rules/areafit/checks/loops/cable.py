@@ -1,16 +1,16 @@
 """What the cable of a circuit adds, by stated values or by those that practice allows."""
 
-from dataclasses import dataclass
 from decimal import Decimal
 
 from areafit.checks.loops.figures import settled
 from areafit.facts.loop import Cable
 from areafit.facts.protection import Law
 from areafit.facts.quantity import Dimension
+from areafit.frozen import frozen
 from areafit.tables.loop_limits import LoopLimit, loop_limit
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Run:
     """What the cable adds. `total` is None where it is not known, and `missing` says why.
 

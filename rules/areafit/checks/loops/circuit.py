@@ -1,6 +1,5 @@
 """The facts that the two reactance rules rest on."""
 
-from dataclasses import dataclass
 from decimal import Decimal
 
 from areafit.cases import LoopCase
@@ -9,9 +8,10 @@ from areafit.checks.loops.permitted import stated_groups
 from areafit.facts.groups import Group
 from areafit.facts.loop import ByGroup, Cable
 from areafit.facts.protection import Law
+from areafit.frozen import frozen
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class DeviceShare:
     """A device's internal capacitance and inductance in F and H; None where not stated."""
 
@@ -20,7 +20,7 @@ class DeviceShare:
     inductance: Decimal | None
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Supply:
     """What a source permits outside of it, in F, H and H/Ω, and its current in A."""
 
@@ -31,7 +31,7 @@ class Supply:
     current: Decimal | None
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Circuit:
     """All that the two reactance rules rest on."""
 

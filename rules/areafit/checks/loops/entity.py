@@ -1,7 +1,6 @@
 """Voltage, current and power: what the source can deliver against what a device withstands."""
 
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass
 from decimal import Decimal
 
 from areafit.cases import LoopCase
@@ -12,11 +11,12 @@ from areafit.facts.loop import LoopDevice, LoopSource
 from areafit.facts.part import Kind
 from areafit.facts.protection import Law
 from areafit.facts.quantity import Dimension, show
+from areafit.frozen import frozen
 from areafit.rule import Ask, Judgement, flagged, passed, unproven
 from areafit.verdict import Reason, Role
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Delivered:
     """What one source can deliver; None where it is not stated."""
 
@@ -24,7 +24,7 @@ class Delivered:
     value: Decimal | None
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class EntityQuestion:
     """Does a device withstand what the sources deliver? `device` is None where none is named.
 

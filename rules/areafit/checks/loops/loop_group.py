@@ -1,7 +1,6 @@
 """Group of the circuit: the reactances it was designed by, and the nameplates at its ends."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 
 from areafit.cases import LoopCase, LoopEnd
 from areafit.checks.loops.circuit import stated_system
@@ -14,11 +13,12 @@ from areafit.demands import GroupNeed
 from areafit.facts.groups import Cover, Group, covers
 from areafit.facts.loop import ByGroup
 from areafit.facts.part import Kind
+from areafit.frozen import frozen
 from areafit.rule import Ask, Family, Judgement, Row, Rule, Subject, flagged, passed, unproven
 from areafit.verdict import Reason, Role, Verdict
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Values:
     """Are the stated Co and Lo for the most onerous group that the circuit enters?"""
 
@@ -27,7 +27,7 @@ class Values:
     needs: Needs
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Shown:
     """The groups that a nameplate shows in one system, and what the places ask for in it."""
 
@@ -35,7 +35,7 @@ class Shown:
     needs: Needs
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Plate:
     """Does the nameplate at one end cover every place that the circuit enters?"""
 

@@ -1,15 +1,15 @@
 """The items that a circuit joins are lines of the list, and each stands for one part only."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 
 from areafit.cases import LoopCase
 from areafit.checks.loops.examples import CIRCUIT, SENSOR, example
+from areafit.frozen import frozen
 from areafit.rule import Ask, Family, Judgement, Rule, Subject, passed, unproven
 from areafit.verdict import Reason, Role, Verdict
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Question:
     """An end of the circuit: whether it is listed, and how many alternates the line has."""
 

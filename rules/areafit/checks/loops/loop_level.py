@@ -1,7 +1,6 @@
 """Level of protection of the circuit: the lowest in it, against every place that it enters."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 
 from areafit.cases import LoopCase, LoopEnd
 from areafit.checks.loops.examples import BARRIER, CIRCUIT, PLACE, example
@@ -12,11 +11,12 @@ from areafit.demands import Demands, Gap
 from areafit.facts.part import Kind
 from areafit.facts.place import Area, AreaSystem
 from areafit.facts.protection import Hazard
+from areafit.frozen import frozen
 from areafit.rule import Ask, Family, Judgement, Rule, Subject, flagged, passed, unproven
 from areafit.verdict import Reason, Role, Verdict
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class EndLevel:
     """The level `a`, `b` or `c` of one end of the circuit for one hazard, None if not shown."""
 
@@ -24,7 +24,7 @@ class EndLevel:
     letter: str | None
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class LevelQuestion:
     """Is the lowest level in the circuit enough for one hazard?
 

@@ -1,7 +1,6 @@
 """Simple apparatus in a circuit adds next to no energy to it."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from decimal import Decimal
 
 from areafit.cases import LoopCase
@@ -10,11 +9,12 @@ from areafit.checks.loops.figures import cited, margin
 from areafit.checks.loops.limits import limit_row
 from areafit.facts.part import Generates, Kind
 from areafit.facts.quantity import Dimension, show
+from areafit.frozen import frozen
 from areafit.rule import Ask, Family, Judgement, Rule, Subject, flagged, passed, unproven
 from areafit.verdict import Reason, Role, Verdict
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Question:
     """A simple apparatus and what it can generate."""
 

@@ -1,16 +1,16 @@
 """One linear source and no other energy: the circuits that a comparison of values can judge."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 
 from areafit.cases import LoopCase
 from areafit.checks.loops.examples import CIRCUIT, changed, example
 from areafit.checks.loops.words import NO_CURVES, both
+from areafit.frozen import frozen
 from areafit.rule import Ask, Family, Judgement, Rule, Subject, passed, unproven
 from areafit.verdict import Reason, Role, Verdict
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Question:
     """The sources, those said to be non-linear, and the devices said to be sources as well."""
 

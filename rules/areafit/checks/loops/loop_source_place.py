@@ -1,18 +1,18 @@
 """The source stands outside the hazardous area, or in a housing that is protected itself."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 
 from areafit.cases import LoopCase, LoopEnd
 from areafit.checks.loops.examples import BARRIER, CIRCUIT, example
 from areafit.checks.loops.plates import codes_of
 from areafit.checks.loops.words import both
 from areafit.facts.marking import Code
+from areafit.frozen import frozen
 from areafit.rule import Ask, Family, Judgement, Rule, Subject, flagged, passed, unproven
 from areafit.verdict import Reason, Role, Verdict
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Question:
     """Where a source stands: the places that are classified, and those that are not known.
 

@@ -1,18 +1,18 @@
 """Um: what may reach the terminals of the source on the safe side."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from decimal import Decimal
 
 from areafit.cases import LoopCase
 from areafit.checks.loops.examples import CIRCUIT, changed, example
 from areafit.checks.loops.figures import margin
 from areafit.facts.quantity import Dimension, show
+from areafit.frozen import frozen
 from areafit.rule import Ask, Family, Judgement, Rule, Subject, flagged, passed, unproven
 from areafit.verdict import Reason, Role, Verdict
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Question:
     """Um of a source and the highest voltage that can reach its safe side, in V."""
 

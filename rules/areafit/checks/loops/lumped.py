@@ -1,17 +1,17 @@
 """What the devices of a circuit lump, and whether that halves what may be connected."""
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 from decimal import Decimal
 
 from areafit.checks.loops.limits import limit_row
 from areafit.facts.groups import Group
 from areafit.facts.quantity import Dimension
+from areafit.frozen import frozen
 from areafit.tables.loop_limits import LoopLimit
 from areafit.term import Term
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Sum:
     """What is known of a sum, and the items whose share is not stated."""
 

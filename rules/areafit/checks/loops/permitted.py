@@ -1,16 +1,16 @@
 """Which of the stated reactances holds for all places that a circuit enters."""
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
 from decimal import Decimal
 
 from areafit.checks.loops.needs import reach
 from areafit.demands import GroupNeed
 from areafit.facts.groups import Cover, Group, severity
 from areafit.facts.loop import ByGroup
+from areafit.frozen import frozen
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Permitted:
     """A permitted capacitance or inductance in SI units.
 
@@ -25,7 +25,7 @@ class Permitted:
     bound: Decimal | None = None
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class _Entry:
     group: Group | None
     value: Decimal

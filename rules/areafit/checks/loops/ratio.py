@@ -1,6 +1,5 @@
 """The other route for inductance: the cable's L/R against the source's Lo/Ro."""
 
-from dataclasses import dataclass
 from decimal import Decimal
 
 from areafit.checks.loops.budget import Budget
@@ -9,12 +8,13 @@ from areafit.checks.loops.lumped import Lumped
 from areafit.checks.loops.permitted import permitted
 from areafit.facts.loop import ByGroup
 from areafit.facts.quantity import Dimension
+from areafit.frozen import frozen
 from areafit.tables.loop_limits import LoopLimit, loop_limit
 
 DIMENSION = Dimension.INDUCTANCE_PER_RESISTANCE
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Ratio:
     """L/R of the cable and what the source permits of it, in H/Ω; None where it is not known.
 

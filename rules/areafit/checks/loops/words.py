@@ -1,9 +1,9 @@
 """The names of entity values: European ones, and the North American ones where the NEC governs."""
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 
 from areafit.facts.protection import Law
+from areafit.frozen import frozen
 
 NO_CURVES = (
     "The source's values are taken as stated; whether they lie below the published ignition "
@@ -11,7 +11,7 @@ NO_CURVES = (
 )
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Names:
     """What the output and the input value of one quantity are called."""
 

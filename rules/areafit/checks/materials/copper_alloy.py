@@ -1,7 +1,6 @@
 """Copper with acetylene (an explosive salt) and with ammonia, amines and their kin (cracking)."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from decimal import Decimal
 
 from areafit.checks.materials.several import most_severe
@@ -10,6 +9,7 @@ from areafit.demands.exposure import WET, Met
 from areafit.demands.meeting import meetings
 from areafit.facts.part import Exposure, MaterialUse
 from areafit.facts.quantity import number
+from areafit.frozen import frozen
 from areafit.rule import (
     Ask,
     Example,
@@ -42,7 +42,7 @@ class Harm(Term):
     CRACKING = "season cracking"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Case:
     """A material, the most copper it may hold in mass %, and the chemical.
 
@@ -59,7 +59,7 @@ class Case:
     row: Row
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Question:
     """Every material and chemical that the names may mean."""
 

@@ -2,7 +2,6 @@
 
 import re
 from collections.abc import Iterator
-from dataclasses import dataclass
 from decimal import Decimal
 
 from areafit.checks.materials.several import most_severe
@@ -11,6 +10,7 @@ from areafit.demands import Demands
 from areafit.demands.exposure import WET, Met
 from areafit.demands.meeting import meetings
 from areafit.facts.part import Exposure, MaterialUse
+from areafit.frozen import frozen
 from areafit.rule import Ask, Example, Family, Judgement, Rule, Subject, flagged, passed, unproven
 from areafit.tables.chemicals import Hydrogen
 from areafit.tables.families import BARE_STEEL, COATED_STEEL
@@ -29,7 +29,7 @@ _HARDNESS = re.compile(
 )
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Case:
     """A steel and whether it is of high strength; None where the list does not say.
 
@@ -42,7 +42,7 @@ class Case:
     traces: bool
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Question:
     """Every material and chemical that the names may mean."""
 

@@ -1,7 +1,6 @@
 """The service temperatures of a material against air, chemicals and the part's own heat."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from decimal import Decimal
 
 from areafit.checks.materials.several import most_severe
@@ -9,6 +8,7 @@ from areafit.demands import Demands
 from areafit.demands.meeting import chosen
 from areafit.facts.part import Exposure, MaterialUse
 from areafit.facts.quantity import Range, number
+from areafit.frozen import frozen
 from areafit.rule import (
     Ask,
     Example,
@@ -27,7 +27,7 @@ from areafit.verdict import Reason, Role, Verdict
 _REACHED = frozenset({Exposure.IMMERSED, Exposure.SPLASH, Exposure.WASHDOWN, Exposure.FUME})
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Case:
     """One material with its service temperatures in °C; empty where none is known."""
 
@@ -37,7 +37,7 @@ class Case:
     row: Row
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Question:
     """All that a name may mean, and what it must stand, each range with its cause.
 

@@ -2,11 +2,11 @@
 
 import re
 from collections.abc import Iterator
-from dataclasses import dataclass
 
 from areafit.demands import Demands
 from areafit.demands.exposure import WET
 from areafit.facts.part import Wetting
+from areafit.frozen import frozen
 from areafit.rule import Ask, Example, Family, Judgement, Rule, Subject, passed, unproven
 from areafit.tables import Tables
 from areafit.tables.classes import HiddenItem
@@ -15,7 +15,7 @@ from areafit.verdict import Reason, Role, Verdict
 _USUAL = "Which seals, springs, grease, fasteners and platings are inside, and of which grade?"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Question:
     """What the list says of a part's materials, and what such a part usually hides."""
 

@@ -1,7 +1,6 @@
 """Pitting of stainless steel: its resistance number against chloride, warmth and crevices."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from decimal import Decimal
 
 from areafit.checks.materials.several import most_severe
@@ -11,6 +10,7 @@ from areafit.demands.exposure import Met
 from areafit.demands.meeting import meetings
 from areafit.facts.part import Exposure, MaterialUse
 from areafit.facts.quantity import number
+from areafit.frozen import frozen
 from areafit.rule import (
     Ask,
     Example,
@@ -37,7 +37,7 @@ _CREVICE = Decimal(10)  # a crevice takes the chloride down about tenfold
 _OVERSTATED = frozenset({"303", "416", "440C"})
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Case:
     """A stainless steel in a water: chloride in mg/L, temperatures in °C."""
 
@@ -54,7 +54,7 @@ class Case:
     limit: PittingLimit | None
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Question:
     """Every material and chemical that the names may mean."""
 

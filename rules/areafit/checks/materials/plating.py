@@ -1,7 +1,6 @@
 """Platings and anodic films against the pH, and chromium and nickel against chloride."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from decimal import Decimal
 
 from areafit.checks.materials.several import most_severe
@@ -11,6 +10,7 @@ from areafit.demands.exposure import WET, Met
 from areafit.demands.meeting import meetings
 from areafit.facts.part import Exposure, MaterialUse
 from areafit.facts.quantity import Range, number
+from areafit.frozen import frozen
 from areafit.rule import (
     Ask,
     Example,
@@ -40,7 +40,7 @@ _PH = {
 _ACIDS = (Reaction.STRONG_ACID, Reaction.WEAK_ACID)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Case:
     """A coated surface in a solution of some pH.
 
@@ -57,7 +57,7 @@ class Case:
     window: PlatingWindow
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Question:
     """Every material and chemical that the names may mean."""
 

@@ -1,7 +1,6 @@
 """Chloride stress corrosion: alloy, temperature, how the chloride concentrates, and stress."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 
 from areafit.checks.materials.several import most_severe
 from areafit.checks.materials.strain import is_spring
@@ -12,6 +11,7 @@ from areafit.demands.exposure import WET, Met
 from areafit.demands.meeting import meetings
 from areafit.facts.part import Exposure, MaterialUse
 from areafit.facts.quantity import number
+from areafit.frozen import frozen
 from areafit.rule import (
     Ask,
     Example,
@@ -34,7 +34,7 @@ _DRIES = frozenset({Exposure.SPLASH, Exposure.WASHDOWN, Exposure.FUME})
 _ACIDS = (Reaction.STRONG_ACID, Reaction.WEAK_ACID)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Case:
     """An alloy in a chloride: temperatures in °C, `sharp` where it concentrates or is acid.
 
@@ -54,7 +54,7 @@ class Case:
     limit: CrackingLimit
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Question:
     """Every material and chemical that the names may mean."""
 

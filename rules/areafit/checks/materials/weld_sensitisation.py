@@ -1,7 +1,6 @@
 """Welds of stainless steel that carbon has sensitised, in acids that find them."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from decimal import Decimal
 
 from areafit.checks.materials.several import most_severe
@@ -11,6 +10,7 @@ from areafit.demands.exposure import WET, Met
 from areafit.demands.meeting import meetings
 from areafit.facts.part import MaterialUse
 from areafit.facts.quantity import number
+from areafit.frozen import frozen
 from areafit.rule import Ask, Example, Family, Judgement, Row, Rule, Subject, passed, unproven
 from areafit.tables.chemicals import Reaction
 from areafit.tables.families import is_stainless
@@ -22,7 +22,7 @@ _WELDABLE = ("austenitic stainless steel", "ferritic stainless steel")
 _ORGANIC_ACIDS = "3"  # EPA reactivity group
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Case:
     """A grade with the most carbon it may hold in mass %, and an acid."""
 
@@ -33,7 +33,7 @@ class Case:
     row: Row
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Question:
     """Every material and acid that the names may mean, and whether the part is welded."""
 

@@ -1,17 +1,16 @@
 """The declared text itself: readable, of a system the law knows, from a document, not mixed."""
 
-from dataclasses import dataclass
-
 from areafit.facts.groups import Group
 from areafit.facts.place import Area, AreaReading, AreaSystem
 from areafit.facts.protection import Hazard, Law
+from areafit.frozen import frozen
 from areafit.rule import Judgement, flagged, passed, unproven
 from areafit.verdict import Reason
 
 _REQUIRED = "an area that the governing rules know, taken from a named document"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Reading:
     """The declared text as decoded, the law that governs, and the document it was taken from."""
 

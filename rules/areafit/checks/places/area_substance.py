@@ -1,7 +1,6 @@
 """A substance that is present against what the area declares: hazard, group, temperature."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from decimal import Decimal
 
 from areafit.demands import Demands, HazardDemand, Limit, Present
@@ -9,11 +8,12 @@ from areafit.facts.groups import Cover, Group, GroupScheme, covers
 from areafit.facts.place import Area, AreaSystem
 from areafit.facts.protection import Hazard
 from areafit.facts.quantity import number
+from areafit.frozen import frozen
 from areafit.rule import Ask, Judgement, Row, flagged, passed, unproven
 from areafit.verdict import Reason
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class HazardDeclared:
     """A substance that forms a hazard which the area does not declare."""
 
@@ -22,7 +22,7 @@ class HazardDeclared:
     from_chemical: bool
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class GroupDeclared:
     """A substance's group against the declared ones of the same system.
 
@@ -39,7 +39,7 @@ class GroupDeclared:
     hydrogen: bool = False
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class ClassDeclared:
     """A limit that a substance sets against the declared class or maximum, in °C."""
 

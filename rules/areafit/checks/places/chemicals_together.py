@@ -1,12 +1,12 @@
 """Chemicals of one place, pair by pair, as if their drops and vapours met."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from itertools import combinations
 
 from areafit.cases import PlaceCase
 from areafit.demands import CorrodingChemical, Demands
 from areafit.demands.meeting import mixture_of
+from areafit.frozen import frozen
 from areafit.rule import (
     Ask,
     Example,
@@ -24,7 +24,7 @@ from areafit.tables.incompatible import Incompatible, Separation
 from areafit.verdict import Basis, Reason, Role, Verdict
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Question:
     """Two chemicals of a place: the rows against them, and what keeps them from being judged.
 

@@ -1,13 +1,13 @@
 """Flash points against the temperatures at a place; may object to a declaration, never relax it."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from decimal import Decimal
 
 from areafit.cases import PlaceCase
 from areafit.demands import Demands, Present
 from areafit.facts.protection import Hazard
 from areafit.facts.quantity import number
+from areafit.frozen import frozen
 from areafit.rule import (
     Ask,
     Example,
@@ -27,7 +27,7 @@ from areafit.verdict import Reason, Role, Verdict
 _MARGIN = Decimal(15)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Question:
     """A flash point and the highest temperatures in °C, handled and of the air.
 

@@ -1,7 +1,6 @@
 """Acid or caustic on the parts' own metals evolves hydrogen: the area must be declared for it."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 
 from areafit.cases import PlaceCase
 from areafit.demands import Demands
@@ -9,13 +8,14 @@ from areafit.demands.demand import Evolved
 from areafit.facts.groups import Cover, Group, covers
 from areafit.facts.place import AreaReading, AreaSystem
 from areafit.facts.protection import Hazard
+from areafit.frozen import frozen
 from areafit.rule import Ask, Example, Family, Judgement, Rule, Subject, flagged, passed, unproven
 from areafit.verdict import Reason, Role, Verdict
 
 _NEEDED = {AreaSystem.ZONE: Group.IIC, AreaSystem.DIVISION: Group.B}
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Question:
     """What evolves hydrogen here, surest first, and the area as declared."""
 

@@ -1,16 +1,16 @@
 """What a place must say of itself before anything in it can be judged."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 
 from areafit.cases import PlaceCase
 from areafit.demands import Demands
 from areafit.facts.protection import Hazard
+from areafit.frozen import frozen
 from areafit.rule import Ask, Example, Family, Judgement, Rule, Subject, passed, unproven
 from areafit.verdict import Reason, Role, Verdict
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Question:
     """One fact of the place, and whether it is stated."""
 

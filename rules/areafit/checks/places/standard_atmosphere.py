@@ -1,13 +1,13 @@
 """Is the air at the place the air that the standards' values were found in."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from decimal import Decimal
 
 from areafit.cases import PlaceCase
 from areafit.demands import Demands
 from areafit.facts.protection import Law
 from areafit.facts.quantity import Dimension, Range, show_range
+from areafit.frozen import frozen
 from areafit.rule import Ask, Example, Family, Judgement, Row, Rule, Subject, passed, unproven
 from areafit.tables import Tables
 from areafit.tables.chemicals import Medium, Presence
@@ -25,7 +25,7 @@ class Fact(Term):
     OXYGEN = "oxygen"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Air:
     """One fact of the air and the range of the standards: °C, Pa, % by volume."""
 
@@ -34,7 +34,7 @@ class Air:
     normal: Range
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Oxidiser:
     """A gas that makes other things burn, present beside what is flammable."""
 
@@ -42,7 +42,7 @@ class Oxidiser:
     row: Row
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class OwnHazard:
     """A substance that ignites by itself, or burns without air; `pressure` as stated, in Pa."""
 

@@ -1,16 +1,16 @@
 """Every substance present has data: a table row, or own values with a source."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 
 from areafit.cases import PlaceCase
 from areafit.demands import Demands, Present
 from areafit.demands.laxer import laxer
+from areafit.frozen import frozen
 from areafit.rule import Ask, Example, Family, Judgement, Row, Rule, Subject, passed, unproven
 from areafit.verdict import Reason, Role, Verdict
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Question:
     """One substance: what is known of it, and own values that would relax the table."""
 

@@ -1,20 +1,20 @@
 """Documents that contradict the marking, the calendar or each other; repairs without a record."""
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
 from datetime import date
 
 from areafit.checks.proof.numbers import Scheme, read_number
 from areafit.checks.proof.sufficiency import Claim
 from areafit.facts.evidence import Evidence, EvidenceType
 from areafit.facts.protection import Law, Level
+from areafit.frozen import frozen
 
 ATEX_BINDS = date(2003, 7, 1)
 _ATEX_BEGAN = 1995  # 94/9/EC was of 1994; its first certificates came later
 _IECEX_BEGAN = 2002
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Point:
     """What is wrong with the documents; `fails` where stated facts contradict each other."""
 

@@ -1,7 +1,6 @@
 """Documents behind a marking: what each body of rules asks to see."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from datetime import date
 
 from areafit.checks.proof.contradiction import contradictions
@@ -11,11 +10,12 @@ from areafit.demands import Demands
 from areafit.facts.evidence import Evidence
 from areafit.facts.part import Equipment
 from areafit.facts.protection import Law, Level
+from areafit.frozen import frozen
 from areafit.rule import Ask, Example, Family, Judgement, Rule, Subject, flagged, passed, unproven
 from areafit.verdict import Reason, Role, Verdict
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Question:
     """The law, what the markings claim, and the documents stated.
 

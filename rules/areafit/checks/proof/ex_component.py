@@ -1,17 +1,17 @@
 """Ex components: a U is never used on its own."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 
 from areafit.checks.proof.special_conditions import has_suffix
 from areafit.demands import Demands
 from areafit.facts.part import Equipment
 from areafit.facts.protection import Suffix
+from areafit.frozen import frozen
 from areafit.rule import Ask, Example, Family, Judgement, Rule, Subject, flagged, passed
 from areafit.verdict import Role, Verdict
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Question:
     """Whether the plate or a certificate bears a U, and whether another certificate does not."""
 

@@ -1,16 +1,16 @@
 """A nameplate that contradicts itself or the marking rules, or that could not be read whole."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 
 from areafit.demands import Demands
 from areafit.facts.marking import Marking
 from areafit.facts.part import Equipment
+from areafit.frozen import frozen
 from areafit.rule import Ask, Example, Family, Judgement, Rule, Subject, flagged, passed, unproven
 from areafit.verdict import Reason, Role, Verdict
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Question:
     """One nameplate, as decoded."""
 

@@ -5,9 +5,9 @@ Forms: `ABC 21 ATEX 0123 X` (body, two digits of the year, ATEX, number) and
 """
 
 import re
-from dataclasses import dataclass
 
 from areafit.facts.evidence import Evidence, EvidenceType
+from areafit.frozen import frozen
 from areafit.term import Term
 
 _ATEX = re.compile(r"(?:(?P<year>\d{2})\s*)?ATEX", re.IGNORECASE)
@@ -23,7 +23,7 @@ class Scheme(Term):
     OTHER = ""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Number:
     """A number read: its scheme, and the year of issue where it shows one."""
 

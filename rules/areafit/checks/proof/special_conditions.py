@@ -1,17 +1,17 @@
 """Specific conditions of use: an X is only as good as the list of conditions and who met them."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 
 from areafit.demands import Demands
 from areafit.facts.evidence import Condition, Evidence, EvidenceType
 from areafit.facts.part import Equipment
 from areafit.facts.protection import Suffix
+from areafit.frozen import frozen
 from areafit.rule import Ask, Example, Family, Judgement, Rule, Subject, flagged, passed, unproven
 from areafit.verdict import Reason, Role, Verdict
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Question:
     """The conditions as stated, and the certificates with an X that list none of their own."""
 

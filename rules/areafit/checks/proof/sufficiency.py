@@ -1,16 +1,15 @@
 """Which documents serve for which claim, by the installation rules that govern."""
 
-from dataclasses import dataclass
-
 from areafit.checks.proof.numbers import Scheme, read_number
 from areafit.facts.evidence import Evidence, EvidenceType
 from areafit.facts.marking import Code
 from areafit.facts.protection import Law, MarkingSystem
+from areafit.frozen import frozen
 
 _SAFE = frozenset({"ia", "ib", "ic", "i", "iaD", "ibD"})
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Claim:
     """What a code claims, as far as documents are concerned.
 
@@ -26,7 +25,7 @@ class Claim:
     pre_atex: bool
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Shortfall:
     """What is missing; `contradicts` where what is stated shows the wrong thing."""
 

@@ -10,6 +10,7 @@ from pydantic_core import core_schema
 
 from areafit.file.model.mistake import Mistake
 from areafit.file.wording import brief
+from areafit.frozen import frozen
 
 Schema = dict[str, Any]
 
@@ -45,7 +46,7 @@ class FromText(Reads):
         return core_schema.no_info_after_validator_function(read, core_schema.str_schema())
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Listed:
     """Marks a list that may be written as its only entry, and as `none` where `none` says so."""
 
@@ -85,7 +86,7 @@ class Listed:
         return (value,)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Fact:
     """Marks a field whose model becomes a fact; equal text becomes one and the same fact.
 

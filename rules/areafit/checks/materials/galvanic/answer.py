@@ -1,10 +1,9 @@
 """Whether a couple stays within the allowed difference, and where the index misleads."""
 
-from dataclasses import dataclass
-
 from areafit.checks.materials.galvanic.question import Asked, Couple, Dry, Half, Open
 from areafit.checks.materials.several import most_severe
 from areafit.corrosion.cite import reasoned
+from areafit.frozen import frozen
 from areafit.rule import Judgement, Row, flagged, passed, unproven
 from areafit.tables.classes import Atmosphere, GalvanicLimit
 from areafit.verdict import Reason, Role
@@ -12,7 +11,7 @@ from areafit.verdict import Reason, Role
 _STEEL_MV = 850  # what is left when the zinc has gone
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Sides:
     """The two halves by their index: the anode suffers. `delta` in mV."""
 

@@ -1,12 +1,12 @@
 """What `galvanic-couple` asks of two materials that touch."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 
 from areafit.cases import ContactCase
 from areafit.checks.materials.strain import is_fastener
 from areafit.demands import Demands
 from areafit.facts.part import Exposure, MaterialUse
+from areafit.frozen import frozen
 from areafit.rule import Ask, Row
 from areafit.tables.chemicals import Reaction
 from areafit.tables.classes import Atmosphere, GalvanicLimit
@@ -23,7 +23,7 @@ from areafit.tables.materials import Material, SurfaceClass
 _ANODES = ALUMINIUM | BARE_STEEL | ZINC
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Half:
     """One side: anodic index in mV, None for what does not conduct."""
 
@@ -39,7 +39,7 @@ class Half:
     row: Row | None
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Couple:
     """Two sides and the air: `limits` holds every atmosphere that may be meant, harshest first.
 
@@ -55,7 +55,7 @@ class Couple:
     hot: bool
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Open:
     """A contact of which something is not stated or not known."""
 
@@ -64,14 +64,14 @@ class Open:
     nearest: tuple[str, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Dry:
     """A contact without an electrolyte, and why."""
 
     why: str
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Question:
     """Every pair that the names may mean."""
 

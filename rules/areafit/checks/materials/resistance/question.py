@@ -1,7 +1,6 @@
 """What `chemical-resistance` asks of one material of a part."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from functools import partial
 from itertools import islice
 
@@ -12,13 +11,14 @@ from areafit.demands import Demands
 from areafit.demands.exposure import Met
 from areafit.demands.meeting import Meeting, meetings, strangers
 from areafit.facts.part import Exposure, MaterialUse
+from areafit.frozen import frozen
 from areafit.rule import Ask
 from areafit.suggest import better, keeps_charge
 from areafit.tables.families import COATING
 from areafit.tables.materials import Material
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Unknown:
     """A name that no table answers to: of the material, of a chemical, or one in `to`."""
 
@@ -27,14 +27,14 @@ class Unknown:
     nearest: tuple[str, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class NoExposure:
     """The part does not say how it meets the chemicals of its place."""
 
     material: str
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class NoMixture:
     """Chemicals mixed in one bath, and no row for what they become."""
 
@@ -42,7 +42,7 @@ class NoMixture:
     mixture: str
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class NoVapour:
     """A flammable substance that is known as such, and not by what it does to materials."""
 
@@ -50,7 +50,7 @@ class NoVapour:
     substance: str
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Resistance:
     """One material in one chemical.
 
