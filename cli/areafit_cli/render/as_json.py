@@ -8,6 +8,7 @@ from areafit.verdict import Verdict
 from areafit_cli.render import Format
 from areafit_cli.render.json_findings import Findings
 from areafit_cli.render.json_words import encode, lines
+from areafit_cli.render.run import COUNTED
 
 if TYPE_CHECKING:
     from areafit.findings.report import BomReport, Counts, PartReport, SubjectReport
@@ -85,7 +86,7 @@ def body(report: "BomReport", _look: "Look") -> Iterator[str]:
 
 
 def _counts(counts: "Counts") -> dict[str, object]:
-    every = {verdict.value: counts.parts.get(verdict, 0) for verdict in _COUNTED}
+    every = {verdict.value: counts.parts.get(verdict, 0) for verdict in COUNTED}
     return {
         "parts": counts.total,
         **every,
@@ -95,17 +96,8 @@ def _counts(counts: "Counts") -> dict[str, object]:
     }
 
 
-_COUNTED = (
-    Verdict.PASS,
-    Verdict.FLAG,
-    Verdict.UNPROVEN,
-    Verdict.WAIVED,
-    Verdict.NOT_APPLICABLE,
-)
-
-
 def _by_verdict(counts: Mapping[Verdict, int]) -> dict[str, int]:
-    return {verdict.value: counts[verdict] for verdict in _COUNTED if counts.get(verdict)}
+    return {verdict.value: counts[verdict] for verdict in COUNTED if counts.get(verdict)}
 
 
 def _part(report: "PartReport", findings: Findings) -> str:

@@ -8,20 +8,13 @@ from areafit.findings.report import Gate
 from areafit.verdict import Verdict
 from areafit_cli.render import Format, open_points, remarks
 from areafit_cli.render.paper import Paper
+from areafit_cli.render.run import COUNTED
 from areafit_cli.render.values import block
 
 if TYPE_CHECKING:
     from areafit.findings.report import BomReport, Counts
     from areafit_cli.render.look import Look
     from areafit_cli.render.run import Run, Summary
-
-_COUNTED = (
-    Verdict.PASS,
-    Verdict.FLAG,
-    Verdict.UNPROVEN,
-    Verdict.WAIVED,
-    Verdict.NOT_APPLICABLE,
-)
 
 
 def head(run: "Run", look: "Look") -> Iterator[str]:
@@ -111,7 +104,7 @@ def _sum(counts: Mapping[Verdict, int]) -> str:
 
 
 def _counted(counts: Mapping[Verdict, int]) -> list[str]:
-    return [f"{counts[v]} {v.value}" for v in _COUNTED if counts.get(v)]
+    return [f"{counts[v]} {v.value}" for v in COUNTED if counts.get(v)]
 
 
 def _bases(counts: "Counts") -> str:

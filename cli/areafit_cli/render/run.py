@@ -12,6 +12,15 @@ if TYPE_CHECKING:
     from areafit.findings.report import BomReport, Counts
     from areafit.findings.waivers import WaiverOutcome
 
+# The order in which every report counts verdicts.
+COUNTED = (
+    Verdict.PASS,
+    Verdict.FLAG,
+    Verdict.UNPROVEN,
+    Verdict.WAIVED,
+    Verdict.NOT_APPLICABLE,
+)
+
 
 @frozen
 class Summary:

@@ -14,9 +14,9 @@ from areafit.facts.place import Area, Place, PresentChemical
 from areafit.facts.protection import Hazard, Law
 from areafit.facts.quantity import Range
 from areafit.frozen import frozen
-from areafit.rule import Row
+from areafit.rule import Judgement, Row, unproven
 from areafit.tables import Tables
-from areafit.verdict import Reason
+from areafit.verdict import Reason, Role
 
 
 @frozen
@@ -32,6 +32,23 @@ class Gap:
         if self.reason is Reason.FACT_MISSING:
             return "List the place's substances, group and temperature class from its document."
         return "State own values of the substance, with their source, in the place's `substances`."
+
+    @property
+    def sentence(self) -> str:
+        """The message as a sentence of its own."""
+        return f"{self.message[0].upper()}{self.message[1:]}."
+
+    def judged(self, *, required: str, found: str, rows: tuple[Row, ...]) -> Judgement:
+        """The requirement as this gap leaves it: unproven, for the owner of the area to close."""
+        return unproven(
+            self.reason,
+            self.sentence,
+            required=required,
+            found=found,
+            rows=rows,
+            remedy=self.remedy,
+            answer_by=Role.AREA_OWNER,
+        )
 
 
 @frozen

@@ -9,7 +9,7 @@ from areafit.demands import GroupNeed
 from areafit.facts.groups import Cover, Group, GroupScheme, covers, severity
 from areafit.marking.letters import find_type
 from areafit.rule import Judgement, Row, flagged, passed, unproven
-from areafit.verdict import Reason, Role
+from areafit.verdict import Reason
 
 _HYDROGEN = "hydrogen"
 
@@ -54,17 +54,7 @@ def judge_group(question: GroupQuestion) -> Judgement:  # noqa: PLR0911 - one fo
     if open_need is not None:
         return _open(question, open_need, required, found, rows)
     if demand.gaps:
-        gap = demand.gaps[0]
-        message = f"{gap.message[0].upper()}{gap.message[1:]}."
-        return unproven(
-            gap.reason,
-            message,
-            required=required,
-            found=found,
-            rows=rows,
-            remedy=gap.remedy,
-            answer_by=Role.AREA_OWNER,
-        )
+        return demand.gaps[0].judged(required=required, found=found, rows=rows)
     return passed(f"{found} covers what is needed.", required=required, found=found, rows=rows)
 
 

@@ -8,7 +8,7 @@ from areafit.checks.area.hottest import Hottest, hottest
 from areafit.demands import Limit
 from areafit.facts.quantity import number
 from areafit.rule import Judgement, Row, flagged, passed, unproven
-from areafit.verdict import Reason, Role
+from areafit.verdict import Reason
 
 
 def judge_temperature(question: TemperatureQuestion) -> Judgement:
@@ -58,17 +58,7 @@ def _compared(  # noqa: PLR0913, PLR0917 - one place to compare, all of it neede
             Reason.FACT_MISSING, surface.problem, required=required, found=found, rows=rows
         )
     if question.gaps:
-        gap = question.gaps[0]
-        message = f"{_sentence(gap.message)}."
-        return unproven(
-            gap.reason,
-            message,
-            required=required,
-            found=found,
-            rows=rows,
-            remedy=gap.remedy,
-            answer_by=Role.AREA_OWNER,
-        )
+        return question.gaps[0].judged(required=required, found=found, rows=rows)
     return passed(
         f"{_sentence(found)} stays within the limit.", required=required, found=found, rows=rows
     )

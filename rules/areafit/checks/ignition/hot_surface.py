@@ -119,17 +119,7 @@ def _judge(question: Question) -> Judgement:
     if message:
         return unproven(Reason.FACT_MISSING, message, required=required, found=found, rows=rows)
     if question.gaps:
-        gap = question.gaps[0]
-        text = f"{gap.message[0].upper()}{gap.message[1:]}."
-        return unproven(
-            gap.reason,
-            text,
-            required=required,
-            found=found,
-            rows=rows,
-            remedy=gap.remedy,
-            answer_by=Role.AREA_OWNER,
-        )
+        return question.gaps[0].judged(required=required, found=found, rows=rows)
     return passed(
         "The hottest surface stays within the limit.", required=required, found=found, rows=rows
     )

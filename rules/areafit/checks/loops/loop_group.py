@@ -116,8 +116,7 @@ def _by_figures(
         return _without_group(question, texts, rows)
     if needs.gaps:
         gap = needs.gaps[0]
-        message = f"{gap.message[0].upper()}{gap.message[1:]}."
-        return unproven(gap.reason, message, **texts, rows=rows, answer_by=Role.AREA_OWNER)
+        return unproven(gap.reason, gap.sentence, **texts, rows=rows, answer_by=Role.AREA_OWNER)
     if not needs.groups:
         return passed("No place that the circuit enters asks for a group.", **texts, rows=rows)
     return passed(
@@ -167,8 +166,7 @@ def _judge_shown(item: str, shown: Shown) -> Judgement:
             return unproven(Reason.FACT_MISSING, message, required=required, found=found, rows=rows)
     if shown.needs.gaps:
         gap = shown.needs.gaps[0]
-        message = f"{gap.message[0].upper()}{gap.message[1:]}."
-        return unproven(gap.reason, message, required=required, found=found, rows=rows)
+        return unproven(gap.reason, gap.sentence, required=required, found=found, rows=rows)
     message = f"Item {item} is certified for a group that covers every place of the loop."
     return passed(message, required=required, found=found, rows=rows)
 
