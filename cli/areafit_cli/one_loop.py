@@ -3,7 +3,6 @@
 Facts are built directly, and the circuit is judged by the rules that judge the loops of lists.
 """
 
-import re
 from collections.abc import Iterator, Mapping
 from dataclasses import replace
 from decimal import Decimal
@@ -16,6 +15,7 @@ from areafit.facts.loop import ByGroup, Cable, Loop, LoopDevice, LoopSource
 from areafit.facts.part import Generates, Kind, Part
 from areafit.facts.quantity import Dimension, QuantityError, parse, units
 from areafit.frozen import frozen
+from areafit.pattern import pattern
 from areafit_cli import one_part, words
 from areafit_cli.faults import CallError
 
@@ -51,7 +51,7 @@ _CABLE = (
     ("inductance", _D.INDUCTANCE_PER_LENGTH),
     ("inductance_per_resistance", _D.INDUCTANCE_PER_RESISTANCE),
 )
-_NAME_END = re.compile(r"\s*[=:\s]\s*")
+_NAME_END = pattern(r"\s*[=:\s]\s*")
 _NOTHING = Generates(Decimal(0), Decimal(0), Decimal(0))
 
 

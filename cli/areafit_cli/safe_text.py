@@ -2,7 +2,9 @@
 
 import re
 
-_HIDDEN = re.compile(
+from areafit.pattern import pattern
+
+_HIDDEN = pattern(
     "["
     "\x00-\x1f\x7f-\x9f"  # C0 with every line end, DEL, C1
     "\xad\u061c\u180e\u200b-\u200f\u2060-\u206f\ufeff\ufff9-\ufffb"  # no width, direction marks

@@ -7,16 +7,17 @@ from typing import TypeVar
 
 from areafit.facts.place import Concentration, ConcentrationUnit, PresentChemical
 from areafit.facts.quantity import Dimension, QuantityError, Range, parse, parse_range
+from areafit.pattern import pattern
 from areafit_cli.faults import CallError, unknown
 
 Word = TypeVar("Word", bound=Enum)
 _UNITS = (
-    (re.compile("% ?v/v", re.IGNORECASE), ConcentrationUnit.VOLUME),
-    (re.compile("mg/l", re.IGNORECASE), ConcentrationUnit.MILLIGRAMS_PER_LITRE),
-    (re.compile("g/l", re.IGNORECASE), ConcentrationUnit.GRAMS_PER_LITRE),
-    (re.compile("% ?w/w|%", re.IGNORECASE), ConcentrationUnit.MASS),
+    (pattern("% ?v/v", re.IGNORECASE), ConcentrationUnit.VOLUME),
+    (pattern("mg/l", re.IGNORECASE), ConcentrationUnit.MILLIGRAMS_PER_LITRE),
+    (pattern("g/l", re.IGNORECASE), ConcentrationUnit.GRAMS_PER_LITRE),
+    (pattern("% ?w/w|%", re.IGNORECASE), ConcentrationUnit.MASS),
 )
-_QUANTITY_LEFT = re.compile(r",\s*[-+]?\d[\d.]*\s*(?:%|°|g/|mg/|\.\.|[CFK]\b|$)")
+_QUANTITY_LEFT = pattern(r",\s*[-+]?\d[\d.]*\s*(?:%|°|g/|mg/|\.\.|[CFK]\b|$)")
 
 
 def word(kind: type[Word], text: str, what: str) -> Word:
@@ -83,10 +84,10 @@ def chemical(text: str) -> PresentChemical:
 
 
 def _concentration(text: str) -> Concentration | None:
-    for pattern, unit in _UNITS:
-        if pattern.search(text):
+    for written, unit in _UNITS:
+        if written.search(text):
             try:
-                share = parse_range(pattern.sub("%", text), Dimension.FRACTION)
+                share = parse_range(written.sub("%", text), Dimension.FRACTION)
             except QuantityError:
                 return None
             return Concentration(share, unit) if share.low >= 0 else None

@@ -1,11 +1,9 @@
 """What rules about more than one line are handed: a contact, a place, a loop, with their parts."""
 
-from dataclasses import dataclass
-
 from areafit.demands import Demands
 from areafit.facts.loop import Loop
 from areafit.facts.part import Equipment, MaterialUse, Part
-from areafit.frozen import frozen
+from areafit.frozen import frozen, singular
 
 
 @frozen
@@ -26,7 +24,7 @@ class ContactCase:
     materials: tuple[MaterialUse, ...] | None = None
 
 
-@dataclass(frozen=True, slots=True, eq=False)
+@singular
 class PlaceCase:
     """A place and every part that stands in it."""
 
@@ -48,7 +46,7 @@ class LoopEnd:
     alternates: int = 0
 
 
-@dataclass(frozen=True, slots=True, eq=False)
+@singular
 class LoopCase:
     """A loop with the parts that it joins; ends are in the order of `loop.sources`, `devices`.
 

@@ -1,12 +1,14 @@
 """Frozen facts that are quick to define and to make.
 
-The project has hundreds of small frozen classes, and defining one with `dataclasses` takes longer
-than anything else that a single question does. This makes the same classes in a quarter of the
-time: all their methods are compiled in one go, and values are set without looking names up.
+The project has hundreds of small frozen classes, most of which one run never makes an instance
+of, and defining one with `dataclasses` takes longer than anything else that a single question
+does. Here the methods of a class are compiled when it is first used, what `dataclasses` looks for
+is made when it does, and values are set without looking names up.
 """
 
 from collections.abc import Callable
-from dataclasses import MISSING, Field, FrozenInstanceError, dataclass, field, fields
+from dataclasses import Field, FrozenInstanceError, dataclass, field
+from inspect import get_annotations
 from typing import Any, NoReturn, TypeVar, dataclass_transform
 
 T = TypeVar("T")
@@ -17,23 +19,91 @@ def frozen(cls: type[T]) -> type[T]:
     """The class as `dataclass(frozen=True, slots=True)` makes it; defaults are plain values.
 
     Raises:
-        TypeError: a field has a factory or is given by keyword only; `dataclass` makes those.
+        TypeError: a default is a `field(…)`; `dataclass` makes those.
     """
-    made: Any = dataclass(init=False, repr=False, eq=False, slots=True)(cls)
-    known = fields(made)
-    if any(each.default_factory is not MISSING or each.kw_only for each in known):
-        raise TypeError(f"{cls.__name__}: a factory or a keyword-only field needs a dataclass")
-    for name, method in {**_methods(made, known), **_SHARED}.items():
-        if name not in cls.__dict__:
-            setattr(made, name, method)
+    return _made(cls, ("__init__", "__hash__", "__eq__"))
+
+
+@dataclass_transform(frozen_default=True, eq_default=False, field_specifiers=(field,))
+def singular(cls: type[T]) -> type[T]:
+    """The same for facts that are equal only to themselves, as `eq=False` would have it."""
+    return _made(cls, ("__init__",))
+
+
+def field_names(kind: Any) -> tuple[str, ...]:  # noqa: ANN401 - a class
+    """The names of the fields of a class made here, those of its bases first."""
+    names: tuple[str, ...] = kind.__match_args__
+    return names
+
+
+def _made(cls: type[T], methods: tuple[str, ...]) -> type[T]:
+    own = dict(cls.__dict__)
+    names = tuple(get_annotations(cls))
+    shape = _Shape(cls, {name: own.pop(name) for name in names if name in own}, methods)
+    for name in ("__dict__", "__weakref__"):
+        own.pop(name, None)
+    given: dict[str, Any] = {**_SHARED, **{name: _uncompiled(name, shape) for name in methods}}
+    given |= own
+    given |= {"__slots__": names, "__match_args__": shape.names, "__dataclass_fields__": shape}
+    kind: Any = type(cls)
+    made = kind(cls.__name__, cls.__bases__, given)
+    shape.home = made
     return made  # type: ignore[no-any-return]  # the class with methods
 
 
-def _methods(cls: Any, known: tuple[Field[Any], ...]) -> dict[str, Any]:  # noqa: ANN401 - a class
-    names = [each.name for each in known]
+class _Shape:
+    """The fields of a class and the names of the methods to compile for it.
+
+    It stands where `dataclasses` looks for the fields of a class, and describes them then.
+    """
+
+    def __init__(self, cls: type, defaults: dict[str, Any], methods: tuple[str, ...]) -> None:
+        if any(isinstance(default, Field) for default in defaults.values()):
+            raise TypeError(f"{cls.__name__}: a default must be a plain value, not a `field(…)`")
+        self.types: dict[str, Any] = {}
+        self.defaults: dict[str, Any] = {}
+        for base in cls.__bases__:
+            inherited = base.__dict__.get("__dataclass_fields__")
+            if isinstance(inherited, _Shape):
+                self.types |= inherited.types
+                self.defaults |= inherited.defaults
+        self.types |= get_annotations(cls)
+        self.defaults |= defaults
+        self.names = tuple(self.types)
+        self.methods = methods
+        self.home: Any = cls
+        self._fields: dict[str, Field[Any]] = {}
+
+    def __get__(self, instance: object, owner: type) -> dict[str, Field[Any]]:
+        if not self._fields:
+            space = {"__annotations__": self.types, "__doc__": "", **self.defaults}
+            model: Any = dataclass(init=False, repr=False, eq=False)(type("Model", (), space))
+            self._fields = model.__dataclass_fields__
+        return self._fields
+
+    def put_methods(self) -> dict[str, Any]:
+        """Compile the methods and put those that the class has not of its own in place."""
+        compiled = _compiled(self.home, self.names, self.defaults)
+        for name in self.methods:
+            if getattr(self.home.__dict__[name], "stands_for", None) is self:
+                setattr(self.home, name, compiled[name])
+        return compiled
+
+
+def _uncompiled(name: str, shape: _Shape) -> Callable[..., Any]:
+    """Stands for a method until it is first called."""
+
+    def method(self: Any, *values: Any, **named: Any) -> Any:  # noqa: ANN401 - any fact
+        return shape.put_methods()[name](self, *values, **named)
+
+    method.stands_for = shape  # type: ignore[attr-defined]  # a mark, for `put_methods`
+    return method
+
+
+def _compiled(cls: Any, names: tuple[str, ...], defaults: dict[str, Any]) -> dict[str, Any]:  # noqa: ANN401 - a class
     space: dict[str, Any] = {f"_set_{name}": getattr(cls, name).__set__ for name in names}
-    space |= {f"_of_{each.name}": each.default for each in known if each.default is not MISSING}
-    given = [f"{name}=_of_{name}" if f"_of_{name}" in space else name for name in names]
+    space |= {f"_of_{name}": value for name, value in defaults.items()}
+    given = [f"{name}=_of_{name}" if name in defaults else name for name in names]
     sets = "".join(f"  _set_{name}(self, {name})\n" for name in names)
     own, theirs = (f"({''.join(f'{who}.{name}, ' for name in names)})" for who in ("self", "other"))
     found: dict[str, Any] = {}
@@ -50,7 +120,7 @@ def _methods(cls: Any, known: tuple[Field[Any], ...]) -> dict[str, Any]:  # noqa
 
 
 def _repr(self: Any) -> str:  # noqa: ANN401 - any fact
-    values = (f"{each.name}={getattr(self, each.name)!r}" for each in fields(self) if each.repr)
+    values = (f"{name}={getattr(self, name)!r}" for name in self.__match_args__)
     return f"{type(self).__qualname__}({', '.join(values)})"
 
 
@@ -65,12 +135,12 @@ def _refuse_delete(self: object, name: str) -> NoReturn:
 
 
 def _state(self: Any) -> list[Any]:  # noqa: ANN401 - any fact
-    return [getattr(self, each.name) for each in fields(self)]
+    return [getattr(self, name) for name in self.__match_args__]
 
 
 def _restore(self: Any, state: list[Any]) -> None:  # noqa: ANN401 - any fact
-    for each, value in zip(fields(self), state, strict=True):
-        object.__setattr__(self, each.name, value)
+    for name, value in zip(self.__match_args__, state, strict=True):
+        object.__setattr__(self, name, value)
 
 
 _SHARED: dict[str, Callable[..., Any]] = {

@@ -6,7 +6,6 @@ identity too. Nothing here outlives the run.
 """
 
 from collections.abc import Callable, Hashable, Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass, field
 from typing import Any
 
 from areafit.demands import Demands
@@ -152,13 +151,13 @@ class _Shared:
         return equal
 
 
-@dataclass(frozen=True, slots=True, eq=False)
 class _Answered:
     """A question, its answer, and what was made of it for each field and component asked about."""
 
-    question: object
-    judgement: Judgement
-    judged: dict[tuple[str, str | None], Judged] = field(default_factory=dict)
+    def __init__(self, question: object, judgement: Judgement) -> None:
+        self.question = question
+        self.judgement = judgement
+        self.judged: dict[tuple[str, str | None], Judged] = {}
 
 
 def _number(numbered: tuple[int, Judged]) -> int:

@@ -5,9 +5,10 @@ every other that agrees in them, whatever else is stated.
 """
 
 from collections.abc import Callable, Hashable, Iterable, Sequence
-from dataclasses import fields
 from operator import attrgetter
 from typing import Any
+
+from areafit.frozen import field_names
 
 Key = Callable[[Any], Hashable]
 Tree = dict[str, "Tree"]
@@ -20,7 +21,7 @@ def key_of(kind: type, names: Iterable[str] = ()) -> Key:
     field counts. Values are told apart by identity, which is quick: the reader makes one value of
     equal text. The key means nothing once a subject is gone.
     """
-    names = tuple(names) or tuple(field.name for field in fields(kind))
+    names = tuple(names) or field_names(kind)
     return _key(_tree(names))
 
 

@@ -6,7 +6,6 @@ that a judgement may rest on: it is what is cached, and what a waiver's fingerpr
 """
 
 from collections.abc import Callable, Iterable
-from dataclasses import dataclass
 from typing import Any, Generic, TypeVar
 
 from areafit.frozen import frozen
@@ -104,7 +103,7 @@ class Example:
     assembly: str = "{number: CASE-1}"
 
 
-@dataclass(frozen=True)  # without slots: calling Rule[Q](...) must be able to fail to note Q
+@frozen
 class Rule(Generic[Q]):
     """Identity, source and logic of one requirement.
 

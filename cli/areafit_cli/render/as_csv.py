@@ -2,11 +2,11 @@
 
 import csv
 import io
-import re
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
 from areafit.findings.cautions import CAUTIONS
+from areafit.pattern import pattern
 from areafit_cli.render import Format, remarks
 from areafit_cli.render.walk import Subject, alternate, subjects
 from areafit_cli.safe_text import clean
@@ -135,8 +135,8 @@ def _line(cells: dict[str, str]) -> str:
     return stream.getvalue()
 
 
-_FORMULA = re.compile("^(?=[=+\\-@\uff1d\uff0b\uff0d\uff20])|(?<=;)(?=[=+\\-@])")
-_NUMBER = re.compile(r"[+-]?\d+(\.\d+)?")
+_FORMULA = pattern("^(?=[=+\\-@\uff1d\uff0b\uff0d\uff20])|(?<=;)(?=[=+\\-@])")
+_NUMBER = pattern(r"[+-]?\d+(\.\d+)?")
 
 
 def inert(cell: str) -> str:

@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING
 from xml.sax.saxutils import escape, quoteattr
 
 from areafit.findings.cautions import CAUTIONS
+from areafit.pattern import pattern
 from areafit.verdict import Verdict
 from areafit_cli.render import Format, remarks
 from areafit_cli.render.walk import Subject, subjects, told
@@ -20,7 +21,7 @@ if TYPE_CHECKING:
     from areafit_cli.render.look import Look
     from areafit_cli.render.run import Run, Summary
 
-_ILLEGAL = re.compile("[^\t\n\r\u0020-\ud7ff\ue000-\ufffd\U00010000-\U0010ffff]")
+_ILLEGAL = pattern("[^\t\n\r\u0020-\ud7ff\ue000-\ufffd\U00010000-\U0010ffff]")
 
 
 def head(run: "Run", _look: "Look") -> Iterator[str]:

@@ -3,11 +3,11 @@
 Foreign text is shown as it stands: it makes no markup, no link, no picture, and calls nobody.
 """
 
-import re
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
 from areafit.findings.cautions import CAUTIONS
+from areafit.pattern import pattern
 from areafit.verdict import Verdict
 from areafit_cli.render import Format, remarks
 from areafit_cli.render.points import Point, points
@@ -24,7 +24,7 @@ _ROOM = 40_000
 _NAMED = 8
 _SPECIAL = str.maketrans({char: f"\\{char}" for char in "\\`*_{}[]()#+!|~^$"})
 # What forges turn into mentions, references, pictures or links even where it is no markup.
-_TRIGGER = re.compile(r"[@#!~%$&](?=\w)|:(?=[A-Za-z_+/-])|(?i:www)(?=\.)|(?<=\b)GH(?=-\d)")
+_TRIGGER = pattern(r"[@#!~%$&](?=\w)|:(?=[A-Za-z_+/-])|(?i:www)(?=\.)|(?<=\b)GH(?=-\d)")
 _SPLIT = "\x00"
 
 

@@ -1,14 +1,14 @@
 """Lines of plain text at a width: wrapping, indents, labels, and colour where it is wanted."""
 
-import re
 import textwrap
 from collections.abc import Iterator
 from functools import lru_cache
 
 from areafit.frozen import frozen
+from areafit.pattern import pattern
 from areafit_cli.safe_text import clean
 
-_ESCAPES = re.compile("\x1b\\[[0-9;]*m")
+_ESCAPES = pattern("\x1b\\[[0-9;]*m")
 _LEAD = "\x00"  # stands in for the lead, whose colour must not count as width
 _COLOURS = {
     "flag": "31;1",

@@ -4,7 +4,6 @@ Derived once per place, before any rule runs: the only origin of requirements fo
 report's `requires` and for `areafit need`.
 """
 
-from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
 
@@ -13,7 +12,7 @@ from areafit.facts.groups import Group, GroupScheme
 from areafit.facts.place import Area, Place, PresentChemical
 from areafit.facts.protection import Hazard, Law
 from areafit.facts.quantity import Range
-from areafit.frozen import frozen
+from areafit.frozen import frozen, singular
 from areafit.rule import Judgement, Row, unproven
 from areafit.tables import Tables
 from areafit.verdict import Reason, Role
@@ -142,7 +141,7 @@ class Evolved:
         return f"hydrogen from {self.chemical} on {self.material}"
 
 
-@dataclass(frozen=True, slots=True, eq=False)
+@singular
 class Demands:
     """All that one place asks for.
 

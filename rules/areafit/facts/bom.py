@@ -1,15 +1,15 @@
 """A whole bill of materials as facts, and where each of its facts stands in the file."""
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass, field
 
 from areafit.facts.loop import Loop
 from areafit.facts.part import Part
 from areafit.facts.place import Place
 from areafit.facts.protection import Law
+from areafit.frozen import frozen, singular
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Position:
     """A point of a file; line and column count from 1, columns in code points."""
 
@@ -18,7 +18,7 @@ class Position:
     column: int
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Assembly:
     """The machine that the list describes."""
 
@@ -28,7 +28,7 @@ class Assembly:
     assessment: str | None = None
 
 
-@dataclass(frozen=True, slots=True, eq=False)
+@singular
 class Bom:
     """A bill of materials.
 
@@ -41,7 +41,10 @@ class Bom:
     law: Law
     places: Mapping[str, Place]
     parts: tuple[Part, ...]
+    locate: Callable[[str], Position]
     loops: tuple[Loop, ...] = ()
     edition: str | None = None
     jurisdiction: str | None = None
-    locate: Callable[[str], Position] = field(repr=False, kw_only=True)
+
+    def __repr__(self) -> str:
+        return f"Bom({self.name!r}, {len(self.parts)} parts)"  # all of it would fill a book

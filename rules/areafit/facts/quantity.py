@@ -5,11 +5,11 @@ with a limit means equality. Factors are the SI definitions (SI brochure, 9th ed
 international foot and inch (0.3048 m and 25.4 mm exactly, NIST SP 811, 2008, B.8).
 """
 
-import re
 from decimal import Decimal
 from functools import lru_cache
 
 from areafit.frozen import frozen
+from areafit.pattern import pattern
 from areafit.term import Term
 
 
@@ -114,8 +114,8 @@ _UNITS: dict[Dimension, dict[str, Decimal]] = {
 _SERVE = {Dimension.TEMPERATURE: "°C, °F or K"}
 _SPELLINGS = (("Ohms", "Ω"), ("ohms", "Ω"), ("Ohm", "Ω"), ("ohm", "Ω"), ("\u2126", "Ω"))
 _NUMBER = r"[+-]?(?:\d{1,15}(?:\.\d{1,12})?|\.\d{1,12})(?:[eE][+-]?\d{1,2})?"
-_ONE = re.compile(rf"\s*({_NUMBER})\s*(.*?)\s*")
-_SPAN = re.compile(rf"\s*({_NUMBER})\s*(.*?)\s*(?:\.\.\.?|…|\bto\b)\s*({_NUMBER})\s*(.*?)\s*")
+_ONE = pattern(rf"\s*({_NUMBER})\s*(.*?)\s*")
+_SPAN = pattern(rf"\s*({_NUMBER})\s*(.*?)\s*(?:\.\.\.?|…|\bto\b)\s*({_NUMBER})\s*(.*?)\s*")
 
 
 @frozen

@@ -6,6 +6,7 @@ import re
 from areafit.facts.bom import Position
 from areafit.file.limits import FILE_BYTES
 from areafit.file.mistakes import Mistakes
+from areafit.pattern import pattern
 
 # Everything but C0 (save tab and line ends), DEL, C1, line and paragraph separators, controls of
 # writing direction, a byte-order mark inside the text, surrogates and non-characters.
@@ -13,10 +14,10 @@ _ALLOWED = (
     "\t\n\r\x20-\x7e\xa0-\u061b\u061d-\u200d\u2010-\u2027\u202f-\u2065\u206a-\ud7ff"
     "\ue000-\ufefe\uff00-\ufffd\U00010000-\U0010ffff"
 )
-_CLEAN = re.compile(f"[{_ALLOWED}]*")
-_REFUSED = re.compile(f"[^{_ALLOWED}]")
-_REFUSED_OR_LINE_END = re.compile(f"\r\n|\r|\n|[^{_ALLOWED}]")
-_REFUSED_IN_VALUE = re.compile(f"\r|[^{_ALLOWED}]")
+_CLEAN = pattern(f"[{_ALLOWED}]*")
+_REFUSED = pattern(f"[^{_ALLOWED}]")
+_REFUSED_OR_LINE_END = pattern(f"\r\n|\r|\n|[^{_ALLOWED}]")
+_REFUSED_IN_VALUE = pattern(f"\r|[^{_ALLOWED}]")
 _STAND_IN = "\ufffd"
 _UTF_32 = (codecs.BOM_UTF32_LE, codecs.BOM_UTF32_BE)
 _UTF_16 = (codecs.BOM_UTF16_LE, codecs.BOM_UTF16_BE)

@@ -1,12 +1,11 @@
 """What sort of file this is, told by its first key without parsing it."""
 
-import re
-
 from areafit.file.encoding import encoding_of
+from areafit.pattern import pattern
 
 _PEEK = 64 * 1024
-_PASSED_OVER = re.compile(r"(?:[#%].*|---|\{)?")
-_KEY = re.compile(r"""(["']?)([\w-]{1,64})\1[ \t]{0,64}:(?:\s|\Z)""")
+_PASSED_OVER = pattern(r"(?:[#%].*|---|\{)?")
+_KEY = pattern(r"""(["']?)([\w-]{1,64})\1[ \t]{0,64}:(?:\s|\Z)""")
 
 
 def first_key(data: bytes) -> str | None:

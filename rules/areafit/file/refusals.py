@@ -1,6 +1,5 @@
 """What a bill of materials may not use of YAML, and how that is said."""
 
-import re
 from typing import NoReturn
 
 from ruamel.yaml.error import YAMLError
@@ -13,9 +12,10 @@ from areafit.file.parser import Event, Mark
 from areafit.file.positions import unpack
 from areafit.file.wording import brief
 from areafit.frozen import frozen
+from areafit.pattern import pattern
 
 _NULLS = ("", "~", "null", "Null", "NULL")
-_DECORATION = re.compile(r"[&!](?<![^\s\[{,:][&!])")
+_DECORATION = pattern(r"[&!](?<![^\s\[{,:][&!])")
 
 
 def decorated(text: str) -> bool:

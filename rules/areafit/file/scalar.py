@@ -1,11 +1,12 @@
 """Text as a YAML value that every reader of YAML takes for the same text."""
 
 import json
-import re
+
+from areafit.pattern import pattern
 
 # A word that no resolver takes for a number, a date, a truth value or nothing, and that holds no
 # sign of YAML.
-_PLAIN = re.compile(r"[^\W\d_](?:[\w ./()+%°²³µΩ-]*[\w)%°²³Ω])?")
+_PLAIN = pattern(r"[^\W\d_](?:[\w ./()+%°²³µΩ-]*[\w)%°²³Ω])?")
 _TAKEN = {"y", "n", "yes", "no", "on", "off", "true", "false", "null", "none"}
 
 

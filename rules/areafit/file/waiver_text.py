@@ -10,9 +10,10 @@ from areafit.facts.waiver import Waiver
 from areafit.file.encoding import encoding_of
 from areafit.file.scalar import scalar
 from areafit.file.waivers import read_waivers
+from areafit.pattern import pattern
 
 _START = "areafit-waivers: 1\nwaivers:\n"
-_FIRST_ENTRY = re.compile(r"^waivers[ \t]*:[^\n]*\n(?:[ \t]*(?:#[^\n]*)?\n)*([ ]*)-", re.MULTILINE)
+_FIRST_ENTRY = pattern(r"^waivers[ \t]*:[^\n]*\n(?:[ \t]*(?:#[^\n]*)?\n)*([ ]*)-", re.MULTILINE)
 _NOWHERE = Position("", 0, 0)
 
 

@@ -1,7 +1,7 @@
 """A judged answer tied to its line: position, citation and fingerprint."""
 
 import hashlib
-from dataclasses import fields, is_dataclass
+from dataclasses import is_dataclass
 from decimal import Decimal
 from enum import Enum
 from functools import lru_cache
@@ -9,6 +9,7 @@ from typing import Any
 
 from areafit.facts.bom import Bom
 from areafit.findings.report import Block, Finding, Judged
+from areafit.frozen import field_names
 from areafit.rule import Row
 
 
@@ -82,7 +83,7 @@ def canonical(value: object) -> str:
 
 @lru_cache(maxsize=65536)
 def _canonical_fact(value: Any) -> str:  # noqa: ANN401 - any frozen fact
-    names = (field.name for field in fields(value))
+    names = field_names(type(value))
     inner = ",".join([f"{name}={canonical(getattr(value, name))}" for name in names])
     return f"{type(value).__name__}({inner})"
 

@@ -5,13 +5,13 @@ and position is made only when somebody reads it, so that a long list costs litt
 """
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, field
 from typing import TYPE_CHECKING, Any
 
 from areafit.demands import Demands
 from areafit.facts.bom import Bom, Position
 from areafit.facts.part import Part
 from areafit.facts.waiver import Waiver
+from areafit.frozen import frozen, singular
 from areafit.rule import Ask, Judgement, Row, Rule
 from areafit.verdict import Basis, Reason, Role, Verdict, worst
 
@@ -19,7 +19,7 @@ if TYPE_CHECKING:
     from areafit.findings.waivers import WaiverOutcome
 
 
-@dataclass(frozen=True, slots=True, eq=False)
+@singular
 class Judged:
     """One answered question of a rule, not yet tied to a line of the list."""
 
@@ -29,7 +29,7 @@ class Judged:
     waiver: Waiver | None = None
 
 
-@dataclass(frozen=True, slots=True, eq=False)
+@singular
 class Block:
     """Answers that hold for one subject at one place; `prefix` is the subject's path."""
 
@@ -39,7 +39,7 @@ class Block:
     prefix: str
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Finding:
     """One judged requirement, as reports print it."""
 
@@ -63,14 +63,14 @@ class Finding:
     waiver: Waiver | None = None
 
 
-@dataclass(frozen=True, slots=True, eq=False)
+@singular
 class SubjectReport:
     """What was judged of one part, place, loop, or of the list itself."""
 
     name: str
     verdict: Verdict
     blocks: tuple[Block, ...]
-    bom: Bom = field(repr=False)
+    bom: Bom
 
     def findings(self) -> Iterator[Finding]:
         """Every requirement judged, passes too, in the order of the rules."""
@@ -81,25 +81,25 @@ class SubjectReport:
                 yield expand(judged, block, self.bom, self.name)
 
 
-@dataclass(frozen=True, slots=True, eq=False)
+@singular
 class PartReport(SubjectReport):
     """What was judged of one part at all its places; `alternates` were judged too."""
 
-    part: Part = field(kw_only=True)
+    part: Part
 
 
-@dataclass(frozen=True, slots=True, eq=False)
+@singular
 class PlaceReport(SubjectReport):
     """What was judged of one place, and what it asks of every part that stands in it.
 
     `requires` says it in plain values, `demands` with every cause and table row.
     """
 
-    requires: Mapping[str, object] = field(kw_only=True)
-    demands: Demands | None = field(kw_only=True, default=None, repr=False)
+    requires: Mapping[str, object]
+    demands: Demands | None = None
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Counts:
     """Verdicts counted by subject, and passing findings by the basis that they rest on."""
 
@@ -122,7 +122,7 @@ class Gate:
     FAIL = "fail"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class WaiverCounts:
     """How many waivers were used, and how many no longer hold or match nothing."""
 
@@ -132,7 +132,7 @@ class WaiverCounts:
     unmatched: int = 0
 
 
-@dataclass(frozen=True, slots=True, eq=False)
+@singular
 class BomReport:
     """The judged list.
 

@@ -1,6 +1,5 @@
 """Lines as the text of a list, valid by construction or by leaving out what the reader refuses."""
 
-import re
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import replace
 
@@ -10,11 +9,12 @@ from areafit.file.scalar import scalar
 from areafit.frozen import frozen
 from areafit.importing.grid import GridError
 from areafit.importing.lines import NUMBERS, Line, places_of
+from areafit.pattern import pattern
 
 _UNKNOWN_KIND = "[electrical, mechanical]"  # both sets of rules ask, until somebody says which
 _OPTIONAL = ("parent", "certificate", "materials")
 _ROUNDS = 50
-_PLAIN_NUMBER = re.compile(r"(?:0|[1-9]\d{0,8})(?:\.\d+)?")
+_PLAIN_NUMBER = pattern(r"(?:0|[1-9]\d{0,8})(?:\.\d+)?")
 
 
 @frozen

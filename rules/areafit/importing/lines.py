@@ -1,6 +1,5 @@
 """Rows to lines of a list: which cell goes to which key, and what could not be taken over."""
 
-import re
 from collections import Counter
 from collections.abc import Iterator, Sequence
 
@@ -8,6 +7,7 @@ from areafit.file.encoding import refused
 from areafit.frozen import frozen
 from areafit.importing.columns import Columns
 from areafit.importing.grid import Grid, GridError
+from areafit.pattern import pattern
 
 # Cells that say nothing; `none` too: whoever filled in an export did not answer our question.
 _NOTHING = frozenset(
@@ -27,8 +27,8 @@ _COPIED = (
     "ingress",
     "exposure",
 )
-_LEVEL = re.compile(r"\.*(\d{1,2})")
-_COMMA = re.compile(r"\d+,\d+")
+_LEVEL = pattern(r"\.*(\d{1,2})")
+_COMMA = pattern(r"\d+,\d+")
 
 
 @frozen

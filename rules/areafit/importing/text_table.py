@@ -7,9 +7,10 @@ import re
 from collections.abc import Iterator
 
 from areafit.importing.grid import Grid, GridError, plain
+from areafit.pattern import pattern
 
 DELIMITERS = (",", ";", "\t", "|")
-_STATED = re.compile(r"\ufeff?sep=(.)\r?\n?", re.IGNORECASE)
+_STATED = pattern(r"\ufeff?sep=(.)\r?\n?", re.IGNORECASE)
 _SAMPLE = 30  # rows that decide on the delimiter
 _UTF_16 = (codecs.BOM_UTF16_LE, codecs.BOM_UTF16_BE)
 

@@ -4,8 +4,6 @@ A new code begins where a word can only begin one (a category, a class, a second
 decide nothing: plates break lines anywhere.
 """
 
-from dataclasses import dataclass, field
-
 from areafit.marking.elements import (
     AmbientMark,
     Associated,
@@ -60,13 +58,13 @@ class Side(Term):
     UNCLEAR = "unclear"
 
 
-@dataclass(slots=True)
 class Block:
     """The elements of one code; `circuits` where they describe what the equipment feeds."""
 
-    circuits: bool = False
-    elements: list[Element] = field(default_factory=list)
-    kinds: set[type] = field(default_factory=set)
+    def __init__(self, *, circuits: bool = False) -> None:
+        self.circuits = circuits
+        self.elements: list[Element] = []
+        self.kinds: set[type] = set()
 
     def add(self, element: Element) -> None:
         """One more element of this code."""
@@ -90,7 +88,7 @@ def gather(elements: tuple[Element, ...]) -> list[Block]:
             side = _side(block, elements, index)
         circuits = isinstance(element, Provides)
         if circuits or side is Side.NEXT or _begins(block, element):
-            blocks.append(Block(block.circuits or circuits))
+            blocks.append(Block(circuits=block.circuits or circuits))
         blocks[-1].add(_UNCLEAR if side is Side.UNCLEAR else element)
     return blocks
 

@@ -1,13 +1,13 @@
 """Enclosure degrees that a type of protection rules out."""
 
-import re
 from collections.abc import Iterator
 
 from areafit.facts.groups import Group
 from areafit.facts.marking import Code, Problem
 from areafit.marking import clauses
+from areafit.pattern import pattern
 
-_DEGREE = re.compile(r"IP([0-6])([0-9X])")
+_DEGREE = pattern(r"IP([0-6])([0-9X])")
 # First digit that the enclosure of a dust type needs, by group (IEC 60079-31:2013, 4).
 _NEEDED = {
     "ta": {Group.IIIA: 6, Group.IIIB: 6, Group.IIIC: 6},

@@ -1,18 +1,18 @@
 """Names and formulae of single gases on a plate: `(NH3)`, `ammonia only`."""
 
-import re
 from collections import Counter
 from functools import cache
 
 from areafit.marking.elements import Found, Gas
 from areafit.marking.text import Tokens
+from areafit.pattern import pattern
 from areafit.tables.load import rows
 from areafit.tables.names import key
 from areafit.tables.substances import SubstanceRow
 
 _LONGEST = 8  # tokens of a name
-_FORMULA = re.compile(r"(?:[A-Z][a-z]?[0-9]{0,2}){1,8}")
-_ATOM = re.compile(r"([A-Z][a-z]?)([0-9]{0,2})")
+_FORMULA = pattern(r"(?:[A-Z][a-z]?[0-9]{0,2}){1,8}")
+_ATOM = pattern(r"([A-Z][a-z]?)([0-9]{0,2})")
 
 Atoms = frozenset[tuple[str, int]]
 

@@ -4,25 +4,26 @@ import re
 from functools import lru_cache
 
 from areafit.marking.letters import split_types
+from areafit.pattern import pattern
 
-_EX = re.compile(r"([AE]?Ex)([a-zA-Z]*?)(I{1,3}[ABC]?)?(T[1-6])?")
-_TYPES_GROUP = re.compile(r"([a-z][a-zA-Z]*?)(I{1,3}[ABC]?)(T[1-6])?")
+_EX = pattern(r"([AE]?Ex)([a-zA-Z]*?)(I{1,3}[ABC]?)?(T[1-6])?")
+_TYPES_GROUP = pattern(r"([a-z][a-zA-Z]*?)(I{1,3}[ABC]?)(T[1-6])?")
 _PARTS = (
-    re.compile(r"(II)([123])(GD|G|D)"),
-    re.compile(r"(I{1,3}[ABC]?)(T[1-6])"),
-    re.compile(r"(CL|CLASS)(I{1,3}|[123])", re.IGNORECASE),
-    re.compile(r"(DIV|DIVISION|ZONE)([0-9]+)", re.IGNORECASE),
-    re.compile(r"(GP|GRP|GR)([A-G]+)"),
+    pattern(r"(II)([123])(GD|G|D)"),
+    pattern(r"(I{1,3}[ABC]?)(T[1-6])"),
+    pattern(r"(CL|CLASS)(I{1,3}|[123])", re.IGNORECASE),
+    pattern(r"(DIV|DIVISION|ZONE)([0-9]+)", re.IGNORECASE),
+    pattern(r"(GP|GRP|GR)([A-G]+)"),
     # The trade's short form `C1D2` keeps its letters for the reader of classes.
-    re.compile(r"(C)(I{1,3}|[123])(D)([0-9])"),
+    pattern(r"(C)(I{1,3}|[123])(D)([0-9])"),
 )
 
 
 @lru_cache(maxsize=4096)
 def pieces(word: str) -> tuple[str, ...]:
     """The parts of a run-together word (`ExdIIBT4`, `II2G`, `DIV2`); the word itself if none."""
-    for pattern in _PARTS:
-        found = pattern.fullmatch(word)
+    for part in _PARTS:
+        found = part.fullmatch(word)
         if found is not None:
             return found.groups()
     found = _TYPES_GROUP.fullmatch(word) or _EX.fullmatch(word)

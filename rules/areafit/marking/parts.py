@@ -1,10 +1,8 @@
 """The elements of one code, sorted by what they say."""
 
-from dataclasses import dataclass, field
+from typing import TYPE_CHECKING
 
-from areafit.facts.groups import Group
 from areafit.facts.marking import Output, Problem
-from areafit.facts.protection import Level, Purge, Suffix
 from areafit.marking import clauses
 from areafit.marking.blocks import Block
 from areafit.marking.elements import (
@@ -33,35 +31,39 @@ from areafit.marking.elements import (
     ZoneWord,
 )
 
+if TYPE_CHECKING:
+    from areafit.facts.groups import Group
+    from areafit.facts.protection import Level, Purge, Suffix
 
-@dataclass(slots=True)
+
 class Parts:
     """What one block says. Every list keeps the order of the plate."""
 
-    circuits: bool = False
-    classes: list[str] = field(default_factory=list)
-    divisions: list[tuple[int, ...]] = field(default_factory=list)
-    zones: list[int | None] = field(default_factory=list)
-    letters: list[frozenset[Group]] = field(default_factory=list)
-    groups: list[Group] = field(default_factory=list)
-    extra: list[str] = field(default_factory=list)
-    gases: list[str] = field(default_factory=list)
-    types: list[Types] = field(default_factory=list)
-    box_marks: list[str] = field(default_factory=list)
-    outputs: list[Output] = field(default_factory=list)
-    heat: list[Temperature | AmbientMark] = field(default_factory=list)
-    levels: list[tuple[Level, ...]] = field(default_factory=list)
-    equipment_group: str | None = None
-    categories: list[CategoryItem] = field(default_factory=list)
-    ingress: list[str] = field(default_factory=list)
-    suffixes: list[Suffix] = field(default_factory=list)
-    purges: list[Purge] = field(default_factory=list)
-    contents: str | None = None
-    action: str | None = None
-    words: list[str] = field(default_factory=list)
-    associated: bool = False
-    safe_place: bool = False
-    problems: list[Problem] = field(default_factory=list)
+    def __init__(self, *, circuits: bool) -> None:
+        self.circuits = circuits
+        self.classes: list[str] = []
+        self.divisions: list[tuple[int, ...]] = []
+        self.zones: list[int | None] = []
+        self.letters: list[frozenset[Group]] = []
+        self.groups: list[Group] = []
+        self.extra: list[str] = []
+        self.gases: list[str] = []
+        self.types: list[Types] = []
+        self.box_marks: list[str] = []
+        self.outputs: list[Output] = []
+        self.heat: list[Temperature | AmbientMark] = []
+        self.levels: list[tuple[Level, ...]] = []
+        self.equipment_group: str | None = None
+        self.categories: list[CategoryItem] = []
+        self.ingress: list[str] = []
+        self.suffixes: list[Suffix] = []
+        self.purges: list[Purge] = []
+        self.contents: str | None = None
+        self.action: str | None = None
+        self.words: list[str] = []
+        self.associated: bool = False
+        self.safe_place: bool = False
+        self.problems: list[Problem] = []
 
     @property
     def marks(self) -> set[str]:

@@ -15,6 +15,7 @@ from areafit.marking.elements import (
     Trade,
 )
 from areafit.marking.text import Tokens
+from areafit.pattern import pattern
 
 INTRINSICALLY_SAFE = "intrinsically safe"
 NONINCENDIVE = "nonincendive"
@@ -81,8 +82,8 @@ _TABLE: tuple[tuple[Element, str], ...] = (
     (Filler(), r"max(?:imum|\.)? surface temp(?:erature|\.)?[:=]?"),
     (Filler(), r"(?:EPL|ATEX|IECEx|NEC)\b:?"),
 )
-_PHRASES = tuple((element, re.compile(text, re.IGNORECASE)) for element, text in _TABLE)
-_ANY = re.compile("|".join(f"(?:{text})" for _, text in _TABLE), re.IGNORECASE)
+_PHRASES = tuple((element, pattern(text, re.IGNORECASE)) for element, text in _TABLE)
+_ANY = pattern("|".join(f"(?:{text})" for _, text in _TABLE), re.IGNORECASE)
 # Abbreviations are read in capitals only: `is` belongs to `op is`.
 _SHORT: dict[str, Element] = {
     "IS": Trade(INTRINSICALLY_SAFE),
@@ -91,7 +92,7 @@ _SHORT: dict[str, Element] = {
     "DIP": Trade(DUST_IGNITIONPROOF),
     "AIS": Associated(),
 }
-_DOTTED = re.compile(r"I\.S\.")
+_DOTTED = pattern(r"I\.S\.")
 
 
 def read_phrase(tokens: Tokens, index: int) -> Found | None:

@@ -7,8 +7,9 @@ from areafit.marking import clauses
 from areafit.marking.degrees import Degrees, read_degrees, read_span
 from areafit.marking.elements import AmbientMark, Fault, Found
 from areafit.marking.text import Tokens
+from areafit.pattern import pattern
 
-_LABEL = re.compile(
+_LABEL = pattern(
     r"(?:Ta(?:mb)?|T ?amb)\b\.?|amb(?:ient)?\b\.?(?: temp(?:erature)?\b\.?)?(?: range\b)?",
     re.IGNORECASE,
 )

@@ -6,21 +6,20 @@ from areafit.facts.protection import Suffix
 from areafit.marking import clauses
 from areafit.marking.elements import Element, Fault, Filler, Found, Ingress, Separator, SuffixMark
 from areafit.marking.text import Tokens
+from areafit.pattern import pattern
 
-_IP_WORD = re.compile(r"IP([0-9X][0-9X][A-DKMSWH]?)")
-_IP_TAIL = re.compile(r"[0-9]{2}")
+_IP_WORD = pattern(r"IP([0-9X][0-9X][A-DKMSWH]?)")
+_IP_TAIL = pattern(r"[0-9]{2}")
 _TYPES = frozenset(
     "1 2 3 3R 3S 3X 3RX 3SX 4 4X 5 6 6P 7 8 9 10 12 12K 13".split()  # noqa: SIM905 - a list to read
 )
-_NOTIFIED_BODY = re.compile(r"[0-9]{4}")
-_CERTIFICATE = re.compile(
+_NOTIFIED_BODY = pattern(r"[0-9]{4}")
+_CERTIFICATE = pattern(
     r"(?:[A-Z]{2,8} ?[0-9]{2} ?(?:ATEX|UKEX) ?|IECEx [A-Z]{2,8} ?[0-9]{2}\.)[0-9A-Z]{3,6}?"
     r"(?= ?[XU]\b|\W|\Z)"
 )
-_DRAWING = re.compile(
-    r"(?:see |per )?(?:control )?(?:drawing|dwg)\b\.?(?: no\b\.?)?:?", re.IGNORECASE
-)
-_EDITION = re.compile(r"rev(?:ision)?\.?", re.IGNORECASE)
+_DRAWING = pattern(r"(?:see |per )?(?:control )?(?:drawing|dwg)\b\.?(?: no\b\.?)?:?", re.IGNORECASE)
+_EDITION = pattern(r"rev(?:ision)?\.?", re.IGNORECASE)
 _LONGEST_REFERENCE = 12  # tokens of a drawing number
 
 

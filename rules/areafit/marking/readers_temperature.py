@@ -1,6 +1,5 @@
 """Readers of temperature classes and of maximum surface temperatures."""
 
-import re
 from decimal import ROUND_CEILING, Decimal
 from functools import cache
 
@@ -9,11 +8,12 @@ from areafit.marking import clauses
 from areafit.marking.degrees import Degrees, read_degrees, read_span, read_unit
 from areafit.marking.elements import Fault, Found, Temperature, Unread
 from areafit.marking.text import Tokens
+from areafit.pattern import pattern
 from areafit.tables.classes import TemperatureClass
 from areafit.tables.load import rows
 
-_CLASS = re.compile(r"T[0-9][A-Z]?")
-_FIGURE = re.compile(r"T([0-9]{2,3}(?:\.[0-9]{1,3})?)(C|F)?")
+_CLASS = pattern(r"T[0-9][A-Z]?")
+_FIGURE = pattern(r"T([0-9]{2,3}(?:\.[0-9]{1,3})?)(C|F)?")
 _COOLEST = Decimal(10)  # °C; a lower figure is no maximum surface temperature
 _TO = frozenset({"-", "to"})
 

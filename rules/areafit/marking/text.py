@@ -6,6 +6,7 @@ from bisect import bisect_left
 
 from areafit.frozen import frozen
 from areafit.marking.glued import pieces
+from areafit.pattern import pattern
 
 LONGEST = 2000  # characters; no plate holds more, and a longer text is refused unread
 
@@ -30,7 +31,7 @@ _AFTER = str.maketrans(
         "|": ";",
     }
 )
-_TOKEN = re.compile(
+_TOKEN = pattern(
     r"T[0-9]+(?:\.[0-9]+)?[A-Za-z]*"
     r"|[0-9]+(?:\.[0-9]+)?"
     r"|[A-Za-z][A-Za-z0-9]*"

@@ -4,10 +4,11 @@ A new table is a CSV file in data/, a row type, and one entry here.
 """
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
 from importlib import import_module
+from types import MappingProxyType
 from typing import Any
 
+from areafit.frozen import frozen
 from areafit.term import Term
 
 
@@ -32,7 +33,7 @@ _YES: Order = ("no", "yes")
 _PRESENCE: Order = ("no", "depends", "yes")
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class TableSpec:
     """One table.
 
@@ -45,7 +46,7 @@ class TableSpec:
     row: str
     key: int
     merge: Merge = Merge.FIELDS
-    stricter: Mapping[str, Order] = field(default_factory=dict)
+    stricter: Mapping[str, Order] = MappingProxyType({})
     blank_is_strict: tuple[str, ...] = ()
 
     @property

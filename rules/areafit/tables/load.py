@@ -14,13 +14,14 @@ from enum import Enum
 from pathlib import Path
 from typing import Any, TypeVar
 
+from areafit.pattern import pattern
 from areafit.tables.cited import Problem, TableError
 
 Row = TypeVar("Row")
 
 DATA = Path(__file__).parent / "data"
-NUMBER = re.compile(r"-?\d+(?:\.\d+)?", re.ASCII)
-_INTEGER = re.compile(r"-?\d+", re.ASCII)
+NUMBER = pattern(r"-?\d+(?:\.\d+)?", re.ASCII)
+_INTEGER = pattern(r"-?\d+", re.ASCII)
 _ANSWERS = {"yes": True, "no": False}
 
 

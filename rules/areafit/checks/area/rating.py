@@ -3,17 +3,18 @@
 import re
 
 from areafit.frozen import frozen
+from areafit.pattern import pattern
 from areafit.tables.enclosures import enclosure_types
 
-_IP = re.compile(r"IP\s?-?([0-6X])([0-9X])([A-DHKMSWF]{0,3})(?![0-9A-Z])", re.IGNORECASE)
-_MORE = re.compile(r"\s*/\s*(?:IP\s?)?(?:([0-6X])?)([0-9X])([K]?)(?![0-9A-Z])", re.IGNORECASE)
-_TYPE = re.compile(
+_IP = pattern(r"IP\s?-?([0-6X])([0-9X])([A-DHKMSWF]{0,3})(?![0-9A-Z])", re.IGNORECASE)
+_MORE = pattern(r"\s*/\s*(?:IP\s?)?(?:([0-6X])?)([0-9X])([K]?)(?![0-9A-Z])", re.IGNORECASE)
+_TYPE = pattern(
     r"(?:NEMA|UL|CSA)?\s*(?:enclosure\s+)?(?:Type|NEMA)s?\s*((?:\d{1,2}(?:R|S|X|RX|SX|P|K)?)"
     r"(?:\s*(?:,|/|&|and)\s*\d{1,2}(?:R|S|X|RX|SX|P|K)?)*)(?![0-9A-Z])",
     re.IGNORECASE,
 )
-_ONE_TYPE = re.compile(r"\d{1,2}[A-Z]{0,2}", re.IGNORECASE)
-_FILLER = re.compile(r"(?:[\s,;/&+()]|\band\b|\bor\b)*", re.IGNORECASE)
+_ONE_TYPE = pattern(r"\d{1,2}[A-Z]{0,2}", re.IGNORECASE)
+_FILLER = pattern(r"(?:[\s,;/&+()]|\band\b|\bor\b)*", re.IGNORECASE)
 _JETS = 6  # digits 7 and up are tested apart and do not include jets
 
 

@@ -1,6 +1,5 @@
 """What the nameplates at the ends of a circuit say of it: level and groups, hazard by hazard."""
 
-import re
 from collections.abc import Iterable, Iterator
 
 from areafit.checks.loops.needs import System, system_of
@@ -9,8 +8,9 @@ from areafit.facts.groups import Group
 from areafit.facts.marking import Code, Output
 from areafit.facts.part import Equipment
 from areafit.facts.protection import Hazard, MarkingSystem
+from areafit.pattern import pattern
 
-_TYPE = re.compile(r"i([abc])")
+_TYPE = pattern(r"i([abc])")
 _SAFE, _NONINCENDIVE = "intrinsically safe", "nonincendive"
 
 

@@ -1,6 +1,5 @@
 """High-strength steel near what evolves hydrogen on it."""
 
-import re
 from collections.abc import Iterator
 from decimal import Decimal
 
@@ -11,6 +10,7 @@ from areafit.demands.exposure import WET, Met
 from areafit.demands.meeting import meetings
 from areafit.facts.part import Exposure, MaterialUse
 from areafit.frozen import frozen
+from areafit.pattern import pattern
 from areafit.rule import Ask, Example, Family, Judgement, Rule, Subject, flagged, passed, unproven
 from areafit.tables.chemicals import Hydrogen
 from areafit.tables.families import BARE_STEEL, COATED_STEEL
@@ -23,8 +23,8 @@ _CHARGING = frozenset({"hydrogen", "hydrogen-sulfide"})
 _STRONG_CLASS = Decimal("10.9")
 # Tensile strength above about 1000 MPa; ISO 18265 conversions from memory.
 _HARD = {"HV": Decimal(320), "HB": Decimal(304), "HRC": Decimal(32)}
-_CLASS = re.compile(r"\s*(\d{1,2}\.\d)\s*")
-_HARDNESS = re.compile(
+_CLASS = pattern(r"\s*(\d{1,2}\.\d)\s*")
+_HARDNESS = pattern(
     r"\s*(\d+(?:\.\d+)?)\s*(?:\.\.|-|to)?\s*(\d+(?:\.\d+)?)?\s*(HV|HB|HBW|HRC)\d*\s*"
 )
 

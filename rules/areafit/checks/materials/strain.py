@@ -3,10 +3,11 @@
 import re
 
 from areafit.facts.part import MaterialUse
+from areafit.pattern import pattern
 from areafit.tables.materials import Material
 
-_SPRING = re.compile(r"\bsprings?\b", re.IGNORECASE)
-_FASTENER = re.compile(
+_SPRING = pattern(r"\bsprings?\b", re.IGNORECASE)
+_FASTENER = pattern(
     r"\b(?:bolts?|cap screws?|fasteners?|nuts?|screws?|studs?|threaded rods?|washers?)\b",
     re.IGNORECASE,
 )

@@ -8,10 +8,11 @@ import re
 
 from areafit.facts.evidence import Evidence, EvidenceType
 from areafit.frozen import frozen
+from areafit.pattern import pattern
 from areafit.term import Term
 
-_ATEX = re.compile(r"(?:(?P<year>\d{2})\s*)?ATEX", re.IGNORECASE)
-_IECEX = re.compile(r"IEC\s?Ex\b(?:\s*[A-Z]{2,8}\s*(?P<year>\d{2})\.)?", re.IGNORECASE)
+_ATEX = pattern(r"(?:(?P<year>\d{2})\s*)?ATEX", re.IGNORECASE)
+_IECEX = pattern(r"IEC\s?Ex\b(?:\s*[A-Z]{2,8}\s*(?P<year>\d{2})\.)?", re.IGNORECASE)
 _CENTURY = 90  # certificates of these schemes began in the nineties
 
 

@@ -1,6 +1,5 @@
 """Physical quantities as fields: each has a dimension, and messages list the units that serve."""
 
-import re
 from collections.abc import Callable
 from decimal import Decimal
 from typing import Annotated, Any, TypeVar
@@ -13,6 +12,7 @@ from areafit.file.model.mistake import Mistake
 from areafit.file.model.types import FromText, Reads, kind_of
 from areafit.file.model.words import read_group
 from areafit.file.wording import brief
+from areafit.pattern import pattern
 
 T = TypeVar("T")
 _BELOW_ZERO = frozenset({Dimension.TEMPERATURE})
@@ -25,7 +25,7 @@ _STRENGTH_UNITS = {
 }
 _SHARES = frozenset({ConcentrationUnit.MASS, ConcentrationUnit.VOLUME})
 _STRENGTH_REMEDY = "write one of % (by mass), % v/v, g/L, mg/L"
-_STRENGTH_UNIT = re.compile(r"% ?[vV]/[vV]|% ?[wW]/[wW]|mg/[lL]|g/[lL]|%")
+_STRENGTH_UNIT = pattern(r"% ?[vV]/[vV]|% ?[wW]/[wW]|mg/[lL]|g/[lL]|%")
 
 
 def _parsed(parser: Callable[[str, Dimension], T], text: str, dimension: Dimension) -> T:

@@ -1,6 +1,5 @@
 """A waiver file: its outermost keys and its entries."""
 
-import re
 from typing import Annotated, Any, ClassVar
 
 from pydantic import AfterValidator, Field
@@ -9,8 +8,9 @@ from areafit.file.model.base import Model
 from areafit.file.model.mistake import Mistake
 from areafit.file.model.types import Listed
 from areafit.file.model.words import Date, Reference, Text, Version
+from areafit.pattern import pattern
 
-_FINGERPRINT = re.compile("[0-9a-f]{24}")
+_FINGERPRINT = pattern("[0-9a-f]{24}")
 
 
 def _said(text: str | None) -> str:

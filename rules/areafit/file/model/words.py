@@ -1,6 +1,5 @@
 """Values out of closed lists of words: the trade's enumerations, yes and no, dates, numbers."""
 
-import re
 from collections.abc import Mapping
 from datetime import date
 from decimal import Decimal
@@ -27,11 +26,12 @@ from areafit.file.limits import NAME_CHARACTERS
 from areafit.file.model.mistake import Mistake
 from areafit.file.model.types import FromText, Reads
 from areafit.file.wording import brief, choices, nearest
+from areafit.pattern import pattern
 
 _YES_NO = {"true": True, "yes": True, "false": False, "no": False}
 _NOT_STATED = {"none", "n/a", "na", "-", "–", "?", "tbd", "tba", "tbc", "unknown", "pending", "nil"}
-_NUMBER = re.compile(r"\d{1,15}(?:\.\d{1,9})?")
-_ISO_DATE = re.compile(r"\d{4}-\d{2}-\d{2}")
+_NUMBER = pattern(r"\d{1,15}(?:\.\d{1,9})?")
+_ISO_DATE = pattern(r"\d{4}-\d{2}-\d{2}")
 
 
 def _normal(text: str) -> str:
