@@ -2,8 +2,8 @@
 
 The project has hundreds of small frozen classes, most of which one run never makes an instance
 of, and defining one with `dataclasses` takes longer than anything else that a single question
-does. Here the methods of a class are compiled when it is first used, what `dataclasses` looks for
-is made when it does, and values are set without looking names up.
+does. Here the methods of a class are compiled once it has been used a few times, what
+`dataclasses` looks for is made when it does, and values are set without looking names up.
 """
 
 from collections.abc import Callable
@@ -12,6 +12,8 @@ from inspect import get_annotations
 from typing import Any, NoReturn, TypeVar, dataclass_transform
 
 T = TypeVar("T")
+_FEW = 16
+"""Calls after which compiling the methods of a class has been cheaper than not compiling them."""
 
 
 @dataclass_transform(frozen_default=True, field_specifiers=(field,))
@@ -34,6 +36,12 @@ def field_names(kind: Any) -> tuple[str, ...]:  # noqa: ANN401 - a class
     """The names of the fields of a class made here, those of its bases first."""
     names: tuple[str, ...] = kind.__match_args__
     return names
+
+
+def field_types(kind: Any) -> dict[str, Any]:  # noqa: ANN401 - a class
+    """The types of the fields of a class made here, by name."""
+    shape: _Shape = kind.__dict__["__dataclass_fields__"]
+    return dict(shape.types)
 
 
 def _made(cls: type[T], methods: tuple[str, ...]) -> type[T]:
@@ -72,6 +80,7 @@ class _Shape:
         self.names = tuple(self.types)
         self.methods = methods
         self.home: Any = cls
+        self.calls = 0
         self._fields: dict[str, Field[Any]] = {}
 
     def __get__(self, instance: object, owner: type) -> dict[str, Field[Any]]:
@@ -89,15 +98,37 @@ class _Shape:
                 setattr(self.home, name, compiled[name])
         return compiled
 
+    def all_given(self, values: tuple[Any, ...], named: dict[str, Any]) -> dict[str, Any] | None:
+        """The value of every field, or None where a call does not fit."""
+        given = dict(zip(self.names, values, strict=False))
+        found = {**self.defaults, **given, **named}
+        fits = len(values) == len(given) and not given.keys() & named.keys()
+        return found if fits and found.keys() == self.types.keys() else None
+
 
 def _uncompiled(name: str, shape: _Shape) -> Callable[..., Any]:
-    """Stands for a method until it is first called."""
+    """Stands for a method until it has been called a few times."""
 
     def method(self: Any, *values: Any, **named: Any) -> Any:  # noqa: ANN401 - any fact
-        return shape.put_methods()[name](self, *values, **named)
+        shape.calls += 1
+        found = shape.all_given(values, named) if name == "__init__" else {}
+        if shape.calls > _FEW or found is None:  # what is compiled says what is wrong with a call
+            return shape.put_methods()[name](self, *values, **named)
+        if name == "__hash__":
+            return hash(_values(self))
+        if name == "__eq__":
+            same = type(values[0]) is type(self)
+            return _values(self) == _values(values[0]) if same else NotImplemented
+        for each, value in found.items():
+            object.__setattr__(self, each, value)
+        return None
 
     method.stands_for = shape  # type: ignore[attr-defined]  # a mark, for `put_methods`
     return method
+
+
+def _values(fact: Any) -> tuple[Any, ...]:  # noqa: ANN401 - any fact
+    return tuple(getattr(fact, name) for name in fact.__match_args__)
 
 
 def _compiled(cls: Any, names: tuple[str, ...], defaults: dict[str, Any]) -> dict[str, Any]:  # noqa: ANN401 - a class
@@ -135,7 +166,7 @@ def _refuse_delete(self: object, name: str) -> NoReturn:
 
 
 def _state(self: Any) -> list[Any]:  # noqa: ANN401 - any fact
-    return [getattr(self, name) for name in self.__match_args__]
+    return list(_values(self))
 
 
 def _restore(self: Any, state: list[Any]) -> None:  # noqa: ANN401 - any fact

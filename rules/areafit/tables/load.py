@@ -8,12 +8,12 @@ import csv
 import functools
 import re
 from collections.abc import Callable, Iterator, Sequence
-from dataclasses import fields
 from decimal import Decimal
 from enum import Enum
 from pathlib import Path
 from typing import Any, TypeVar
 
+from areafit.frozen import field_types
 from areafit.pattern import pattern
 from areafit.tables.cited import Problem, TableError
 
@@ -80,13 +80,13 @@ def converters(
 ) -> tuple[tuple[str, Callable[[str], Any]], ...]:
     """The columns of a row type and how the text of each becomes a value."""
     found = []
-    for field in fields(row_type):
-        convert = _CONVERTERS.get(field.type)
+    for name, kind in field_types(row_type).items():
+        convert = _CONVERTERS.get(kind)
         if convert is None:
-            if not (isinstance(field.type, type) and issubclass(field.type, Enum)):
-                raise TypeError(f"{row_type.__name__}.{field.name}: no converter for its type")
-            convert = _member(field.type)
-        found.append((field.name, convert))
+            if not (isinstance(kind, type) and issubclass(kind, Enum)):
+                raise TypeError(f"{row_type.__name__}.{name}: no converter for its type")
+            convert = _member(kind)
+        found.append((name, convert))
     return tuple(found)
 
 
@@ -149,17 +149,22 @@ def raw(name: str) -> tuple[tuple[str, ...], tuple[list[str], ...]]:
 def lines_of(name: str, key: Sequence[str]) -> list[list[str]]:
     """The unconverted rows of a shipped table whose first cells are `key`.
 
-    Shipped tables are sorted, hold no line break in a cell and no comma in a key, so the rows
-    stand together and are found without reading the rest of a large table.
+    Shipped tables hold no line break in a cell and no comma in a key, so the rows are found
+    without taking the rest of a large table apart.
     """
-    text = _text_of(name)
-    prefix = "\n" + ",".join(key) + ","
-    start = end = text.find(prefix)
-    if start < 0:
-        return []
-    while text.startswith(prefix, end):
-        end = text.find("\n", end + 1)
-    return list(csv.reader(text[start + 1 : end].split("\n")))
+    prefix = ",".join(key) + ","
+    return list(
+        csv.reader(one for one in _by_first(name).get(key[0], ()) if one.startswith(prefix))
+    )
+
+
+@functools.cache
+def _by_first(name: str) -> dict[str, list[str]]:
+    """The lines of a shipped table by their first cell."""
+    found: dict[str, list[str]] = {}
+    for line in _text_of(name).split("\n"):
+        found.setdefault(line.partition(",")[0], []).append(line)
+    return found
 
 
 def cells_of(name: str, row_type: type[Any]) -> tuple[list[str], ...]:
