@@ -52,13 +52,13 @@ def _flushed(status: int) -> int:
 
 
 def _mute() -> None:
-    from areafit_cli import output  # noqa: PLC0415 - seldom
+    from areafit_cli import printing  # noqa: PLC0415 - seldom
 
-    output.mute()
+    printing.mute()
 
 
 def _guarded(arguments: list[str]) -> int:
-    from areafit_cli import output, terminal  # noqa: PLC0415 - see `run`
+    from areafit_cli import printing, terminal  # noqa: PLC0415 - see `run`
     from areafit_cli.exits import Exit  # noqa: PLC0415
     from areafit_cli.faults import CallError, from_errors  # noqa: PLC0415
 
@@ -71,10 +71,10 @@ def _guarded(arguments: list[str]) -> int:
     except KeyboardInterrupt:
         return Exit.INTERRUPTED
     except BrokenPipeError:
-        output.mute()
+        printing.mute()
         return Exit.PASSED
     except OSError as error:  # no space, no rights: nothing that a report could be wrong about
-        output.mute()
+        printing.mute()
         about = f" ({error.filename})" if error.filename else ""
         terminal.note(f"areafit: stopped by the system: {error.strerror or error}{about}")
         return Exit.WRONG_INPUT

@@ -6,7 +6,7 @@ from collections.abc import Iterable
 from dataclasses import fields, is_dataclass
 from enum import Enum
 
-from areafit_cli import output, terminal
+from areafit_cli import printing, terminal
 from areafit_cli.render.paper import Paper
 
 
@@ -52,9 +52,9 @@ def say_json(value: object) -> None:
     """Print a value as JSON, indented by hand-sized steps."""
     from areafit_cli.render.json_words import pretty  # noqa: PLC0415 - text answers need no json
 
-    output.write([pretty(value), "\n"])
+    printing.write([pretty(value), "\n"])
 
 
 def say(lines: Iterable[str]) -> None:
     """Print lines that a `Paper` laid out."""
-    output.write(lines)
+    printing.write(lines)

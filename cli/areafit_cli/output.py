@@ -1,8 +1,7 @@
-"""Where reports go: files replaced whole or left alone, and a pipe that may close early."""
+"""Where reports go: standard output, or files replaced whole or left alone."""
 
 import contextlib
 import os
-import sys
 from collections.abc import Iterable, Iterator, Sequence
 from pathlib import Path
 from typing import TextIO
@@ -51,27 +50,6 @@ def pair(formats: Sequence[str], outputs: Sequence[str], inputs: Iterable[Path])
                 )
             taken.add(real)
     return targets
-
-
-def write(text: Iterable[str]) -> None:
-    """Write to standard output. A reader that has seen enough ends the writing, not the run."""
-    try:
-        for piece in text:
-            sys.stdout.write(piece)
-        sys.stdout.flush()
-    except BrokenPipeError:
-        mute()
-    except OSError as error:
-        mute()
-        raise CallError(f"cannot write standard output: {error.strerror or error}") from None
-
-
-def mute() -> None:
-    """Let later writes to a closed pipe, the one at exit included, go nowhere."""
-    with contextlib.suppress(OSError, ValueError, AttributeError):
-        nowhere = os.open(os.devnull, os.O_WRONLY)
-        os.dup2(nowhere, sys.stdout.fileno())
-        os.close(nowhere)
 
 
 def replace(path: Path, text: Iterable[str]) -> None:

@@ -9,7 +9,7 @@ import areafit
 from areafit.facts.evidence import EvidenceType
 from areafit.verdict import Basis
 from areafit.version import __version__
-from areafit_cli import choices, one_part, output, render, terminal
+from areafit_cli import choices, one_part, printing, render, terminal
 from areafit_cli.exits import Exit
 from areafit_cli.render.look import Look
 from areafit_cli.render.run import Run, summarise
@@ -98,7 +98,7 @@ def answer(
     report = areafit.judge(bom, tables, options)
     width = terminal.width(sys.stdout, os.environ)
     look = Look(width, terminal.colours(sys.stdout, os.environ), quiet)
-    output.write(_whole(report, tables, format_, look))
+    printing.write(_whole(report, tables, format_, look))
     return Exit.PASSED if exit_zero or report.passes else Exit.FAILED
 
 

@@ -48,12 +48,9 @@ class _Run:
     def __init__(self, bom: Bom, tables: Tables, options: Options, judges: type[Judge]) -> None:
         self._bom = bom
         self._options = options
-        rules = {
-            subject: tuple(rule for rule in registry.on(subject) if _chosen(rule, options))
-            for subject in Subject
-            if subject is not Subject.LOOP or bom.loops
-        }
-        self._judge = judges(rules, functools.partial(_weighed, options))
+        self._judge = judges(
+            functools.partial(_chosen, options), functools.partial(_weighed, options)
+        )
         uses = uses_by_place(bom.parts)
         self._demands = {
             name: derive(place, tables, options.as_of, uses.get(name, ()))
@@ -179,8 +176,14 @@ def _nothing_judged(part: Part) -> Block:
     return Block((judged,), Verdict.UNPROVEN, None, part.prefix)
 
 
-def _chosen(rule: Rule[Any], options: Options) -> bool:
-    return rule.id not in options.skip and (not options.only or rule.id in options.only)
+def _chosen(options: Options, subject: Subject) -> tuple[Rule[Any], ...]:
+    """The rules for a subject that the options leave, imported when the list has such a subject."""
+    only, skip = options.only, options.skip
+    return tuple(
+        rule
+        for rule in registry.on(subject)
+        if rule.id not in skip and (not only or rule.id in only)
+    )
 
 
 def _weighed(options: Options, rule: Rule[Any], judgement: Judgement) -> Judgement:

@@ -5,7 +5,7 @@ an item number or a certificate. Answers are shared objects, so reports may tell
 identity too. Nothing here outlives the run.
 """
 
-from collections.abc import Callable, Hashable, Iterable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Hashable, Iterable, Iterator, Sequence
 from typing import Any
 
 from areafit.demands import Demands
@@ -14,15 +14,19 @@ from areafit.reading import Key, key_of, narrowing
 from areafit.rule import Ask, Judgement, Rule, Subject
 from areafit.verdict import Verdict, worst
 
+Rules = Callable[[Subject], Sequence[Rule[Any]]]
 Weigh = Callable[[Rule[Any], Judgement], Judgement]
 Answers = tuple[tuple[Judged, ...], Verdict]
 Numbered = tuple[tuple[int, Judged], ...]
 
 
 class Judge:
-    """Asks and judges; `weigh` has the last word on each judgement. Remembers nothing."""
+    """Asks and judges by the rules for a subject; `weigh` has the last word on each judgement.
 
-    def __init__(self, rules: Mapping[Subject, Sequence[Rule[Any]]], weigh: Weigh) -> None:
+    Remembers nothing.
+    """
+
+    def __init__(self, rules: Rules, weigh: Weigh) -> None:
         self._rules = rules
         self._weigh = weigh
 
@@ -30,7 +34,7 @@ class Judge:
         """Every question that the rules for a subject ask about it, answered, and the worst."""
         return _with_worst(
             Judged(rule, ask, self._weigh(rule, rule.judge(ask.question)))
-            for rule in self._rules[subject]
+            for rule in self._rules(subject)
             for ask in rule.ask(aspect, demands)
         )
 
@@ -38,7 +42,7 @@ class Judge:
 class RememberingJudge(Judge):
     """The same answers, each worked out once."""
 
-    def __init__(self, rules: Mapping[Subject, Sequence[Rule[Any]]], weigh: Weigh) -> None:
+    def __init__(self, rules: Rules, weigh: Weigh) -> None:
         super().__init__(rules, weigh)
         self._desks: dict[tuple[Subject, type], tuple[_Desk, ...]] = {}
         self._whole: dict[tuple[int, ...], Answers] = {}
@@ -70,7 +74,7 @@ class RememberingJudge(Judge):
     def _opened(self, subject: Subject, kind: type) -> "tuple[_Desk, ...]":
         """One desk for all rules that read the same."""
         by_reads: dict[tuple[str, ...], list[tuple[int, Rule[Any]]]] = {}
-        for numbered in enumerate(self._rules[subject]):
+        for numbered in enumerate(self._rules(subject)):
             by_reads.setdefault(tuple(sorted(numbered[1].reads)), []).append(numbered)
         return tuple(
             _Desk(rules, key_of(kind, reads), narrowing(reads), self._shared)

@@ -1,22 +1,37 @@
-"""Every rule, in the order that reports list them; explicit, so that order is reviewed."""
+"""Every rule, in the order that reports list them; explicit, so that order is reviewed.
+
+A family lists its rules and the subject of each, so that only those are imported that a list has
+a subject for.
+"""
 
 from functools import cache
+from importlib import import_module
+from types import ModuleType
 from typing import Any
 
-from areafit.checks import area, assembly, ignition, materials, places, proof
+from areafit.checks import area, assembly, ignition, loops, materials, places, proof
 from areafit.rule import Rule, Subject
 
 RULES: tuple[Rule[Any], ...]
-"""All of them, made when first asked for."""
+"""All of them, imported when first asked for."""
 
-_SINGLE = (*area.RULES, *proof.RULES, *ignition.RULES, *materials.RULES, *places.RULES)
+_FAMILIES: tuple[ModuleType, ...] = (area, proof, ignition, materials, places, loops, assembly)
 
 
 @cache
 def on(subject: Subject) -> tuple[Rule[Any], ...]:
-    """The rules for one sort of subject."""
-    known = _loops() if subject is Subject.LOOP else (*_SINGLE, *assembly.RULES)
-    return tuple(rule for rule in known if rule.subject is subject)
+    """The rules for one sort of subject.
+
+    Raises:
+        LookupError: a family lists a rule under a subject that is not its own.
+    """
+    found = tuple(
+        _rule(family, name) for family in _FAMILIES for name, of in family.LISTED if of is subject
+    )
+    misplaced = [rule.id for rule in found if rule.subject is not subject]
+    if misplaced:
+        raise LookupError(f"listed under {subject.name}, but for another: {', '.join(misplaced)}")
+    return found
 
 
 def find(identity: str) -> Rule[Any] | None:
@@ -24,19 +39,18 @@ def find(identity: str) -> Rule[Any] | None:
     return next((rule for rule in _every() if rule.id == identity), None)
 
 
-def _loops() -> tuple[Rule[Any], ...]:
-    from areafit.checks import loops  # noqa: PLC0415 - a fifth of all rules, and few lists have one
-
-    return loops.RULES
+def _rule(family: ModuleType, name: str) -> Rule[Any]:
+    rule: Rule[Any] = import_module(f"{family.__name__}.{name}").RULE
+    return rule
 
 
 @cache
 def _every() -> tuple[Rule[Any], ...]:
-    return (*_SINGLE, *_loops(), *assembly.RULES)
+    return tuple(_rule(family, name) for family in _FAMILIES for name, _ in family.LISTED)
 
 
 def __getattr__(name: str) -> object:
-    """Make `RULES` when it is first used (PEP 562)."""
+    """Import all rules when `RULES` is first used (PEP 562)."""
     if name == "RULES":
         return _every()
     raise AttributeError(f"module {__name__!r} has no attribute {name!r}")

@@ -10,8 +10,8 @@ from types import ModuleType
 
 import pytest
 
+from areafit import registry
 from areafit.cases import LoopCase, LoopEnd
-from areafit.checks.loops import RULES
 from areafit.demands import Demands, derive
 from areafit.facts.groups import Group
 from areafit.facts.loop import ByGroup, Cable, Loop, LoopDevice, LoopSource
@@ -20,7 +20,7 @@ from areafit.facts.place import Place, PresentSubstance
 from areafit.facts.protection import Law
 from areafit.facts.quantity import Dimension, parse
 from areafit.marking import decode, read_area
-from areafit.rule import Judgement
+from areafit.rule import Judgement, Subject
 from areafit.tables import Tables
 from areafit.verdict import Verdict, worst
 
@@ -141,7 +141,7 @@ class Setting:
 
     def answers(self, rule_id: str | None = None) -> Iterator[tuple[str, Judgement]]:
         case = self.case()
-        for rule in RULES:
+        for rule in registry.on(Subject.LOOP):
             if rule_id in (None, rule.id):
                 for ask in rule.ask(case, None):
                     yield rule.id, rule.judge(ask.question)

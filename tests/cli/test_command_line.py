@@ -9,7 +9,7 @@ import pytest
 import areafit
 from areafit.errors import InputError, InputErrors
 from areafit.facts.bom import Position
-from areafit_cli import output, paths
+from areafit_cli import paths, printing
 from areafit_cli.__main__ import run
 from areafit_cli.exits import Exit
 
@@ -126,9 +126,9 @@ def test_a_closed_pipe_ends_quietly(monkeypatch: pytest.MonkeyPatch) -> None:
             raise BrokenPipeError
 
     muted: list[bool] = []
-    monkeypatch.setattr(output, "mute", lambda: muted.append(True))
+    monkeypatch.setattr(printing, "mute", lambda: muted.append(True))
     monkeypatch.setattr(sys, "stdout", Closed())
-    output.write(["x"])
+    printing.write(["x"])
     assert muted == [True]
 
 

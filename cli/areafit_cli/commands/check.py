@@ -20,6 +20,7 @@ from areafit_cli import (
     judging,
     output,
     paths,
+    printing,
     progress,
     render,
     terminal,
@@ -140,7 +141,7 @@ def command(
         for place, target in enumerate(targets):
             text = _assemble(run, read, looks, place)
             if target.path is None:
-                output.write(text)
+                printing.write(text)
             else:
                 output.replace(target.path, text)
     raise typer.Exit(_status(run, exit_zero=exit_zero))

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from areafit.facts.protection import Law
-from areafit_cli import fetch, output, paths, reading, terminal, words
+from areafit_cli import fetch, output, paths, printing, reading, terminal, words
 from areafit_cli.faults import CallError
 
 if TYPE_CHECKING:
@@ -95,7 +95,7 @@ def command(
     except grid.GridError as error:
         raise CallError(f"{file}: {error}") from None
     if output_ == output.STDOUT:
-        output.write([text])
+        printing.write([text])
     else:
         output.replace(target, [text])
     _tell(file, (*rows.notes, *notes), found, len(taken))

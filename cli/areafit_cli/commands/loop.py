@@ -6,8 +6,9 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 import areafit
-from areafit.checks.loops import RULES
+from areafit import registry
 from areafit.findings.cautions import CAUTIONS
+from areafit.rule import Subject
 from areafit.verdict import Basis, Verdict
 from areafit_cli import answers, choices, one_loop
 from areafit_cli.exits import Exit
@@ -106,7 +107,7 @@ def command(
         )
     )
     options = choices.options(
-        only=[rule.id for rule in RULES],
+        only=[rule.id for rule in registry.on(Subject.LOOP)],
         skip=(),
         accept_unproven=(),
         least_basis=least_basis,

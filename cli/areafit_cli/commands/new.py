@@ -6,7 +6,7 @@ from typing import Annotated
 
 import typer
 
-from areafit_cli import output, terminal
+from areafit_cli import output, printing, terminal
 from areafit_cli.faults import CallError
 
 
@@ -16,7 +16,7 @@ def command(
     """Write a commented list that `check` can read; nothing is stated in it yet."""
     text = (files("areafit_cli") / "data" / "new.yaml").read_text(encoding="utf-8")
     if file == output.STDOUT:
-        output.write([text])
+        printing.write([text])
         return
     try:
         with Path(file).open("x", encoding="utf-8", newline="\n") as stream:

@@ -6,7 +6,7 @@ from typing import Annotated
 
 import typer
 
-from areafit_cli import answers, output
+from areafit_cli import answers, printing
 
 
 class Described(Enum):
@@ -27,7 +27,7 @@ def command(
     match of:
         case Described.REPORT:
             source = files("areafit_cli") / "data" / "report.schema.json"
-            output.write([source.read_text(encoding="utf-8")])
+            printing.write([source.read_text(encoding="utf-8")])
         case Described.BOM:
             answers.say_json(schema.bom_schema())
         case Described.AREAS:

@@ -7,7 +7,7 @@ from typing import Annotated
 import typer
 
 from areafit.tables.load import DATA
-from areafit_cli import answers, output
+from areafit_cli import answers, printing
 from areafit_cli.faults import unknown
 
 Rows = list[dict[str, str]]
@@ -28,7 +28,7 @@ def command(
         raise unknown("table", name, names)
     match format_:
         case answers.TableFormat.CSV:
-            output.write([(DATA / f"{name}.csv").read_text(encoding="utf-8")])
+            printing.write([(DATA / f"{name}.csv").read_text(encoding="utf-8")])
         case answers.TableFormat.JSON:
             answers.say_json(
                 [{key: cell or None for key, cell in row.items()} for row in _rows(name)]

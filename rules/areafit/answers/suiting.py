@@ -5,9 +5,8 @@ the place decides; what the part must still state is named as its condition.
 """
 
 from collections.abc import Iterable, Iterator
-from typing import Any
 
-from areafit.checks import materials
+from areafit import registry
 from areafit.checks.materials.strain import strained
 from areafit.corrosion.cite import rows_of
 from areafit.corrosion.outcome import Decided, Outcome, worst
@@ -17,7 +16,7 @@ from areafit.demands import Demands
 from areafit.demands.meeting import Meeting, meetings
 from areafit.facts.part import Exposure, MaterialUse
 from areafit.frozen import frozen
-from areafit.rule import Judgement, Rule, Subject
+from areafit.rule import Judgement, Subject
 from areafit.tables.families import COATING
 from areafit.tables.materials import Material
 from areafit.term import Term
@@ -141,8 +140,7 @@ def _gathered(conditions: Iterable[tuple[str, str]]) -> list[str]:
 
 
 def _others(use: MaterialUse, demands: Demands) -> Iterator[Judgement]:
-    rules: tuple[Rule[Any], ...] = materials.RULES
-    for rule in rules:
-        if rule.subject is Subject.MATERIAL and rule.id != _RESISTANCE:
+    for rule in registry.on(Subject.MATERIAL):
+        if rule.id != _RESISTANCE:
             for ask in rule.ask(use, demands):
                 yield rule.judge(ask.question)

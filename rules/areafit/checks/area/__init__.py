@@ -1,28 +1,16 @@
 """What the area classification asks of a part: level, group, temperature, ambient, ingress."""
 
-from typing import Any
+from areafit.rule import Subject
 
-from areafit.checks.area import (
-    ambient_range,
-    cable_entry,
-    dust_group,
-    gas_group,
-    ingress,
-    kind,
-    protection_level,
-    protection_type,
-    temperature_class,
+LISTED: tuple[tuple[str, Subject], ...] = (
+    ("kind", Subject.EQUIPMENT),
+    ("protection_level", Subject.EQUIPMENT),
+    ("protection_type", Subject.EQUIPMENT),
+    ("gas_group", Subject.EQUIPMENT),
+    ("dust_group", Subject.EQUIPMENT),
+    ("temperature_class", Subject.EQUIPMENT),
+    ("ambient_range", Subject.EQUIPMENT),
+    ("ingress", Subject.EQUIPMENT),
+    ("cable_entry", Subject.EQUIPMENT),
 )
-from areafit.rule import Rule
-
-RULES: tuple[Rule[Any], ...] = (
-    kind.RULE,
-    protection_level.RULE,
-    protection_type.RULE,
-    gas_group.RULE,
-    dust_group.RULE,
-    temperature_class.RULE,
-    ambient_range.RULE,
-    ingress.RULE,
-    cable_entry.RULE,
-)
+"""The module of each rule and what it reads, in the order that reports list them."""

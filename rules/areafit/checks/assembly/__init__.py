@@ -1,8 +1,6 @@
 """The machine as a whole: conforming parts are not yet a conforming assembly."""
 
-from typing import Any
+from areafit.rule import Subject
 
-from areafit.checks.assembly import assembly_assessment
-from areafit.rule import Rule
-
-RULES: tuple[Rule[Any], ...] = (assembly_assessment.RULE,)
+LISTED: tuple[tuple[str, Subject], ...] = (("assembly_assessment", Subject.BOM),)
+"""The module of each rule and what it reads, in the order that reports list them."""

@@ -1,34 +1,19 @@
 """Ignition sources of parts that are not electrical, and static charge."""
 
-from typing import Any
+from areafit.rule import Subject
 
-from areafit.checks.ignition import (
-    air_supply,
-    belt_and_hose,
-    bonding,
-    hot_surface,
-    ignition_hazard,
-    impact,
-    light_metal,
-    loose_parts,
-    rubbing_speed,
-    simple_apparatus,
-    static_surface,
-    tool_release,
+LISTED: tuple[tuple[str, Subject], ...] = (
+    ("ignition_hazard", Subject.BODY),
+    ("hot_surface", Subject.BODY),
+    ("rubbing_speed", Subject.BODY),
+    ("impact", Subject.BODY),
+    ("light_metal", Subject.BODY),
+    ("static_surface", Subject.BODY),
+    ("belt_and_hose", Subject.BODY),
+    ("bonding", Subject.BODY),
+    ("loose_parts", Subject.BODY),
+    ("tool_release", Subject.BODY),
+    ("air_supply", Subject.BODY),
+    ("simple_apparatus", Subject.EQUIPMENT),
 )
-from areafit.rule import Rule
-
-RULES: tuple[Rule[Any], ...] = (
-    ignition_hazard.RULE,
-    hot_surface.RULE,
-    rubbing_speed.RULE,
-    impact.RULE,
-    light_metal.RULE,
-    static_surface.RULE,
-    belt_and_hose.RULE,
-    bonding.RULE,
-    loose_parts.RULE,
-    tool_release.RULE,
-    air_supply.RULE,
-    simple_apparatus.RULE,
-)
+"""The module of each rule and what it reads, in the order that reports list them."""

@@ -1,34 +1,19 @@
 """Intrinsically safe circuits, by their entity values."""
 
-from typing import Any
+from areafit.rule import Subject
 
-from areafit.checks.loops import (
-    loop_capacitance,
-    loop_current,
-    loop_group,
-    loop_inductance,
-    loop_items,
-    loop_level,
-    loop_power,
-    loop_simple_apparatus,
-    loop_source,
-    loop_source_place,
-    loop_supply,
-    loop_voltage,
+LISTED: tuple[tuple[str, Subject], ...] = (
+    ("loop_items", Subject.LOOP),
+    ("loop_source", Subject.LOOP),
+    ("loop_source_place", Subject.LOOP),
+    ("loop_supply", Subject.LOOP),
+    ("loop_voltage", Subject.LOOP),
+    ("loop_current", Subject.LOOP),
+    ("loop_power", Subject.LOOP),
+    ("loop_capacitance", Subject.LOOP),
+    ("loop_inductance", Subject.LOOP),
+    ("loop_group", Subject.LOOP),
+    ("loop_level", Subject.LOOP),
+    ("loop_simple_apparatus", Subject.LOOP),
 )
-from areafit.rule import Rule
-
-RULES: tuple[Rule[Any], ...] = (
-    loop_items.RULE,
-    loop_source.RULE,
-    loop_source_place.RULE,
-    loop_supply.RULE,
-    loop_voltage.RULE,
-    loop_current.RULE,
-    loop_power.RULE,
-    loop_capacitance.RULE,
-    loop_inductance.RULE,
-    loop_group.RULE,
-    loop_level.RULE,
-    loop_simple_apparatus.RULE,
-)
+"""The module of each rule and what it reads, in the order that reports list them."""

@@ -1,30 +1,17 @@
 """Materials against chemicals, and against each other."""
 
-from typing import Any
+from areafit.rule import Subject
 
-from areafit.checks.materials import (
-    chemical_resistance,
-    copper_alloy,
-    galvanic_couple,
-    hydrogen_embrittlement,
-    material_temperature,
-    materials_listed,
-    pitting,
-    plating,
-    stress_corrosion,
-    weld_sensitisation,
+LISTED: tuple[tuple[str, Subject], ...] = (
+    ("materials_listed", Subject.WETTING),
+    ("chemical_resistance", Subject.MATERIAL),
+    ("stress_corrosion", Subject.MATERIAL),
+    ("pitting", Subject.MATERIAL),
+    ("galvanic_couple", Subject.CONTACT),
+    ("copper_alloy", Subject.MATERIAL),
+    ("plating", Subject.MATERIAL),
+    ("material_temperature", Subject.MATERIAL),
+    ("hydrogen_embrittlement", Subject.MATERIAL),
+    ("weld_sensitisation", Subject.MATERIAL),
 )
-from areafit.rule import Rule
-
-RULES: tuple[Rule[Any], ...] = (
-    materials_listed.RULE,
-    chemical_resistance.RULE,
-    stress_corrosion.RULE,
-    pitting.RULE,
-    galvanic_couple.RULE,
-    copper_alloy.RULE,
-    plating.RULE,
-    material_temperature.RULE,
-    hydrogen_embrittlement.RULE,
-    weld_sensitisation.RULE,
-)
+"""The module of each rule and what it reads, in the order that reports list them."""

@@ -1,24 +1,14 @@
 """What a place says of itself."""
 
-from typing import Any
+from areafit.rule import Subject
 
-from areafit.checks.places import (
-    chemicals_together,
-    declared_area,
-    flash_point,
-    hydrogen_evolution,
-    place_stated,
-    standard_atmosphere,
-    substance_known,
+LISTED: tuple[tuple[str, Subject], ...] = (
+    ("place_stated", Subject.PLACE),
+    ("declared_area", Subject.PLACE),
+    ("standard_atmosphere", Subject.PLACE),
+    ("substance_known", Subject.PLACE),
+    ("flash_point", Subject.PLACE),
+    ("chemicals_together", Subject.PLACE),
+    ("hydrogen_evolution", Subject.PLACE),
 )
-from areafit.rule import Rule
-
-RULES: tuple[Rule[Any], ...] = (
-    place_stated.RULE,
-    declared_area.RULE,
-    standard_atmosphere.RULE,
-    substance_known.RULE,
-    flash_point.RULE,
-    chemicals_together.RULE,
-    hydrogen_evolution.RULE,
-)
+"""The module of each rule and what it reads, in the order that reports list them."""

@@ -1,18 +1,11 @@
 """What is on file for a marking: evidence, conditions, contradictions."""
 
-from typing import Any
+from areafit.rule import Subject
 
-from areafit.checks.proof import (
-    evidence,
-    ex_component,
-    marking_consistency,
-    special_conditions,
+LISTED: tuple[tuple[str, Subject], ...] = (
+    ("marking_consistency", Subject.EQUIPMENT),
+    ("evidence", Subject.EQUIPMENT),
+    ("special_conditions", Subject.EQUIPMENT),
+    ("ex_component", Subject.EQUIPMENT),
 )
-from areafit.rule import Rule
-
-RULES: tuple[Rule[Any], ...] = (
-    marking_consistency.RULE,
-    evidence.RULE,
-    special_conditions.RULE,
-    ex_component.RULE,
-)
+"""The module of each rule and what it reads, in the order that reports list them."""
