@@ -4,7 +4,6 @@ Facts are built directly, and the circuit is judged by the rules that judge the 
 """
 
 from collections.abc import Iterator, Mapping
-from dataclasses import replace
 from decimal import Decimal
 from types import MappingProxyType
 from typing import Any
@@ -14,7 +13,7 @@ from areafit.facts.groups import Group
 from areafit.facts.loop import ByGroup, Cable, Loop, LoopDevice, LoopSource
 from areafit.facts.part import Generates, Kind, Part
 from areafit.facts.quantity import Dimension, QuantityError, parse, units
-from areafit.frozen import frozen
+from areafit.frozen import frozen, replace
 from areafit.pattern import pattern
 from areafit_cli import one_part, words
 from areafit_cli.faults import CallError

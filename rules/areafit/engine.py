@@ -7,7 +7,6 @@ basis is not good enough to pass, the word `unproven`.
 
 import functools
 from collections.abc import Iterable
-from dataclasses import replace
 from typing import Any
 
 from areafit import registry
@@ -27,6 +26,7 @@ from areafit.findings.report import (
     SubjectReport,
 )
 from areafit.findings.requires import requires
+from areafit.frozen import replace
 from areafit.memory import Judge, RememberingJudge
 from areafit.options import Options
 from areafit.rule import Ask, Family, Judgement, Rule, Subject

@@ -7,16 +7,18 @@ does. Here the methods of a class are compiled once it has been used a few times
 """
 
 from collections.abc import Callable
-from dataclasses import Field, FrozenInstanceError, dataclass, field
-from inspect import get_annotations
-from typing import Any, NoReturn, TypeVar, dataclass_transform
+from typing import TYPE_CHECKING, Any, NoReturn, TypeVar, dataclass_transform
+
+if TYPE_CHECKING:
+    from dataclasses import Field
+    from dataclasses import replace as replace  # noqa: PLC0414 - exported
 
 T = TypeVar("T")
 _FEW = 16
 """Calls after which compiling the methods of a class has been cheaper than not compiling them."""
 
 
-@dataclass_transform(frozen_default=True, field_specifiers=(field,))
+@dataclass_transform(frozen_default=True)
 def frozen(cls: type[T]) -> type[T]:
     """The class as `dataclass(frozen=True, slots=True)` makes it; defaults are plain values.
 
@@ -26,10 +28,24 @@ def frozen(cls: type[T]) -> type[T]:
     return _made(cls, ("__init__", "__hash__", "__eq__"))
 
 
-@dataclass_transform(frozen_default=True, eq_default=False, field_specifiers=(field,))
+@dataclass_transform(frozen_default=True, eq_default=False)
 def singular(cls: type[T]) -> type[T]:
     """The same for facts that are equal only to themselves, as `eq=False` would have it."""
     return _made(cls, ("__init__",))
+
+
+def _replace(fact: Any, /, **changes: Any) -> Any:  # noqa: ANN401 - any fact
+    values = dict(zip(fact.__match_args__, _values(fact), strict=True))
+    return type(fact)(**{**values, **changes})
+
+
+if not TYPE_CHECKING:  # to a type checker it is that of `dataclasses`, which is slow to import
+    replace = _replace
+
+
+def is_fact(kind: type) -> bool:
+    """Whether a class was made here."""
+    return isinstance(kind.__dict__.get("__dataclass_fields__"), _Shape)
 
 
 def field_names(kind: Any) -> tuple[str, ...]:  # noqa: ANN401 - a class
@@ -46,7 +62,7 @@ def field_types(kind: Any) -> dict[str, Any]:  # noqa: ANN401 - a class
 
 def _made(cls: type[T], methods: tuple[str, ...]) -> type[T]:
     own = dict(cls.__dict__)
-    names = tuple(get_annotations(cls))
+    names = tuple(_annotations(cls))
     shape = _Shape(cls, {name: own.pop(name) for name in names if name in own}, methods)
     for name in ("__dict__", "__weakref__"):
         own.pop(name, None)
@@ -66,7 +82,7 @@ class _Shape:
     """
 
     def __init__(self, cls: type, defaults: dict[str, Any], methods: tuple[str, ...]) -> None:
-        if any(isinstance(default, Field) for default in defaults.values()):
+        if any(type(default).__name__ == "Field" for default in defaults.values()):
             raise TypeError(f"{cls.__name__}: a default must be a plain value, not a `field(…)`")
         self.types: dict[str, Any] = {}
         self.defaults: dict[str, Any] = {}
@@ -75,7 +91,7 @@ class _Shape:
             if isinstance(inherited, _Shape):
                 self.types |= inherited.types
                 self.defaults |= inherited.defaults
-        self.types |= get_annotations(cls)
+        self.types |= _annotations(cls)
         self.defaults |= defaults
         self.names = tuple(self.types)
         self.methods = methods
@@ -83,8 +99,10 @@ class _Shape:
         self.calls = 0
         self._fields: dict[str, Field[Any]] = {}
 
-    def __get__(self, instance: object, owner: type) -> dict[str, Field[Any]]:
+    def __get__(self, instance: object, owner: type) -> "dict[str, Field[Any]]":
         if not self._fields:
+            from dataclasses import dataclass  # noqa: PLC0415 - most runs need none of it
+
             space = {"__annotations__": self.types, "__doc__": "", **self.defaults}
             model: Any = dataclass(init=False, repr=False, eq=False)(type("Model", (), space))
             self._fields = model.__dataclass_fields__
@@ -104,6 +122,11 @@ class _Shape:
         found = {**self.defaults, **given, **named}
         fits = len(values) == len(given) and not given.keys() & named.keys()
         return found if fits and found.keys() == self.types.keys() else None
+
+
+def _annotations(cls: type) -> dict[str, Any]:
+    own: dict[str, Any] = cls.__dict__.get("__annotations__", {})  # noqa: RUF063 - `inspect` is slow
+    return own
 
 
 def _uncompiled(name: str, shape: _Shape) -> Callable[..., Any]:
@@ -157,11 +180,15 @@ def _repr(self: Any) -> str:  # noqa: ANN401 - any fact
 
 def _refuse_set(self: object, name: str, value: object) -> NoReturn:
     del self, value
+    from dataclasses import FrozenInstanceError  # noqa: PLC0415 - as above
+
     raise FrozenInstanceError(f"cannot assign to field {name!r}")
 
 
 def _refuse_delete(self: object, name: str) -> NoReturn:
     del self
+    from dataclasses import FrozenInstanceError  # noqa: PLC0415 - as above
+
     raise FrozenInstanceError(f"cannot delete field {name!r}")
 
 

@@ -1,6 +1,5 @@
 """`areafit need`: what to write into the purchase specification of a place."""
 
-from dataclasses import replace
 from enum import Enum
 from typing import TYPE_CHECKING, Annotated
 
@@ -9,6 +8,7 @@ import typer
 import areafit
 from areafit.answers.need import Need, need
 from areafit.facts.part import Exposure
+from areafit.frozen import replace
 from areafit.verdict import Basis
 from areafit_cli import answers, choices, config, judging, one_list, one_part
 from areafit_cli.faults import CallError, unknown

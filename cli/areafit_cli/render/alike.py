@@ -1,7 +1,6 @@
 """Subjects whose findings read the same, gathered without making a finding for each of them."""
 
 from collections.abc import Callable
-from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
 from areafit.findings.finding import expand
@@ -17,13 +16,13 @@ Wanted = Callable[[Verdict], bool]
 Answers = tuple[tuple["Judged", "Block"], ...]
 
 
-@dataclass(slots=True)
 class Entry:
     """Subjects that agree, each with where to look; `findings` are those of the first."""
 
-    verdict: Verdict
-    findings: tuple["Finding", ...]
-    subjects: list[tuple["SubjectReport", "Position"]] = field(default_factory=list)
+    def __init__(self, verdict: Verdict, findings: tuple["Finding", ...]) -> None:
+        self.verdict = verdict
+        self.findings = findings
+        self.subjects: list[tuple[SubjectReport, Position]] = []
 
 
 class Readings:

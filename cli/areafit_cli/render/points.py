@@ -1,7 +1,6 @@
 """Findings told once: each with all subjects of one place for which it reads the same."""
 
 from collections.abc import Callable
-from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
 from areafit.findings.finding import expand
@@ -34,12 +33,12 @@ class Bearer:
         return " ".join(word for word in (self.subject.name, self.alternate) if word)
 
 
-@dataclass(slots=True)
 class Point:
     """One finding, that of its first bearer, and all who bear it."""
 
-    finding: "Finding"
-    bearers: list[Bearer] = field(default_factory=list)
+    def __init__(self, finding: "Finding") -> None:
+        self.finding = finding
+        self.bearers: list[Bearer] = []
 
 
 def points(report: "BomReport", wanted: Callable[[Verdict], bool]) -> tuple[Point, ...]:

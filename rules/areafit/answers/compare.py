@@ -2,7 +2,6 @@
 
 from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import replace
 from decimal import Decimal
 
 from areafit.answers.stated import FactChange, changes, plain_changes
@@ -11,7 +10,7 @@ from areafit.facts.evidence import EvidenceType
 from areafit.facts.part import Kind, Part
 from areafit.facts.protection import Law
 from areafit.findings.report import BomReport, Finding, PartReport, PlaceReport, SubjectReport
-from areafit.frozen import frozen
+from areafit.frozen import frozen, replace
 from areafit.verdict import Verdict
 
 

@@ -1,7 +1,6 @@
 """Facts and requirements as paths and texts, so that two of them can be told apart."""
 
 from collections.abc import Iterator, Mapping
-from dataclasses import fields, is_dataclass
 from decimal import Decimal
 from enum import Enum
 from typing import Any
@@ -11,7 +10,7 @@ from areafit.facts.marking import Marking
 from areafit.facts.part import Body, Equipment, Part
 from areafit.facts.place import AreaReading, Place
 from areafit.facts.quantity import Range, number
-from areafit.frozen import frozen
+from areafit.frozen import field_names, frozen, is_fact
 
 # What a value only repeats: its place in the list, its name, or what its neighbours hold.
 _UNTOLD: Mapping[type[Any], frozenset[str]] = {
@@ -58,11 +57,11 @@ def _flat(value: object, path: str = "") -> Iterator[tuple[str, str]]:
         yield path, value.text
     elif isinstance(value, Range):
         yield path, f"{number(value.low)}..{number(value.high)}"
-    elif is_dataclass(value) and not isinstance(value, type):
-        for each in fields(value):
-            if each.name not in _UNTOLD.get(type(value), ()):
-                inner = getattr(value, each.name)
-                step = "" if isinstance(inner, _ASPECTS) else each.name
+    elif is_fact(type(value)):
+        for name in field_names(type(value)):
+            if name not in _UNTOLD.get(type(value), ()):
+                inner = getattr(value, name)
+                step = "" if isinstance(inner, _ASPECTS) else name
                 yield from _flat(inner, ".".join(filter(None, (path, step))))
     elif isinstance(value, tuple) and value and not isinstance(value[0], str):
         for i, each in enumerate(value):

@@ -1,13 +1,12 @@
 """How one material stands one chemical as it is met: the rows, relieved, at every strength."""
 
 from collections.abc import Iterable
-from dataclasses import replace
 from decimal import Decimal
 
 from areafit.corrosion.relief import Relieved, relieved
 from areafit.demands.exposure import Form, Met, Strength
 from areafit.facts.part import Exposure
-from areafit.frozen import frozen
+from areafit.frozen import frozen, replace
 from areafit.tables import Tables
 from areafit.tables.lookup import Gap, Lookup, Range
 from areafit.tables.materials import Material

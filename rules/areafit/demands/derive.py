@@ -1,7 +1,6 @@
 """Facts of a place and the tables in, demands out."""
 
 from collections.abc import Iterable
-from dataclasses import replace
 from datetime import date
 
 from areafit.demands.demand import CorrodingChemical, Demands, Gap, HazardDemand, Limit
@@ -15,6 +14,7 @@ from areafit.facts.part import MaterialUse
 from areafit.facts.place import Area, Place, PresentChemical, PresentSubstance
 from areafit.facts.protection import Hazard
 from areafit.facts.quantity import Range
+from areafit.frozen import replace
 from areafit.tables import Tables
 from areafit.tables.substances import Substance
 

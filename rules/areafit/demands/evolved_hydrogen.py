@@ -5,7 +5,6 @@ declared for: one more group that every electrical part of the place must cover.
 """
 
 from collections.abc import Iterable, Iterator
-from dataclasses import replace
 
 from areafit.demands.demand import CorrodingChemical, Demands, Evolved, GroupDemand, GroupNeed
 from areafit.demands.meeting import chosen
@@ -14,6 +13,7 @@ from areafit.demands.strength import mass_percent
 from areafit.facts.part import Exposure, MaterialUse
 from areafit.facts.place import PresentSubstance
 from areafit.facts.protection import Hazard
+from areafit.frozen import replace
 from areafit.rule import Row
 from areafit.tables.chemicals import Chemical, Hydrogen, Reaction
 from areafit.tables.families import ALUMINIUM, BARE_STEEL, COATED_STEEL, MAGNESIUM, ZINC

@@ -1,7 +1,6 @@
 """The chemicals of a place that one material meets, each name with all it may mean."""
 
 from collections.abc import Iterator
-from dataclasses import replace
 from decimal import Decimal
 from functools import lru_cache
 
@@ -10,7 +9,7 @@ from areafit.demands.exposure import Met, chlorinated, may_mist, meet
 from areafit.facts.part import Exposure, MaterialUse
 from areafit.facts.place import Concentration, ConcentrationUnit, PresentChemical
 from areafit.facts.quantity import Range
-from areafit.frozen import frozen
+from areafit.frozen import frozen, replace
 from areafit.tables.mixtures import Mixture
 from areafit.tables.names import key
 

@@ -2,7 +2,6 @@
 
 import re
 from collections.abc import Callable, Mapping
-from dataclasses import fields, replace
 from functools import cache
 from operator import itemgetter
 from typing import Any, TypeVar
@@ -17,6 +16,7 @@ from areafit.file.model.loop import CableModel, LoopModel
 from areafit.file.model.part import AlternateModel, PartModel
 from areafit.file.model.place import LocationModel
 from areafit.file.standing import Standing
+from areafit.frozen import field_names, replace
 from areafit.marking import decode, read_areas
 
 F = TypeVar("F")
@@ -24,7 +24,7 @@ F = TypeVar("F")
 
 def _taking(fact: Callable[..., F]) -> Callable[[Mapping[str, Any]], F]:
     """Makes a fact of the values that are named like its fields."""
-    pick = itemgetter(*(field.name for field in fields(fact)))  # type: ignore[arg-type]  # a class
+    pick = itemgetter(*field_names(fact))
 
     def take(values: Mapping[str, Any]) -> F:
         return fact(*pick(values))

@@ -2,7 +2,6 @@
 
 import codecs
 import re
-from dataclasses import replace
 
 from areafit.errors import InputErrors
 from areafit.facts.bom import Position
@@ -10,6 +9,7 @@ from areafit.facts.waiver import Waiver
 from areafit.file.encoding import encoding_of
 from areafit.file.scalar import scalar
 from areafit.file.waivers import read_waivers
+from areafit.frozen import replace
 from areafit.pattern import pattern
 
 _START = "areafit-waivers: 1\nwaivers:\n"

@@ -1,7 +1,6 @@
 """A judged answer tied to its line: position, citation and fingerprint."""
 
 import hashlib
-from dataclasses import is_dataclass
 from decimal import Decimal
 from enum import Enum
 from functools import lru_cache
@@ -9,7 +8,7 @@ from typing import Any
 
 from areafit.facts.bom import Bom
 from areafit.findings.report import Block, Finding, Judged
-from areafit.frozen import field_names
+from areafit.frozen import field_names, is_fact
 from areafit.rule import Row
 
 
@@ -69,7 +68,7 @@ def canonical(value: object) -> str:
     kind = type(value)
     if kind is str or value is None:  # most facts are one of the two
         return repr(value)
-    if is_dataclass(kind):
+    if is_fact(kind):
         return _canonical_fact(value)
     if isinstance(value, Enum):
         return f"{kind.__name__}.{value.name}"

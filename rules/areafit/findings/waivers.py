@@ -1,7 +1,6 @@
 """Waivers laid over a report: a waived finding shows as such; one that no longer holds says so."""
 
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import replace
 from datetime import date
 
 from areafit.facts.waiver import WaivedSubject, Waiver
@@ -16,7 +15,7 @@ from areafit.findings.report import (
     SubjectReport,
     WaiverCounts,
 )
-from areafit.frozen import frozen
+from areafit.frozen import frozen, replace
 from areafit.rule import Family
 from areafit.term import Term
 from areafit.verdict import Verdict, worst

@@ -1,12 +1,11 @@
 """Lines as the text of a list, valid by construction or by leaving out what the reader refuses."""
 
 from collections.abc import Callable, Iterator, Sequence
-from dataclasses import replace
 
 from areafit.errors import InputErrors
 from areafit.file.reader import read
 from areafit.file.scalar import scalar
-from areafit.frozen import frozen
+from areafit.frozen import frozen, replace
 from areafit.importing.grid import GridError
 from areafit.importing.lines import NUMBERS, Line, places_of
 from areafit.pattern import pattern

@@ -1,8 +1,6 @@
 """A sheet as rows of text cells, and what is wrong with a file that holds none."""
 
-from dataclasses import replace
-
-from areafit.frozen import frozen
+from areafit.frozen import frozen, replace
 
 
 class GridError(ValueError):

@@ -1,10 +1,8 @@
 """The words of a declared area, gathered place by place."""
 
 from collections.abc import Iterable
-from dataclasses import dataclass, field
+from typing import TYPE_CHECKING
 
-from areafit.facts.groups import Group
-from areafit.facts.marking import TemperatureMark
 from areafit.marking.elements import (
     ClassWord,
     DivisionWord,
@@ -30,6 +28,10 @@ from areafit.marking.readers_temperature import (
 )
 from areafit.marking.text import Tokens
 
+if TYPE_CHECKING:
+    from areafit.facts.groups import Group
+    from areafit.facts.marking import TemperatureMark
+
 
 def _read_safe(tokens: Tokens, index: int) -> Found | None:
     """`unclassified`, `non-hazardous` and fillers; every other phrase belongs to plates."""
@@ -51,22 +53,28 @@ AREA_READERS = (
 )
 
 
-@dataclass(slots=True)
 class Place:
     """The words of one area, in the order of the text."""
 
-    classes: tuple[str, ...] = ()
-    divisions: list[tuple[int, ...]] = field(default_factory=list)
-    zones: list[int | None] = field(default_factory=list)
-    letters: list[frozenset[Group]] = field(default_factory=list)
-    groups: list[ZoneGroup] = field(default_factory=list)
-    marks: list[TemperatureMark] = field(default_factory=list)
-    safe: bool = False
+    def __init__(self) -> None:
+        self.classes: tuple[str, ...] = ()
+        self.divisions: list[tuple[int, ...]] = []
+        self.zones: list[int | None] = []
+        self.letters: list[frozenset[Group]] = []
+        self.groups: list[ZoneGroup] = []
+        self.marks: list[TemperatureMark] = []
+        self.safe = False
 
     @property
     def started(self) -> bool:
         """Whether the words so far name a kind of place."""
         return bool(self.classes or self.divisions or self.zones or self.safe)
+
+    @property
+    def detailed(self) -> bool:
+        """Whether there are words that only a classified place has."""
+        named = self.classes or self.divisions or self.zones
+        return bool(named or self.letters or self.groups or self.marks)
 
 
 def gather_places(elements: Iterable[Element], unread: list[str], wrong: list[str]) -> list[Place]:
@@ -76,7 +84,7 @@ def gather_places(elements: Iterable[Element], unread: list[str], wrong: list[st
         if _begins(places[-1], element):
             places.append(Place())
         _add(places[-1], element, unread, wrong)
-    return [place for place in places if place != Place()]
+    return [place for place in places if place.detailed or place.safe]
 
 
 def _begins(place: Place, element: Element) -> bool:

@@ -25,7 +25,7 @@ def gap(place: Place) -> str | None:
 def faults(place: Place) -> Iterator[str]:
     """What makes the words of one place no area that the codes know."""
     if place.safe:
-        if place != Place(safe=True):
+        if place.detailed:
             yield "An unclassified place has no group and no temperature class."
         return
     if place.divisions and place.zones:

@@ -1,11 +1,11 @@
 """A nameplate text to facts: `decode` is the only door."""
 
 from collections.abc import Iterator, Sequence
-from dataclasses import replace
 from functools import lru_cache
 
 from areafit.facts.marking import Code, Marking, Output, Problem
 from areafit.facts.protection import Hazard, MarkingSystem, Suffix
+from areafit.frozen import replace
 from areafit.marking import clash_division, clash_enclosure, clash_ex, clash_zone, clauses
 from areafit.marking.ahead import distribute
 from areafit.marking.blocks import gather, plate_wide

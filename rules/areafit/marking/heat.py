@@ -1,13 +1,12 @@
 """Temperature classes and ambient ranges of one code: which belongs to which."""
 
 from collections.abc import Sequence
-from dataclasses import replace
 from decimal import Decimal
 
 from areafit.facts.marking import Problem, TemperatureMark
 from areafit.facts.protection import MarkingSystem
 from areafit.facts.quantity import Range, number
-from areafit.frozen import frozen
+from areafit.frozen import frozen, replace
 from areafit.marking import clauses
 from areafit.marking.elements import AmbientMark, Temperature
 

@@ -1,11 +1,11 @@
 """What one plate says for all of its codes: ambient, ingress, suffix, a closing temperature."""
 
 from collections.abc import Sequence
-from dataclasses import replace
 
 from areafit.facts.marking import Code
 from areafit.facts.protection import MarkingSystem
 from areafit.facts.quantity import Range
+from areafit.frozen import replace
 from areafit.marking.elements import AmbientMark, Element, Ingress, SuffixMark, Temperature
 from areafit.marking.heat import default_ambient, settle
 from areafit.marking.suffixes import worse_suffix

@@ -1,12 +1,12 @@
 """Do the hottest surfaces stay within the limits of a hazard."""
 
-from dataclasses import replace
 from decimal import Decimal
 
 from areafit.checks.area.heat_question import TemperatureQuestion
 from areafit.checks.area.hottest import Hottest, hottest
 from areafit.demands import Limit
 from areafit.facts.quantity import number
+from areafit.frozen import replace
 from areafit.rule import Judgement, Row, flagged, passed, unproven
 from areafit.verdict import Reason
 

@@ -1,7 +1,6 @@
 """Hot surfaces of parts that bear no temperature class, in the states that count for the level."""
 
 from collections.abc import Iterator
-from dataclasses import replace
 from decimal import Decimal
 
 from areafit.checks.ignition.cite import limit_row
@@ -12,7 +11,7 @@ from areafit.demands.demand import Gap
 from areafit.facts.part import Body, Kind, SurfaceCase, SurfaceTemperature
 from areafit.facts.protection import Hazard, Level
 from areafit.facts.quantity import Dimension, number
-from areafit.frozen import frozen
+from areafit.frozen import frozen, replace
 from areafit.rule import (
     Ask,
     Example,

@@ -1,7 +1,6 @@
 """Inductance of devices and cable against what the source permits, or the cable's L/R."""
 
 from collections.abc import Iterator
-from dataclasses import replace
 
 from areafit.cases import LoopCase
 from areafit.checks.loops.budget import budget
@@ -13,6 +12,7 @@ from areafit.checks.loops.ratio import DIMENSION, ratio
 from areafit.checks.loops.reactance import judge_budget
 from areafit.checks.loops.words import NO_CURVES
 from areafit.facts.quantity import Dimension, show
+from areafit.frozen import replace
 from areafit.rule import Ask, Family, Judgement, Rule, Subject, passed, unproven
 from areafit.verdict import Reason, Role, Verdict
 

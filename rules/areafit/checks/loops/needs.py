@@ -1,14 +1,13 @@
 """What the places that a circuit enters ask of it: groups in one system, and what is not known."""
 
 from collections.abc import Iterable, Iterator
-from dataclasses import replace
 
 from areafit.cases import LoopCase
 from areafit.demands import Demands, Gap, GroupNeed
 from areafit.facts.groups import Cover, Group, GroupScheme, severity
 from areafit.facts.place import AreaSystem
 from areafit.facts.protection import Hazard, Law
-from areafit.frozen import frozen
+from areafit.frozen import frozen, replace
 from areafit.term import Term
 from areafit.verdict import Reason
 
