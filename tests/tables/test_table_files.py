@@ -6,6 +6,7 @@ from dataclasses import fields
 from datetime import date
 from decimal import Decimal
 from itertools import pairwise
+from pathlib import Path
 
 import pytest
 
@@ -19,17 +20,17 @@ SPECS = pytest.mark.parametrize("spec", CATALOGUE.values(), ids=list(CATALOGUE))
 
 
 def _cells(spec: TableSpec) -> list[list[str]]:
-    with (load.DATA / f"{spec.name}.csv").open(encoding="utf-8", newline="") as file:
+    with Path(load.DATA, f"{spec.name}.csv").open(encoding="utf-8", newline="") as file:
         return list(csv.reader(file))[1:]
 
 
 def test_every_file_is_in_the_catalogue() -> None:
-    assert {path.stem for path in load.DATA.glob("*.csv")} == set(CATALOGUE)
+    assert {path.stem for path in Path(load.DATA).glob("*.csv")} == set(CATALOGUE)
 
 
 @SPECS
 def test_files_are_plain_utf8_with_line_feeds(spec: TableSpec) -> None:
-    data = (load.DATA / f"{spec.name}.csv").read_bytes()
+    data = load.shipped(spec.name)
     assert not data.startswith(b"\xef\xbb\xbf")
     assert b"\r" not in data
     assert data.endswith(b"\n")

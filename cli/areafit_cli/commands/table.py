@@ -6,7 +6,8 @@ from typing import Annotated
 
 import typer
 
-from areafit.tables.load import DATA
+from areafit.tables import load
+from areafit.tables.catalogue import CATALOGUE
 from areafit_cli import answers, printing
 from areafit_cli.faults import unknown
 
@@ -20,7 +21,7 @@ def command(
     format_: Annotated[answers.TableFormat, typer.Option("--format")] = answers.TableFormat.TEXT,
 ) -> None:
     """List the tables, or export one with its sources: every row says where it comes from."""
-    names = sorted(path.stem for path in DATA.glob("*.csv"))
+    names = sorted(CATALOGUE)
     if name is None:
         _tell_names(names, format_)
         return
@@ -28,7 +29,7 @@ def command(
         raise unknown("table", name, names)
     match format_:
         case answers.TableFormat.CSV:
-            printing.write([(DATA / f"{name}.csv").read_text(encoding="utf-8")])
+            printing.write([load.shipped(name).decode()])
         case answers.TableFormat.JSON:
             answers.say_json(
                 [{key: cell or None for key, cell in row.items()} for row in _rows(name)]
@@ -49,8 +50,7 @@ def _tell_names(names: list[str], format_: answers.TableFormat) -> None:
 
 
 def _rows(name: str) -> Rows:
-    with (DATA / f"{name}.csv").open(encoding="utf-8", newline="") as stream:
-        return list(csv.DictReader(stream))
+    return list(csv.DictReader(load.shipped(name).decode().splitlines()))
 
 
 def _lines(rows: Rows) -> Iterator[str]:

@@ -73,8 +73,7 @@ class Tables:
         import hashlib  # noqa: PLC0415 - only reports need it
 
         total = hashlib.sha256()
-        shipped = [(f"{name}.csv", load.DATA / f"{name}.csv") for name in sorted(CATALOGUE)]
-        parts = [(name, path.read_bytes()) for name, path in shipped]
+        parts = [(f"{name}.csv", load.shipped(name)) for name in sorted(CATALOGUE)]
         parts += [(f"own {name}", self._files[name]) for name in sorted(self._files)]
         for name, data in parts:
             total.update(f"{name}\0{len(data)}\0".encode())
