@@ -1,12 +1,12 @@
 """Materials that would stand a chemical better: a pure search over the tables, nearest first."""
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 
 from areafit.corrosion.outcome import Outcome, decide
 from areafit.corrosion.rating import rate
 from areafit.demands.exposure import Met
 from areafit.tables import Tables
-from areafit.tables.families import COATING
+from areafit.tables.families import COATING, is_elastomer
 from areafit.tables.materials import Material, SurfaceClass
 
 _FAR = 1000
@@ -17,20 +17,18 @@ def better(
     material: Material,
     mets: Iterable[Met],
     tables: Tables,
+    fit: Callable[[Material], bool],
     *,
-    dissipative: bool = False,
     strained: bool | None = None,
 ) -> Iterator[Material]:
-    """Materials of the same use that every one of `mets` leaves suitable, found as asked for.
+    """Fit materials of the same use that all of `mets` leave suitable, found as asked for.
 
-    Nearest first: the same family, then related ones. Ratings by relief or analogy do not count.
-    With `dissipative`, insulating surfaces and those where the filler decides are left out.
+    Nearest first: the same family, then related ones; rubber is replaced by rubber. Ratings by
+    relief or analogy do not count.
     """
     wanted = tuple(mets)
-    for other in alike(material, wanted, tables):
-        if dissipative and keeps_charge(other):
-            continue
-        if suits(other, wanted, tables, strained=strained):
+    for other in _alike(material, wanted, tables):
+        if fit(other) and suits(other, wanted, tables, strained=strained):
             yield other
 
 
@@ -39,28 +37,21 @@ def keeps_charge(material: Material) -> bool:
     return material.surface in _STATIC_RISK
 
 
-def alike(material: Material, mets: Iterable[Met], tables: Tables) -> Iterator[Material]:
+def _alike(material: Material, mets: Iterable[Met], tables: Tables) -> tuple[Material, ...]:
     """Every other material of a use of this one that has rows for all chemicals, nearest first."""
     chemicals = frozenset(met.chemical.id for met in mets)
     key = ("alike", material.id, chemicals)
-    yield from tables.remembered(key, lambda: _nearest_first(material, chemicals, tables))
+    return tables.remembered(key, lambda: _nearest_first(material, chemicals, tables))
 
 
 def _nearest_first(
     material: Material, chemicals: frozenset[str], tables: Tables
 ) -> tuple[Material, ...]:
-    rated = tables.remembered(("rated in", chemicals), lambda: _rated_in(chemicals, tables))
-    own = set(material.uses)
-    fit = (other for other in rated if other.id != material.id and own.intersection(other.uses))
+    rated = frozenset.intersection(*(tables.rated_in(each) for each in chemicals))
+    others = (tables.materials(one)[0] for one in rated if one != material.id)
+    own, rubber = set(material.uses), is_elastomer(material)
+    fit = (x for x in others if own.intersection(x.uses) and is_elastomer(x) is rubber)
     return tuple(sorted(fit, key=lambda other: _distance(material, other)))
-
-
-def _rated_in(chemicals: frozenset[str], tables: Tables) -> tuple[Material, ...]:
-    return tuple(
-        tables.materials(one)[0]
-        for one in tables.ids("materials")
-        if all(tables.resistance(one, each) for each in chemicals)
-    )
 
 
 def suits(

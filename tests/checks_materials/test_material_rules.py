@@ -511,7 +511,7 @@ def test_a_listed_part_asks_what_such_parts_hide(ask: Any) -> None:
 
 def test_remedies_name_materials_that_pass(resist: Any) -> None:
     remedy = resist("NBR", "acetone").decisive.remedy
-    name = remedy.removeprefix("Choose a material that passes: ").rstrip(".").split(", ")[0]
+    name = remedy.partition("stands all chemicals here: ")[2].rstrip(".").split("; ")[0]
     assert resist(name, "acetone").verdict is PASS
     none = resist("304", "ammonium bifluoride", "20 %", "200 °C").decisive.remedy
     assert "the tables hold none" in none

@@ -5,14 +5,16 @@ from typing import Any
 
 import pytest
 
-from areafit.answers.better_material import better_materials
+from areafit.checks.materials.resistance.better import Better, better_than
 from areafit.demands import derive
+from areafit.demands.meeting import meetings
 from areafit.facts.part import Exposure, MaterialUse
 from areafit.facts.place import Concentration, ConcentrationUnit, Place, PresentChemical
 from areafit.facts.protection import Law
 from areafit.facts.quantity import Range
-from areafit.suggest import keeps_charge, suits
+from areafit.suggest import suits
 from areafit.tables import Tables
+from areafit.tables.families import is_elastomer
 from areafit.verdict import Verdict
 
 TABLES = Tables.shipped()
@@ -30,33 +32,49 @@ def bath(name: str, strength: int) -> PresentChemical:
     return PresentChemical(name, Concentration(span, ConcentrationUnit.MASS), warm)
 
 
+def named(material: str, where: Any, exposure: Exposure = Exposure.IMMERSED) -> Better:
+    """What is named instead of a material for the first chemical that it meets."""
+    use = MaterialUse(material, exposure=exposure)
+    met = meetings(use, where)
+    return better_than(use, TABLES.materials(material)[0], met[0], met, where)
+
+
 def test_the_nearest_come_first_and_all_stand_everything() -> None:
     where = demands(bath("sulfuric acid", 40), bath("nitric acid", 10))
+    found = named("316", where)
+    assert found.everywhere
+    rows = [TABLES.materials(name)[0] for name in found.names]
+    assert rows[0].family.endswith("stainless steel")
+    assert all("metal" in row.uses for row in rows)
     use = MaterialUse("316", exposure=Exposure.IMMERSED)
-    (found,) = better_materials(use, where)
-    assert found.suits
-    assert found.suits[0].family.endswith("stainless steel")
-    assert all("metal" in one.uses for one in found.suits)
+    mets = [met for meeting in meetings(use, where) for met in meeting.mets]
+    assert len(mets) > 1
+    assert all(suits(row, mets, TABLES) for row in rows)
 
 
 def test_a_seal_is_answered_with_seals() -> None:
-    use = MaterialUse("NBR", exposure=Exposure.IMMERSED)
-    (found,) = better_materials(use, demands(bath("acetone", 100)))
-    assert "EPDM" in [one.id for one in found.suits]
-    assert all("seal" in one.uses for one in found.suits)
-    assert not any(keeps_charge(one) for one in found.carries_charge_away)
+    found = named("NBR", demands(bath("acetone", 100)))
+    assert "EPDM" in found.names
+    assert all(is_elastomer(TABLES.materials(name)[0]) for name in found.names)
 
 
-def test_names_that_mean_several_and_names_unknown() -> None:
-    where = demands(bath("sodium hydroxide", 5))
-    assert len(better_materials(MaterialUse("POM", exposure=Exposure.IMMERSED), where)) == 2
-    assert better_materials(MaterialUse("wood", exposure=Exposure.IMMERSED), where) == ()
+def test_beside_an_unknown_chemical_what_stands_the_known_one_is_told_as_that(ask: Any) -> None:
+    found = named("316", demands(bath("sulfuric acid", 40), bath("sludge 9", 5)))
+    assert found.names
+    assert not found.everywhere
+    acid = {"name": "sulfuric acid", "concentration": "40 %", "temperature": "25 °C"}
+    part = {"materials": [{"material": "316", "exposure": "immersed"}]}
+    remedy = ask("chemical-resistance", {"chemicals": [acid, {"name": "sludge 9"}]}, part)
+    assert "this chemical, though not all here" in remedy.decisive.remedy
 
 
-def test_an_unknown_chemical_keeps_every_suggestion_back() -> None:
-    where = demands(bath("sludge 9", 5))
-    (found,) = better_materials(MaterialUse("316", exposure=Exposure.IMMERSED), where)
-    assert (found.suits, found.carries_charge_away) == ((), ())
+def test_no_light_metal_is_named_where_the_atmosphere_may_explode(ask: Any) -> None:
+    alkali = [{"name": "sodium hydroxide", "concentration": "2 %", "temperature": "60 °C"}]
+    part = {"materials": [{"material": "aluminium 6061", "exposure": "splash"}]}
+    for area, free in (("unclassified", True), ("Zone 1, IIB, T3", False)):
+        where = {"area": area, "chemicals": alkali}
+        remedy = ask("chemical-resistance", where, part).decisive.remedy
+        assert ("Mg-AZ91" in remedy) is free, remedy
 
 
 def test_coatings_and_judged_ratings_are_never_suggested() -> None:

@@ -62,6 +62,10 @@ class Met:
     mist: bool = False
     breathes: bool | None = None
 
+    def __hash__(self) -> int:
+        """Cheap: one that is looked up is nearly always the very object that is found."""
+        return hash((self.stated.name, self.chemical.id, self.exposure))
+
     @property
     def name(self) -> str:
         """The name as the list writes it."""

@@ -33,6 +33,10 @@ class Meeting:
     if_mist: tuple[Met, ...] = ()
     mixture: bool = False
 
+    def __hash__(self) -> int:
+        """As that of `Met`."""
+        return hash((self.name, self.mets))
+
 
 def exposure_to(use: MaterialUse, corroding: CorrodingChemical) -> Exposure | None:
     """How a use meets a chemical: vapours reach everything, so `fume` is the least for them."""
@@ -58,16 +62,20 @@ def strangers(use: MaterialUse, demands: Demands) -> tuple[str, ...]:
     return tuple(name for name in use.to or () if not present & _identities(name, demands))
 
 
-def meetings(use: MaterialUse, demands: Demands) -> Iterator[Meeting]:
+def meetings(use: MaterialUse, demands: Demands) -> tuple[Meeting, ...]:
     """Everything that a use meets at a place; chemicals without an exposure are left out."""
-    yield from _meetings(
-        MaterialUse("", exposure=use.exposure, to=use.to, breathes=use.breathes), demands
-    )
+    return _meetings(use.exposure, use.to, demands, breathes=use.breathes)
 
 
 @lru_cache(maxsize=1024)  # several rules ask, and of every material of a place
-def _meetings(use: MaterialUse, demands: Demands) -> tuple[Meeting, ...]:
-    return tuple(_met(use, demands))
+def _meetings(
+    exposure: Exposure | None,
+    to: tuple[str, ...] | None,
+    demands: Demands,
+    *,
+    breathes: bool | None,
+) -> tuple[Meeting, ...]:
+    return tuple(_met(MaterialUse("", exposure=exposure, to=to, breathes=breathes), demands))
 
 
 def _met(use: MaterialUse, demands: Demands) -> Iterator[Meeting]:

@@ -169,9 +169,14 @@ def lines_of(name: str, key: Sequence[str]) -> list[list[str]]:
 def _by_first(name: str) -> dict[str, list[str]]:
     """The lines of a shipped table by their first cell."""
     found: dict[str, list[str]] = {}
-    for line in _text_of(name).split("\n"):
+    for line in lines(name):
         found.setdefault(line.partition(",")[0], []).append(line)
     return found
+
+
+def lines(name: str) -> list[str]:
+    """The lines of a shipped table below its header, unconverted."""
+    return _text_of(name).rstrip("\n").split("\n")[1:]
 
 
 def cells_of(name: str, row_type: type[Any]) -> tuple[list[str], ...]:

@@ -135,6 +135,21 @@ class Tables:
         own = (entry.row for entry in self._own_resistance(material_id, chemical_id))
         return (*self._shipped_resistance(material_id, chemical_id), *own)
 
+    def rated_in(self, chemical_id: str) -> frozenset[str]:
+        """The ids of all materials that have a row of their own in a chemical."""
+        key = ("rated in",)
+        if key not in self._memo:
+            found: dict[str, set[str]] = {}
+            for line in load.lines("resistance"):
+                material, chemical, _ = line.split(",", 2)
+                found.setdefault(chemical, set()).add(material)
+            for row in self._own:
+                if row.table == "resistance":
+                    found.setdefault(row.cells[1], set()).add(row.cells[0])
+            self._memo[key] = {chemical: frozenset(ids) for chemical, ids in found.items()}
+        rated: Mapping[str, frozenset[str]] = self._memo[key]
+        return rated.get(chemical_id, frozenset())
+
     def resistance_at(
         self, material_id: str, chemical_id: str, conc: "Range", temp: "Range"
     ) -> "Lookup":

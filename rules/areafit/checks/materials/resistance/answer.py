@@ -222,8 +222,10 @@ def _more(point: Point) -> str:
 def _remedy(question: Resistance, first: str = "") -> str:
     """What to do: the step given, then materials of the same use that would pass."""
     steps = [first] if first else []
-    if question.better:
-        steps.append(f"choose a material that passes: {', '.join(question.better)}")
+    better = question.better
+    if better.names:
+        what = "all chemicals here" if better.everywhere else "this chemical, though not all here"
+        steps.append(f"choose a material that stands {what}: {'; '.join(better.names)}")
     elif not first:
         steps.append("move the part, shield it, or have a material tested; the tables hold none")
     text = "; or ".join(steps)

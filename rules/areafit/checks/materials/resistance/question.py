@@ -2,8 +2,8 @@
 
 from collections.abc import Iterator
 from functools import partial
-from itertools import islice
 
+from areafit.checks.materials.resistance.better import NONE, Better, better_than
 from areafit.checks.materials.strain import strained
 from areafit.corrosion.outcome import Outcome, decide
 from areafit.corrosion.rating import Rated, rate
@@ -11,9 +11,8 @@ from areafit.demands import Demands
 from areafit.demands.exposure import Met
 from areafit.demands.meeting import Meeting, meetings, strangers
 from areafit.facts.part import Exposure, MaterialUse
-from areafit.frozen import frozen
+from areafit.frozen import frozen, replace
 from areafit.rule import Ask
-from areafit.suggest import better, keeps_charge
 from areafit.tables.families import COATING
 from areafit.tables.materials import Material
 
@@ -55,7 +54,7 @@ class Resistance:
     """One material in one chemical.
 
     `rated` holds every material and chemical that the names may mean, `if_mist` the same where
-    mist is not ruled out, `below` the substrate of a coating (None: not stated). `better` are
+    mist is not ruled out, `below` the substrate of a coating (None: not stated). `better` names
     materials that would pass.
     """
 
@@ -64,7 +63,12 @@ class Resistance:
     if_mist: tuple[Rated, ...] = ()
     coating: bool = False
     below: tuple[Rated, ...] | None = ()
-    better: tuple[str, ...] = ()
+    better: Better = NONE
+
+    @property
+    def suits(self) -> bool:
+        """Whether the material stands the chemical, whatever the names mean."""
+        return all(decide(one).outcome is Outcome.SUITABLE for one in self.rated)
 
 
 Question = Unknown | NoExposure | NoMixture | NoVapour | Resistance
@@ -86,13 +90,14 @@ def ask(use: MaterialUse, demands: Demands) -> Iterator[Ask[Question]]:
         yield Ask(NoExposure(use.material), "exposure", use.component)
     below = () if use.substrate is None else tables.materials(use.substrate)
     strain = tuple(strained(use, one) for one in (*candidates, *below))
-    for meeting in meetings(use, demands):
-        key = ("resistance", use.material, use.substrate, strain, meeting, demands.classified)
-        yield Ask(
-            tables.remembered(key, partial(_question, use, candidates, meeting, demands)),
-            "",
-            use.component,
-        )
+    met = meetings(use, demands)
+    for meeting in met:
+        key = ("resistance", use.material, use.substrate, strain, meeting)
+        question = tables.remembered(key, partial(_question, use, candidates, meeting, demands))
+        if isinstance(question, Resistance) and not question.suits:
+            cures = better_than(use, candidates[0], meeting, met, demands)
+            question = replace(question, better=cures)
+        yield Ask(question, "", use.component)
 
 
 def _question(
@@ -105,15 +110,13 @@ def _question(
             return NoVapour(use.material, meeting.name)
         near = demands.tables.nearest("chemicals", meeting.name)
         return Unknown("chemical", meeting.name, near)
-    rated = _rated(use, candidates, meeting.mets, demands)
     coating = any(one.family == COATING for one in candidates)
     return Resistance(
         use.material,
-        rated,
+        _rated(use, candidates, meeting.mets, demands),
         _rated(use, candidates, meeting.if_mist, demands),
         coating,
         _below(use, meeting.mets, demands) if coating else (),
-        _better(use, candidates, rated, meeting.mets, demands),
     )
 
 
@@ -134,34 +137,3 @@ def _below(use: MaterialUse, mets: tuple[Met, ...], demands: Demands) -> tuple[R
     if use.substrate is None:
         return None
     return _rated(use, demands.tables.materials(use.substrate), mets, demands) or None
-
-
-def _better(
-    use: MaterialUse,
-    candidates: tuple[Material, ...],
-    rated: tuple[Rated, ...],
-    mets: tuple[Met, ...],
-    demands: Demands,
-) -> tuple[str, ...]:
-    if all(decide(one).outcome is Outcome.SUITABLE for one in rated):
-        return ()
-    first, strain = candidates[0], strained(use, candidates[0])
-    key = ("better", first.id, mets, strain, demands.classified)
-    return demands.tables.remembered(key, lambda: _search(first, mets, demands, strained=strain))
-
-
-def _search(
-    material: Material, mets: tuple[Met, ...], demands: Demands, *, strained: bool | None
-) -> tuple[str, ...]:
-    tables = demands.tables
-    found = tuple(islice(better(material, mets, tables, strained=strained), 3))
-    if demands.classified and all(keeps_charge(one) for one in found):
-        # The chemical cure often brings the static problem: name one that cures both.
-        cures = better(material, mets, tables, dissipative=True, strained=strained)
-        found += tuple(islice(cures, 1))
-    return tuple(_named(one, demands) for one in found)
-
-
-def _named(material: Material, demands: Demands) -> str:
-    charged = demands.classified and keeps_charge(material)
-    return f"{material.name} (may keep a charge: see static-surface)" if charged else material.name
