@@ -61,3 +61,22 @@ def tell() -> Callable[..., str]:
         )
 
     return run
+
+
+@pytest.fixture(scope="session")
+def remedies() -> Callable[..., list[str]]:
+    """`remedies(rule, part, place, law)`: what would pass, for every finding that does not."""
+
+    def run(
+        rule: str,
+        part: str = "kind: structural",
+        place: str = "",
+        law: str = "IEC",
+        as_of: date = date(2026, 1, 1),
+    ) -> list[str]:
+        judged = _judged(rule, part, place, law, as_of)
+        return [
+            j.judgement.remedy or j.rule.remedy for j in judged if not j.judgement.verdict.passes
+        ]
+
+    return run

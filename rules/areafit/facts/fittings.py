@@ -29,6 +29,10 @@ class Device(Term):
     CIRCUIT_BREAKER = "circuit breaker"
     RECEPTACLE = "receptacle"
     JUNCTION_BOX = "junction box"
+    CABLE_GLAND = "cable gland"
+    STOPPING_PLUG = "stopping plug"
+    THREAD_ADAPTER = "thread adapter"
+    CONDUIT_SEAL = "conduit seal"
 
 
 class ContactProtection(Term):

@@ -69,7 +69,8 @@ def _judge_silence(question: NotStated) -> Judgement:
         required=_REQUIRED,
         found="not stated",
         remedy="List `entries` with type, marking, thread, hole and ingress, or write `none` where "
-        "a cable is moulded in.",
+        "a cable is moulded in. A gland or plug that is a line of its own states `device: cable "
+        "gland`, `stopping plug`, `thread adapter` or `conduit seal` instead.",
         answer_by=Role.DESIGNER,
     )
 
@@ -194,7 +195,8 @@ RULE = Rule[Question](
     "protection, and state them.",
     answer_by=Role.INSTALLER,
     note="Asked of enclosures whose type rests on being closed (d, e, n, o, p, q, t, Division 1); "
-    "not of intrinsically safe or encapsulated parts. NFPA 70 asks for conduit seals within "
+    "not of intrinsically safe or encapsulated parts, nor of a gland, plug, adapter or seal that "
+    "is a line of its own and says so in `device`. NFPA 70 asks for conduit seals within "
     "450 mm (18 in) of explosionproof enclosures and 50 mm (2 in) of type d, which a seal for "
     "Class I, Division 1 serves; IEC 60079-14 for glands chosen by type and group.",
     reads=READS,

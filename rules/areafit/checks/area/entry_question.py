@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 
 from areafit.checks.area.candidates import Chosen, choices
+from areafit.checks.area.fitting import is_fitting
 from areafit.checks.area.group_question import GroupQuestion
 from areafit.checks.area.minimum import Minimum, minimum_of
 from areafit.checks.area.offer import is_intrinsically_safe
@@ -60,8 +61,8 @@ def ask_entries(equipment: Equipment, demands: Demands) -> Iterator[Ask[Question
     for hazard in demands.hazards:
         for choice in choices(equipment, demands, hazard):
             needs = _needs(choice.code)
-            if needs is None:
-                continue
+            if needs is None or is_fitting(equipment, choice.code):
+                continue  # a fitting closes the openings of something else
             if not equipment.entries:
                 yield Ask(NotStated(needs, equipment.entries is not None), "entries")
             for i, entry in enumerate(equipment.entries or ()):

@@ -1,5 +1,6 @@
 """May an unmarked, general-purpose part stand here: the allowances of NFPA 70."""
 
+from areafit.checks.area.fitting import FITTINGS
 from areafit.checks.area.general_use import GeneralUse, general_row
 from areafit.checks.area.offer import place_name
 from areafit.facts.fittings import ContactProtection
@@ -26,6 +27,16 @@ def judge_general(area: Area, use: GeneralUse) -> Judgement:
             answer_by=Role.DESIGNER,
         )
     row = general_row(area, use)
+    if row is None and use.device in FITTINGS:
+        return unproven(
+            Reason.FACT_MISSING,
+            f"Whether an unmarked {use.device.value} may stand in {place} is for the enclosure "
+            "that it closes.",
+            required=required,
+            found=f"unmarked {use.device.value}",
+            remedy="List it in the `entries` of that enclosure instead, or choose a marked one.",
+            answer_by=Role.DESIGNER,
+        )
     if row is None:
         return flagged(
             f"No rule lets an unmarked {use.device.value} stand in {place}.",

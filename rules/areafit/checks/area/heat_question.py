@@ -2,6 +2,7 @@
 
 from decimal import Decimal
 
+from areafit.checks.area.fitting import is_fitting
 from areafit.checks.area.general_use import general_row, general_use
 from areafit.checks.area.missing import Missing
 from areafit.demands import Demands, HazardDemand, Limit
@@ -66,7 +67,12 @@ class TemperatureQuestion:
 
 
 def _heat_free(equipment: Equipment, demands: Demands, code: Code | None) -> bool:
-    """NFPA 70 alone lets equipment that makes no heat go without a temperature class."""
+    """Who may go without a temperature class.
+
+    Fittings may; other equipment that makes no heat by NFPA 70 alone, outside its zones.
+    """
+    if is_fitting(equipment, code):
+        return True
     zone = code is not None and code.system is not MarkingSystem.NEC_DIVISION
     return demands.law is Law.NEC and not zone and equipment.heat_producing is False
 

@@ -21,7 +21,8 @@ class Hottest:
 def hottest(question: TemperatureQuestion) -> Hottest:
     """The class that holds at the site, or the stated surface where that is hotter.
 
-    Equipment that makes no heat is as hot as its place (NFPA 70-2023 500.8(C)(4) exception 1).
+    Equipment that makes no heat is as hot as its place (NFPA 70-2023 500.8(C)(4) exception 1);
+    a cable gland or plug heats nothing either and bears no class.
     """
     marked = _mark(question.temperatures, question.ambient_default, question.site)
     surface = question.surface

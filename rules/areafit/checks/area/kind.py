@@ -48,6 +48,8 @@ def _judge(question: Question) -> Judgement:  # noqa: PLR0911 - one return for e
             "The nameplate is for electrical equipment; the part is not said to be electrical.",
             required=required,
             found=found,
+            remedy="State `kind: electrical`; a cable gland, plug or adapter states its `device` "
+            "as well.",
         )
     if content == "none" or question.kinds == {Kind.STRUCTURAL}:
         return passed("Nothing electrical inside.", required=required, found=found)

@@ -38,7 +38,8 @@ RULE = Rule[TemperatureQuestion](
     note="Where two published lists differ, the lower figure decides and both are shown. A class "
     "equal to the autoignition temperature fails under IEC and ATEX; NFPA 70 says `not exceed`, "
     "so there it is unproven. The 165 °C cap on organic dust is NFPA's; two thirds of the cloud "
-    "and the layer less 75 K are IEC's.",
+    "and the layer less 75 K are IEC's. A cable gland, plug, adapter or conduit seal bears no "
+    "class and makes no heat: it counts as hot as its place.",
     reads=READS,
     ask=_ask,
     judge=judge_temperature,
@@ -62,6 +63,12 @@ RULE = Rule[TemperatureQuestion](
             Verdict.UNPROVEN,
             "{kind: electrical, marking: Ex db IIB Gb}",
             "{area: 'Zone 1, IIB, T3'}",
+        ),
+        Example(
+            "A cable gland, which bears no class",
+            Verdict.PASS,
+            "{kind: electrical, device: cable gland, marking: Ex eb IIC Gb}",
+            "{area: 'Zone 1, IIB, T3', substances: [ethanol], ambient: 5..40 °C}",
         ),
         Example(
             "T1 where propane ignites at the class limit",

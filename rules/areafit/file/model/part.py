@@ -165,7 +165,9 @@ class LineModel(Model):
     generates: Annotated[GeneratesModel, Fact(Generates, "output")] | None = None
     placed_on_market: Date | None = None
     in_service: Annotated[YesNo | None, Field(description="taken over, not newly bought")] = None
-    device: Annotated[DeviceWord | None, Field(description="what an unmarked part is")] = None
+    device: Annotated[
+        DeviceWord | None, Field(description="what an unmarked part is, or a cable gland or plug")
+    ] = None
     contact_protection: ContactProtectionWord | None = None
     enclosure: EnclosureWord | None = None
     heat_producing: YesNo | None = None

@@ -1,0 +1,109 @@
+"""Cable glands, plugs, adapters and conduit seals that are lines of their own.
+
+Sources, from memory: IEC 60079-0:2017 3.17 and Annex A (glands make no heat and bear no
+temperature class); NFPA 70-2023 500.8(C)(4) exception 1, which names conduit and fittings.
+"""
+
+from collections.abc import Callable
+
+import pytest
+
+from areafit.verdict import Verdict
+
+P, F, U, N = Verdict.PASS, Verdict.FLAG, Verdict.UNPROVEN, Verdict.NOT_APPLICABLE
+Say = Callable[..., Verdict]
+PLACE = "area: 'Zone 1, IIB, T3', substances: [ethanol], ambient: 5..40 °C, ingress: IP65"
+DUSTY = "area: 'Zone 21, IIIB, T135 °C', substances: [wheat flour], layer: 5 mm, ambient: 5..40 °C"
+DIVISION = "area: 'Class I, Division 1, Group D', substances: [ethanol], ambient: 5..40 °C"
+GLAND = "kind: electrical, device: cable gland, marking: {}"
+
+
+@pytest.mark.parametrize(
+    "device", ["cable gland", "stopping plug", "thread adapter", "conduit seal"]
+)
+@pytest.mark.parametrize("marking", ["Ex db IIC Gb", "Ex e IIC Gb", "Ex db eb IIC Gb"])
+def test_a_fitting_needs_no_class_and_no_entries(say: Say, device: str, marking: str) -> None:
+    part = f"kind: electrical, device: {device}, marking: {marking}"
+    assert say("temperature-class", part, PLACE) is P
+    assert say("cable-entry", part, PLACE) is N
+
+
+@pytest.mark.parametrize(
+    ("part", "place", "law"),
+    [
+        (GLAND.format("II 2D Ex tb IIIC Db"), DUSTY, "ATEX"),
+        (GLAND.format("'Class I, Zone 1, AEx eb IIC Gb'"), DIVISION.replace("1,", "2,"), "NEC"),
+        (GLAND.format("'Class I, Division 1, Groups C, D'"), DIVISION, "NEC"),
+    ],
+)
+def test_fittings_in_other_systems(say: Say, part: str, place: str, law: str) -> None:
+    assert say("temperature-class", part, place, law) is P
+    assert say("cable-entry", part, place, law) is N
+
+
+@pytest.mark.parametrize(
+    "part",
+    [
+        "kind: electrical, marking: Ex eb IIC Gb",  # not said to be a fitting
+        "kind: electrical, device: junction box, marking: Ex eb IIC Gb",
+        GLAND.format("Ex pxb IIC Gb"),  # no type that a gland has
+        GLAND.format("Ex db mb IIC Gb"),
+        GLAND.format("Ex ia IIC Ga"),
+        GLAND.format("'Ex db [ia Ga] IIC Gb'"),
+        GLAND.format("Ex IIC Gb"),
+        GLAND.format("Ex eb IIC Gb") + ", heat_producing: true",
+        GLAND.format("Ex eb IIC Gb") + ", arcing: true",
+        GLAND.format("Ex eb IIC Gb") + ", electrical_content: a terminal",
+        GLAND.format("Ex eb IIC Gb").replace("electrical,", "[electrical, mechanical],"),
+    ],
+)
+def test_what_is_no_fitting_needs_its_class(say: Say, part: str) -> None:
+    assert say("temperature-class", part, PLACE) is U
+
+
+def test_what_is_no_fitting_needs_its_entries(say: Say) -> None:
+    assert say("cable-entry", GLAND.format("Ex pxb IIC Gb"), PLACE) is U
+    holed = GLAND.format("Ex eb IIC Gb") + ", entries: [{type: open hole}]"
+    assert say("cable-entry", holed, PLACE) is F
+
+
+def test_a_printed_class_and_a_stated_surface_count(say: Say) -> None:
+    assert say("temperature-class", GLAND.format("Ex eb IIC T1 Gb"), PLACE) is F
+    hot = GLAND.format("Ex eb IIC Gb") + ", surface_temperature: 250 °C"
+    assert say("temperature-class", hot, PLACE) is F
+
+
+def test_a_fitting_is_as_hot_as_its_place(say: Say) -> None:
+    hot = PLACE.replace("5..40", "5..210")
+    assert say("temperature-class", GLAND.format("Ex eb IIC Gb"), hot) is F
+    silent = PLACE.replace("ambient: 5..40 °C, ", "")
+    assert say("temperature-class", GLAND.format("Ex eb IIC Gb"), silent) is U
+
+
+@pytest.mark.parametrize(
+    ("rule", "part", "verdict"),
+    [
+        ("gas-group", GLAND.format("Ex eb IIA Gb"), F),
+        ("protection-level", GLAND.format("Ex ec IIC Gc"), F),
+        ("protection-level", GLAND.format("none"), F),
+        ("protection-level", "kind: electrical, device: cable gland", U),
+        ("ingress", GLAND.format("Ex eb IIC Gb"), U),
+        ("ingress", GLAND.format("Ex eb IIC Gb") + ", ingress: IP54", F),
+        ("ambient-range", GLAND.format("Ex eb IIC Gb -20 °C ≤ Ta ≤ +30 °C"), F),
+        ("ex-component", GLAND.format("Ex eb IIC Gb U"), F),
+    ],
+)
+def test_all_else_counts_for_fittings(say: Say, rule: str, part: str, verdict: Verdict) -> None:
+    assert say(rule, part, PLACE) is verdict
+
+
+def test_an_unmarked_fitting_is_for_the_enclosure_that_it_closes(say: Say) -> None:
+    place = DIVISION.replace("Division 1", "Division 2")
+    assert say("protection-level", GLAND.format("none"), place, "NEC") is U
+
+
+def test_a_structural_line_with_a_gland_s_nameplate_is_told_what_to_say(
+    remedies: Callable[..., list[str]],
+) -> None:
+    said = remedies("kind", "kind: structural, marking: Ex eb IIC Gb", PLACE)
+    assert "`device`" in said[0]
