@@ -9,6 +9,7 @@ from typing import TypeVar
 
 from areafit.facts.bom import Assembly, Bom, Position
 from areafit.facts.evidence import Evidence, EvidenceType
+from areafit.facts.fittings import Device
 from areafit.facts.marking import Marking
 from areafit.facts.part import (
     Body,
@@ -35,12 +36,16 @@ _OPTIONS = (
     ("parts/0/ambient", "--rated-ambient"),
     ("parts/0/surface_temperature", "--surface-temperature"),
     ("parts/0/ingress", "--ingress"),
-    ("parts/0/evidence", "--listing, --certificate"),
+    ("parts/0/evidence", "--listing, --certificate, --declaration, --assessment"),
     ("parts/0/kind", "--kind"),
     ("parts/0/materials_complete", "--materials-complete"),
     ("parts/0/materials", "--material"),
     ("parts/0/contacts", "--no-contacts"),
-    (f"locations/{PLACE}/area", "--area"),
+    ("parts/0/bonded", "--bonded"),
+    ("parts/0/entries", "--entries"),
+    ("parts/0/device", "--device"),
+    ("parts/0/electrical_content", "--electrical-content"),
+    (f"locations/{PLACE}/area", "--area, --document"),
     (f"locations/{PLACE}/substances", "--substance"),
     (f"locations/{PLACE}/chemicals", "--chemical"),
     (f"locations/{PLACE}/ambient", "--ambient"),
@@ -72,6 +77,9 @@ class Stated:
     materials_complete: bool | None = None
     no_contacts: bool = False
     electrical_content: str | None = None
+    bonded: bool | None = None
+    entries: str | None = None
+    device: str | None = None
 
 
 def build(stated: Stated) -> Bom:
@@ -94,7 +102,10 @@ def build(stated: Stated) -> Bom:
 
 def locate(path: str) -> Position:
     """The option that states the fact of a path; there are no lines to point at."""
-    option = next((name for start, name in _OPTIONS if path.startswith(start)), "command line")
+    option = next((name for start, name in _OPTIONS if path.startswith(start)), None)
+    if option is None:  # no option states it: say where it can be stated
+        key = path.rpartition("/")[2]
+        option = f"`{key}` in a list, for which there is no option" if key else "command line"
     return Position(option, 0, 0)
 
 
@@ -152,8 +163,24 @@ def _listed(texts: tuple[str, ...], option: str, make: Callable[[str], T]) -> tu
     return tuple(map(make, texts))
 
 
+def _plates(texts: tuple[str, ...]) -> tuple[str, ...]:
+    """The nameplates; single words only are one that was written without quotes."""
+    unquoted = len(texts) > 1 and not any(" " in text for text in texts)
+    return (" ".join(texts),) if unquoted else texts
+
+
+def _entries(text: str | None) -> tuple[()] | None:
+    """No entries; what closes one takes more facts than an option can hold."""
+    if text in (None, "none"):
+        return None if text is None else ()
+    raise CallError(
+        "--entries takes `none`, for an enclosure without an opening for a cable; what closes an "
+        "opening is stated in a list, under `entries`"
+    )
+
+
 def _part(stated: Stated) -> Part:
-    markings = tuple(map(decode, stated.markings))
+    markings = tuple(map(decode, _plates(stated.markings)))
     surface = words.quantity(
         stated.surface_temperature, Dimension.TEMPERATURE, "--surface-temperature"
     )
@@ -165,6 +192,8 @@ def _part(stated: Stated) -> Part:
         ingress=stated.ingress,
         evidence=tuple(Evidence(kind, number) for kind, number in stated.evidence) or None,
         electrical_content=stated.electrical_content,
+        entries=_entries(stated.entries),
+        device=words.word(Device, stated.device, "device") if stated.device else None,
     )
     materials = _materials(stated.materials, stated.exposures)
     return Part(
@@ -172,7 +201,7 @@ def _part(stated: Stated) -> Part:
         item=ITEM,
         locations=(PLACE,),
         equipment=equipment,
-        body=Body(equipment, materials=materials),
+        body=Body(equipment, materials=materials, bonded=stated.bonded),
         materials=materials,
         materials_complete=stated.materials_complete,
         contacts=() if stated.no_contacts else None,

@@ -10,6 +10,7 @@ from areafit.facts.evidence import EvidenceType
 from areafit.verdict import Basis
 from areafit.version import __version__
 from areafit_cli import choices, one_part, printing, render, terminal
+from areafit_cli.alone import alone
 from areafit_cli.exits import Exit
 from areafit_cli.render.look import Look
 from areafit_cli.render.run import Run, summarise
@@ -41,6 +42,9 @@ def answer(
     surface_temperature: str | None = None,
     ingress: str | None = None,
     electrical_content: str | None = None,
+    entries: str | None = None,
+    device: str | None = None,
+    bonded: bool = False,
     listing: Strings = (),
     certificate: Strings = (),
     declaration: Strings = (),
@@ -85,6 +89,9 @@ def answer(
             materials_complete=materials_complete or None,
             no_contacts=no_contacts,
             electrical_content=electrical_content,
+            entries=entries,
+            device=device,
+            bonded=bonded or None,
         )
     )
     options = choices.options(
@@ -95,9 +102,9 @@ def answer(
         as_of=None,
     )
     tables = areafit.Tables.shipped()
-    report = areafit.judge(bom, tables, options)
+    report = alone(areafit.judge(bom, tables, options))
     width = terminal.width(sys.stdout, os.environ)
-    look = Look(width, terminal.colours(sys.stdout, os.environ), quiet)
+    look = Look(width, terminal.colours(sys.stdout, os.environ), quiet, brief=True)
     printing.write(_whole(report, tables, format_, look))
     return Exit.PASSED if exit_zero or report.passes else Exit.FAILED
 

@@ -33,10 +33,12 @@ ONE = (
     "surface_temperature",
     "ingress",
     "electrical_content",
+    "entries",
+    "device",
     "least_basis",
     "format_",
 )
-FLAGS = ("materials_complete", "no_contacts", "quiet", "exit_zero")
+FLAGS = ("materials_complete", "no_contacts", "bonded", "quiet", "exit_zero")
 _CLOSED = MappingProxyType(
     {"least_basis": tuple(basis.value for basis in Basis), "format_": ("text", "json")}
 )

@@ -83,9 +83,9 @@ def test_the_text_report_starts_with_the_gate(capsys: Capture) -> None:
     assert "item 1 · Frame · at hall · bad.yaml:12:5" in text
 
 
-def test_quiet_says_nothing_of_a_list_that_passes(capsys: Capture) -> None:
+def test_quiet_says_one_line_where_everything_passes(capsys: Capture) -> None:
     assert run(["check", "good.yaml", "--quiet"]) == Exit.PASSED
-    assert capsys.readouterr() == ("", "")
+    assert capsys.readouterr() == ("GATE pass · good.yaml\n", "")
 
 
 def test_formats_go_to_their_outputs(capsys: Capture, lists: Path) -> None:
@@ -151,7 +151,8 @@ def test_standard_input_is_read_among_several_lists(lists: Path) -> None:
         capture_output=True,
         check=False,
     )
-    assert (ran.returncode, ran.stdout, ran.stderr) == (Exit.PASSED, b"", b"")
+    told = (ran.returncode, ran.stdout, ran.stderr)
+    assert told == (Exit.PASSED, b"GATE pass over 2 lists\n", b"")
 
 
 def test_a_table_of_ones_own_is_named_in_the_report(capsys: Capture, lists: Path) -> None:
@@ -182,6 +183,52 @@ def test_one_part_gates_like_a_list(capsys: Capture) -> None:
     told = json.loads(capsys.readouterr().out)
     assert told["boms"][0]["code"] == "IEC"
     assert told["boms"][0]["parts"][0]["verdict"] == "flag"
+
+
+PART = (
+    *("part", "II 2G Ex eb IIC T4 Gb", "--area", "Zone 1, IIB, T3", "--substance", "toluene"),
+    *("--chemical", "none", "--ambient", "5..40 °C", "--document", "AC-1", "--code", "ATEX"),
+    *("--edition", "2014", "--certificate", "C-1", "--declaration", "D-1", "--ingress", "IP66"),
+    *("--material", "304", "--materials-complete", "--exposure", "fume", "--no-contacts"),
+    *("--rated-ambient", "-20..40 °C", "--bonded", "--entries", "none"),
+)
+
+
+def test_a_certified_part_passes_and_the_assembly_is_left_to_a_list(capsys: Capture) -> None:
+    assert run([*PART, "--format", "json"]) == Exit.PASSED
+    (bom,) = json.loads(capsys.readouterr().out)["boms"]
+    (assembly,) = bom["findings"]
+    assert (bom["gate"], assembly["verdict"]) == ("pass", "not applicable")
+    assert "not judged" in assembly["message"]
+    assert assembly["required"]
+    assert run([*PART]) == Exit.PASSED
+    assert "authority having jurisdiction" in capsys.readouterr().out
+
+
+@pytest.mark.parametrize("left_out", ["--bonded", "--entries", "--document", "--material"])
+def test_what_a_part_lacks_is_named_by_its_option(capsys: Capture, left_out: str) -> None:
+    stated = list(PART)
+    place = stated.index(left_out)
+    del stated[place : place + (1 if left_out == "--bonded" else 2)]
+    if left_out == "--material":
+        stated.remove("--exposure")
+        stated.remove("fume")
+    assert run(stated) == Exit.FAILED
+    seen = [line for line in capsys.readouterr().out.splitlines() if "    see  " in line]
+    assert any(left_out in line for line in seen)
+
+
+def test_what_no_option_states_is_said_to_need_a_list(capsys: Capture) -> None:
+    assert run(["part", "--kind", "mechanical", "--area", "Zone 1, IIB, T3"]) == Exit.FAILED
+    assert "`rubbing_speed` in a list, for which there is no option" in capsys.readouterr().out
+
+
+def test_a_nameplate_without_quotes_is_one_nameplate(capsys: Capture) -> None:
+    told = []
+    for marking in (["Ex db IIC T4 Gb"], ["Ex", "db", "IIC", "T4", "Gb"]):
+        run(["part", *marking, "--area", "Zone 1, IIB, T3"])
+        told.append(capsys.readouterr().out)
+    assert told[0] == told[1]
 
 
 def test_one_part_needs_no_reader_of_files() -> None:

@@ -61,6 +61,8 @@ def test_help_lists_every_command(capsys: pytest.CaptureFixture[str]) -> None:
         (["part", "--kind", "electric"], "near to it: electrical"),
         (["part", "--kind", "mechanical", "--ambient", "40"], "--ambient: '40' has no unit"),
         (["part", "--kind", "mechanical", "--code", "CEC"], "near to it: NEC"),
+        (["part", "--kind", "electrical", "--entries", "M20"], "--entries takes `none`"),
+        (["part", "--kind", "electrical", "--device", "luminair"], "near to it: luminaire"),
         (["rule", "gas-grup"], "areafit: there is no rule 'gas-grup'; near to it: gas-group"),
         (["table", "substnces"], "near to it: substances"),
         (["substance", "ethnol"], "near to it: ethanol"),

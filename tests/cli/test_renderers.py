@@ -315,12 +315,33 @@ def test_colour_adds_escapes_and_nothing_else() -> None:
     assert re.sub("\x1b\\[[0-9;]*m", "", coloured) == plain
 
 
-def test_quiet_is_silent_on_a_full_pass_and_short_otherwise() -> None:
+def test_quiet_is_one_line_on_a_full_pass_and_short_otherwise() -> None:
     passing = report((("Bracket", (finding("evidence", Verdict.PASS, 38),)),))
-    assert rendered("text", run(passing), passing, look=Look(quiet=True)) == ""
+    quiet = rendered("text", run(passing), passing, look=Look(quiet=True))
+    assert quiet == f"GATE pass · {passing.bom.name}\n"
+    both = rendered("text", run(passing, passing), passing, look=Look(quiet=True))
+    assert both == "GATE pass over 2 lists\n"
     text = rendered("text", run(rich()), rich(), look=Look(quiet=True))
     assert "gas-group" in text
     assert "Cautions".upper() not in text
+
+
+def test_one_list_beside_an_unreadable_one_is_one_list() -> None:
+    fault = Fault("b.yaml", 0, 0, "cannot be read", "check the path")
+    text = rendered("text", run(rich(), faults=(fault,)), rich())
+    assert text.startswith("GATE fail over 1 list, 1 could not be read\n")
+
+
+def test_the_cautions_of_an_answer_are_one_paragraph_that_defers() -> None:
+    text = rendered("text", run(rich()), rich(), look=Look(brief=True))
+    told = " ".join(text[text.index("\nCautions: ") :].split())
+    for words in (
+        "locally adopted code",
+        "authority having jurisdiction",
+        "licensed or otherwise competent person",
+    ):
+        assert words in told
+    assert "CAUTIONS" not in text
 
 
 def test_a_narrowed_pass_is_not_quiet() -> None:

@@ -56,6 +56,15 @@ def command(
     electrical_content: Annotated[
         str | None, _one("What is electrical in a mechanical part, or none.", _PART)
     ] = None,
+    entries: Annotated[
+        str | None, _one("none: the enclosure has no opening for a cable.", _PART)
+    ] = None,
+    device: Annotated[
+        str | None, _one("What an electrical part is: luminaire, junction box …", _PART)
+    ] = None,
+    bonded: Annotated[
+        bool, typer.Option("--bonded", help="Its metal is bonded.", rich_help_panel=_PART)
+    ] = False,
     listing: Annotated[Strings, _many("Number of a listing.", _EVIDENCE)] = None,
     certificate: Annotated[Strings, _many("Number of a certificate.", _EVIDENCE)] = None,
     declaration: Annotated[Strings, _many("Number of a declaration.", _EVIDENCE)] = None,

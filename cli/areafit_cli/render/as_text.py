@@ -3,10 +3,9 @@
 from collections.abc import Iterable, Iterator, Mapping
 from typing import TYPE_CHECKING
 
-from areafit.findings.cautions import CAUTIONS
 from areafit.findings.report import Gate
 from areafit.verdict import Verdict
-from areafit_cli.render import Format, open_points, remarks
+from areafit_cli.render import Format, cautions_text, open_points, remarks
 from areafit_cli.render.paper import Paper
 from areafit_cli.render.run import COUNTED
 from areafit_cli.render.values import block
@@ -18,13 +17,17 @@ if TYPE_CHECKING:
 
 
 def head(run: "Run", look: "Look") -> Iterator[str]:
-    """The gate over all lists, where there are several."""
+    """The gate over all lists, where there are several; nothing else where all pass quietly."""
     paper = Paper(look.width, look.colour)
     unreadable = len({fault.path for fault in run.faults})
-    if not run.boms or len(run.boms) + unreadable < 2 or (look.quiet and run.gate == Gate.PASS):
+    if look.quiet and run.boms and run.gate == Gate.PASS:
+        about = f"over {len(run.boms)} lists" if len(run.boms) > 1 else f"· {run.boms[0].path}"
+        yield from paper.wrap(about, f"GATE {paper.paint(run.gate)} ", "  ")
+        return
+    if not run.boms or len(run.boms) + unreadable < 2:
         return
     lost = f", {unreadable} could not be read" if unreadable else ""
-    yield f"GATE {paper.paint(run.gate)} over {len(run.boms)} lists{lost}\n"
+    yield f"GATE {paper.paint(run.gate)} over {remarks.counted(len(run.boms), 'list')}{lost}\n"
     for bom in run.boms:
         yield from paper.wrap(f"{bom.path} · {_score(bom)}", f"  {paper.paint(bom.gate)}  ", "    ")
     yield "\n"
@@ -63,9 +66,7 @@ def tail(run: "Run", look: "Look") -> Iterator[str]:
         yield from (line for remark in remarks.of(run) for line in paper.wrap(remark))
     if look.quiet or not run.boms:
         return
-    yield paper.heading("Cautions")
-    for caution in CAUTIONS:
-        yield from paper.wrap(caution, "- ", "  ")
+    yield from cautions_text.lines(paper, brief=look.brief)
     yield "\n"
     for remark in remarks.of(run):
         yield from paper.wrap(remark)

@@ -5,11 +5,15 @@ from areafit.frozen import frozen
 
 @frozen
 class Look:
-    """Width in columns, whether colour may be used, and whether only open points are wanted."""
+    """Width in columns, whether colour may be used, and whether only open points are wanted.
+
+    `brief` is for the answer to a question: its cautions stand in one paragraph.
+    """
 
     width: int = 100
     colour: bool = False
     quiet: bool = False
+    brief: bool = False
 
 
 FILE = Look()

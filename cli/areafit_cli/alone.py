@@ -1,0 +1,35 @@
+"""What a question about a single part cannot be about: the machine that it goes into."""
+
+from areafit.findings.report import BomReport, Judged, SubjectReport
+from areafit.frozen import replace
+from areafit.verdict import Verdict
+
+_ELSEWHERE = (
+    "A single part was asked about, so the assembly was not judged: `areafit check` judges it in "
+    "a list."
+)
+
+
+def alone(report: BomReport) -> BomReport:
+    """The report of one part, what holds for a list as a whole said to be not applicable.
+
+    The finding stays in the report with its requirement, so that nobody takes it for met.
+    """
+    own = report.findings
+    blocks = tuple(
+        replace(block, judged=tuple(map(_left, block.judged)), verdict=Verdict.NOT_APPLICABLE)
+        for block in own.blocks
+    )
+    found = SubjectReport(own.name, Verdict.NOT_APPLICABLE, blocks, own.bom)
+    return replace(report, findings=found)
+
+
+def _left(judged: Judged) -> Judged:
+    judgement = replace(
+        judged.judgement,
+        verdict=Verdict.NOT_APPLICABLE,
+        message=_ELSEWHERE,
+        found="one part",
+        reason=None,
+    )
+    return Judged(judged.rule, judged.ask, judgement)
