@@ -1,6 +1,6 @@
 """What a question about a single part cannot be about: the machine that it goes into."""
 
-from areafit.findings.report import BomReport, Judged, SubjectReport
+from areafit.findings.report import Answers, BomReport, Judged, SubjectReport
 from areafit.frozen import replace
 from areafit.verdict import Verdict
 
@@ -17,7 +17,7 @@ def alone(report: BomReport) -> BomReport:
     """
     own = report.findings
     blocks = tuple(
-        replace(block, judged=tuple(map(_left, block.judged)), verdict=Verdict.NOT_APPLICABLE)
+        replace(block, judged=Answers.of(map(_left, block.judged)))
         for block in own.blocks
     )
     found = SubjectReport(own.name, Verdict.NOT_APPLICABLE, blocks, own.bom)

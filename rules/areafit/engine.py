@@ -18,10 +18,12 @@ from areafit.facts.bom import Bom
 from areafit.facts.part import Part
 from areafit.findings.counts import count
 from areafit.findings.report import (
+    Answers,
     Block,
     BomReport,
     Judged,
     PartReport,
+    Piece,
     PlaceReport,
     SubjectReport,
 )
@@ -51,6 +53,7 @@ class _Run:
         self._judge = judges(
             functools.partial(_chosen, options), functools.partial(_weighed, options)
         )
+        self._beyond_paper = functools.cache(_beyond_paper)
         uses = uses_by_place(bom.parts)
         self._demands = {
             name: derive(place, tables, options.as_of, uses.get(name, ()))
@@ -96,9 +99,13 @@ class _Run:
         )
         verdict = worst(block.verdict for block in blocks)
         full = not self._options.only and not self._options.skip
-        if full and verdict.passes and _only_paper(blocks) and not self._nothing_to_meet(part):
+        if full and verdict.passes and self._only_paper(blocks) and not self._nothing_to_meet(part):
             blocks, verdict = (*blocks, _nothing_judged(part)), Verdict.UNPROVEN
         return PartReport(part.item, verdict, blocks, self._bom, part=part)
+
+    def _only_paper(self, blocks: Iterable[Block]) -> bool:
+        pieces = (piece for block in blocks for piece in block.judged.pieces)
+        return not any(self._beyond_paper(piece) for piece in pieces)
 
     def _nothing_to_meet(self, part: Part) -> bool:
         """Whether every place of the part is documented, unclassified and free of chemicals."""
@@ -148,16 +155,14 @@ class _Run:
         place: str | None,
         prefix: str,
     ) -> Block:
-        judged, verdict = self._judge.answers(subject, aspect, demands)
-        return Block(judged, verdict, place, prefix)
+        return Block(self._judge.answers(subject, aspect, demands), place, prefix)
 
 
-def _only_paper(blocks: Iterable[Block]) -> bool:
-    """Whether nothing passed but what the part's papers say of themselves."""
-    return not any(
+def _beyond_paper(piece: Piece) -> bool:
+    """Whether something passed but what the part's papers say of themselves."""
+    return any(
         judged.judgement.verdict is Verdict.PASS and judged.rule.family is not Family.PROOF
-        for block in blocks
-        for judged in block.judged
+        for _, judged in piece.numbered
     )
 
 
@@ -173,7 +178,7 @@ def _nothing_judged(part: Part) -> Block:
         remedy="State the place's area, document and chemicals, and the part's materials.",
     )
     judged = Judged(kind.RULE, Ask(part.equipment.kinds, "kind"), judgement)
-    return Block((judged,), Verdict.UNPROVEN, None, part.prefix)
+    return Block(Answers.of((judged,)), None, part.prefix)
 
 
 def _chosen(options: Options, subject: Subject) -> tuple[Rule[Any], ...]:

@@ -178,10 +178,10 @@ def _repr(self: Any) -> str:  # noqa: ANN401 - any fact
     return f"{type(self).__qualname__}({', '.join(values)})"
 
 
-def _refuse_set(self: Any, name: str, value: object) -> NoReturn:  # noqa: ANN401 - any fact
-    del value
-    if name not in self.__match_args__:  # such as the `__orig_class__` that `typing` tries to set
-        raise AttributeError(f"{type(self).__name__} has no attribute {name!r}")
+def _refuse_set(self: object, name: str, value: object) -> NoReturn:
+    del self, value
+    if name == "__orig_class__":  # `typing` tries to set it, and can do without
+        raise AttributeError(name)
     from dataclasses import FrozenInstanceError  # noqa: PLC0415 - as above
 
     raise FrozenInstanceError(f"cannot assign to field {name!r}")

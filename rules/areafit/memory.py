@@ -5,19 +5,16 @@ an item number or a certificate. Answers are shared objects, so reports may tell
 identity too. Nothing here outlives the run.
 """
 
-from collections.abc import Callable, Hashable, Iterable, Iterator, Sequence
+from collections.abc import Callable, Hashable, Iterator, Sequence
 from typing import Any
 
 from areafit.demands import Demands
-from areafit.findings.report import Judged
+from areafit.findings.report import Answers, Judged, Piece
 from areafit.reading import Key, key_of, narrowing
 from areafit.rule import Ask, Judgement, Rule, Subject
-from areafit.verdict import Verdict, worst
 
 Rules = Callable[[Subject], Sequence[Rule[Any]]]
 Weigh = Callable[[Rule[Any], Judgement], Judgement]
-Answers = tuple[tuple[Judged, ...], Verdict]
-Numbered = tuple[tuple[int, Judged], ...]
 
 
 class Judge:
@@ -31,8 +28,8 @@ class Judge:
         self._weigh = weigh
 
     def answers(self, subject: Subject, aspect: object, demands: Demands | None) -> Answers:
-        """Every question that the rules for a subject ask about it, answered, and the worst."""
-        return _with_worst(
+        """Every question that the rules for a subject ask about it, answered."""
+        return Answers.of(
             Judged(rule, ask, self._weigh(rule, rule.judge(ask.question)))
             for rule in self._rules(subject)
             for ask in rule.ask(aspect, demands)
@@ -45,7 +42,6 @@ class RememberingJudge(Judge):
     def __init__(self, rules: Rules, weigh: Weigh) -> None:
         super().__init__(rules, weigh)
         self._desks: dict[tuple[Subject, type], tuple[_Desk, ...]] = {}
-        self._whole: dict[tuple[int, ...], Answers] = {}
         self._materials: dict[tuple[int, int], Answers] = {}
         self._shared = _Shared(weigh)
 
@@ -63,13 +59,8 @@ class RememberingJudge(Judge):
         desks = self._desks.get((subject, type(aspect)))
         if desks is None:
             desks = self._desks[subject, type(aspect)] = self._opened(subject, type(aspect))
-        pieces = [desk.answers(aspect, demands) for desk in desks]
-        key = tuple(map(id, pieces))  # the desks keep them alive
-        whole = self._whole.get(key)
-        if whole is None:
-            numbered = sorted((pair for piece in pieces for pair in piece), key=_number)
-            whole = self._whole[key] = _with_worst(judged for _, judged in numbered)
-        return whole
+        given = (desk.answers(aspect, demands) for desk in desks)
+        return Answers([piece for piece in given if piece.numbered])
 
     def _opened(self, subject: Subject, kind: type) -> "tuple[_Desk, ...]":
         """One desk for all rules that read the same."""
@@ -96,14 +87,14 @@ class _Desk:
         self._key = key
         self._narrowed = narrowed
         self._shared = shared
-        self._known: dict[Hashable, Numbered] = {}
+        self._known: dict[Hashable, Piece] = {}
         self._alive: list[object] = []
 
-    def answers(self, aspect: object, demands: Demands | None) -> Numbered:
+    def answers(self, aspect: object, demands: Demands | None) -> Piece:
         key = (id(demands), self._key(aspect))
         found = self._known.get(key)
         if found is None:
-            found = self._known[key] = tuple(self._asked(self._narrowed(aspect), demands))
+            found = self._known[key] = Piece(self._asked(self._narrowed(aspect), demands))
             self._alive.append(aspect)  # a value that is gone may leave its identity to another
         return found
 
@@ -162,12 +153,3 @@ class _Answered:
         self.question = question
         self.judgement = judgement
         self.judged: dict[tuple[str, str | None], Judged] = {}
-
-
-def _number(numbered: tuple[int, Judged]) -> int:
-    return numbered[0]
-
-
-def _with_worst(answers: Iterable[Judged]) -> Answers:
-    judged = tuple(answers)
-    return judged, worst(each.judgement.verdict for each in judged)

@@ -20,6 +20,7 @@ from areafit.facts.place import Place
 from areafit.facts.protection import Law
 from areafit.facts.waiver import WaivedSubject, Waiver
 from areafit.findings.report import (
+    Answers,
     Block,
     BomReport,
     Counts,
@@ -174,8 +175,7 @@ def report(
         places = dict.fromkeys(each.location for each in found) or {None: None}
         return tuple(
             Block(
-                tuple(each.judged for each in found if each.location == name),
-                verdict(found),
+                Answers.of(each.judged for each in found if each.location == name),
                 name,
                 prefix,
             )

@@ -1,6 +1,7 @@
 """Findings told once: each with all subjects of one place for which it reads the same."""
 
 from collections.abc import Callable
+from operator import itemgetter
 from typing import TYPE_CHECKING
 
 from areafit.findings.finding import expand
@@ -11,7 +12,7 @@ from areafit_cli.render.walk import Subject, alternate, subjects
 
 if TYPE_CHECKING:
     from areafit.facts.bom import Position
-    from areafit.findings.report import BomReport, Finding, Judged
+    from areafit.findings.report import BomReport, Finding, Judged, Piece
 
 
 @frozen
@@ -47,20 +48,25 @@ def points(report: "BomReport", wanted: Callable[[Verdict], bool]) -> tuple[Poin
     A finding is made for the first bearer only, so that a long list costs little.
     """
     readings = Readings()
-    shared: dict[int, tuple[tuple[Judged, int], ...]] = {}
+    shared: dict[Piece, tuple[tuple[int, Judged, int], ...]] = {}
+
+    def pick(piece: "Piece") -> tuple[tuple[int, "Judged", int], ...]:
+        found = shared.get(piece)
+        if found is None:
+            found = shared[piece] = tuple(
+                (order, judged, readings.number(judged))
+                for order, judged in piece.numbered
+                if wanted(judged.judgement.verdict)
+            )
+        return found
+
     found: dict[tuple[object, ...], Point] = {}
     for subject in subjects(report):
         if subject.report.verdict is Verdict.PASS:  # nothing of it can be wanted
             continue
         for block in subject.report.blocks:
-            picked = shared.get(id(block.judged))  # the report keeps it alive
-            if picked is None:
-                picked = shared[id(block.judged)] = tuple(
-                    (judged, readings.number(judged))
-                    for judged in block.judged
-                    if wanted(judged.judgement.verdict)
-                )
-            for judged, number in picked:
+            picked = [one for piece in block.judged.pieces for one in pick(piece)]
+            for _, judged, number in sorted(picked, key=itemgetter(0)):
                 key = (number, block.place, subject.kind)
                 path = "/".join(step for step in (block.prefix, judged.ask.path) if step)
                 point = found.get(key)

@@ -19,12 +19,12 @@ def count(
     basis.
     """
     basis: Counter[Basis] = Counter(dict.fromkeys(Basis, 0))
-    for subject in every:
-        for block in subject.blocks:
-            for judged in block.judged:
-                judgement = judged.judgement
-                if judgement.verdict is Verdict.PASS and judgement.basis is not None:
-                    basis[judgement.basis] += 1
+    shared = Counter(
+        piece for subject in every for block in subject.blocks for piece in block.judged.pieces
+    )
+    for piece, times in shared.items():
+        for each, passes in piece.by_basis.items():
+            basis[each] += passes * times
     return Counts(_by_verdict(parts), _by_verdict(places), _by_verdict(loops), dict(basis))
 
 

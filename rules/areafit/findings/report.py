@@ -4,7 +4,8 @@ Judged answers are shared between parts that agree in an aspect; a `Finding` tha
 and position is made only when somebody reads it, so that a long list costs little memory.
 """
 
-from collections.abc import Iterator, Mapping
+from collections import Counter
+from collections.abc import Iterable, Iterator, Mapping
 from typing import TYPE_CHECKING, Any
 
 from areafit.demands import Demands
@@ -29,14 +30,61 @@ class Judged:
     waiver: Waiver | None = None
 
 
+class Piece:
+    """Answers that were given together; each with the number of its rule in the order of rules."""
+
+    __slots__ = ("by_basis", "numbered", "verdict")
+
+    def __init__(self, numbered: Iterable[tuple[int, Judged]]) -> None:
+        self.numbered = tuple(numbered)
+        found = [judged.judgement for _, judged in self.numbered]
+        self.verdict = worst(judgement.verdict for judgement in found)
+        self.by_basis = Counter(
+            judgement.basis
+            for judgement in found
+            if judgement.verdict is Verdict.PASS and judgement.basis is not None
+        )
+
+
+class Answers:
+    """What was answered of one subject, in the order of rules; subjects may share pieces of it."""
+
+    __slots__ = ("_judged", "pieces", "verdict")
+
+    def __init__(self, pieces: Iterable[Piece]) -> None:
+        self.pieces = tuple(pieces)
+        self.verdict = worst(piece.verdict for piece in self.pieces)
+        self._judged: tuple[Judged, ...] | None = None
+
+    @staticmethod
+    def of(judged: Iterable[Judged]) -> "Answers":
+        """Answers in the order given."""
+        return Answers((Piece(enumerate(judged)),))
+
+    def __iter__(self) -> Iterator[Judged]:
+        if self._judged is None:  # few are read whole, so few are put in order
+            every = [pair for piece in self.pieces for pair in piece.numbered]
+            self._judged = tuple(judged for _, judged in sorted(every, key=number_of))
+        return iter(self._judged)
+
+
+def number_of(numbered: tuple[int, Judged]) -> int:
+    """The number of the rule that an answer is to."""
+    return numbered[0]
+
+
 @singular
 class Block:
     """Answers that hold for one subject at one place; `prefix` is the subject's path."""
 
-    judged: tuple[Judged, ...]
-    verdict: Verdict
+    judged: Answers
     place: str | None
     prefix: str
+
+    @property
+    def verdict(self) -> Verdict:
+        """The worst of the answers."""
+        return self.judged.verdict
 
 
 @frozen

@@ -7,6 +7,7 @@ from areafit.facts.waiver import WaivedSubject, Waiver
 from areafit.findings.counts import count
 from areafit.findings.finding import fingerprint
 from areafit.findings.report import (
+    Answers,
     Block,
     BomReport,
     Judged,
@@ -122,10 +123,8 @@ class _Laid:
         return tuple(self._block(block, subject.name, waivers) for block in subject.blocks)
 
     def _block(self, block: Block, name: str, waivers: Iterable[Waiver]) -> Block:
-        judged = tuple(self._judged(each, block, name, waivers) for each in block.judged)
-        return replace(
-            block, judged=judged, verdict=worst(each.judgement.verdict for each in judged)
-        )
+        judged = (self._judged(each, block, name, waivers) for each in block.judged)
+        return replace(block, judged=Answers.of(judged))
 
     def _judged(self, judged: Judged, block: Block, name: str, waivers: Iterable[Waiver]) -> Judged:
         if judged.judgement.verdict not in (Verdict.FLAG, Verdict.UNPROVEN):
