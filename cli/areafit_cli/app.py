@@ -9,6 +9,7 @@ from typer.core import TyperGroup
 
 from areafit.version import __version__
 from areafit_cli.faults import unknown
+from areafit_cli.help_text import complete
 
 COMMANDS = MappingProxyType(
     {
@@ -35,6 +36,11 @@ class _Lazy(TyperGroup):
     """A group that knows its commands by name and imports one when it is asked for."""
 
     def resolve_command(self, ctx: Any, args: list[str]) -> Any:  # noqa: ANN401 - as below
+        if args[:1] == ["help"]:
+            if args[1:] in ([], ["--help"], ["-h"]):
+                typer.echo(ctx.get_help())
+                raise typer.Exit
+            args = [args[1], "--help"]
         if args and args[0] not in COMMANDS and not args[0].startswith("-"):
             raise unknown("command", args[0], COMMANDS)
         return super().resolve_command(ctx, args)
@@ -52,7 +58,7 @@ class _Lazy(TyperGroup):
             if one is None:
                 one = typer.Typer(add_completion=False)
                 one.command(cmd_name)(module.command)
-            self.commands[cmd_name] = typer.main.get_command(one)
+            self.commands[cmd_name] = complete(typer.main.get_command(one), cmd_name)
             self.commands[cmd_name].name = cmd_name
         return self.commands[cmd_name]
 
@@ -60,13 +66,14 @@ class _Lazy(TyperGroup):
 app = typer.Typer(
     cls=_Lazy,
     no_args_is_help=True,
+    context_settings={"help_option_names": ["--help", "-h"]},
     pretty_exceptions_enable=False,
     help=(
         "Checks every line of a machine's bill of materials against the hazardous area and the "
         "chemicals where it will stand.\n\n"
         "Exit status: 0 passed, 1 flagged or unproven, 2 the input or the call is wrong, 3 a bug."
     ),
-    epilog="`areafit COMMAND --help` tells the options of a command.",
+    epilog="`areafit COMMAND --help` tells the options of a command, with an example.",
 )
 
 

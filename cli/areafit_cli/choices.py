@@ -41,7 +41,7 @@ def options(
 
 def rules(asked: Iterable[str]) -> frozenset[str]:
     """The rule ids, each checked against the rules there are; commas separate too."""
-    names = [word.strip() for text in asked for word in text.split(",")]
+    names = [word.strip().casefold() for text in asked for word in text.split(",")]
     known = [rule.id for rule in areafit.RULES] if names else []
     for name in names:
         if name not in known:

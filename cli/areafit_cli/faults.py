@@ -8,7 +8,8 @@ from areafit.frozen import frozen
 if TYPE_CHECKING:
     from areafit.errors import InputErrors
 
-_SHOWN = 14
+_SHOWN = 16
+_LIKE = 0.65  # `help` is not like `loop`, `chek` not like `schema`
 _LISTED = ("rule", "table")  # a command of the same name lists them
 
 
@@ -45,9 +46,12 @@ def unknown(what: str, name: str, known: Iterable[str]) -> CallError:
     import difflib  # noqa: PLC0415 - only for this message
 
     names = list(known)
-    near = difflib.get_close_matches(name, names, n=3, cutoff=0.5)
+    by_fold = {each.casefold(): each for each in reversed(names)}
+    near = difflib.get_close_matches(name.casefold(), by_fold, n=3, cutoff=_LIKE)
     if near:
-        return CallError(f"there is no {what} {name!r}; near to it: {', '.join(near)}")
+        return CallError(
+            f"there is no {what} {name!r}; near to it: {', '.join(by_fold[each] for each in near)}"
+        )
     if len(names) > _SHOWN and what in _LISTED:
         return CallError(f"there is no {what} {name!r}; `areafit {what}` lists them")
     more = f" and {len(names) - _SHOWN} more" if len(names) > _SHOWN else ""

@@ -19,8 +19,8 @@ if TYPE_CHECKING:
 
 Strings = list[str] | None
 _CIRCUIT, _PLACE, _REPORT = "The circuit", "The place", "Report"
-_SOURCE = "What comes out at most: 'Uo 28 V, Io 93 mA, Po 0.65 W, Co 83 nF, Lo 4.2 mH'."
-_DEVICE = "What may go in: 'Ui 30 V, Ii 100 mA, Pi 1 W, Ci 5 nF, Li 50 µH'. May be repeated."
+_SOURCE = "What comes out at most: 'Uo 28 V, Io 93 mA, Po 0.65 W, Co 83 nF, Lo 4.2 mH, Um 250 V'."
+_DEVICE = "What may go in: 'Ui 30 V, Ii 100 mA, Pi 1 W, Ci 5 nF, Li 10 µH'. May be repeated."
 _CABLE = "'200 m, 180 pF/m, 0.7 µH/m', with L/R in µH/Ω, or '200 m, default'."
 _PLATE = "May be repeated; the n-th for the n-th, one for all."
 

@@ -28,7 +28,7 @@ def command(
         else:
             answers.say(_list(rules))
         return
-    rule = next((one for one in rules if one.id == identity), None)
+    rule = next((one for one in rules if one.id == identity.casefold()), None)
     if rule is None:
         raise unknown("rule", identity, [one.id for one in rules])
     if as_json:

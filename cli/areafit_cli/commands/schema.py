@@ -19,7 +19,9 @@ class Described(Enum):
 
 
 def command(
-    of: Annotated[Described, typer.Argument(help="The file or report.")] = Described.BOM,
+    of: Annotated[
+        Described, typer.Argument(metavar="[OF]", help="What it describes.")
+    ] = Described.BOM,
 ) -> None:
     """Print the JSON Schema (2020-12) for an editor, or for what reads the report."""
     from areafit.file import schema  # noqa: PLC0415 - the models load on demand
