@@ -68,7 +68,8 @@ def source(
         amount(i, Dimension.CURRENT),
         amount(p, Dimension.POWER),
     )
-    return LoopSource(item, *values, *reactances, **more)  # type: ignore[arg-type]
+    safe_side = {"maximum_voltage": Decimal(250), "supply": Decimal(230)}
+    return LoopSource(item, *values, *reactances, **{**safe_side, **more})  # type: ignore[arg-type]
 
 
 def device(

@@ -16,6 +16,7 @@ SETS: dict[str, list[Tree]] = json.loads(
     (Path(__file__).parent / "loop_cases.json").read_text(encoding="utf-8")
 )
 OUTSIDE = {"area": "unclassified", "document": "AC-1"}
+SAFE_SIDE = {"Um": "250 V", "supply": "230 V"}  # which the second set leaves out
 ENTITY = ("loop-voltage", "loop-current", "loop-power", "loop-capacitance", "loop-inductance")
 
 
@@ -71,7 +72,7 @@ def second_tree(case: Tree) -> Tree:
     loop = {
         "name": "LS",
         "group": chemical["group"],
-        "source": {"item": "9", **_quantities(ends[0])},
+        "source": {"item": "9", **SAFE_SIDE, **_quantities(ends[0])},
         "devices": [{"item": "1", **_quantities(ends[1])}],
         "cable": {
             "length": f"{run['length']} {unit}",

@@ -9,7 +9,7 @@ from areafit_cli.__main__ import run
 from areafit_cli.exits import Exit
 
 Capture = pytest.CaptureFixture[str]
-SOURCE = "Uo 28 V, Io 93 mA, Po 0.65 W, Co 83 nF, Lo 4.2 mH"
+SOURCE = "Um 250 V, supply 230 V, Uo 28 V, Io 93 mA, Po 0.65 W, Co 83 nF, Lo 4.2 mH"
 DEVICE = "Ui 30 V, Ii 300 mA, Pi 1 W, Ci 5 nF, Li 10 µH"
 ENDS = ("--source-marking", "[Ex ia Ga] IIC", "--device-marking", "Ex ia IIC T4 Ga")
 PLACE = (

@@ -131,7 +131,8 @@ def test_what_reaches_the_safe_side(kit: Any) -> None:
     assert verdict("250", "251") is FLAG
     assert verdict("250", None) is OPEN
     assert verdict(None, "24") is OPEN
-    assert verdict(None, None) is Verdict.NOT_APPLICABLE
+    assert verdict(None, None) is OPEN  # IEC 60079-14:2013 16.2.1, from memory
+    assert verdict(None, "0") is PASS  # a battery has no safe side: own reasoning
 
 
 def test_items_must_be_listed_and_single(kit: Any) -> None:

@@ -10,7 +10,8 @@ CIRCUIT = (
     "loops:\n"
     "  - name: LS-1\n"
     "    group: IIC\n"
-    "    source: {item: '9', Uo: 28 V, Io: 93 mA, Po: 0.65 W, Co: 83 nF, Lo: 4.2 mH}\n"
+    "    source: {item: '9', Um: 250 V, supply: 230 V, Uo: 28 V, Io: 93 mA, Po: 0.65 W, "
+    "Co: 83 nF, Lo: 4.2 mH}\n"
     "    devices: [{item: '1', Ui: 30 V, Ii: 300 mA, Pi: 1 W, Ci: 5 nF, Li: 10 µH}]\n"
     "    cable: {length: 200 m, values: default}\n"
 )

@@ -31,17 +31,15 @@ def _judge(question: Question) -> Judgement:
     maximum, supply = question.maximum, question.supply
     required = f"supply at most Um of item {question.item}"
     found = f"Um {_amount(maximum)}, supply {_amount(supply)}"
-    if maximum is None and supply is None:
-        return Judgement(
-            Verdict.NOT_APPLICABLE,
-            "Neither Um nor what can reach the source's safe side is stated. Barriers usually bear "
-            "250 V there; see that nothing more can reach it.",
-            required=required,
-            found=found,
-        )
+    if supply == 0:
+        message = f"Nothing can reach a safe side of item {question.item}."
+        return passed(message, required=required, found=found)
     if maximum is None or supply is None:
-        missing = "Um" if maximum is None else "the highest voltage that can reach its safe side"
-        message = f"Of item {question.item} {missing} is not stated."
+        reach = "the highest voltage that can reach its safe side"
+        missing = [("Um", maximum), (reach, supply)]
+        names = " and ".join(name for name, value in missing if value is None)
+        verb = "are" if maximum is None and supply is None else "is"
+        message = f"Of item {question.item} {names} {verb} not stated."
         return unproven(Reason.FACT_MISSING, message, required=required, found=found)
     if supply > maximum:
         message = f"Up to {show(supply, Dimension.VOLTAGE)} can reach item {question.item}, more "
@@ -62,27 +60,35 @@ RULE = Rule[Question](
     subject=Subject.LOOP,
     clause="IEC 60079-14:2013 16.2.1; IEC 60079-25:2010 Annex A; NFPA 70-2023 504.10",
     why="Above Um the safe side can break through to the circuit in the hazardous area.",
-    remedy="State `Um` and `supply` of the source; supply it from equipment that cannot exceed Um.",
+    remedy="State `Um` from the certificate of the source, and `supply`, the most that can reach "
+    "its safe side: the mains voltage, where all that it hangs on is fed from that. A source "
+    "without a safe side, such as a battery, states `supply: 0 V`.",
     answer_by=Role.DESIGNER,
-    note="Judged only where `Um` or `supply` is stated.",
+    note="Um is often 250 V, but not always: some sources have 60 V or 30 V, for supply from "
+    "extra-low voltage only, and the mains behind a power supply counts unless that is rated for "
+    "it.",
     ask=_ask,
     judge=_judge,
     examples=(
         example(
             "230 V on a barrier for 250 V",
             Verdict.PASS,
-            changed("{item: '9', ", "{item: '9', Um: 250 V, supply: 230 V, "),
+            CIRCUIT,
         ),
         example(
             "480 V on a barrier for 250 V",
             Verdict.FLAG,
-            changed("{item: '9', ", "{item: '9', Um: 250 V, supply: 480 V, "),
+            changed("supply: 230 V", "supply: 480 V"),
         ),
         example(
             "Um without the supply",
             Verdict.UNPROVEN,
-            changed("{item: '9', ", "{item: '9', Um: 250 V, "),
+            changed("supply: 230 V, ", ""),
         ),
-        example("Neither is stated", Verdict.NOT_APPLICABLE, CIRCUIT),
+        example(
+            "Neither is stated",
+            Verdict.UNPROVEN,
+            changed("Um: 250 V, supply: 230 V, ", ""),
+        ),
     ),
 )
