@@ -32,7 +32,9 @@ def wetting_of(part: Part) -> Wetting:
         stated.append(part.exposure)
     order = list(Exposure)
     worst = min(stated, key=order.index, default=None)
-    return Wetting(part.materials, part.materials_complete, worst, part.description)
+    listed, complete = part.materials is not None, part.materials_complete
+    said = None if listed and complete else part.description
+    return Wetting(listed, complete, worst, said)
 
 
 def contacts_of(part: Part, by_item: Mapping[str, Part]) -> Iterator[tuple[str, ContactCase]]:

@@ -5,11 +5,12 @@ an item number or a certificate. Answers are shared objects, so reports may tell
 identity too. Nothing here outlives the run.
 """
 
-from collections.abc import Callable, Hashable, Iterator, Sequence
+from collections.abc import Callable, Hashable, Iterable, Iterator, Sequence
 from typing import Any
 
 from areafit.demands import Demands
 from areafit.findings.report import Answers, Judged, Piece
+from areafit.frozen import replace
 from areafit.reading import Key, key_of, narrowing
 from areafit.rule import Ask, Judgement, Rule, Subject
 
@@ -59,17 +60,20 @@ class RememberingJudge(Judge):
         desks = self._desks.get((subject, type(aspect)))
         if desks is None:
             desks = self._desks[subject, type(aspect)] = self._opened(subject, type(aspect))
-        given = (desk.answers(aspect, demands) for desk in desks)
+        given = (piece for desk in desks for piece in desk.answers(aspect, demands))
         return Answers([piece for piece in given if piece.numbered])
 
     def _opened(self, subject: Subject, kind: type) -> "tuple[_Desk, ...]":
         """One desk for all rules that read the same."""
-        by_reads: dict[tuple[str, ...], list[tuple[int, Rule[Any]]]] = {}
+        by_reads: dict[tuple[str, frozenset[str]], list[tuple[int, Rule[Any]]]] = {}
         for numbered in enumerate(self._rules(subject)):
-            by_reads.setdefault(tuple(sorted(numbered[1].reads)), []).append(numbered)
+            rule = numbered[1]
+            by_reads.setdefault((rule.each, frozenset(rule.reads)), []).append(numbered)
         return tuple(
-            _Desk(rules, key_of(kind, reads), narrowing(reads), self._shared)
-            for reads, rules in by_reads.items()
+            _DeskForEach(rules, kind, reads, self._shared, each)
+            if each
+            else _Desk(rules, kind, reads, self._shared)
+            for (each, reads), rules in by_reads.items()
         )
 
 
@@ -79,22 +83,23 @@ class _Desk:
     def __init__(
         self,
         rules: Sequence[tuple[int, Rule[Any]]],
-        key: Key,
-        narrowed: Callable[[Any], Any],
+        kind: type,
+        reads: Iterable[str],
         shared: "_Shared",
     ) -> None:
         self._rules = rules
-        self._key = key
-        self._narrowed = narrowed
+        self._key = key_of(kind, reads)
+        self._narrowed = narrowing(reads)
         self._shared = shared
-        self._known: dict[Hashable, Piece] = {}
+        self._known: dict[Hashable, tuple[Piece]] = {}
         self._alive: list[object] = []
 
-    def answers(self, aspect: object, demands: Demands | None) -> Piece:
+    def answers(self, aspect: Any, demands: Demands | None) -> tuple[Piece, ...]:  # noqa: ANN401
+        """What the rules answer of an aspect."""
         key = (id(demands), self._key(aspect))
         found = self._known.get(key)
         if found is None:
-            found = self._known[key] = Piece(self._asked(self._narrowed(aspect), demands))
+            found = self._known[key] = (Piece(self._asked(self._narrowed(aspect), demands)),)
             self._alive.append(aspect)  # a value that is gone may leave its identity to another
         return found
 
@@ -102,6 +107,57 @@ class _Desk:
         for number, rule in self._rules:
             for ask in rule.ask(aspect, demands):
                 yield number, self._shared.judged(rule, ask)
+
+
+class _DeskForEach(_Desk):
+    """Rules that judge the entries of a list one by one: asked once for each different entry."""
+
+    def __init__(
+        self,
+        rules: Sequence[tuple[int, Rule[Any]]],
+        kind: type,
+        reads: Iterable[str],
+        shared: "_Shared",
+        each: str,
+    ) -> None:
+        super().__init__(rules, kind, reads, shared)
+        self._each = each
+        self._rest = key_of(kind, [name for name in reads if name != each])
+        self._entries: dict[Hashable, Piece] = {}
+
+    def answers(self, aspect: Any, demands: Demands | None) -> tuple[Piece, ...]:  # noqa: ANN401
+        """What the rules answer of an aspect, a piece for each entry."""
+        entries = getattr(aspect, self._each)
+        if not entries:
+            return super().answers(aspect, demands)
+        rest = (id(demands), self._rest(aspect))
+        return tuple(
+            self._entries.get((rest, i, id(entry))) or self._entry(rest, i, entry, aspect, demands)
+            for i, entry in enumerate(entries)
+        )
+
+    def _entry(
+        self,
+        rest: Hashable,
+        number: int,
+        entry: object,
+        aspect: Any,  # noqa: ANN401 - any fact
+        demands: Demands | None,
+    ) -> Piece:
+        alone = self._narrowed(replace(aspect, **{self._each: (entry,)}))
+        made = Piece(self._asked_of(number, alone, demands))
+        self._entries[rest, number, id(entry)] = made
+        self._alive.append(aspect)
+        return made
+
+    def _asked_of(
+        self, number: int, alone: object, demands: Demands | None
+    ) -> Iterator[tuple[int, Judged]]:
+        first, own = f"{self._each}/0", f"{self._each}/{number}"
+        for order, rule in self._rules:
+            for ask in rule.ask(alone, demands):
+                path = own + ask.path.removeprefix(first)
+                yield order, self._shared.judged(rule, Ask(ask.question, path, ask.component))
 
 
 class _Shared:

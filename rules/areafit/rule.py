@@ -109,8 +109,9 @@ class Rule(Generic[Q]):
 
     `clause` is the document and clause as reports cite it, editions included; `note` says where
     editions or countries differ. `reads` names the facts of the subject that `ask` reads, those
-    inside others with a dot (`evidence.type`): it is handed no others, and is asked once for all
-    subjects that agree in them. Empty: all.
+    inside others with a dot (`evidence.type`): it is handed no others but
+    those that a subject cannot be without, and is asked once for all subjects that agree in them. Empty: all. `each` names a list among them whose entries the rule
+    judges one by one: of several it says what it says of each alone.
     """
 
     id: str
@@ -126,6 +127,7 @@ class Rule(Generic[Q]):
     examples: tuple[Example, ...]
     note: str = ""
     reads: tuple[str, ...] = ()
+    each: str = ""
 
 
 def passed(message: str, **more: Any) -> Judgement:  # noqa: ANN401 - the fields of Judgement

@@ -179,9 +179,13 @@ class ContactRef:
 
 @frozen
 class Wetting:
-    """Whether everything of a part that meets the chemicals of its place is listed."""
+    """Whether everything of a part that meets the chemicals of its place is listed.
 
-    materials: tuple[MaterialUse, ...] | None
+    `exposure` is the worst of any of its materials; the description is that of a part whose list
+    is not said to be complete, else None.
+    """
+
+    listed: bool
     complete: bool | None
     exposure: Exposure | None
     description: str | None = None

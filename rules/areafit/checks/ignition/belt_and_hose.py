@@ -4,7 +4,6 @@ from collections.abc import Iterator
 from decimal import Decimal
 
 from areafit.checks.ignition.cite import limit_row
-from areafit.checks.ignition.earth import READS
 from areafit.demands import Demands
 from areafit.demands.levels import asked_level, place_names
 from areafit.facts.mechanics import Drive, Form
@@ -127,7 +126,8 @@ RULE = Rule[Question](
     note="A Division 1 is read as Zone 0 or 20, where belts are not allowed: the more onerous "
     "reading. For V-belts twice the flank width counts. Some rules allow no drive belt in Zone 1 "
     "with gases of IIC; ask for an assessment there.",
-    reads=READS,
+    reads=("equipment.kinds", "materials", "drive"),
+    each="materials",
     ask=_ask,
     judge=_judge,
     examples=(

@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from decimal import Decimal
 
 from areafit.checks.ignition.cite import limit_row, static_row
-from areafit.checks.ignition.earth import READS, earthed
+from areafit.checks.ignition.earth import earthed
 from areafit.checks.ignition.static_groups import StaticLimits, static_limits
 from areafit.demands import Demands
 from areafit.facts.part import Body, MaterialUse
@@ -82,7 +82,7 @@ def _judge(question: Question) -> Judgement:
     rows = (limit_row(row), _capacitance_row(governing))
     required = (
         f"bonded, or at most {row.value} to earth; without earth at most "
-        f"{governing.capacitance_pf} pF"
+        f"{governing.capacitance_pf} pF ({question.limits.whose})"
     )
     found = _found(question)
     if question.earthed:
@@ -154,7 +154,15 @@ RULE = Rule[Question](
     answer_by=Role.INSTALLER,
     note="1 MΩ is enough for static; fault currents ask for far less (NFPA 70 250, IEC 60364). "
     "The capacitance limits differ by edition: 3 pF at level a and in IIC, 10 pF elsewhere.",
-    reads=READS,
+    reads=(
+        "equipment.kinds",
+        "materials.material",
+        "materials.substrate",
+        "materials.surface_resistance",
+        "bonded",
+        "resistance_to_earth",
+        "capacitance",
+    ),
     ask=_ask,
     judge=_judge,
     examples=(

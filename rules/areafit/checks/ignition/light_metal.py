@@ -21,6 +21,7 @@ from areafit.facts.evidence import Condition
 from areafit.facts.part import Body, MaterialUse
 from areafit.facts.quantity import number
 from areafit.frozen import frozen
+from areafit.naming import nearest_known, use_known_name
 from areafit.rule import (
     Ask,
     Example,
@@ -116,6 +117,7 @@ def _judge(question: Question) -> Judgement:
             required=required,
             found="not stated",
             rows=rows,
+            remedy="State `materials` with their grades.",
         )
     found = _found(question.name, content)
     if limit.fans_only and question.fan is False:
@@ -146,11 +148,12 @@ def _not_within(
     if not content.known:
         return unproven(
             Reason.NAME_UNKNOWN,
-            f"{question.name} is in no table and no composition is stated.",
+            f"{question.name!r} is in no table and no composition is stated."
+            f"{nearest_known(content.nearest)}",
             required=required,
             found=found,
             rows=rows,
-            remedy="Name the grade, or state `composition` with Al, Mg, Ti and Zr.",
+            remedy=use_known_name(content.nearest, "state `composition` with Al, Mg, Ti and Zr"),
         )
     if limit.fans_only and question.fan is None:
         return unproven(
@@ -213,6 +216,7 @@ RULE = Rule[Question](
     note="A grade counts with its maximum, a stated composition if it is more onerous. A Division "
     "1 is read as level a, a Division 2 as level c, the more onerous reading.",
     reads=(*READS, "materials", "equipment.device", "equipment.evidence.conditions"),
+    each="materials",
     ask=_ask,
     judge=_judge,
     examples=(

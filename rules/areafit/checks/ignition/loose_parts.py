@@ -65,7 +65,7 @@ RULE = Rule[Question](
     remedy="Hold them by a lanyard or inside a closed housing, and state `loose_parts: captive` "
     "or `contained`.",
     answer_by=Role.DESIGNER,
-    reads=(*READS, "materials", "equipment.device", "equipment.evidence.conditions"),
+    reads=(*READS, "materials.material", "materials.component"),
     ask=_ask,
     judge=_judge,
     examples=(

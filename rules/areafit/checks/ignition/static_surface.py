@@ -12,6 +12,7 @@ from areafit.demands import Demands
 from areafit.facts.part import Body
 from areafit.facts.quantity import Dimension, number, show
 from areafit.frozen import frozen
+from areafit.naming import nearest_known, use_known_name
 from areafit.rule import Ask, Example, Family, Judgement, Rule, Subject, flagged, passed, unproven
 from areafit.tables.ignition import ignition_limit
 from areafit.verdict import Reason, Role, Verdict
@@ -29,13 +30,14 @@ Question = SurfaceQuestion | NotListed
 
 def _ask(body: Body, demands: Demands) -> Iterator[Ask[Question]]:
     condition = met_condition(body.equipment, STATIC)
-    for hazard in demands.hazards:
-        limits = static_limits(demands, hazard)
-        if body.materials is None and not _told_as_metal(body):
-            yield Ask(NotListed(limits), "materials")
-        for i, use in enumerate(body.materials or ()):
-            question = surface_question(use, body, demands.tables, limits, condition)
-            key = "surface_area" if use.surface_area is not None else "material"
+    limits = [static_limits(demands, hazard) for hazard in demands.hazards]
+    if body.materials is None and not _told_as_metal(body):
+        for each in limits:
+            yield Ask(NotListed(each), "materials")
+    for i, use in enumerate(body.materials or ()):
+        key = "surface_area" if use.surface_area is not None else "material"
+        for each in limits:
+            question = surface_question(use, body, demands.tables, each, condition)
             yield Ask(question, f"materials/{i}/{key}", use.component)
 
 
@@ -57,6 +59,7 @@ def _judge(question: Question) -> Judgement:
             "No materials are stated, so whether a surface can be charged is not known.",
             required=required,
             found="not stated",
+            remedy="State `materials`; of what is not metal its `surface_area` too.",
         )
     rows = (static_row(limits.governing, required), *question.rows)
     found = _found(question)
@@ -104,18 +107,37 @@ def _not_free(question: SurfaceQuestion, required: str, found: str) -> Judgement
             rows=rows,
         )
     if question.surface is Surface.UNKNOWN:
-        reason, message = Reason.NAME_UNKNOWN, f"{question.name} is in no table."
-    elif limits.gap is not None and fails(question, limits.governing):
-        gap = limits.gap
-        reason = gap.reason
-        message = f"Too much for IIC, and the group is not known: {gap.message}."
-    elif fails(question, limits.governing):
-        reason = Reason.FACT_MISSING
-        message = f"Over the limit if it insulates: {question.surface.value}."
+        return unproven(
+            Reason.NAME_UNKNOWN,
+            f"{question.name!r} is in no table, so whether it insulates is not known."
+            f"{nearest_known(question.nearest)}",
+            required=required,
+            found=found,
+            rows=rows,
+            remedy=use_known_name(question.nearest, "state `surface_resistance`"),
+        )
+    insulates = f"{question.name} {_INSULATES[sure]}"
+    if limits.gap is not None and fails(question, limits.governing):
+        return unproven(
+            limits.gap.reason,
+            f"Too much for IIC, and the group is not known: {limits.gap.message}.",
+            required=required,
+            found=found,
+            rows=rows,
+            remedy=limits.gap.remedy,
+            answer_by=Role.AREA_OWNER,
+        )
+    if fails(question, limits.governing):
+        message = f"{insulates}, and is over the limit {_IF[sure]}."
     else:
-        reason = Reason.FACT_MISSING
-        message = f"{question.surface.value.capitalize()}, and how large it is, is not stated."
-    return unproven(reason, message, required=required, found=found, rows=rows)
+        missing = "the size of its surface is not" if sure else _NEITHER
+        message = f"{insulates}, and {missing} stated."
+    return unproven(Reason.FACT_MISSING, message, required=required, found=found, rows=rows)
+
+
+_INSULATES = {True: "insulates", False: "may insulate, by its filler"}
+_IF = {True: "of the more onerous group that the place may have", False: "if it does"}
+_NEITHER = "neither `surface_resistance` nor `surface_area` is"
 
 
 def _required(limits: StaticLimits) -> str:
@@ -126,7 +148,7 @@ def _required(limits: StaticLimits) -> str:
     if limit.layer_mm is not None:
         words.append(f"{number(limit.layer_mm)} mm on earthed metal")
     words.append(f"{number(limit.charge_nc)} nC in a test")
-    return f"{' or '.join(words)} (EPL {limit.level}, {limit.group}); free at 1 GΩ and less"
+    return f"{' or '.join(words)} ({limits.whose}); free at 1 GΩ and less"
 
 
 def _found(question: SurfaceQuestion) -> str:
@@ -163,6 +185,7 @@ RULE = Rule[Question](
     "the more onerous IEC group that its gases have. IEC 60079-14 exempts cables; they are judged "
     "here all the same.",
     reads=READS,
+    each="materials",
     ask=_ask,
     judge=_judge,
     examples=(

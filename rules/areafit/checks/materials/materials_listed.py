@@ -27,13 +27,11 @@ class Question:
 def _ask(wetting: Wetting, demands: Demands) -> Iterator[Ask[Question]]:
     if not demands.chemicals:
         return
-    listed = wetting.materials is not None
     vapour = any(chemical.fume_only for chemical in demands.chemicals)
     wet = vapour or wetting.exposure is None or wetting.exposure in WET
-    if wet or not listed:
-        hidden = () if listed and wetting.complete else _hidden(wetting, demands)
-        path = "materials_complete" if listed else "materials"
-        yield Ask(Question(listed, wetting.complete, hidden), path)
+    if wet or not wetting.listed:
+        path = "materials_complete" if wetting.listed else "materials"
+        yield Ask(Question(wetting.listed, wetting.complete, _hidden(wetting, demands)), path)
 
 
 def _hidden(wetting: Wetting, demands: Demands) -> tuple[str, ...]:

@@ -13,10 +13,14 @@ _FASTENER = pattern(
 )
 
 
+def called_spring(use: MaterialUse) -> bool:
+    """Whether the component is called a spring."""
+    return use.component is not None and _SPRING.search(use.component) is not None
+
+
 def is_spring(use: MaterialUse, material: Material) -> bool:
     """Whether the component is a spring, or of a material that is made into nothing else."""
-    named = use.component is not None and _SPRING.search(use.component) is not None
-    return named or material.uses == ("spring",)
+    return called_spring(use) or material.uses == ("spring",)
 
 
 def is_fastener(use: MaterialUse) -> bool:

@@ -1,10 +1,10 @@
 """What `chemical-resistance` asks of one material of a part."""
 
 from collections.abc import Iterator
-from functools import partial
+from functools import lru_cache, partial
 
 from areafit.checks.materials.resistance.better import NONE, Better, better_than
-from areafit.checks.materials.strain import strained
+from areafit.checks.materials.strain import called_spring, strained
 from areafit.corrosion.outcome import Outcome, decide
 from areafit.corrosion.rating import Rated, rate
 from areafit.demands import Demands
@@ -88,6 +88,26 @@ def ask(use: MaterialUse, demands: Demands) -> Iterator[Ask[Question]]:
         yield Ask(Unknown("chemical of this place", name, ()), "to", use.component)
     if use.exposure is None and any(not c.fume_only for c in demands.chemicals):
         yield Ask(NoExposure(use.material), "exposure", use.component)
+    read = MaterialUse(
+        use.material,
+        exposure=use.exposure,
+        to=use.to,
+        substrate=use.substrate,
+        stressed=True if called_spring(use) else use.stressed,
+        breathes=use.breathes,
+    )
+    for question in _questions(read, demands):
+        yield Ask(question, "", use.component)
+
+
+@lru_cache(maxsize=4096)  # many components are of one material and exposure
+def _questions(use: MaterialUse, demands: Demands) -> tuple[Question, ...]:
+    return tuple(_asked_of(use, demands))
+
+
+def _asked_of(use: MaterialUse, demands: Demands) -> Iterator[Question]:
+    tables = demands.tables
+    candidates = tables.materials(use.material)
     below = () if use.substrate is None else tables.materials(use.substrate)
     strain = tuple(strained(use, one) for one in (*candidates, *below))
     met = meetings(use, demands)
@@ -97,7 +117,7 @@ def ask(use: MaterialUse, demands: Demands) -> Iterator[Ask[Question]]:
         if isinstance(question, Resistance) and not question.suits:
             cures = better_than(use, candidates[0], meeting, met, demands)
             question = replace(question, better=cures)
-        yield Ask(question, "", use.component)
+        yield question
 
 
 def _question(
