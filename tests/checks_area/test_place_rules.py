@@ -233,6 +233,24 @@ ATMOSPHERES = [
     (AIR.format("5..40 °C, substances: [acetylene], pressure: 2 bar"), "IEC", U),
     ("area: unclassified, ambient: 5..70 °C", "IEC", N),
     ("area: unclassified, ambient: 5..70 °C, substances: [ethanol]", "IEC", U),
+    # hot where it escapes: IEC 60079-0:2017 1 and 5.1.2, from memory
+    (AIR.format("5..40 °C, substances: [{name: toluene, temperature: 60 °C}]"), "IEC", P),
+    (AIR.format("5..40 °C, substances: [{name: toluene, temperature: 180 °C}]"), "IEC", U),
+    (AIR.format("5..40 °C, substances: [{name: toluene, temperature: 20..61 °C}]"), "IEC", U),
+    (AIR.format("5..40 °C, chemicals: [{name: acetone, temperature: 120 °C}]"), "IEC", U),
+    (AIR.format("5..40 °C, chemicals: [{name: sodium hydroxide, temperature: 80 °C}]"), "IEC", P),
+    # hybrid mixtures: IEC 60079-10-2:2015, EN 1127-1:2019, from memory
+    (AIR.format("5..40 °C, substances: [ethanol, wheat flour]"), "IEC", U),
+    ("area: ['Zone 1, IIB, T3', 'Zone 21, IIIB'], ambient: 5..40 °C", "IEC", U),
+    ("area: 'Zone 21, IIIB', ambient: 5..40 °C, substances: [wheat flour]", "IEC", P),
+    ("area: 'Zone 21, IIIB', ambient: 5..40 °C, substances: [ethanol]", "IEC", U),
+    (
+        "area: ['Class I, Division 2, Group D', 'Class III, Division 1'], ambient: 5..40 °C",
+        "NEC",
+        U,
+    ),
+    # acetic acid is handled below its flash point beside dust: no vapour is declared
+    ("area: 'Zone 22, IIIB', ambient: 5..30 °C, chemicals: [acetic acid]", "IEC", P),
 ]
 
 

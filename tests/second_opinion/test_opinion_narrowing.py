@@ -84,6 +84,7 @@ AGAINST = [
     ("place", "pressure", "300 kPa"),
     ("place", "oxygen", "25 %"),
     ("place", "substances", [{"name": "n-hexane", "autoignition": "50 °C", "source": "SDS"}]),
+    ("place", "substances", [{"name": "n-hexane", "temperature": "90 °C"}]),
     ("electrical", "ambient", "0..30 °C"),
     ("electrical", "surface_temperature", "400 °C"),
     ("electrical", "resistance_to_earth", "1e9 ohm"),

@@ -5,7 +5,7 @@ from decimal import Decimal
 
 from areafit.cases import PlaceCase
 from areafit.demands import Demands
-from areafit.facts.protection import Law
+from areafit.facts.protection import Hazard, Law
 from areafit.facts.quantity import Dimension, Range, show_range
 from areafit.frozen import frozen
 from areafit.rule import Ask, Example, Family, Judgement, Row, Rule, Subject, passed, unproven
@@ -51,8 +51,25 @@ class OwnHazard:
     pressure: Range | None
 
 
-Question = Air | Oxidiser | OwnHazard
+@frozen
+class Hot:
+    """A substance that is handled hotter than the air may be, in °C."""
 
+    name: str
+    handled: Range
+
+
+@frozen
+class Hybrid:
+    """Gas or vapour and dust in one place, by their names or by what the area declares."""
+
+    gases: tuple[str, ...]
+    dusts: tuple[str, ...]
+
+
+Question = Air | Oxidiser | OwnHazard | Hot | Hybrid
+
+_DUSTS = (Hazard.DUST, Hazard.FIBRES)
 _HIGHEST = Decimal(60)
 _LOWEST = {Law.NEC: Decimal(-25), Law.IEC: Decimal(-20), Law.ATEX: Decimal(-20)}
 _PRESSURE = Range(Decimal(80000), Decimal(110000))
@@ -79,11 +96,31 @@ def _ask(case: PlaceCase, demands: Demands) -> Iterator[Ask[Question]]:
         if stated is not None:
             yield Ask(Air(fact, stated, span), fact.value)
     yield from _oxidisers(demands)
+    gases, dusts = _present(demands, Hazard.GAS), _present(demands, *_DUSTS)
+    if gases and dusts:
+        yield Ask(Hybrid(gases, dusts), "substances" if demands.substances else "area")
     for substance in demands.substances:
+        handled = substance.stated.temperature
+        if handled is not None and handled.high > _HIGHEST:
+            yield Ask(Hot(substance.name, handled), substance.path)
         cautions = substance.gas.cautions if substance.gas is not None else frozenset()
         for caution in (Caution.PYROPHORIC, Caution.DECOMPOSES):
             if caution in cautions:
                 yield Ask(OwnHazard(substance.name, caution, place.pressure), substance.path)
+
+
+def _present(demands: Demands, *hazards: Hazard) -> tuple[str, ...]:
+    """What forms one of the hazards: listed substances of that kind only, or the declared area.
+
+    A chemical that burns and has no gas hazard declared is for `declared-area` and `flash-point`.
+    """
+    listed = [
+        one.name
+        for one in demands.substances
+        if not one.from_chemical and one.hazards <= frozenset(hazards)
+    ]
+    declared = [hazard.value for hazard in hazards if demands.hazard(hazard) is not None]
+    return tuple(dict.fromkeys(listed or declared))
 
 
 def _oxidisers(demands: Demands) -> Iterator[Ask[Question]]:
@@ -130,6 +167,10 @@ def _judge(question: Question) -> Judgement:
                 found=question.name,
                 rows=(question.row,),
             )
+        case Hot():
+            return _judge_hot(question)
+        case Hybrid():
+            return _judge_hybrid(question)
         case _:
             return _judge_own(question)
 
@@ -152,6 +193,36 @@ def _judge_air(question: Air) -> Judgement:
         "ignition temperatures and types of protection were tested.",
         required=required,
         found=found,
+    )
+
+
+def _judge_hot(question: Hot) -> Judgement:
+    found = show_range(question.handled, Dimension.TEMPERATURE)
+    return unproven(
+        Reason.NOT_JUDGED,
+        f"{question.name} is handled at {found}. Where it escapes the mixture is that hot: groups, "
+        f"ignition temperatures and types of protection were found at {_HIGHEST} °C at most, and "
+        "what touches it is warmer than the air.",
+        required=f"at most {_HIGHEST} °C",
+        found=f"{question.name}: {found}",
+        clause="IEC 60079-0:2017 1, 5.1.2; IEC 60079-14:2013 1",
+        remedy="Have a specialist say how far the hot mixture reaches and what the parts in it "
+        "must withstand, and accept this finding with that document.",
+    )
+
+
+def _judge_hybrid(question: Hybrid) -> Judgement:
+    found = f"{', '.join(question.gases)} with {', '.join(question.dusts)}"
+    return unproven(
+        Reason.NOT_JUDGED,
+        f"Gas or vapour and dust may be here at once ({found}). A hybrid mixture may ignite below "
+        "the limits, with less energy and at a lower temperature than either alone; parts are "
+        "judged for each by itself only.",
+        required="an assessment of hybrid mixtures, or that both never occur together",
+        found=found,
+        clause="IEC 60079-10-2:2015 (hybrid mixtures); IEC 60079-14:2013 5; EN 1127-1:2019 4.3",
+        remedy="Have a specialist say whether both can occur together and what then holds, and "
+        "accept this finding with that document.",
     )
 
 
@@ -191,7 +262,9 @@ RULE = Rule[Question](
     remedy="Have a specialist assess the place, and accept this finding with that document.",
     answer_by=Role.AREA_OWNER,
     note="-20..60 °C, 80 to 110 kPa and 21 % oxygen; NFPA 70 takes Division equipment down to "
-    "-25 °C without a marked range. Pressure and oxygen that are not stated are those of free air.",
+    "-25 °C without a marked range. Pressure and oxygen that are not stated are those of free air, "
+    "and the temperature of a substance that is not stated is that of the air. Hybrid mixtures "
+    "of gas and dust are not judged.",
     ask=_ask,
     judge=_judge,
     examples=(
@@ -211,6 +284,18 @@ RULE = Rule[Question](
             Verdict.UNPROVEN,
             place="{area: 'Zone 1, IIB, T3', substances: [ethanol], chemicals: [chlorine gas], "
             "ambient: 5..40 °C}",
+        ),
+        Example(
+            "A solvent above its boiling point",
+            Verdict.UNPROVEN,
+            place="{area: 'Zone 1, IIA, T3', substances: [{name: toluene, temperature: 180 °C}], "
+            "ambient: 5..40 °C}",
+        ),
+        Example(
+            "Flour beside a solvent",
+            Verdict.UNPROVEN,
+            place="{area: ['Zone 1, IIB, T3', 'Zone 21, IIIB'], substances: [ethanol, wheat "
+            "flour], layer: 5 mm, ambient: 5..40 °C}",
         ),
     ),
 )
