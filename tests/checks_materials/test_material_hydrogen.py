@@ -105,3 +105,12 @@ def test_two_systems_in_a_north_american_place(ask: Any) -> None:
     assert ask("hydrogen-evolution", where, part, law="NEC").verdict is PASS
     where = place("Class I, Division 1, Group A", ACID)
     assert ask("hydrogen-evolution", where, part, law="NEC").verdict is UNPROVEN
+
+
+def test_the_items_that_give_off_hydrogen_are_named(ask: Any) -> None:
+    zone = place("Zone 1, IIB, T1", LYE)
+    parts = (metal("zinc-plated steel", "splash"), *[metal("6082", "splash")] * 7)
+    answer = ask("hydrogen-evolution", zone, *parts)
+    assert "on 6082 (items 2, 3, 4, 5, 6 and 2 more) and zinc-plated steel (item 1)" in answer.text
+    alone = ask("hydrogen-evolution", zone, metal("6082", "splash"))
+    assert "There is hydrogen from sodium hydroxide on 6082 (item 1); the area" in alone.text

@@ -13,6 +13,7 @@ from areafit.facts.place import Area, Place, PresentChemical
 from areafit.facts.protection import Hazard, Law
 from areafit.facts.quantity import Range
 from areafit.frozen import frozen, singular
+from areafit.naming import use_known_name
 from areafit.rule import Judgement, Row, unproven
 from areafit.tables import Tables
 from areafit.verdict import Reason, Role
@@ -20,17 +21,24 @@ from areafit.verdict import Reason, Role
 
 @frozen
 class Gap:
-    """Something that the place does not say, so that a requirement cannot be known."""
+    """Something that the place does not say, so that a requirement cannot be known.
+
+    `nearest` holds known names where the place uses one that no table has.
+    """
 
     reason: Reason
     message: str
+    nearest: tuple[str, ...] = ()
 
     @property
     def remedy(self) -> str:
         """What the owner of the area can do about it."""
         if self.reason is Reason.FACT_MISSING:
             return "List the place's substances, group and temperature class from its document."
-        return "State own values of the substance, with their source, in the place's `substances`."
+        own = "state own values of the substance, with their source, in the place's `substances`"
+        if self.reason is Reason.NAME_UNKNOWN:
+            return use_known_name(self.nearest, own)
+        return f"{own[0].upper()}{own[1:]}."
 
     @property
     def sentence(self) -> str:
@@ -48,6 +56,12 @@ class Gap:
             remedy=self.remedy,
             answer_by=Role.AREA_OWNER,
         )
+
+
+def unknown_substance(substance: Present) -> Gap:
+    """The gap that a name leaves which no table has."""
+    message = f"{substance.name} is in no table and has no own values"
+    return Gap(Reason.NAME_UNKNOWN, message, substance.nearest)
 
 
 @frozen

@@ -2,7 +2,7 @@
 
 from decimal import Decimal
 
-from areafit.demands.demand import Gap, Limit
+from areafit.demands.demand import Gap, Limit, unknown_substance
 from areafit.demands.figures import LayerFigure
 from areafit.demands.gas import declared_limits
 from areafit.demands.present import Present
@@ -30,8 +30,7 @@ def dust_limits(
     gaps: list[Gap] = []
     for dust in (s for s in substances if Hazard.DUST in s.hazards):
         if not dust.known:
-            message = f"{dust.name} is in no table and has no own values"
-            gaps.append(Gap(Reason.NAME_UNKNOWN, message))
+            gaps.append(unknown_substance(dust))
         elif law is Law.NEC:
             _nec(dust, layer, limits, gaps)
         else:

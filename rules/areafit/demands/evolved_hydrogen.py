@@ -37,7 +37,7 @@ _MILD = frozenset({Exposure.ROOM, Exposure.ENCLOSED})
 
 def with_hydrogen(demands: Demands, uses: Iterable[MaterialUse]) -> Demands:
     """The demands with the hydrogen that these uses of materials at the place evolve."""
-    evolved = tuple(sorted(_merged(_all(demands, uses)), key=_surest_first))
+    evolved = tuple(sorted(_merged(evolved_on(uses, demands)), key=_surest_first))
     if not evolved:
         return demands
     hazards = tuple(
@@ -63,7 +63,8 @@ def _merged(found: Iterable[Evolved]) -> Iterable[Evolved]:
     return pairs.values()
 
 
-def _all(demands: Demands, uses: Iterable[MaterialUse]) -> Iterator[Evolved]:
+def evolved_on(uses: Iterable[MaterialUse], demands: Demands) -> Iterator[Evolved]:
+    """The hydrogen that these uses of materials evolve at the place, each pair as often as met."""
     acting = [c for c in demands.chemicals or () if not c.fume_only and _evolving(c, demands)]
     if not acting:
         return

@@ -1,6 +1,6 @@
 """Surface temperature that a gas or vapour allows."""
 
-from areafit.demands.demand import Gap, Limit
+from areafit.demands.demand import Gap, Limit, unknown_substance
 from areafit.demands.present import Present
 from areafit.facts.place import Area
 from areafit.facts.protection import Hazard, Law
@@ -68,5 +68,5 @@ def gas_limits(
 
 def _unknown(substance: Present) -> Gap:
     if not substance.known:
-        return Gap(Reason.NAME_UNKNOWN, f"{substance.name} is in no table and has no own values")
+        return unknown_substance(substance)
     return Gap(Reason.NO_DATA, f"no autoignition temperature is known for {substance.name}")

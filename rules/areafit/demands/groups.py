@@ -1,6 +1,6 @@
 """Groups that a hazard asks for, in the declared system and in the other one."""
 
-from areafit.demands.demand import Gap, GroupDemand, GroupNeed
+from areafit.demands.demand import Gap, GroupDemand, GroupNeed, unknown_substance
 from areafit.demands.present import Present
 from areafit.facts.groups import Group, GroupScheme, severity
 from areafit.facts.place import Area, AreaSystem
@@ -80,7 +80,7 @@ def _id(substance: Present) -> str:
 
 def _unknown(substance: Present, scheme: GroupScheme) -> Gap:
     if not substance.known:
-        return Gap(Reason.NAME_UNKNOWN, f"{substance.name} is in no table and has no own values")
+        return unknown_substance(substance)
     return Gap(Reason.NO_DATA, f"no {scheme.value} group is known for {substance.name}")
 
 

@@ -21,13 +21,17 @@ from areafit.verdict import Basis
 
 @frozen
 class Present:
-    """A substance at a place. `path` is where the list names it, relative to the place."""
+    """A substance at a place. `path` is where the list names it, relative to the place.
+
+    `nearest` holds known names where no table has this one and it states no own values.
+    """
 
     stated: PresentSubstance
     path: str
     gas: Substance | None = None
     dust: Dust | None = None
     from_chemical: bool = False
+    nearest: tuple[str, ...] = ()
 
     @property
     def name(self) -> str:
@@ -217,6 +221,8 @@ def find(stated: PresentSubstance, path: str, tables: Tables) -> tuple[Present, 
     unknown one stays without a row.
     """
     gases, dusts = tables.substances(stated.name), tables.dusts(stated.name)
+    if not (gases or dusts or stated.has_own_values):
+        return (Present(stated, path, nearest=tables.nearest("substance", stated.name)),)
     if len(gases) <= 1 and len(dusts) <= 1:
         return (Present(stated, path, next(iter(gases), None), next(iter(dusts), None)),)
     return (

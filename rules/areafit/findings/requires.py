@@ -39,7 +39,7 @@ def _hazard(demand: HazardDemand) -> Mapping[str, object]:
         },
         "surface_below_c": None if limit is None else limit.maximum,
         "surface_because": None if limit is None else limit.cause,
-        "open": gaps + [gap.message for gap in demand.temperature_gaps],
+        "open": list(dict.fromkeys(gaps + [gap.message for gap in demand.temperature_gaps])),
     }
 
 

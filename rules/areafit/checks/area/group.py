@@ -85,6 +85,7 @@ def _unmarked(question: GroupQuestion, required: str, rows: tuple[Row, ...]) -> 
         required=required,
         found="none",
         rows=rows,
+        remedy=missing.remedy,
     )
 
 

@@ -7,15 +7,18 @@ from areafit.facts.marking import TemperatureMark
 from areafit.facts.part import SurfaceCase, SurfaceTemperature
 from areafit.facts.quantity import Range, number
 from areafit.frozen import frozen
+from areafit.verdict import Role
 
 
 @frozen
 class Hottest:
-    """A temperature in °C, how it is stated, and what keeps it from being proven."""
+    """A temperature in °C, how it is stated, what keeps it from being proven, and what cures it."""
 
     value: Decimal | None
     words: str
     problem: str = ""
+    remedy: str = ""
+    role: Role | None = None
 
 
 def hottest(question: TemperatureQuestion) -> Hottest:
@@ -27,33 +30,47 @@ def hottest(question: TemperatureQuestion) -> Hottest:
     marked = _mark(question.temperatures, question.ambient_default, question.site)
     surface = question.surface
     if surface is not None and (marked.value is None or surface.value > marked.value):
-        problem = marked.problem if question.temperatures else _surface_problem(question, surface)
-        return Hottest(surface.value, f"surface {number(surface.value)} °C", problem)
+        words = f"surface {number(surface.value)} °C"
+        if question.temperatures:
+            return Hottest(surface.value, words, marked.problem, marked.remedy)
+        return Hottest(surface.value, words, *_surface_problem(question, surface))
     if marked.value is None and question.heat_free and not question.temperatures:
         if question.site is None:
             problem = "The part makes no heat, so it is as hot as its place; that is not stated."
-            return Hottest(None, "no heat of its own", problem)
+            return Hottest(None, "no heat of its own", problem, _AMBIENT, Role.AREA_OWNER)
         return Hottest(question.site.high, f"no heat of its own, {number(question.site.high)} °C")
     return marked
+
+
+_AMBIENT = "State the `ambient` of the place, such as 5..40 °C."
+_NO_SUCH_CLASS = (
+    "The marked class does not exist.",
+    "Copy the class from the nameplate; the classes are T1 to T6.",
+)
+_NOTHING = (
+    "Neither a temperature class nor a hottest surface is stated, so there is nothing to compare.",
+    (
+        "State the class as marked, or `surface_temperature` with at_ambient, case and source. A "
+        "cable gland or plug, which bears no class, states its `device`."
+    ),
+)
+_OUT_OF_RANGE = (
+    "No class on the nameplate is valid over the site's ambient.",
+    "State the place's `ambient` if it is not, or choose a part whose class holds over it.",
+)
 
 
 def _mark(marks: tuple[TemperatureMark, ...], default: Range | None, site: Range | None) -> Hottest:
     """The coolest class whose ambient holds the whole site range; else the hottest, unproven."""
     known = [(mark, mark.maximum) for mark in marks if mark.maximum is not None]
     if not known:
-        problem = (
-            "The marked class does not exist."
-            if marks
-            else "Neither a temperature class nor a hottest surface is stated, so there is "
-            "nothing to compare."
-        )
-        return Hottest(None, "no temperature class", problem)
+        problem, remedy = _NO_SUCH_CLASS if marks else _NOTHING
+        return Hottest(None, "no temperature class", problem, remedy)
     valid = [pair for pair in known if _holds(pair[0].ambient or default, site)]
     if all(mark.ambient is None for mark, _ in known) or not valid:
         mark, value = max(known, key=lambda pair: pair[1])
         unbound = mark.ambient is None
-        problem = "" if unbound else "No class on the nameplate is valid over the site's ambient."
-        return Hottest(value, _name(mark, value), problem)
+        return Hottest(value, _name(mark, value), *(("", "") if unbound else _OUT_OF_RANGE))
     mark, value = min(valid, key=lambda pair: pair[1])
     return Hottest(value, _name(mark, value))
 
@@ -70,17 +87,22 @@ def _name(mark: TemperatureMark, value: Decimal) -> str:
 _WORSE = tuple(SurfaceCase)
 
 
-def _surface_problem(question: TemperatureQuestion, surface: SurfaceTemperature) -> str:
-    """What the surface was not found at: the site's ambient, or the state that counts there."""
+def _surface_problem(question: TemperatureQuestion, surface: SurfaceTemperature) -> tuple[str, str]:
+    """What the surface was not found at, and what to state instead.
+
+    That is the site's ambient, or the state that counts there.
+    """
     site, case = question.site, question.needed_case
     if surface.at_ambient is not None and site is not None and surface.at_ambient < site.high:
+        found, reached = number(surface.at_ambient), number(site.high)
         return (
-            f"The surface was found at {number(surface.at_ambient)} °C ambient; the place reaches "
-            f"{number(site.high)} °C."
+            f"The surface was found at {found} °C ambient; the place reaches {reached} °C.",
+            f"State the surface as found at {reached} °C ambient.",
         )
     if surface.case is None or case is None or _WORSE.index(surface.case) >= _WORSE.index(case):
-        return ""
-    return (
+        return "", ""
+    problem = (
         f"The surface was found in the state `{surface.case.value}`; here the state "
         f"`{case.value}` counts (EN 1127-1:2019 6.4.2)."
     )
+    return problem, f"State the surface as found in the state `{case.value}`."

@@ -133,6 +133,7 @@ def _without_code(question: LevelQuestion, area: Area, required: str) -> Judgeme
                 f"No marking is stated, so fitness for {place_name(area)} is not shown.",
                 required=required,
                 found=found,
+                remedy=missing.remedy,
             )
         case Missing.UNMARKED:
             return flagged(
@@ -146,6 +147,7 @@ def _without_code(question: LevelQuestion, area: Area, required: str) -> Judgeme
                 f"No complete code for {place_name(area)} could be read from the marking.",
                 required=required,
                 found=found,
+                remedy=missing.remedy,
             )
         case Missing.ASSOCIATED:
             return flagged(

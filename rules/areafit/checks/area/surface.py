@@ -24,6 +24,8 @@ def judge_temperature(question: TemperatureQuestion) -> Judgement:
             required=required,
             found=surface.words,
             rows=rows,
+            remedy=surface.remedy,
+            answer_by=surface.role,
         )
     return _compared(question, limits, surface, surface.value, required, rows)
 
@@ -55,7 +57,12 @@ def _compared(  # noqa: PLR0913, PLR0917 - one place to compare, all of it neede
         return _open(open_limit, value, required, found, rows)
     if surface.problem:
         return unproven(
-            Reason.FACT_MISSING, surface.problem, required=required, found=found, rows=rows
+            Reason.FACT_MISSING,
+            surface.problem,
+            required=required,
+            found=found,
+            rows=rows,
+            remedy=surface.remedy,
         )
     if question.gaps:
         return question.gaps[0].judged(required=required, found=found, rows=rows)

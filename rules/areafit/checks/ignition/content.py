@@ -35,7 +35,7 @@ class Content:
     """Al+Mg+Ti+Zr and Mg+Ti+Zr of a material, and the titanium and zirconium in it.
 
     `known` is False where neither the grade nor a composition says anything: then a share is
-    anything from nothing to all.
+    anything from nothing to all, and `nearest` holds known names if no table has this one.
     """
 
     total: Share
@@ -43,6 +43,7 @@ class Content:
     sparks: Share
     known: bool
     rows: tuple[Row, ...] = ()
+    nearest: tuple[str, ...] = ()
 
 
 def content_of(use: MaterialUse, name: str, tables: Tables) -> Content:
@@ -67,7 +68,8 @@ def _of(name: str, composition: Composition | None, tables: Tables) -> Content:
         rest = max(Decimal(0), _HUNDRED - sum(dict(composition or ()).values()))
         return _content(stated, Decimal(0) if stated.keys() >= _ALL else rest)
     anything = Share(Decimal(0), _HUNDRED)
-    return Content(anything, anything, anything, known=False)
+    near = () if grades else tables.nearest("materials", name)
+    return Content(anything, anything, anything, known=False, nearest=near)
 
 
 def _stated(composition: Composition) -> dict[str, Decimal]:

@@ -120,6 +120,7 @@ def judge_pair(question: PairQuestion) -> Judgement:
             found=found,
             clause=CLAUSE,
             rows=rows,
+            remedy="Name the grades of both by known names, or keep the two apart.",
         )
     return passed(
         "No light metal meets rust.", required=required, found=found, clause=CLAUSE, rows=rows

@@ -20,13 +20,22 @@ _AT_MOST = {Group.A: Group.IIC, Group.B: Group.IIC, Group.C: Group.IIB, Group.D:
 class StaticLimits:
     """The limits of the mildest and of the most onerous group that the place may have.
 
-    They are the same where the group is known; `gap` says why they differ.
+    They are the same where the group is known; `gap` says why they differ. `because` names what
+    asks for the governing group where the declared area does not.
     """
 
     mildest: StaticLimit
     governing: StaticLimit
     dust: bool
     gap: Gap | None = None
+    because: str = ""
+
+    @property
+    def whose(self) -> str:
+        """The governing level and group, and what asks for it beyond the declared area."""
+        limit = self.governing
+        cause = f": {self.because}" if self.because else ""
+        return f"EPL {limit.level}, {limit.group}{cause}"
 
 
 def static_limits(demands: Demands, hazard: HazardDemand) -> StaticLimits:
@@ -63,7 +72,16 @@ def _limits(demands: Demands, name: Hazard) -> StaticLimits:
         static_limit(level, _LADDER[highest].value),
         dust=False,
         gap=gap,
+        because=_because(zone, highest) if gap is None else "",
     )
+
+
+def _because(zone: GroupDemand | None, highest: int) -> str:
+    """The substance, or the hydrogen from a chemical, that asks for more than the area declares."""
+    needs = [n for n in (zone.needs if zone is not None else ()) if _step(n.group) == highest]
+    if not needs or any(need.substance is None for need in needs):
+        return ""
+    return needs[0].cause
 
 
 def _groups(demand: GroupDemand | None) -> list[Group]:

@@ -32,7 +32,7 @@ class SurfaceQuestion:
 
     `resistance` tells that the class rests on a stated value in Ω; lengths in m, area in m²,
     charge in C, voltage in V. `enclosed`: it is no outer surface. `metal`: it lies on earthed
-    metal.
+    metal. `nearest` holds known names where no table has this one.
     """
 
     name: str
@@ -49,6 +49,7 @@ class SurfaceQuestion:
     enclosed: bool = False
     condition: Condition | None = None
     rows: tuple[Row, ...] = ()
+    nearest: tuple[str, ...] = ()
 
 
 _BY_CLASS = {
@@ -75,7 +76,7 @@ def surface_question(
 ) -> SurfaceQuestion:
     """The question about one material of a part."""
     key = ("surface", use.material, use.surface_resistance)
-    surface, rows = tables.remembered(key, lambda: _surface(use, tables))
+    surface, rows, nearest = tables.remembered(key, lambda: _surface(use, tables))
     return SurfaceQuestion(
         use.material,
         surface,
@@ -91,18 +92,22 @@ def surface_question(
         use.exposure is Exposure.ENCLOSED,
         condition,
         rows,
+        nearest,
     )
 
 
-def _surface(use: MaterialUse, tables: Tables) -> tuple[Surface, tuple[Row, ...]]:
-    """The class by the stated resistance, else the worst that the material's name may mean."""
+def _surface(use: MaterialUse, tables: Tables) -> tuple[Surface, tuple[Row, ...], tuple[str, ...]]:
+    """The class by the stated resistance, else the worst that the material's name may mean.
+
+    With it the rows, and the nearest known names where it is in no table.
+    """
     if use.surface_resistance is not None:
         limit = ignition_limit("surface resistance").amount(Dimension.RESISTANCE)
         carries = use.surface_resistance <= limit
-        return (Surface.CARRIES if carries else Surface.INSULATES), ()
+        return (Surface.CARRIES if carries else Surface.INSULATES), (), ()
     grades = tables.materials(use.material)
     if not grades:
-        return Surface.UNKNOWN, ()
+        return Surface.UNKNOWN, (), tables.nearest("materials", use.material)
     found = {_BY_CLASS[grade.surface] for grade in grades}
     rows = tuple(material_row(grade, "surface", grade.surface.value) for grade in grades)
-    return next(each for each in _WORST_FIRST if each in found), rows
+    return next(each for each in _WORST_FIRST if each in found), rows, ()

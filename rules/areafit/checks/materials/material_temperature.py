@@ -9,6 +9,7 @@ from areafit.demands.meeting import chosen
 from areafit.facts.part import Exposure, MaterialUse
 from areafit.facts.quantity import Range, number
 from areafit.frozen import frozen
+from areafit.naming import nearest_known, use_known_name
 from areafit.rule import (
     Ask,
     Example,
@@ -93,12 +94,12 @@ def _case(material: Material) -> Case:
 
 def _judge(question: Question) -> Judgement:
     if not question.cases:
-        near = f" Nearest known: {', '.join(question.nearest)}." if question.nearest else ""
         return unproven(
             Reason.NAME_UNKNOWN,
-            f"{question.material!r} is no known material.{near}",
+            f"{question.material!r} is no known material.{nearest_known(question.nearest)}",
             required="a material of known service temperature",
             found=question.material,
+            remedy=use_known_name(question.nearest, "have the maker state where it serves"),
         )
     return most_severe(_judge_case(case, question.spans) for case in question.cases)
 

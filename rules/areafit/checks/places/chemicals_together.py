@@ -7,6 +7,7 @@ from areafit.cases import PlaceCase
 from areafit.demands import CorrodingChemical, Demands
 from areafit.demands.meeting import mixture_of
 from areafit.frozen import frozen
+from areafit.naming import nearest_known, use_known_name
 from areafit.rule import (
     Ask,
     Example,
@@ -28,8 +29,9 @@ from areafit.verdict import Basis, Reason, Role, Verdict
 class Question:
     """Two chemicals of a place: the rows against them, and what keeps them from being judged.
 
-    `unknown` are names without a row, `ungrouped` known ones of no reactivity group. `mixture`
-    is what both are on purpose, where they share a bath and the mixture has a row.
+    `unknown` are names without a row, `nearest` known ones near them, `ungrouped` known ones of
+    no reactivity group. `mixture` is what both are on purpose, where they share a bath and the
+    mixture has a row.
     """
 
     first: str
@@ -39,6 +41,7 @@ class Question:
     ungrouped: tuple[str, ...]
     groups: str
     mixture: str | None
+    nearest: tuple[str, ...] = ()
 
 
 def _ask(case: PlaceCase, demands: Demands) -> Iterator[Ask[Question]]:
@@ -61,6 +64,7 @@ def _question(
         return None
     rows = (row for a, b in pairs for row in demands.tables.incompatible(a.id, b.id))
     unknown = tuple(n for n, found in zip(names, (left, right), strict=True) if not found)
+    near = tuple(one for n in unknown for one in demands.tables.nearest("chemicals", n))
     ungrouped = tuple(dict.fromkeys(c.name for c in (*left, *right) if not c.epa_groups))
     return Question(
         *names,
@@ -69,6 +73,7 @@ def _question(
         ungrouped,
         f"{_groups(left)} and {_groups(right)}",
         _on_purpose(first, second, left, right, demands),
+        tuple(dict.fromkeys(near)),
     )
 
 
@@ -113,9 +118,10 @@ def _judge(question: Question) -> Judgement:
         return unproven(
             Reason.NAME_UNKNOWN,
             f"Whether {both} may meet is not known: {', '.join(question.unknown)} is in no table "
-            "of reactivity.",
+            f"of reactivity.{nearest_known(question.nearest)}",
             required=required,
             found="name unknown",
+            remedy=use_known_name(question.nearest, "have a chemist say whether the two may meet"),
         )
     if question.ungrouped and worst is None:
         return unproven(
@@ -124,6 +130,8 @@ def _judge(question: Question) -> Judgement:
             "reactivity group.",
             required=required,
             found="no reactivity group",
+            remedy="Have a chemist say whether the two may meet, or keep them apart: bunds, drains "
+            "and ventilation of their own.",
         )
     if worst is not None:
         return passed(

@@ -5,6 +5,7 @@ from collections.abc import Iterator
 from areafit.cases import PlaceCase
 from areafit.demands import Demands
 from areafit.demands.demand import Evolved
+from areafit.demands.evolved_hydrogen import evolved_on
 from areafit.facts.groups import Cover, Group, covers
 from areafit.facts.place import AreaReading, AreaSystem
 from areafit.facts.protection import Hazard
@@ -17,21 +18,40 @@ _NEEDED = {AreaSystem.ZONE: Group.IIC, AreaSystem.DIVISION: Group.B}
 
 @frozen
 class Question:
-    """What evolves hydrogen here, surest first, and the area as declared."""
+    """What evolves hydrogen here, surest first, the area as declared, and the items for each."""
 
     evolved: tuple[Evolved, ...]
     area: AreaReading | None
+    items: tuple[tuple[str, ...], ...]
 
 
 def _ask(case: PlaceCase, demands: Demands) -> Iterator[Ask[Question]]:
-    del case
     if demands.evolved:
-        yield Ask(Question(demands.evolved, demands.place.area), "area")
+        yield Ask(Question(demands.evolved, demands.place.area, _items(case, demands)), "area")
+
+
+def _items(case: PlaceCase, demands: Demands) -> tuple[tuple[str, ...], ...]:
+    """For each pair of chemical and metal the items that hold the metal, in the list's order."""
+    uses = [
+        (part.item, use)
+        for part in case.parts
+        for line in (part, *part.alternates)
+        for use in line.materials or ()
+    ]
+    pairs = {
+        use: {(e.chemical, e.material) for e in evolved_on((use,), demands)}
+        for use in dict.fromkeys(use for _, use in uses)
+    }
+    found: dict[tuple[str, str], dict[str, None]] = {}
+    for item, use in uses:
+        for pair in pairs[use]:
+            found.setdefault(pair, {})[item] = None
+    return tuple(tuple(found.get((e.chemical, e.material), ())) for e in demands.evolved)
 
 
 def _judge(question: Question) -> Judgement:
     certain = question.evolved[0].certain
-    causes = "; ".join(dict.fromkeys(one.cause for one in question.evolved))
+    causes = _causes(question)
     rows = tuple(dict.fromkeys(row for one in question.evolved for row in one.rows))
     required = "an area declared for hydrogen: IIC or IIB+H2, Group B"
     gas = [
@@ -67,6 +87,27 @@ def _judge(question: Question) -> Judgement:
     return passed(
         f"The area is declared for hydrogen ({causes}).", required=required, found=found, rows=rows
     )
+
+
+def _causes(question: Question) -> str:
+    """`hydrogen from caustic soda on EN AW-6060 (item 4) and aluminium (items 1, 7)`."""
+    metals: dict[str, list[str]] = {}
+    for one, items in zip(question.evolved, question.items, strict=True):
+        metals.setdefault(one.chemical, []).append(f"{one.material}{_where(items)}")
+    return "; ".join(
+        f"hydrogen from {chemical} on {' and '.join(dict.fromkeys(on))}"
+        for chemical, on in metals.items()
+    )
+
+
+_SHOWN = 5
+
+
+def _where(items: tuple[str, ...]) -> str:
+    if not items:
+        return ""
+    more = f" and {len(items) - _SHOWN} more" if len(items) > _SHOWN else ""
+    return f" (item{'s' if len(items) > 1 else ''} {', '.join(items[:_SHOWN])}{more})"
 
 
 def _covers(groups: frozenset[Group], needed: Group) -> Cover:

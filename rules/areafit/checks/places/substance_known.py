@@ -6,6 +6,7 @@ from areafit.cases import PlaceCase
 from areafit.demands import Demands, Present
 from areafit.demands.laxer import laxer
 from areafit.frozen import frozen
+from areafit.naming import nearest_known, use_known_name
 from areafit.rule import Ask, Example, Family, Judgement, Row, Rule, Subject, passed, unproven
 from areafit.verdict import Reason, Role, Verdict
 
@@ -25,32 +26,37 @@ class Question:
 def _ask(case: PlaceCase, demands: Demands) -> Iterator[Ask[Question]]:
     del case
     for substance in demands.substances:
-        yield Ask(_question(substance, demands), substance.path)
+        yield Ask(_question(substance), substance.path)
 
 
-def _question(substance: Present, demands: Demands) -> Question:
-    nearest = () if substance.known else demands.tables.nearest("substance", substance.name)
+def _question(substance: Present) -> Question:
     figures = (substance.autoignition(), substance.flash_point(), substance.cloud())
     rows = tuple(dict.fromkeys(row for figure in figures if figure for row in figure.rows))
     return Question(
         substance.name,
         substance.known,
-        nearest,
+        substance.nearest,
         laxer(substance),
         substance.stated.source,
         rows,
     )
 
 
+_OWN = (
+    "state group, autoignition and flash point (dust: cloud and layer ignition) with their source"
+)
+
+
 def _judge(question: Question) -> Judgement:
     required = "a table row, or own values with their source"
     if not question.known:
-        near = f" Nearest known names: {', '.join(question.nearest)}." if question.nearest else ""
         return unproven(
             Reason.NAME_UNKNOWN,
-            f"{question.name!r} is in no table and has no own values.{near}",
+            f"{question.name!r} is in no table and has no own values."
+            f"{nearest_known(question.nearest)}",
             required=required,
             found="name unknown",
+            remedy=use_known_name(question.nearest, _OWN),
         )
     if question.laxer:
         return unproven(

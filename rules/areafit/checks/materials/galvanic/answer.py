@@ -4,6 +4,7 @@ from areafit.checks.materials.galvanic.question import Asked, Couple, Dry, Half,
 from areafit.checks.materials.several import most_severe
 from areafit.corrosion.cite import reasoned
 from areafit.frozen import frozen
+from areafit.naming import nearest_known, use_known_name
 from areafit.rule import Judgement, Row, flagged, passed, unproven
 from areafit.tables.classes import Atmosphere, GalvanicLimit
 from areafit.verdict import Reason, Role
@@ -35,12 +36,12 @@ def judge(question: Asked) -> Judgement:
 
 def _open(question: Open) -> Judgement:
     if question.what == "material":
-        near = f" Nearest known: {', '.join(question.nearest)}." if question.nearest else ""
         return unproven(
             Reason.NAME_UNKNOWN,
-            f"{question.name!r} is no known material.{near}",
+            f"{question.name!r} is no known material.{nearest_known(question.nearest)}",
             required="a known material on both sides",
             found=question.name,
+            remedy=use_known_name(question.nearest, "have a corrosion specialist judge the pair"),
         )
     if question.what == "contacts":
         return unproven(

@@ -1,0 +1,17 @@
+"""What to say of a name that no table knows: the nearest known ones, and what else would do."""
+
+
+def nearest_known(names: tuple[str, ...]) -> str:
+    """A sentence with the nearest known names, to stand behind another; empty without any."""
+    return f" Nearest known: {_listed(names)}." if names else ""
+
+
+def use_known_name(names: tuple[str, ...], otherwise: str) -> str:
+    """The remedy for an unknown name; `otherwise` is what would do instead of a known one."""
+    such = f", such as {_listed(names)}" if names else ""
+    return f"Use a known name{such}; or {otherwise}."
+
+
+def _listed(names: tuple[str, ...]) -> str:
+    """Separated by commas, or by semicolons where names hold commas of their own."""
+    return ("; " if any("," in name for name in names) else ", ").join(names)

@@ -1,0 +1,56 @@
+"""What would pass answers the reason that is given, not the rule alone."""
+
+from collections.abc import Callable
+
+import pytest
+
+Remedies = Callable[..., list[str]]
+ZONE = "area: 'Zone 1, IIB, T3', substances: [toluen], ambient: 5..40 °C"
+CLAMP = "kind: [mechanical], electrical_content: none, marking: Ex h IIC Gb"
+STATED = "surface_temperature: {value: 60 °C, at_ambient: 40 °C, case: normal}"
+
+
+@pytest.mark.parametrize("rule", ["gas-group", "temperature-class", "substance-known"])
+def test_a_misspelt_substance_is_named_wherever_it_counts(remedies: Remedies, rule: str) -> None:
+    said = remedies(rule, "kind: electrical, marking: Ex eb IIC T6 Gb", ZONE)
+    assert any(text.startswith("Use a known name, such as toluene") for text in said)
+
+
+def test_a_misspelt_chemical_is_named_where_it_may_meet_another(remedies: Remedies) -> None:
+    said = remedies("chemicals-together", place="chemicals: [caustc soda, acetone]")
+    assert said[0].startswith("Use a known name, such as caustic soda")
+
+
+@pytest.mark.parametrize(
+    ("part", "remedy"),
+    [
+        (f"{CLAMP}, {STATED}", "State the surface as found in the state `expected malfunction`."),
+        (
+            f"{CLAMP}, {STATED.replace('40 °C', '20 °C')}",
+            "State the surface as found at 40 °C ambient.",
+        ),
+        (CLAMP, "State the class as marked, or `surface_temperature`"),
+        (
+            CLAMP.replace("Gb", "T6 (Ta 0..+20) T5 (Ta 0..+30) Gb"),
+            "State the place's `ambient` if it is not",
+        ),
+    ],
+)
+def test_a_surface_is_asked_for_as_it_counts(remedies: Remedies, part: str, remedy: str) -> None:
+    place = ZONE.replace("toluen", "toluene")
+    assert remedies("temperature-class", part, place)[0].startswith(remedy)
+
+
+@pytest.mark.parametrize("rule", ["protection-level", "gas-group"])
+@pytest.mark.parametrize(
+    ("marking", "remedy"),
+    [
+        ("", "Copy the nameplate into `marking`"),
+        (", marking: what nobody prints", "Compare with the nameplate"),
+    ],
+)
+def test_a_nameplate_that_is_missing_is_asked_for(
+    remedies: Remedies, rule: str, marking: str, remedy: str
+) -> None:
+    said = remedies(rule, f"kind: electrical{marking}", ZONE.replace("toluen", "toluene"))
+    assert said[0].startswith(remedy)

@@ -1,0 +1,63 @@
+"""What the rules on static, light metals and earth say, and what they ask for."""
+
+from collections.abc import Callable
+from typing import Any
+
+import pytest
+
+from areafit.rule import Judgement
+
+Judging = Callable[..., list[Judgement]]
+ZONE = "Zone 1, IIB, T3"
+
+
+def part(material: str | None, **more: Any) -> dict[str, Any]:
+    listed = {} if material is None else {"materials": [{"material": material, **more}]}
+    return {"kind": "structural", **listed}
+
+
+NEITHER = "and neither `surface_resistance` nor `surface_area` is stated."
+
+
+@pytest.mark.parametrize(
+    ("material", "message"),
+    [
+        ("PVC", "PVC insulates, and the size of its surface is not stated."),
+        ("NBR", f"NBR may insulate, by its filler, {NEITHER}"),
+    ],
+)
+def test_a_surface_of_no_known_size_is_said_in_a_sentence(
+    judging: Judging, material: str, message: str
+) -> None:
+    assert judging("static-surface", part(material), ZONE)[0].message == message
+
+
+def test_a_surface_that_may_insulate_is_over_the_limit_if_it_does(judging: Judging) -> None:
+    found = judging("static-surface", part("NBR", surface_area="1 m²"), ZONE)[0]
+    assert found.message == "NBR may insulate, by its filler, and is over the limit if it does."
+
+
+@pytest.mark.parametrize("rule", ["static-surface", "light-metal"])
+def test_a_misspelt_material_is_said_to_be_one(judging: Judging, rule: str) -> None:
+    found = judging(rule, part("gray cast irn"), ZONE)[0]
+    assert "'gray cast irn' is in no table" in found.message
+    assert "Nearest known: gray cast iron" in found.message
+    assert found.remedy.startswith("Use a known name, such as gray cast iron")
+
+
+@pytest.mark.parametrize("rule", ["static-surface", "light-metal"])
+def test_materials_that_are_missing_are_asked_for(judging: Judging, rule: str) -> None:
+    assert judging(rule, part(None), ZONE)[0].remedy.startswith("State `materials`")
+
+
+def test_a_group_beyond_the_declared_one_is_explained(judging: Judging) -> None:
+    place = {
+        "area": ZONE,
+        "substances": ["toluene"],
+        "chemicals": [{"name": "caustic soda", "concentration": "2 %", "temperature": "60 °C"}],
+    }
+    for rule in ("static-surface", "bonding"):
+        found = judging(rule, part("EN AW-6060", exposure="splash"), place)[0]
+        assert "IIC: hydrogen from caustic soda on EN AW-6060)" in found.required
+    plain = judging("static-surface", part("PVC"), ZONE)[0]
+    assert "(EPL Gb, IIB)" in plain.required
