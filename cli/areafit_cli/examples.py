@@ -20,7 +20,8 @@ EXAMPLES = MappingProxyType(
         "actions": "areafit actions bom.yaml --format csv",
         "compare": "areafit compare old.yaml new.yaml --format markdown",
         "loop": (
-            'areafit loop --source "Uo 28 V, Io 93 mA, Po 0.65 W, Co 83 nF, Lo 4.2 mH, Um 250 V, supply 230 V" '
+            'areafit loop --source "Uo 28 V, Io 93 mA, Po 0.65 W, Co 83 nF, Lo 4.2 mH, Um 250 V, '
+            'supply 230 V" '
             '--device "Ui 30 V, Ii 100 mA, Pi 1 W, Ci 5 nF, Li 10 µH" --cable "100 m, default" '
             '--group IIC --area "Zone 1, IIC, T4" --substance hydrogen --source-area unclassified '
             '--source-marking "[Ex ia Ga] IIC" --device-marking "Ex ia IIC T4 Ga"'

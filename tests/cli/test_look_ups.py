@@ -87,7 +87,7 @@ def test_a_substance_tells_what_it_asks_for_by_each_code(capsys: Capture) -> Non
 
 def test_a_dust_names_the_layer_that_it_was_asked_for(capsys: Capture) -> None:
     text = told(capsys, "substance", "sugar")
-    assert "dust layer            5 mm" in text
+    assert "dust layer         5 mm" in text
     assert "Sugar\n" in text
     assert "source_id" not in text
 
@@ -141,3 +141,78 @@ def test_tables_are_listed(capsys: Capture, kind: str) -> None:
     text = told(capsys, "table", "--format", kind)
     assert "substances" in text
     assert "resistance" in text
+
+
+def test_what_is_judged_of_a_material_stands_first_under_the_labels_of_check(
+    capsys: Capture,
+) -> None:
+    caustic = ("--chemical", "caustic soda, 2 %, 60 °C", "--exposure", "splash")
+    text = told(capsys, "material", "AL-6061", *caustic)
+    judged, data_ = text[: text.index("  id  ")], text[text.index("  id  ") :]
+    assert judged.startswith("flag  chemical-resistance\n")
+    for label in ("required  ", "found     ", "to pass   ", "ask       ", "clause    "):
+        assert f"    {label}" in judged
+    assert "remedy" not in text
+    assert "serves to" in data_
+    assert "Mg+Ti+Zr" in data_
+    assert "source_id" not in text
+    assert "tmin" not in text
+    passing = judged[judged.index("pass  material-temperature") :].split("\n\n")[0]
+    assert "to pass" not in passing
+    assert "ask " not in passing
+
+
+def test_a_name_of_several_grades_says_so_and_stays_short(capsys: Capture) -> None:
+    text = told(capsys, "material", "stainless", "steel")
+    assert text.startswith("'stainless steel' may be any of 5 grades: 303, 304, 316, 410, 430;")
+    assert "RESISTANCE" not in text
+    assert "RESISTANCE" in told(capsys, "material", "stainless steel", "--chemical", "toluene")
+    answer = data(capsys, "material", "stainless steel")
+    assert isinstance(answer, dict)
+    assert all(one["resistance"] for one in answer["materials"])
+
+
+def test_no_chemical_is_judged_where_there_is_none(capsys: Capture) -> None:
+    answer = data(capsys, "material", "316L", "--chemical", "none")
+    assert isinstance(answer, dict)
+    assert answer["findings"] == []
+
+
+def test_words_of_a_name_need_no_quotes(capsys: Capture) -> None:
+    for command, name in (
+        ("marking", "Ex ia IIC T4 Ga"),
+        ("substance", "icing sugar"),
+        ("material", "AISI 316L"),
+    ):
+        assert told(capsys, command, *name.split()) == told(capsys, command, name)
+
+
+def test_a_quantity_of_two_lists_is_one_line_and_its_remark_told_once(capsys: Capture) -> None:
+    text = told(capsys, "substance", "toluene")
+    assert " ".join(text.split()).count("the lists differ: IEC 530 °C, NFPA 480 °C") == 1
+    (line,) = [line for line in text.splitlines() if line.startswith("  autoignition")]
+    assert "530 °C (" in line
+    assert "stay below         480 °C (480 °C itself is too hot)" in text
+    assert not text.endswith("\n\n")
+    assert "stay at or below" in told(capsys, "substance", "sugar")
+
+
+@pytest.mark.parametrize(
+    ("arguments", "words"),
+    [
+        (("substance", "caustic soda"), "is a chemical: judge a material against it by `areafit"),
+        (("material", "caustic soda"), '--chemical "caustic soda, 2 %, 60 °C"'),
+        (("material", "alumini"), "near to it: aluminium"),
+        (("material", "Qwertylon"), "write a grade or a generic name, such as 316L, FKM or POM"),
+        (("material", "316L", "--chemical", "caustc soda"), "near to it: caustic soda"),
+        (("material", "316L", "--chemical", "unobtainic acid"), "CAS number"),
+        (("substance", "xyzzyx"), "see `areafit table substances`"),
+    ],
+)
+def test_an_unknown_name_is_2_and_says_where_to_look(
+    capsys: Capture, arguments: tuple[str, ...], words: str
+) -> None:
+    assert run(list(arguments)) == Exit.WRONG_INPUT
+    shown = capsys.readouterr()
+    assert shown.out == ""
+    assert words in shown.err

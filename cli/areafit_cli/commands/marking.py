@@ -17,11 +17,14 @@ if TYPE_CHECKING:
 
 
 def command(
-    text: Annotated[str, typer.Argument(help="The marking as it stands on the nameplate.")],
+    words: Annotated[
+        list[str],
+        typer.Argument(metavar="TEXT...", help="The marking as it stands on the nameplate."),
+    ],
     format_: Annotated[answers.AnswerFormat, typer.Option("--format")] = answers.AnswerFormat.TEXT,
 ) -> None:
     """Decode a nameplate marking. Status 1 where something in it is wrong or cannot be read."""
-    marking = areafit.decode(text)
+    marking = areafit.decode(" ".join(words))
     if format_ is answers.AnswerFormat.JSON:
         answers.say_json(as_data(marking))
     else:

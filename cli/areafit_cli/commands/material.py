@@ -1,6 +1,5 @@
 """`areafit material`: a material's data, and how it stands up to chemicals."""
 
-from collections.abc import Iterator
 from typing import TYPE_CHECKING, Annotated
 
 import typer
@@ -8,9 +7,8 @@ import typer
 import areafit
 from areafit.facts.part import Exposure
 from areafit.verdict import Basis
-from areafit_cli import answers, choices, one_part, words
-from areafit_cli.faults import CallError
-from areafit_cli.render.values import block, show
+from areafit_cli import answers, choices, name_hints, one_part, words
+from areafit_cli.render import material_text
 
 if TYPE_CHECKING:
     from areafit.findings.report import Finding
@@ -19,7 +17,10 @@ if TYPE_CHECKING:
 
 
 def command(
-    name: Annotated[str, typer.Argument(help="Grade, alias, EN or UNS designation, or id.")],
+    name_words: Annotated[
+        list[str],
+        typer.Argument(metavar="NAME...", help="Grade, alias, EN or UNS designation, or id."),
+    ],
     *,
     chemical: Annotated[
         list[str] | None,
@@ -30,30 +31,45 @@ def command(
     ] = Exposure.IMMERSED,
     format_: Annotated[answers.AnswerFormat, typer.Option("--format")] = answers.AnswerFormat.TEXT,
 ) -> None:
-    """Tell a material's data and its resistance rows, or judge it against chemicals."""
+    """Tell a material's data and its resistance rows, or judge it against chemicals.
+
+    What is judged does not change the status, since this only looks things up: `part` gates.
+    """
     tables = areafit.Tables.shipped()
+    name = " ".join(name_words)
     found = tables.materials(name)
     if not found:
-        near = tables.nearest("materials", name)
-        hint = f"near to it: {', '.join(near)}" if near else "see `areafit table materials`"
-        raise CallError(f"no material {name!r} is known; {hint}")
-    data = [
-        {**answers.plain(one), "resistance": _resistance(one, chemical or (), tables)}
-        for one in found
-    ]
-    judged = _judged(name, chemical, exposure, tables) if chemical else []
+        raise name_hints.no_material(name, tables)
+    chemicals = [text for text in chemical or () if text != "none"]
+    named = _named(chemicals, tables)
+    data = [{**answers.plain(one), "resistance": _resistance(one, named, tables)} for one in found]
+    judged = _judged(name, chemicals, exposure, tables) if chemicals else []
     if format_ is answers.AnswerFormat.JSON:
-        answers.say_json({"name": name, "materials": data, "findings": judged})
+        findings = [_finding(finding) for finding in judged]
+        answers.say_json({"name": name, "materials": data, "findings": findings})
     else:
-        answers.say(_lines(data, judged))
+        paper = answers.paper()
+        answers.say(material_text.lines(name, data, judged, paper, narrowed=bool(chemicals)))
+
+
+def _named(texts: list[str], tables: "Tables") -> list[str]:
+    """The names of the chemicals.
+
+    Raises:
+        CallError: one is known neither as a chemical nor as a substance, which counts as one.
+    """
+    names = [words.chemical(text).name for text in texts]
+    for name in names:
+        if not tables.chemicals(name) and not tables.substances(name):
+            raise name_hints.no_chemical(name, tables)
+    return names
 
 
 def _resistance(
-    material: "Material", chemicals: "tuple[str, ...] | list[str]", tables: "Tables"
+    material: "Material", chemicals: list[str], tables: "Tables"
 ) -> list[dict[str, object]]:
     if chemicals:
-        named = (words.chemical(text).name for text in chemicals)
-        ids = [row.id for name in named for row in tables.chemicals(name)]
+        ids = [row.id for name in chemicals for row in tables.chemicals(name)]
     else:
         ids = list(tables.ids("chemicals"))
     return [answers.plain(row) for one in ids for row in tables.resistance(material.id, one)]
@@ -61,7 +77,7 @@ def _resistance(
 
 def _judged(
     name: str, chemicals: list[str], exposure: Exposure, tables: "Tables"
-) -> list[dict[str, object]]:
+) -> "list[Finding]":
     """What the rules for materials say, from the same engine that judges lists."""
     bom = one_part.build(
         one_part.Stated(
@@ -77,7 +93,7 @@ def _judged(
         only=families, skip=(), accept_unproven=(), least_basis=Basis.MEMORY, as_of=None
     )
     (part,) = areafit.judge(bom, tables, options).parts
-    return [_finding(finding) for finding in part.findings()]
+    return list(part.findings())
 
 
 def _finding(finding: "Finding") -> dict[str, object]:
@@ -94,33 +110,3 @@ def _finding(finding: "Finding") -> dict[str, object]:
         "remedy": finding.remedy,
         "answer_by": finding.answer_by.value,
     }
-
-
-def _lines(data: list[dict[str, object]], judged: list[dict[str, object]]) -> Iterator[str]:
-    paper = answers.paper()
-    for one in data:
-        yield f"{paper.paint(str(one['name']), 'title')}\n"
-        yield from block(one, paper, skip=("name", "resistance"))
-        rows = one["resistance"]
-        yield paper.heading("Resistance")
-        if not rows:
-            yield "  no row\n"
-        for row in rows if isinstance(rows, list) else ():
-            yield from paper.wrap(_row(row), "  ", "      ")
-    for finding in judged:
-        yield f"\n{paper.paint(str(finding['verdict']))}  {finding['rule']}\n"
-        yield from block(finding, paper, skip=("rule", "verdict"))
-
-
-def _row(row: "dict[str, object]") -> str:
-    limit = show(row["temp_max_c"])
-    heat = f"to {limit} °C" if limit else "at any temperature"
-    band = f"{show(row['conc_min_pct'])}..{show(row['conc_max_pct'])} %"
-    cited = f"{row['source_id']}, {row['locator']}; {row['basis']}"
-    details = (row["mechanism"], row["figure"], row["note"])
-    said = "; ".join(str(one) for one in details if one and one != "none")
-    return (
-        f"{row['chemical']} {band} {heat}: {row['rating']}"
-        + (f"; {said}" if said else "")
-        + (f" ({cited})")
-    )

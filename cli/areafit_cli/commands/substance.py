@@ -7,8 +7,7 @@ import typer
 
 import areafit
 from areafit.facts.protection import Law
-from areafit_cli import answers, asked_for
-from areafit_cli.faults import CallError
+from areafit_cli import answers, asked_for, name_hints
 from areafit_cli.render.values import block, show
 
 if TYPE_CHECKING:
@@ -18,17 +17,18 @@ if TYPE_CHECKING:
 
 
 def command(
-    name: Annotated[str, typer.Argument(help="Name, alias, CAS number or id.")],
+    words: Annotated[
+        list[str], typer.Argument(metavar="NAME...", help="Name, alias, CAS number or id.")
+    ],
     *,
     format_: Annotated[answers.AnswerFormat, typer.Option("--format")] = answers.AnswerFormat.TEXT,
 ) -> None:
     """Tell the data of a gas, vapour or dust, and the group and temperature class it asks for."""
+    name = " ".join(words)
     tables = areafit.Tables.shipped()
     found: tuple[Substance | Dust, ...] = (*tables.substances(name), *tables.dusts(name))
     if not found:
-        near = tables.nearest("substances", name) + tables.nearest("dusts", name)
-        hint = f"near to it: {', '.join(near)}" if near else "see `areafit table substances`"
-        raise CallError(f"no substance {name!r} is known; {hint}")
+        raise name_hints.no_substance(name, tables)
     data = [as_data(one, tables) for one in found]
     if format_ is answers.AnswerFormat.JSON:
         answers.say_json({"name": name, "substances": data})
@@ -55,16 +55,30 @@ _UNITS = {
 
 
 def _lines(data: Mapping[str, object]) -> Iterator[str]:
-    """What it asks for first, then its identity, then every value with its source."""
+    """What it asks for first, then its identity, then every quantity with all its sources."""
     paper = answers.paper()
     cited = {key: _entries(value) for key, value in data.items() if key != _ASKED}
     yield f"{paper.paint(str(data['name']), 'title')}\n"
-    yield from block({_ASKED: data[_ASKED]}, paper)
+    yield from block({"asks for": [_asked(one) for one in _entries(data[_ASKED])]}, paper)
     yield from block(data, paper, skip=("name", _ASKED, *(key for key in cited if cited[key])))
     for key, entries in cited.items():
-        for entry in entries:
-            yield from paper.labelled(key.replace("_", " "), _cited(key, entry), 2, 22)
-    yield "\n"
+        if entries:
+            yield from paper.labelled(key.replace("_", " "), _cited(key, entries), 2, 22)
+
+
+def _asked(one: Mapping[str, object]) -> dict[str, object]:
+    """What is asked for, the limit in words that say whether it may be reached."""
+    told: dict[str, object] = {}
+    for key, value in one.items():
+        if key == "surface_below_c" and value is not None:
+            limit = f"{show(value)} °C"
+            kept = one["limit_itself_allowed"]
+            told["stay at or below" if kept else "stay below"] = (
+                limit if kept else f"{limit} ({limit} itself is too hot)"
+            )
+        elif key != "limit_itself_allowed":
+            told[key] = value
+    return told
 
 
 def _entries(value: object) -> list[Mapping[str, object]]:
@@ -73,7 +87,17 @@ def _entries(value: object) -> list[Mapping[str, object]]:
     return [one for one in found if isinstance(one, Mapping)]
 
 
-def _cited(key: str, entry: Mapping[str, object]) -> str:
+def _cited(key: str, entries: list[Mapping[str, object]]) -> str:
+    """Every value of one quantity with its source, a remark that several share told once."""
+    notes: dict[str, list[str]] = {}
+    for entry in entries:
+        notes.setdefault(str(entry["note"] or ""), []).append(_value(key, entry))
+    return "; ".join(
+        " and ".join(values) + (f": {note}" if note else "") for note, values in notes.items()
+    )
+
+
+def _value(key: str, entry: Mapping[str, object]) -> str:
     figure = show(entry["value"])
     words = [
         figure + _UNITS.get(key, "") if figure else "",
@@ -81,5 +105,4 @@ def _cited(key: str, entry: Mapping[str, object]) -> str:
         f"layer of {show(entry['thickness_mm'])} mm" if entry.get("thickness_mm") else "",
         f"({entry['source_id']}, {entry['locator']}; {entry['basis']})",
     ]
-    note = f": {entry['note']}" if entry["note"] else ""
-    return " ".join(filter(None, words)) + note
+    return " ".join(filter(None, words))

@@ -8,9 +8,9 @@ from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
 from areafit.findings.report import PartReport, PlaceReport
-from areafit.verdict import Basis, Verdict
-from areafit_cli.render import remarks
+from areafit.verdict import Verdict
 from areafit_cli.render.alike import Entry, Gatherer, Wanted
+from areafit_cli.render.finding_text import details
 from areafit_cli.render.paper import Paper
 from areafit_cli.render.points import Point, points
 from areafit_cli.render.walk import alternate
@@ -103,27 +103,4 @@ def _finding(finding: "Finding", paper: Paper, other: str, *, position: bool) ->
     about = _joined(finding.rule.id, other, finding.component, finding.location)
     yield from paper.wrap(about + reason, f"  {paper.paint(finding.verdict.value)}  ", "    ")
     yield from paper.wrap(finding.message, " " * _INDENT, " " * _INDENT)
-    lines = (
-        ("required", finding.required),
-        ("found", finding.found),
-        ("to pass", finding.remedy or finding.rule.remedy),
-        ("clause", finding.clause),
-        ("source", "; ".join(finding.sources)),
-        ("basis", _basis(finding.basis)),
-        ("waiver", remarks.granted(finding.waiver) if finding.waiver else ""),
-        ("ask", finding.answer_by.value),
-        ("see", where(finding.position) if position else ""),
-    )
-    for label, text in lines:
-        if text:
-            yield from paper.labelled(label, text, _INDENT, _COLUMN)
-
-
-def _basis(basis: Basis | None) -> str:
-    match basis:
-        case Basis.MEMORY:
-            return "memory: recalled from the source, not read again"
-        case Basis.JUDGEMENT:
-            return "judgement: reasoned, or carried over from a similar case"
-        case _:
-            return ""
+    yield from details(finding, paper, _INDENT, where(finding.position) if position else "")
