@@ -17,8 +17,7 @@ def alone(report: BomReport) -> BomReport:
     """
     own = report.findings
     blocks = tuple(
-        replace(block, judged=Answers.of(map(_left, block.judged)))
-        for block in own.blocks
+        replace(block, judged=Answers.of(map(_left, block.judged))) for block in own.blocks
     )
     found = SubjectReport(own.name, Verdict.NOT_APPLICABLE, blocks, own.bom)
     return replace(report, findings=found)

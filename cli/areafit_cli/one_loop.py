@@ -117,7 +117,32 @@ def locate(path: str) -> Position:
     for step, option in (("device", "--device"), ("source", "--source"), ("group", "--group")):
         if f"/{step}" in path:
             return Position(option, 0, 0)
-    return Position("command line", 0, 0)
+    return Position("--source, --device, --cable", 0, 0)
+
+
+_BEHIND = (
+    ("/device", ("device", "device_marking", "area")),
+    ("/source", ("source", "source_marking", "source_area")),
+    ("/group", ("group", "area", "source_area", "substance")),
+    (
+        "",
+        (
+            *("source", "device", "cable", "group"),
+            *("area", "source_area", "source_marking", "device_marking"),
+        ),
+    ),
+)
+_PLURAL = frozenset({"source", "device", "source_marking", "device_marking", "substance"})
+
+
+def left_out(path: str, stated: Stated) -> list[str]:
+    """The options not given that a finding on this path may lack."""
+    options = next(options for step, options in _BEHIND if step in path)
+    return [
+        f"--{option.replace('_', '-')}"
+        for option in options
+        if not getattr(stated, f"{option}s" if option in _PLURAL else option)
+    ]
 
 
 def _list_of_one(

@@ -55,10 +55,39 @@ def test_the_status_can_be_left_to_others(capsys: Capture) -> None:
 
 
 def test_what_is_left_out_is_unproven(capsys: Capture) -> None:
-    answer = data(capsys, ["loop"], Exit.FAILED)
-    found = verdicts(answer)
+    found = verdicts(data(capsys, ["loop", "--device", DEVICE], Exit.FAILED))
     assert found.pop("loop-source") == "unproven"
     assert "pass" not in found.values()
+
+
+def test_a_call_without_values_says_how_to_state_them(capsys: Capture) -> None:
+    assert run(["loop", "--group", "IIC"]) == Exit.WRONG_INPUT
+    shown = capsys.readouterr()
+    assert shown.out == ""
+    assert shown.err.startswith("areafit: state --source and --device, such as: areafit loop ")
+
+
+def test_a_missing_fact_is_named_by_its_option(capsys: Capture) -> None:
+    values = ("--source", SOURCE, "--device", DEVICE, "--cable", "200 m, default")
+    assert run(["loop", *values, "--group", "IIC"]) == Exit.FAILED
+    text = capsys.readouterr().out
+    assert "see       --source; not given: --source-marking, --source-area\n" in text
+    assert "see       --device; not given: --device-marking, --area\n" in text
+    assert "--group" not in " ".join(
+        line.partition("not given")[2] for line in text.splitlines() if "not given" in line
+    )
+
+
+def test_a_finding_is_told_under_the_labels_of_check(capsys: Capture) -> None:
+    assert run(call(device=DEVICE.replace("30 V", "24 V"))) == Exit.FAILED
+    text = capsys.readouterr().out
+    flagged = text.split("\n\n")[1]
+    labels = ["required", "found", "to pass", "clause", "ask", "see"]
+    assert [label for label in labels if f"\n  {label:<10}" in flagged] == labels
+    assert "see       --device\n" in f"{flagged}\n"
+    assert "loop-items" not in text
+    assert "remedy" not in text
+    assert "authority having jurisdiction" in text
 
 
 def test_several_devices_and_american_names(capsys: Capture) -> None:

@@ -11,7 +11,11 @@ from areafit.findings.cautions import CAUTIONS
 from areafit.rule import Subject
 from areafit.verdict import Basis, Verdict
 from areafit_cli import answers, choices, one_loop
+from areafit_cli.examples import EXAMPLES
 from areafit_cli.exits import Exit
+from areafit_cli.faults import CallError
+from areafit_cli.render import cautions_text
+from areafit_cli.render.finding_text import details
 from areafit_cli.shared_options import ExitZeroOption, LeastBasisOption
 
 if TYPE_CHECKING:
@@ -22,6 +26,7 @@ _CIRCUIT, _PLACE, _REPORT = "The circuit", "The place", "Report"
 _SOURCE = "What comes out at most: 'Uo 28 V, Io 93 mA, Po 0.65 W, Co 83 nF, Lo 4.2 mH, Um 250 V'."
 _DEVICE = "What may go in: 'Ui 30 V, Ii 100 mA, Pi 1 W, Ci 5 nF, Li 10 µH'. May be repeated."
 _CABLE = "'200 m, 180 pF/m, 0.7 µH/m', with L/R in µH/Ω, or '200 m, default'."
+_OF_LISTS = "loop-items"  # that a circuit names lines of the list; here there is none
 _PLATE = "May be repeated; the n-th for the n-th, one for all."
 
 
@@ -92,22 +97,23 @@ def command(
 
     Status 0 where everything passes, 1 where something is flagged or unproven.
     """
-    bom = one_loop.build(
-        one_loop.Stated(
-            sources=tuple(source or ()),
-            devices=tuple(device or ()),
-            cable=cable,
-            group=group,
-            area=tuple(area or ()),
-            source_area=tuple(source_area or ()),
-            substances=tuple(substance or ()),
-            source_markings=tuple(source_marking or ()),
-            device_markings=tuple(device_marking or ()),
-            code=code,
-        )
+    stated = one_loop.Stated(
+        sources=tuple(source or ()),
+        devices=tuple(device or ()),
+        cable=cable,
+        group=group,
+        area=tuple(area or ()),
+        source_area=tuple(source_area or ()),
+        substances=tuple(substance or ()),
+        source_markings=tuple(source_marking or ()),
+        device_markings=tuple(device_marking or ()),
+        code=code,
     )
+    if not stated.sources and not stated.devices:
+        raise CallError(f"state --source and --device, such as: {EXAMPLES['loop']}")
+    bom = one_loop.build(stated)
     options = choices.options(
-        only=[rule.id for rule in registry.on(Subject.LOOP)],
+        only=[rule.id for rule in registry.on(Subject.LOOP) if rule.id != _OF_LISTS],
         skip=(),
         accept_unproven=(),
         least_basis=least_basis,
@@ -117,7 +123,7 @@ def command(
     if format_ is answers.AnswerFormat.JSON:
         answers.say_json(_data(report))
     else:
-        answers.say(_lines(report))
+        answers.say(_lines(report, stated))
     passes = report.verdict.passes or exit_zero
     raise typer.Exit(Exit.PASSED if passes else Exit.FAILED)
 
@@ -154,23 +160,21 @@ def _finding(finding: "Finding") -> dict[str, object]:
     }
 
 
-def _lines(report: "SubjectReport") -> Iterator[str]:
+def _lines(report: "SubjectReport", stated: one_loop.Stated) -> Iterator[str]:
     paper = answers.paper()
     yield f"GATE {paper.paint(_gate(report))} under {report.bom.law.value}\n"
     findings = sorted(report.findings(), key=lambda f: list(Verdict).index(f.verdict))
     for finding in findings:
-        yield f"\n{paper.paint(finding.verdict.value)} {finding.rule.id}\n"
+        reason = f" ({finding.reason.value})" if finding.reason else ""
+        yield f"\n{paper.paint(finding.verdict.value)} {finding.rule.id}{reason}\n"
         yield from paper.wrap(finding.message, "  ", "  ")
-        shown = [("required", finding.required), ("found", finding.found)]
-        if not finding.verdict.passes:
-            shown += [("remedy", finding.remedy), ("ask", finding.answer_by.value)]
-        for label, text in [
-            *shown,
-            ("clause", finding.clause),
-            *(("row", s) for s in finding.sources),
-        ]:
-            if text:
-                yield from paper.labelled(label, text, 2, 10)
-    yield paper.heading("Cautions")
-    for caution in CAUTIONS:
-        yield from paper.wrap(caution, "- ", "  ")
+        yield from details(finding, paper, 2, _see(finding, stated))
+    yield from cautions_text.lines(paper, brief=True)
+
+
+def _see(finding: "Finding", stated: one_loop.Stated) -> str:
+    """The option behind a finding, and which others were not given where a fact is missing."""
+    if finding.verdict.passes:
+        return ""
+    missing = one_loop.left_out(finding.path, stated) if finding.reason else []
+    return finding.position.file + (f"; not given: {', '.join(missing)}" if missing else "")
