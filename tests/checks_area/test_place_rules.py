@@ -259,6 +259,34 @@ def test_atmospheres(say: Say, place: str, law: str, expected: Verdict) -> None:
     assert say("standard-atmosphere", place=place, law=law) is expected
 
 
+OUTSIDE = "area: unclassified, ambient: 0..60 °C"
+BARRIERS = [
+    ("marking: '[Ex ia Ga] IIC', ambient: -20..70 °C", F),
+    ("marking: '[Ex ia Ga] IIC'", F),
+    ("marking: '[Ex ia Ga] IIC -20 °C ≤ Ta ≤ +60 °C', ambient: -20..70 °C", P),
+    ("marking: '[Ex ia Ga] IIC -20 °C ≤ Ta ≤ +60 °C', ambient: -20..50 °C", F),
+    (
+        (
+            "marking: '[Ex ia Ga] IIC', "
+            "evidence: [{type: certificate, number: IECEx ABC 21.0001, ambient: -20..70 °C}]"
+        ),
+        P,
+    ),
+    # a second code for the same hazard that holds; one for another hazard that does not
+    ("marking: ['[Ex ia Ga] IIC', '[Ex ia Ga] IIB -20 °C ≤ Ta ≤ +60 °C']", P),
+    ("marking: ['[Ex ia Ga] IIC -20 °C ≤ Ta ≤ +60 °C', '[Ex ia Da] IIIC']", F),
+    ("ambient: -20..70 °C", P),
+    ("ambient: -20..50 °C", F),
+    ("marking: none", N),
+]
+
+
+@pytest.mark.parametrize(("facts", "expected"), BARRIERS)
+def test_a_certified_range_counts_outside_too(say: Say, facts: str, expected: Verdict) -> None:
+    """IEC 60079-0:2017 5.1.1 (from memory): -20..40 °C holds where no Ta is printed."""
+    assert say("ambient-range", f"kind: electrical, {facts}", OUTSIDE) is expected
+
+
 def test_a_pyrophoric_gas_is_not_judged() -> None:
     normal = Range(Decimal(100000), Decimal(101000))
     question = OwnHazard("silane", Caution.PYROPHORIC, normal)

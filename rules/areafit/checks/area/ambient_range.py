@@ -7,24 +7,57 @@ from areafit.checks.area.candidates import READS, Need, choices, need
 from areafit.checks.area.question import AmbientQuestion
 from areafit.demands import Demands
 from areafit.facts.part import Equipment
+from areafit.facts.protection import Hazard
 from areafit.rule import Ask, Example, Family, Rule, Subject
 from areafit.verdict import Role, Verdict
 
 
 def _ask(equipment: Equipment, demands: Demands) -> Iterator[Ask[AmbientQuestion]]:
-    """Once per hazard for marked and electrical parts; the catalogue range counts anywhere.
+    """Once per hazard for marked and electrical parts; a marking or document counts anywhere.
 
-    A place without a stated ambient has its own finding, so parts are not asked.
+    What leaves associated apparatus, outside of the area, is certified for its range only. A
+    place without a stated ambient has its own finding, so parts are not asked.
     """
     if demands.ambient is None:
         return
     if need(equipment) is not Need.NONE and demands.classified:
         for hazard in demands.hazards:
             for choice in choices(equipment, demands, hazard):
-                stated = choice.ambient.system is not None or choice.ambient.evidence
-                yield Ask(choice.ambient, choice.path if stated else "ambient")
-    elif equipment.ambient is not None:
-        yield Ask(AmbientQuestion(demands.ambient, (), (), equipment.ambient, None), "ambient")
+                yield Ask(choice.ambient, _path(choice.ambient, choice.path))
+        return
+    yield from _outside(equipment, demands)
+
+
+def _outside(equipment: Equipment, demands: Demands) -> Iterator[Ask[AmbientQuestion]]:
+    """The best code for each hazard that the nameplate speaks of, or what else is stated."""
+    markings = equipment.markings or ()
+    found = [
+        (code.hazard, AmbientQuestion.of(equipment, demands, code), _at(i, len(markings)))
+        for i, marking in enumerate(markings)
+        for code in marking.codes
+    ]
+    for hazard in Hazard:
+        pairs = [(question, path) for own, question, path in found if own is hazard]
+        if pairs:
+            yield Ask(*max(pairs, key=_goodness))
+    bare = AmbientQuestion.of(equipment, demands, None)
+    if not found and (bare.catalogue is not None or bare.evidence):
+        yield Ask(bare, _path(bare, "marking"))
+
+
+def _at(i: int, count: int) -> str:
+    return "marking" if count == 1 else f"marking/{i}"
+
+
+def _path(question: AmbientQuestion, marking: str) -> str:
+    return marking if question.system is not None or question.evidence else "ambient"
+
+
+def _goodness(pair: tuple[AmbientQuestion, str]) -> int:
+    return _ORDER.index(judge_ambient(pair[0]).verdict)
+
+
+_ORDER = list(Verdict)  # most severe first
 
 
 RULE = Rule[AmbientQuestion](
@@ -39,7 +72,8 @@ RULE = Rule[AmbientQuestion](
     "(the air at the part, sun and neighbours included) confirmed.",
     answer_by=Role.SUPPLIER,
     note="Where no Ta is printed, -20..40 °C holds under IEC, ATEX and NFPA 70 zones, and "
-    "-25..40 °C for Division equipment. A catalogue range never widens the certified one.",
+    "-25..40 °C for Division equipment. A catalogue range never widens the certified one, wherever "
+    "the part stands: barriers outside of the area too.",
     reads=READS,
     ask=_ask,
     judge=judge_ambient,
@@ -55,6 +89,12 @@ RULE = Rule[AmbientQuestion](
             Verdict.FLAG,
             "{kind: electrical, marking: Ex db IIB T4 Gb}",
             "{area: 'Zone 1, IIB, T3', ambient: 5..50 °C}",
+        ),
+        Example(
+            "A barrier outside, with a wider catalogue range",
+            Verdict.FLAG,
+            "{kind: electrical, marking: '[Ex ia Ga] IIC', ambient: -20..70 °C}",
+            "{area: unclassified, ambient: 0..60 °C}",
         ),
         Example(
             "An unmarked part without a catalogue range",
