@@ -5,13 +5,13 @@ an item number or a certificate. Answers are shared objects, so reports may tell
 identity too. Nothing here outlives the run.
 """
 
-from collections.abc import Callable, Hashable, Iterable, Iterator, Sequence
+from collections.abc import Callable, Hashable, Iterable, Sequence
 from typing import Any
 
 from areafit.demands import Demands
-from areafit.findings.report import Answers, Judged, Piece
+from areafit.findings.report import Answers, Judged, Piece, Placed, Spot
 from areafit.frozen import replace
-from areafit.reading import Key, key_of, narrowing
+from areafit.reading import Key, key_of, key_of_each, narrowing
 from areafit.rule import Ask, Judgement, Rule, Subject
 
 Rules = Callable[[Subject], Sequence[Rule[Any]]]
@@ -60,8 +60,8 @@ class RememberingJudge(Judge):
         desks = self._desks.get((subject, type(aspect)))
         if desks is None:
             desks = self._desks[subject, type(aspect)] = self._opened(subject, type(aspect))
-        given = (piece for desk in desks for piece in desk.answers(aspect, demands))
-        return Answers([piece for piece in given if piece.numbered])
+        given = (placed for desk in desks for placed in desk.answers(aspect, demands))
+        return Answers([placed for placed in given if placed[0].numbered])
 
     def _opened(self, subject: Subject, kind: type) -> "tuple[_Desk, ...]":
         """One desk for all rules that read the same."""
@@ -91,22 +91,27 @@ class _Desk:
         self._key = key_of(kind, reads)
         self._narrowed = narrowing(reads)
         self._shared = shared
-        self._known: dict[Hashable, tuple[Piece]] = {}
+        self._known: dict[Hashable, tuple[Placed]] = {}
         self._alive: list[object] = []
 
-    def answers(self, aspect: Any, demands: Demands | None) -> tuple[Piece, ...]:  # noqa: ANN401
+    def answers(self, aspect: Any, demands: Demands | None) -> Iterable[Placed]:  # noqa: ANN401
         """What the rules answer of an aspect."""
         key = (id(demands), self._key(aspect))
         found = self._known.get(key)
         if found is None:
-            found = self._known[key] = (Piece(self._asked(self._narrowed(aspect), demands)),)
-            self._alive.append(aspect)  # a value that is gone may leave its identity to another
+            found = self._known[key] = ((self._asked(aspect, demands), None),)
         return found
 
-    def _asked(self, aspect: object, demands: Demands | None) -> Iterator[tuple[int, Judged]]:
-        for number, rule in self._rules:
-            for ask in rule.ask(aspect, demands):
-                yield number, self._shared.judged(rule, ask)
+    def _asked(self, aspect: object, demands: Demands | None) -> Piece:
+        self._alive.append(aspect)  # a value that is gone may leave its identity to another
+        narrowed = self._narrowed(aspect)
+        return Piece(
+            [
+                (number, self._shared.judged(rule, ask))
+                for number, rule in self._rules
+                for ask in rule.ask(narrowed, demands)
+            ]
+        )
 
 
 class _DeskForEach(_Desk):
@@ -122,42 +127,35 @@ class _DeskForEach(_Desk):
     ) -> None:
         super().__init__(rules, kind, reads, shared)
         self._each = each
-        self._rest = key_of(kind, [name for name in reads if name != each])
-        self._entries: dict[Hashable, Piece] = {}
+        self._key_of_rest = key_of(kind, [name for name in reads if name.split(".")[0] != each])
+        self._key_of_entry = key_of_each(reads, each)
+        self._entries: dict[Hashable, dict[Hashable, Piece]] = {}
+        self._spots: dict[tuple[int, str | None], Spot] = {}
 
-    def answers(self, aspect: Any, demands: Demands | None) -> tuple[Piece, ...]:  # noqa: ANN401
+    def answers(self, aspect: Any, demands: Demands | None) -> Iterable[Placed]:  # noqa: ANN401
         """What the rules answer of an aspect, a piece for each entry."""
         entries = getattr(aspect, self._each)
         if not entries:
             return super().answers(aspect, demands)
-        rest = (id(demands), self._rest(aspect))
-        return tuple(
-            self._entries.get((rest, i, id(entry))) or self._entry(rest, i, entry, aspect, demands)
-            for i, entry in enumerate(entries)
-        )
+        rest = (id(demands), self._key_of_rest(aspect))
+        known = self._entries.get(rest)
+        if known is None:
+            known = self._entries[rest] = {}
+        placed = []
+        for index, entry in enumerate(entries):
+            key = self._key_of_entry(entry)
+            piece = known.get(key)
+            if piece is None:
+                alone = replace(aspect, **{self._each: (entry,)})
+                piece = known[key] = self._asked(alone, demands)
+            placed.append((piece, self._spot(index, entry.component)))
+        return placed
 
-    def _entry(
-        self,
-        rest: Hashable,
-        number: int,
-        entry: object,
-        aspect: Any,  # noqa: ANN401 - any fact
-        demands: Demands | None,
-    ) -> Piece:
-        alone = self._narrowed(replace(aspect, **{self._each: (entry,)}))
-        made = Piece(self._asked_of(number, alone, demands))
-        self._entries[rest, number, id(entry)] = made
-        self._alive.append(aspect)
-        return made
-
-    def _asked_of(
-        self, number: int, alone: object, demands: Demands | None
-    ) -> Iterator[tuple[int, Judged]]:
-        first, own = f"{self._each}/0", f"{self._each}/{number}"
-        for order, rule in self._rules:
-            for ask in rule.ask(alone, demands):
-                path = own + ask.path.removeprefix(first)
-                yield order, self._shared.judged(rule, Ask(ask.question, path, ask.component))
+    def _spot(self, index: int, component: str | None) -> Spot:
+        found = self._spots.get((index, component))
+        if found is None:
+            found = self._spots[index, component] = Spot(self._each, index, component)
+        return found
 
 
 class _Shared:

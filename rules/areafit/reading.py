@@ -25,6 +25,11 @@ def key_of(kind: type, names: Iterable[str] = ()) -> Key:
     return _key(_tree(names))
 
 
+def key_of_each(names: Iterable[str], each: str) -> Key:
+    """The same for the entries of a list, by the names that go into them."""
+    return _key(_tree(names)[each])
+
+
 def narrowing(names: Iterable[str]) -> Callable[[Any], Any]:
     """Makes of a subject one that states nothing but these facts; without names, itself."""
     tree = _tree(names)

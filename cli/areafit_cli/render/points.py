@@ -1,6 +1,6 @@
 """Findings told once: each with all subjects of one place for which it reads the same."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from operator import itemgetter
 from typing import TYPE_CHECKING
 
@@ -12,7 +12,7 @@ from areafit_cli.render.walk import Subject, alternate, subjects
 
 if TYPE_CHECKING:
     from areafit.facts.bom import Position
-    from areafit.findings.report import BomReport, Finding, Judged, Piece
+    from areafit.findings.report import BomReport, Finding, Judged, Placed
 
 
 @frozen
@@ -48,16 +48,12 @@ def points(report: "BomReport", wanted: Callable[[Verdict], bool]) -> tuple[Poin
     A finding is made for the first bearer only, so that a long list costs little.
     """
     readings = Readings()
-    shared: dict[Piece, tuple[tuple[int, Judged, int], ...]] = {}
+    shared: dict[Placed, tuple[tuple[int, Judged, int], ...]] = {}
 
-    def pick(piece: "Piece") -> tuple[tuple[int, "Judged", int], ...]:
-        found = shared.get(piece)
+    def pick(placed: "Placed") -> tuple[tuple[int, "Judged", int], ...]:
+        found = shared.get(placed)
         if found is None:
-            found = shared[piece] = tuple(
-                (order, judged, readings.number(judged))
-                for order, judged in piece.numbered
-                if wanted(judged.judgement.verdict)
-            )
+            found = shared[placed] = tuple(_picked(placed, wanted, readings))
         return found
 
     found: dict[tuple[object, ...], Point] = {}
@@ -65,7 +61,7 @@ def points(report: "BomReport", wanted: Callable[[Verdict], bool]) -> tuple[Poin
         if subject.report.verdict is Verdict.PASS:  # nothing of it can be wanted
             continue
         for block in subject.report.blocks:
-            picked = [one for piece in block.judged.pieces for one in pick(piece)]
+            picked = [one for placed in block.judged.placed for one in pick(placed)]
             for _, judged, number in sorted(picked, key=itemgetter(0)):
                 key = (number, block.place, subject.kind)
                 path = "/".join(step for step in (block.prefix, judged.ask.path) if step)
@@ -77,3 +73,14 @@ def points(report: "BomReport", wanted: Callable[[Verdict], bool]) -> tuple[Poin
                 point.bearers.append(Bearer(subject, alternate(subject.report, path), place))
     order = list(Verdict)
     return tuple(sorted(found.values(), key=lambda each: order.index(each.finding.verdict)))
+
+
+def _picked(
+    placed: "Placed", wanted: Callable[[Verdict], bool], readings: Readings
+) -> Iterator[tuple[int, "Judged", int]]:
+    """The wanted answers of a piece with the order of their rules and the number they read by."""
+    piece, spot = placed
+    for order, judged in piece.numbered:
+        if wanted(judged.judgement.verdict):
+            own = judged if spot is None else spot.put(judged)
+            yield order, own, readings.number(own)

@@ -4,8 +4,8 @@ Judged answers are shared between parts that agree in an aspect; a `Finding` tha
 and position is made only when somebody reads it, so that a long list costs little memory.
 """
 
-from collections import Counter
 from collections.abc import Iterable, Iterator, Mapping
+from operator import itemgetter
 from typing import TYPE_CHECKING, Any
 
 from areafit.demands import Demands
@@ -30,6 +30,21 @@ class Judged:
     waiver: Waiver | None = None
 
 
+@singular
+class Spot:
+    """The entry of a list that answers are about, where they were given of such an entry alone."""
+
+    list: str
+    index: int
+    component: str | None
+
+    def put(self, judged: Judged) -> Judged:
+        """The answer, given of the only entry of a list, as that of this entry."""
+        path = f"{self.list}/{self.index}{judged.ask.path.removeprefix(f'{self.list}/0')}"
+        ask = Ask(judged.ask.question, path, self.component)
+        return Judged(judged.rule, ask, judged.judgement, judged.waiver)
+
+
 class Piece:
     """Answers that were given together; each with the number of its rule in the order of rules."""
 
@@ -37,40 +52,46 @@ class Piece:
 
     def __init__(self, numbered: Iterable[tuple[int, Judged]]) -> None:
         self.numbered = tuple(numbered)
-        found = [judged.judgement for _, judged in self.numbered]
-        self.verdict = worst(judgement.verdict for judgement in found)
-        self.by_basis = Counter(
-            judgement.basis
-            for judgement in found
-            if judgement.verdict is Verdict.PASS and judgement.basis is not None
-        )
+        self.verdict = worst([judged.judgement.verdict for _, judged in self.numbered])
+        self.by_basis: dict[Basis, int] = {}
+        for _, judged in self.numbered:
+            basis = judged.judgement.basis
+            if basis is not None and judged.judgement.verdict is Verdict.PASS:
+                self.by_basis[basis] = self.by_basis.get(basis, 0) + 1
+
+
+Placed = tuple[Piece, Spot | None]
 
 
 class Answers:
     """What was answered of one subject, in the order of rules; subjects may share pieces of it."""
 
-    __slots__ = ("_judged", "pieces", "verdict")
+    __slots__ = ("_judged", "placed", "verdict")
 
-    def __init__(self, pieces: Iterable[Piece]) -> None:
-        self.pieces = tuple(pieces)
-        self.verdict = worst(piece.verdict for piece in self.pieces)
+    def __init__(self, placed: Iterable[Placed]) -> None:
+        self.placed = tuple(placed)
+        self.verdict = worst([piece.verdict for piece, _ in self.placed])
         self._judged: tuple[Judged, ...] | None = None
 
     @staticmethod
     def of(judged: Iterable[Judged]) -> "Answers":
         """Answers in the order given."""
-        return Answers((Piece(enumerate(judged)),))
+        return Answers(((Piece(enumerate(judged)), None),))
+
+    @property
+    def pieces(self) -> Iterator[Piece]:
+        """The pieces, in no order that means anything."""
+        return (piece for piece, _ in self.placed)
 
     def __iter__(self) -> Iterator[Judged]:
         if self._judged is None:  # few are read whole, so few are put in order
-            every = [pair for piece in self.pieces for pair in piece.numbered]
-            self._judged = tuple(judged for _, judged in sorted(every, key=number_of))
+            every = [
+                (number, judged if spot is None else spot.put(judged))
+                for piece, spot in self.placed
+                for number, judged in piece.numbered
+            ]
+            self._judged = tuple(judged for _, judged in sorted(every, key=itemgetter(0)))
         return iter(self._judged)
-
-
-def number_of(numbered: tuple[int, Judged]) -> int:
-    """The number of the rule that an answer is to."""
-    return numbered[0]
 
 
 @singular

@@ -215,7 +215,16 @@ RULE = Rule[Question](
     answer_by=Role.DESIGNER,
     note="A grade counts with its maximum, a stated composition if it is more onerous. A Division "
     "1 is read as level a, a Division 2 as level c, the more onerous reading.",
-    reads=(*READS, "materials", "equipment.device", "equipment.evidence.conditions"),
+    reads=(
+        *READS,
+        "materials.material",
+        "materials.component",
+        "materials.substrate",
+        "materials.composition",
+        "materials.counterface",
+        "equipment.device",
+        "equipment.evidence.conditions",
+    ),
     each="materials",
     ask=_ask,
     judge=_judge,
