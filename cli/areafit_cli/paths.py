@@ -1,12 +1,15 @@
 """From what was asked for to the files to read: names, folders, globs and standard input."""
 
+import contextlib
 import glob
 import os
+import re
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
 from pathlib import Path
 
 from areafit.file.first import first_key as key_of
+from areafit.pattern import pattern
 from areafit_cli import reading
 from areafit_cli.faults import CallError, Fault
 
@@ -16,11 +19,15 @@ SUFFIXES = (".yaml", ".yml")
 OURS = ("areafit", "areafit-areas", "areafit-waivers")
 """The first keys of the files that people write for this program."""
 _PEEK = 64 * 1024
+_AREAS = pattern(r"^areas:[ \t]{0,64}([^\s#][^\n#]*?)[ \t]*(?:#.*)?\r?$", re.MULTILINE)
 
 
 @dataclass(slots=True)
 class Found:
-    """The lists to read, in the order asked for and each once; `others` counts other YAML files."""
+    """The lists to read, in the order asked for and each once.
+
+    `others` counts the YAML files left out, but for shared files of places that a list names.
+    """
 
     files: list[Path] = field(default_factory=list)
     others: int = 0
@@ -37,17 +44,23 @@ def find(asked: Sequence[str]) -> Found:
     Raises:
         CallError: nothing at all was matched.
     """
-    found, seen = Found(), set[Path]()
+    found, seen, shared = Found(), set[Path](), list[Path]()
     for argument in asked:
         for path, named in _candidates(argument, found):
             real = reading.real(path)
             if real in seen:
                 continue
             seen.add(real)
-            if named or first_key(path) == "areafit":
+            first = None if named else first_key(path)
+            if named or first == "areafit":
                 found.files.append(path)
             else:
                 found.others += 1
+                if first == "areafit-areas":
+                    shared.append(real)
+    if shared:  # seldom: only then the lists are looked into
+        used = {real for path in found.files for real in _shared_by(path)}
+        found.others -= len(used.intersection(shared))
     if not found.files and not found.faults:
         left = f" ({found.others} other YAML files)" if found.others else ""
         where = ", ".join(asked)
@@ -95,6 +108,18 @@ def first_key(path: Path) -> str | None:
             return key_of(stream.read(_PEEK))
     except OSError:
         return None
+
+
+def _shared_by(path: Path) -> Iterator[Path]:
+    """The shared files of places that a list seems to name; for a count, so no parser is needed."""
+    head = b""
+    with contextlib.suppress(OSError):
+        if path.is_file():  # a pipe can be read once only
+            with path.open("rb") as stream:
+                head = stream.read(_PEEK)
+    for name in _AREAS.findall(head.decode("utf-8", errors="replace")):
+        with contextlib.suppress(OSError, ValueError):  # names that no file can have
+            yield reading.real(path.parent / name.strip("\"'"))
 
 
 def shown(path: Path) -> str:

@@ -37,6 +37,19 @@ def test_a_folder_gives_its_lists_sorted_and_counts_the_rest() -> None:
     assert paths.find(["."]).others == 1
 
 
+def test_a_shared_file_that_a_list_names_is_not_left_out(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.chdir(tmp_path)
+    (tmp_path / "site").mkdir()
+    for name in ("used", "quoted", "unused"):
+        (tmp_path / "site" / f"{name}.yaml").write_text("areafit-areas: 1\n", encoding="utf-8")
+    (tmp_path / "a.yaml").write_text("areafit: 1\nareas: site/used.yaml  # ours\n", "utf-8")
+    (tmp_path / "b.yaml").write_text('areafit: 1\nareas: "site/quoted.yaml"\n', "utf-8")
+    assert paths.find(["."]).others == 1
+    assert paths.find(["site", "a.yaml"]).others == 2
+
+
 @pytest.mark.usefixtures("folder")
 def test_a_glob_is_expanded_here_and_takes_lists_only() -> None:
     assert found("*.yaml") == ["b.yaml"]

@@ -150,7 +150,7 @@ def test_titles_and_revisions(call: Call, folder: Path) -> None:
     ("data", "more", "words"),
     [
         (b"Item,Name\n1,x\n", (), "state --code"),
-        (b"Item,Name\n1,x\n", ("--code", "IEC", "--areas", "site/areas.yaml"), "state --code"),
+        (b"Item,Name\n1,x\n", ("--code", "IEC", "--areas", "site/areas.yaml"), "state either"),
         (b"Item,Name\n1,x\n", ("--code", "IECC"), "near to it: IEC"),
         (b"Item,Name\n1,x\n", (*CODE, "--output", "old.yaml"), "exists"),
         (b"a,b\n1,2\n", CODE, "no column is known by its name in row 1 (a, b)"),
@@ -234,3 +234,25 @@ def test_without_openpyxl_the_extra_is_named(
     monkeypatch.setitem(sys.modules, "openpyxl", None)
     (folder / "e.xlsx").write_bytes(b"PK")
     assert "areafit[xlsx]" in call("import", "e.xlsx", *CODE, status=2, both=True)
+
+
+@pytest.mark.parametrize(
+    ("name", "words"),
+    [
+        ("gone.csv", "there is no such file"),
+        ("site", "is a folder; name one file"),
+        ("old.yaml", "only .csv"),
+    ],
+)
+def test_what_is_no_export_is_told_before_what_else_is_missing(
+    call: Callable[..., str], name: str, words: str
+) -> None:
+    assert words in call("import", name, status=2, both=True)
+
+
+def test_a_decimal_comma_points_to_its_option(call: Callable[..., str], folder: Path) -> None:
+    (folder / "e.csv").write_text("Item;Name;Qty\n1;x;2,5\n", encoding="utf-8")
+    told = call("import", "e.csv", *CODE, both=True)
+    assert "e.csv: 1 line; " in told
+    assert "read with --decimal-comma" in told
+    assert "--decimal-comma" not in call("import", "e.csv", *CODE, "--decimal-comma", both=True)

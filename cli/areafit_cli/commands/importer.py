@@ -1,5 +1,6 @@
 """`areafit import`: the export of another system as a list to complete."""
 
+import os
 from collections.abc import Callable, Iterable
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
@@ -7,8 +8,10 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from areafit.facts.protection import Law
+from areafit.pattern import pattern
 from areafit_cli import fetch, output, paths, printing, reading, terminal, words
 from areafit_cli.faults import CallError
+from areafit_cli.render import remarks
 
 if TYPE_CHECKING:
     from areafit.importing.columns import Columns
@@ -20,6 +23,7 @@ _BOOK = (".xlsx", ".xlsm")
 _LARGEST = 64 * 1024 * 1024
 _SHOWN = 40
 _FIRST = 40
+_COMMA = pattern(r"'\d+,\d+' is no plain number")
 
 
 def _of_file(help_: str, metavar: str = "TEXT") -> typer.models.OptionInfo:
@@ -62,12 +66,14 @@ def command(
         int, typer.Option(min=0, metavar="N", help="With the names.", rich_help_panel=_FILE)
     ] = 0,
     sheet: Annotated[str, _of_file("Of a workbook; the first one without.")] = "",
-    code: Annotated[str, _of_list("NEC, IEC or ATEX.")] = "",
+    code: Annotated[str, _of_list("NEC, IEC or ATEX; required unless --areas is given.")] = "",
     number: Annotated[str, _of_list("Of the assembly; the file's name without.")] = "",
     title: Annotated[str, _of_list("Of the assembly.")] = "",
     revision: Annotated[str, _of_list("Of the assembly.")] = "",
     location: Annotated[str, _of_list("Of lines without one.")] = "place-1",
-    areas: Annotated[str, _of_list("Shared file of places, instead of --code.", "FILE")] = "",
+    areas: Annotated[
+        str, _of_list("Shared file of places that states the code, instead of --code.", "FILE")
+    ] = "",
     output_: Annotated[
         str, typer.Option("--output", metavar="FILE", help="A new file; standard output without.")
     ] = output.STDOUT,
@@ -75,8 +81,11 @@ def command(
     """Turn an export into a list. Cells are copied; what they do not state stays unproven."""
     from areafit.importing import bom_text, columns, grid, lines  # noqa: PLC0415 - on demand
 
-    if bool(code) == bool(areas):
+    _see_file(file)
+    if not code and not areas:
         raise CallError("state --code NEC, IEC or ATEX, or --areas with a file that states it")
+    if code and areas:
+        raise CallError("state either --code or --areas, whose file states the code")
     target = Path(output_)
     if output_ != output.STDOUT and target.exists():
         raise CallError(f"{output_} exists, and may hold what was completed; choose a new name")
@@ -101,6 +110,23 @@ def command(
     _tell(file, (*rows.notes, *notes), found, len(taken))
 
 
+def _see_file(file: str) -> None:
+    """Whether there is something to import at all: told before what else is missing.
+
+    Raises:
+        CallError: there is no such file, or none of a kind that can be imported.
+    """
+    if file == paths.STDIN:
+        return
+    suffix = Path(file).suffix.lower()
+    if os.path.isdir(file):  # noqa: PTH112 - unlike pathlib, it bears names of any length
+        raise CallError(f"{file} is a folder; name one file to import")
+    if not os.path.exists(file):  # noqa: PTH110 - as above
+        raise CallError(f"{file} cannot be read: there is no such file; check the path")
+    if suffix not in (*_TEXT, *_BOOK):
+        raise CallError(f"{file}: only {', '.join((*_TEXT, *_BOOK))} can be imported")
+
+
 def _bytes(name: str) -> bytes:
     try:
         data = reading.read(Path(name))
@@ -117,8 +143,6 @@ def _rows(file: str, encoding: str, delimiter: str, sheet: str) -> "Grid":
         from areafit.importing.workbook import read_workbook  # noqa: PLC0415 - an extra
 
         return read_workbook(_bytes(file), sheet)
-    if suffix not in _TEXT and file != paths.STDIN:
-        raise CallError(f"{file}: only {', '.join((*_TEXT, *_BOOK))} can be imported")
     from areafit.importing.text_table import read_text_table  # noqa: PLC0415 - on demand
 
     chosen = "\t" if delimiter == "tab" or (suffix == ".tsv" and not delimiter) else delimiter
@@ -137,7 +161,7 @@ def _fetcher(target: Path) -> Callable[[str], bytes]:
 
 def _tell(file: str, notes: Iterable[str], found: "Columns", count: int) -> None:
     taken = ", ".join(f"{key} from {found.names[place]!r}" for key, place in found.places.items())
-    terminal.note(f"{file}: {count} lines; {taken}")
+    terminal.note(f"{file}: {remarks.counted(count, 'line')}; {taken}")
     if found.left:
         terminal.note(f"{file}: not taken over: {', '.join(map(repr, found.left))}")
     if "kind" not in found.places:
@@ -146,6 +170,8 @@ def _tell(file: str, notes: Iterable[str], found: "Columns", count: int) -> None
             "and for mechanical parts until its `kind` is corrected"
         )
     told = list(dict.fromkeys(notes))
+    if any(_COMMA.search(note) for note in told):
+        told.append("numbers with a decimal comma are read with --decimal-comma")
     for note in told[:_SHOWN]:
         terminal.note(f"{file}: {note}")
     if len(told) > _SHOWN:
