@@ -101,3 +101,19 @@ def test_no_open_points(call: Callable[..., str], folder: Path) -> None:
     for kind in ("text", "markdown"):
         assert "No open points." in call("actions", "good.yaml", "--format", kind)
     assert call("compare", "old.yaml", "good.yaml", status=0).count("not there") >= 4
+
+
+def test_costs_are_compared_where_there_are_any(call: Callable[..., str], folder: Path) -> None:
+    text = (folder / "old.yaml").read_text(encoding="utf-8")
+    free = text.replace("    unit_cost: 84.5\n", "")
+    (folder / "free.yaml").write_text(free, encoding="utf-8")
+    hot = free.replace("kind: electrical", "kind: [electrical, mechanical]")
+    hot = hot.replace("    ingress: IP67\n", "    ingress: IP67\n    surface_temperature: 75 °C\n")
+    (folder / "hot.yaml").write_text(hot, encoding="utf-8")
+    told = call("compare", "free.yaml", "hot.yaml", status=1)
+    assert "cost" not in told
+    assert "surface_temperature.value: not stated → 75" in told
+    priced = text.replace("kind: electrical", "kind: [electrical, mechanical]")
+    (folder / "both.yaml").write_text(priced, encoding="utf-8")
+    told = call("compare", "old.yaml", "both.yaml", status=1)
+    assert "  cost, electrical and mechanical  0 → 169\n" in told

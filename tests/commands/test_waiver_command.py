@@ -93,3 +93,20 @@ def test_a_faulty_waiver_file_stops_the_run(call: Call, folder: Path) -> None:
     (folder / "w.yaml").write_text("areafit-waivers: 1\nwaivers: [{item: a, reason: b}]\n")
     told = call("check", "old.yaml", "--waivers", "w.yaml", status=2, both=True)
     assert "w.yaml:2:11: a waiver without `until`" in told
+
+
+def test_what_is_waived_or_passes_is_said_so(call: Call) -> None:
+    given = (*GROUP, *UNTIL, "--document", "D-1")
+    call(*given)
+    told = call(*given, status=2, both=True)
+    assert "gas-group on item 10 is already waived in w.yaml until 2026-12-31" in told
+    passing = ("waiver", "add", "old.yaml", "--item", "10", "--rule", "protection-level", *WHY)
+    told = call(*passing, *UNTIL, "--document", "D-1", status=2, both=True)
+    assert "protection-level on item 10 has no open finding: it passes" in told
+
+
+def test_all_that_is_missing_is_told_in_one_go(call: Call) -> None:
+    told = call("waiver", "add", "old.yaml", "--item", "10", status=2, both=True)
+    assert "needs --rule, --reason, --approved-by, --until, --file, such as: areafit" in told
+    told = call("waiver", "add", "old.yaml", "--rule", "kind", *WHY, *UNTIL, status=2, both=True)
+    assert "needs --item, --loop or --place, such as" in told

@@ -10,6 +10,7 @@ import areafit
 from areafit.facts.bom import Position
 from areafit.facts.waiver import WaivedSubject, Waiver
 from areafit_cli import answers, clock, config, one_list, output, paths, reading, terminal
+from areafit_cli.examples import EXAMPLES
 from areafit_cli.faults import CallError, unknown
 from areafit_cli.shared_options import TablesOption
 
@@ -37,7 +38,7 @@ def _top() -> None:
 def add(
     bom: Annotated[str, typer.Argument(metavar="BOM", help="The list with the finding.")],
     *,
-    rule: Annotated[str, _finding("The rule that found it.", "RULE")],
+    rule: Annotated[str, _finding("The rule that found it. Required.", "RULE")] = "",
     item: Annotated[str | None, _finding("The item that it is about,", "ITEM")] = None,
     loop: Annotated[str | None, _finding("or the loop,", "NAME")] = None,
     place: Annotated[str | None, _finding("or the location.", "NAME")] = None,
@@ -47,15 +48,23 @@ def add(
         str, _finding("How its fingerprint starts, where nothing else tells.", "TEXT")
     ] = "",
     reason: Annotated[
-        str, typer.Option(metavar="TEXT", help="Why it is acceptable.", rich_help_panel=_WAIVER)
-    ],
+        str,
+        typer.Option(
+            metavar="TEXT", help="Why it is acceptable. Required.", rich_help_panel=_WAIVER
+        ),
+    ] = "",
     approved_by: Annotated[
         str,
-        typer.Option(metavar="ROLE", help="The role that answers.", rich_help_panel=_WAIVER),
-    ],
+        typer.Option(
+            metavar="ROLE", help="The role that answers. Required.", rich_help_panel=_WAIVER
+        ),
+    ] = "",
     until: Annotated[
-        str, typer.Option(metavar="DATE", help="The last day it holds.", rich_help_panel=_WAIVER)
-    ],
+        str,
+        typer.Option(
+            metavar="DATE", help="The last day it holds. Required.", rich_help_panel=_WAIVER
+        ),
+    ] = "",
     document: Annotated[
         str | None,
         typer.Option(
@@ -65,15 +74,26 @@ def add(
         ),
     ] = None,
     file: Annotated[
-        str, typer.Option("--file", metavar="FILE", help="The waiver file; made if new.")
-    ],
+        str, typer.Option("--file", metavar="FILE", help="The waiver file; made if new. Required.")
+    ] = "",
     tables: TablesOption = None,
     no_config: config.NoConfigOption = False,
     config_: config.ConfigOption = None,
 ) -> None:
     """Write a waiver for one open finding, bound by fingerprint to the facts it rests on."""
     del no_config, config_
+    _see_complete(
+        {
+            "--item, --loop or --place": item or loop or place or "",
+            "--rule": rule,
+            "--reason": reason,
+            "--approved-by": approved_by,
+            "--until": until,
+            "--file": file,
+        }
+    )
     known = [each.id for each in areafit.RULES]
+    rule = rule.casefold()
     if rule not in known:
         raise unknown("rule", rule, known)
     subject, name = _subject(item, loop, place)
@@ -83,16 +103,19 @@ def add(
     path = Path(file)
     waivers = [file] if path.exists() else []
     report = one_list.report(bom, tables=tables, waivers=waivers)
-    narrowed = (
+    narrowed = [
         finding
         for finding in _on(report, subject, name)
         if finding.rule.id == rule
-        and not finding.verdict.passes
         and component in (None, finding.component)
         and at in (None, finding.location)
         and finding.fingerprint.startswith(fingerprint)
-    )
-    found = _one(narrowed, (subject, name, rule))
+    ]
+    open_ = [finding for finding in narrowed if not finding.verdict.passes]
+    about = f"{rule} on {subject.value} {name}"
+    if not open_:
+        raise _nothing_open(narrowed, about, path)
+    found = _one(open_, about)
     waiver = Waiver(
         subject=subject,
         name=name,
@@ -131,19 +154,37 @@ def _on(report: "BomReport", subject: WaivedSubject, name: str) -> "Iterator[Fin
     return by_name[name].findings()
 
 
-def _one(found: "Iterator[Finding]", asked: tuple[WaivedSubject, str, str]) -> "Finding":
+def _see_complete(stated: dict[str, str]) -> None:
+    """All that is missing in one go, with a call that is complete."""
+    missing = [option for option, text in stated.items() if not text]
+    if missing:
+        example = EXAMPLES["waiver add"]
+        raise CallError(f"a waiver also needs {', '.join(missing)}, such as: {example}")
+
+
+def _nothing_open(found: "list[Finding]", about: str, path: Path) -> CallError:
+    """Why there is nothing to waive: it is waived already, it passes, or it was never judged."""
+    waived = [finding.waiver for finding in found if finding.waiver is not None]
+    if waived:
+        last = max(waiver.until for waiver in waived)
+        return CallError(
+            f"{about} is already waived in {paths.shown(path)} until {last.isoformat()}; to change "
+            "it, edit the file"
+        )
+    if found:
+        return CallError(f"{about} has no open finding: it passes, so nothing is to be waived")
+    return CallError(f"there is no open finding of {about}; `areafit check` lists what is open")
+
+
+def _one(found: "list[Finding]", about: str) -> "Finding":
     """The finding, where all that match are one by their facts."""
     by_print = {finding.fingerprint: finding for finding in found}
-    subject, name, rule = asked
-    about = f"open finding of {rule} on {subject.value} {name}"
-    if not by_print:
-        raise CallError(f"there is no {about}; `areafit check` lists what is open")
     if len(by_print) > 1:
-        terminal.note(f"areafit: more than one {about}; narrow it by one of these:")
+        terminal.note(f"areafit: more than one open finding of {about}; narrow it by one of these:")
         for finding in by_print.values():
             terminal.note(f"  {_narrowing(finding)}  {finding.message}")
         raise CallError("name the finding so that only one is meant")
-    return next(iter(by_print.values()))
+    return found[0]
 
 
 def _narrowing(finding: "Finding") -> str:

@@ -10,8 +10,6 @@ if TYPE_CHECKING:
     from areafit.findings.report import BomReport
     from areafit_cli.render.paper import Paper
 
-_COLUMN = 20
-
 
 def lines(
     found: "Comparison", reports: "tuple[BomReport, BomReport]", paper: "Paper"
@@ -20,10 +18,11 @@ def lines(
     yield from paper.labelled("old", words.name(reports[0]), 0, 5)
     yield from paper.labelled("new", words.name(reports[1]), 0, 5)
     yield f"\nGATE {paper.paint(found.old_gate)} → {paper.paint(found.new_gate)}\n"
-    for label, old, new in words.totals(found):
-        if label != "gate":
-            both = old if old == new else f"{old} → {new}"
-            yield from paper.labelled(label, both, 2, _COLUMN)
+    totals = [row for row in words.totals(found) if row[0] != "gate"]
+    column = 2 + max(len(label) for label, _, _ in totals)
+    for label, old, new in totals:
+        both = old if old == new else f"{old} → {new}"
+        yield from paper.labelled(label, both, 2, column)
     yield paper.heading("Changes")
     if not found.subjects:
         yield f"{words.NO_CHANGE}\n"

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator, Mapping
 from decimal import Decimal
+from types import MappingProxyType
 from typing import TYPE_CHECKING
 
 from areafit.facts.quantity import number
@@ -12,6 +13,7 @@ if TYPE_CHECKING:
     from areafit.findings.report import BomReport
     from areafit.verdict import Verdict
 
+_KEYS = MappingProxyType({"kinds": "kind", "markings": "marking", "surface": "surface_temperature"})
 NO_CHANGE = "Nothing changed in verdict, fact or requirement."
 
 
@@ -28,8 +30,11 @@ def totals(found: "Comparison") -> Iterator[tuple[str, str, str]]:
     yield "gate", found.old_gate, found.new_gate
     yield "parts", str(old.parts), str(new.parts)
     yield "certified items", str(old.certified), str(new.certified)
+    if not old.cost and not new.cost:  # where no line states a cost there is nothing to add up
+        return
     for kind in dict.fromkeys((*old.cost, *new.cost)):
-        yield f"cost, {kind}", money(old.cost, kind), money(new.cost, kind)
+        label = kind.replace(", ", " and ")
+        yield f"cost, {label}", money(old.cost, kind), money(new.cost, kind)
     yield "cost, sum", _sum(old.cost), _sum(new.cost)
     yield "lines without cost", str(old.unpriced), str(new.unpriced)
 
@@ -56,9 +61,15 @@ def verdicts(old: "Verdict | None", new: "Verdict | None") -> str:
 
 
 def fact(change: "FactChange") -> str:
-    """`markings[1]: Ex db IIB T4 Gb → Ex db IIC T4 Gb`."""
+    """`marking[1]: Ex db IIB T4 Gb → Ex db IIC T4 Gb`, the fact by its key in the list."""
     old, new = change.old or "not stated", change.new or "not stated"
-    return f"{change.fact}: {old} → {new}"
+    return f"{_key(change.fact)}: {old} → {new}"
+
+
+def _key(fact_: str) -> str:
+    """The path of a fact with the keys of a list where its field has another name."""
+    steps = [step.partition("[") for step in fact_.split(".")]
+    return ".".join(_KEYS.get(name, name) + bracket + rest for name, bracket, rest in steps)
 
 
 def finding(change: "FindingChange") -> str:
