@@ -167,6 +167,7 @@ class Lines:
             conditions=("none", [condition], [{**condition, "document": "MAN-1"}]),
             level=("Gb", "Ga", "Dc"),
             standard=("IEC 60079-0:2017",),
+            process_temperature=_RANGES,
             needed=("type",),
         )
 

@@ -36,6 +36,7 @@ class Condition:
 class Evidence:
     """One document. `level` is the EPL that it shows where it is not on the nameplate.
 
+    `process_temperature` in °C is what the part may be immersed in or mounted to by it.
     `elsewhere` says that `covers` names other part numbers than that of the line.
     """
 
@@ -48,3 +49,4 @@ class Evidence:
     level: Level | None = None
     standard: str | None = None
     elsewhere: bool = False
+    process_temperature: Range | None = None

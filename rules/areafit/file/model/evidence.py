@@ -41,3 +41,6 @@ class EvidenceModel(Model):
         LevelWord | None, Field(description="EPL that it shows where the nameplate does not")
     ] = None
     standard: Text | None = None
+    process_temperature: Annotated[
+        TemperatureRange | None, Field(description="of what the part is immersed in, as certified")
+    ] = None
