@@ -170,6 +170,22 @@ def test_unmarked_parts_have_nothing_to_show_a_document_for(say: Say) -> None:
     assert say("evidence", f"{part}, evidence: none", Z1) is U
 
 
+def test_a_document_that_ran_out_is_told_beside_one_that_is_missing(
+    tell: Tell, remedies: Callable[..., list[str]]
+) -> None:
+    part = (
+        "kind: electrical, marking: II 2G Ex db IIB T4 Gb, evidence: [{type: certificate, number: "
+        "ABC 22 ATEX 0001, valid_until: 2024-12-31}]"
+    )
+    said = tell("evidence", part, Z1, "ATEX")
+    assert "EU declaration of conformity is not. EU-type certificate ABC 22 ATEX 0001 ran" in said
+    assert "ran out on 2024-12-31. That does no harm to a part placed on the market before" in said
+    assert "valid until 2024-12-31 (past)" in said
+    assert "`placed_on_market`" in remedies("evidence", part, Z1, "ATEX")[0]
+    later = tell("evidence", part + ", placed_on_market: 2025-02-01", Z1, "ATEX")
+    assert "this one was on 2025-02-01, after that." in later
+
+
 def test_the_deciding_date_is_that_of_the_run(say: Say, tell: Tell) -> None:
     part = (
         "kind: electrical, marking: Ex db IIB T4 Gb, evidence: [{type: certificate, number: "

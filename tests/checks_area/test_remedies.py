@@ -10,6 +10,31 @@ CLAMP = "kind: [mechanical], electrical_content: none, marking: Ex h IIC Gb"
 STATED = "surface_temperature: {value: 60 °C, at_ambient: 40 °C, case: normal}"
 
 
+@pytest.mark.parametrize(
+    ("place", "remedy"),
+    [
+        ("", "Copy it word for word from the area classification document"),
+        ("area: somewhere", "Copy it word for word from the area classification document"),
+        ("area: unclassified", "List what corrodes here from the process description"),
+        ("area: unclassified, chemicals: none", "State the air temperature of the place"),
+        ("area: Zone 2, chemicals: none, ambient: 5..40 °C", "List the gases, vapours and dusts"),
+        (
+            "area: Zone 22, substances: none, chemicals: none, ambient: 5..40 °C",
+            "State the depth of dust to be expected",
+        ),
+    ],
+)
+def test_each_fact_of_a_place_is_asked_for_by_itself(
+    remedies: Remedies, place: str, remedy: str
+) -> None:
+    assert remedies("place-stated", place=place)[0].startswith(remedy)
+
+
+def test_an_area_that_says_nothing_points_to_the_finding_on_it(tell: Callable[..., str]) -> None:
+    said = tell("place-stated", place="area: 'Zone 5, IIB'")
+    assert "`area` could not be read (see declared-area)" in said
+
+
 @pytest.mark.parametrize("rule", ["gas-group", "temperature-class", "substance-known"])
 def test_a_misspelt_substance_is_named_wherever_it_counts(remedies: Remedies, rule: str) -> None:
     said = remedies(rule, "kind: electrical, marking: Ex eb IIC T6 Gb", ZONE)

@@ -81,6 +81,14 @@ def test_many_mistakes_in_one_file() -> None:
         assert remedy in error.remedy
 
 
+def test_an_unknown_version_does_not_hide_the_rest() -> None:
+    with pytest.raises(InputErrors) as caught:
+        read(TEN.replace("areafit: 1", "areafit: 2").encode(), "mixer.yaml")
+    messages = [error.message for error in caught.value.errors]
+    assert messages[0] == "`areafit`: format version '2' is not known here"
+    assert messages[1:] == [message for _, _, message, _ in SAID]
+
+
 PART = "parts: [{item: 1, location: room, kind: structural%s}]\n"
 
 
@@ -88,8 +96,9 @@ PART = "parts: [{item: 1, location: room, kind: structural%s}]\n"
     ("more", "says"),
     [
         ("", ["no `parts`"]),
-        ("parts: none\n", ["no `parts`"]),
-        ("parts: []\n", ["no `parts`"]),
+        ("parts:\n", ["nothing can be read in `parts`"]),
+        ("parts: none\n", ["nothing can be read in `parts`"]),
+        ("parts: []\n", ["nothing can be read in `parts`"]),
         ("parts: [text]\n", ["`parts`: the text 'text' where a mapping belongs"]),
         ("parts: [~]\n", ["`parts`: nothing where a mapping belongs"]),
         ("parts: [{item: 1, location: room}]\n", ["a part without `kind`"]),
@@ -247,7 +256,7 @@ OUTERMOST = {
         ("code", None, "without `code`"),
         ("code", "[IEC]", "`code`: a list where a text belongs"),
         ("locations", None, "no `locations`"),
-        ("locations", "{}", "no `locations`"),
+        ("locations", "{}", "nothing can be read in `locations`"),
         ("locations", "{room: 5}", "the text '5' where a mapping belongs"),
         ("parts", None, "no `parts`"),
         ("part", "[]", "`part` is no key of a bill of materials"),

@@ -86,11 +86,20 @@ def test_ranges(text: str, low: int, high: int) -> None:
         ("5..40", Dimension.TEMPERATURE, "has no unit"),
         ("warm", Dimension.TEMPERATURE, "is not a number with a unit"),
         ("45 mm", Dimension.TEMPERATURE, "is no temperature unit"),
-        ("5 bar", Dimension.LENGTH, "does not serve; write one of m, dm, cm, mm"),
+        ("5 bar", Dimension.LENGTH, "is no unit of length; write one of m, dm, cm, mm"),
         ("40..5 °C", Dimension.TEMPERATURE, "runs downwards"),
         ("-300 °C", Dimension.TEMPERATURE, "absolute zero"),
-        ("1e999 V", Dimension.VOLTAGE, "is not a number|does not serve"),
-        ("5 F", Dimension.CHARGE, "does not serve"),
+        ("1e999 V", Dimension.VOLTAGE, "is not a number|is no unit"),
+        ("5 F", Dimension.CHARGE, "is no unit of charge"),
+        ("5-40 C", Dimension.TEMPERATURE, "^'5-40 C' is no range; write 5..40 C$"),
+        ("5-40", Dimension.TEMPERATURE, "^'5-40' is no range; write 5..40 °C$"),
+        ("-20 °C – 40 °C", Dimension.TEMPERATURE, "is no range; write -20..40 °C$"),
+        ("28 V Io 93 mA", Dimension.VOLTAGE, "^'V Io 93 mA' in .* separate values by commas$"),
+        (
+            "197 pF",
+            Dimension.CAPACITANCE_PER_LENGTH,
+            "'pF' in '197 pF' is no unit of capacitance per length; write pF/m, nF/km or pF/ft",
+        ),
     ],
 )
 def test_what_cannot_be_read(text: str, dimension: Dimension, says: str) -> None:

@@ -63,7 +63,7 @@ CONTRADICTORY = [
     ("Zone 1, T3C", "T3C is no temperature class of Zone 1."),
     ("Zone 1, T7", "none that exists"),
     ("Zone 1, T3, T4", "two temperature limits"),
-    ("Zone 3", "There is no Zone 3."),
+    ("Zone 3", "There is no Zone 3; zones are 0, 1, 2 (gas) and 20, 21, 22 (dust)."),
     ("Class I, Zone 1, Division 2", "by division or by zone, not by both"),
     ("Zone 2; unclassified", "unclassified or classified, not both"),
     ("unclassified, T4", "no group and no temperature class"),
@@ -121,3 +121,8 @@ def test_the_same_area_twice_is_one_and_none_is_said() -> None:
     assert len(read_areas(["Zone 1", "Zone 1"]).areas) == 1
     assert read_areas(["Zone 1", "Zone 9"]).contradictory
     assert read_areas([]).problems == ("No area is declared.",)
+
+
+def test_a_zone_that_does_not_exist_is_said_once() -> None:
+    assert len(read_area("Zone 5, IIB").problems) == 1
+    assert not read_area("Zone 5, IIB").areas

@@ -113,8 +113,15 @@ _UNITS: dict[Dimension, dict[str, Decimal]] = {
 }
 _SERVE = {Dimension.TEMPERATURE: "°C, °F or K"}
 _SPELLINGS = (("Ohms", "Ω"), ("ohms", "Ω"), ("Ohm", "Ω"), ("ohm", "Ω"), ("\u2126", "Ω"))
+_FEW = {  # where all would be too many to read
+    Dimension.CAPACITANCE_PER_LENGTH: "pF/m, nF/km or pF/ft",
+    Dimension.INDUCTANCE_PER_LENGTH: "µH/m, mH/km or µH/ft",
+    Dimension.RESISTANCE_PER_LENGTH: "mΩ/m, Ω/km or mΩ/ft",
+}
 _NUMBER = r"[+-]?(?:\d{1,15}(?:\.\d{1,12})?|\.\d{1,12})(?:[eE][+-]?\d{1,2})?"
 _ONE = pattern(rf"\s*({_NUMBER})\s*(.*?)\s*")
+_DASHED = pattern(rf"\s*({_NUMBER})\s*([^\d\s-]*)\s*[-–—]\s*({_NUMBER})\s*(.*?)\s*")
+_SEVERAL = pattern(r".*\s[+-]?\d.*")
 _SPAN = pattern(rf"\s*({_NUMBER})\s*(.*?)\s*(?:\.\.\.?|…|\bto\b)\s*({_NUMBER})\s*(.*?)\s*")
 
 
@@ -140,6 +147,11 @@ def units(dimension: Dimension) -> str:
     return _SERVE.get(dimension) or ", ".join(_UNITS[dimension])
 
 
+def _few_units(dimension: Dimension) -> str:
+    """The usual units that serve for a dimension, as a mistake is answered."""
+    return _FEW.get(dimension) or f"one of {units(dimension)}"
+
+
 @lru_cache(maxsize=4096)
 def parse(text: str, dimension: Dimension) -> Decimal:
     """Read one quantity, `45 °C` or `0.65 µF`, into the dimension's own unit.
@@ -149,9 +161,7 @@ def parse(text: str, dimension: Dimension) -> Decimal:
     """
     found = _ONE.fullmatch(_plain(text))
     if found is None:
-        raise QuantityError(
-            f"{text!r} is not a number with a unit; write one of {units(dimension)}"
-        )
+        raise QuantityError(f"{text!r} is not a number with a unit; write {_few_units(dimension)}")
     number, unit = found.groups()
     return _convert(number, unit, dimension, text)
 
@@ -185,7 +195,8 @@ def _plain(text: str) -> str:
 
 def _convert(number: str, unit: str, dimension: Dimension, text: str) -> Decimal:
     if not unit:
-        raise QuantityError(f"{text!r} has no unit; write one of {units(dimension)}")
+        raise QuantityError(f"{text!r} has no unit; write {_few_units(dimension)}")
+    _refuse_several(unit, dimension, text)
     value = Decimal(number)
     if dimension is Dimension.TEMPERATURE:
         return _celsius(value, unit, text)
@@ -195,8 +206,21 @@ def _convert(number: str, unit: str, dimension: Dimension, text: str) -> Decimal
         unit = "µ" + unit[1:]
     factor = _UNITS[dimension].get(unit)
     if factor is None:
-        raise QuantityError(f"{unit!r} in {text!r} does not serve; write one of {units(dimension)}")
+        what = dimension.name.lower().replace("_", " ")
+        message = f"{unit!r} in {text!r} is no unit of {what}"
+        raise QuantityError(f"{message}; write {_few_units(dimension)}")
     return value * factor
+
+
+def _refuse_several(unit: str, dimension: Dimension, text: str) -> None:
+    """Raise for what holds more numbers than one: a range with a dash, values without a comma."""
+    dashed = _DASHED.fullmatch(_plain(text))
+    if dashed is not None:
+        low, low_unit, high, high_unit = dashed.groups()
+        shown = high_unit or low_unit or dimension.value
+        raise QuantityError(f"{text!r} is no range; write {low}..{high} {shown}")
+    if _SEVERAL.fullmatch(unit):
+        raise QuantityError(f"{unit!r} in {text!r} is no unit; separate values by commas")
 
 
 def _celsius(value: Decimal, unit: str, text: str) -> Decimal:

@@ -12,16 +12,14 @@ from areafit.file.model.place import LocationModel
 from areafit.file.model.words import read_law
 from areafit.file.positions import Items, Map
 from areafit.file.source import Source, open_source
-from areafit.file.wording import brief
-
-_NEWER = "use a release of the program that knows the newer format, or write 1"
 
 
 def open_bom(data: bytes, name: str, mistakes: Mistakes) -> Source:
     """Parse a file and see that it is a bill of materials.
 
     Raises:
-        InputErrors: it is none, or one in another format.
+        InputErrors: it is none. Another format is noted by the model of the list, and the rest
+            read as this one, so that its mistakes are told too.
     """
     bom = open_source(data, name, mistakes)
     root, position = bom.document.root, bom.document.at
@@ -30,10 +28,6 @@ def open_bom(data: bytes, name: str, mistakes: Mistakes) -> Source:
     if "areafit" not in root and "areafit-areas" in root:
         message = "this is a shared file of places, no bill of materials"
         mistakes.fatal(position(()), message, "check the list that names it in `areas:`")
-    version = root.get("areafit", "1")
-    if isinstance(version, str) and version != "1":
-        message = f"format version '{brief(version)}' is not known here"
-        mistakes.fatal(position(("areafit",)), message, _NEWER)
     return bom
 
 
@@ -61,10 +55,8 @@ def check_locations(bom: Source, site: Source | None) -> dict[str, LocationModel
             for name, value in written.items()
         }
     if not _awaits(bom, site):
-        source.note(
-            ("locations",),
-            "no `locations`",
-            "add `locations:` with a name for each place where parts stand, and its facts below",
+        _nothing_in(
+            source, "locations", "a name for each place where parts stand, its facts below that"
         )
     return {}
 
@@ -73,7 +65,7 @@ def check_parts(bom: Source) -> list[PartModel | None]:
     """The lines, None for one that holds mistakes."""
     written = bom.document.root.get("parts")
     if not isinstance(written, Items) or not written:
-        bom.note(("parts",), "no `parts`", "add `parts:` and below it a list, each with `- item:`")
+        _nothing_in(bom, "parts", "a list, each line starting with `- item:`")
         return []
     if len(written) > PARTS:
         bom.note(("parts", PARTS), f"more than {PARTS} parts", "split the list into several files")
@@ -90,6 +82,14 @@ def check_loops(bom: Source) -> list[LoopModel | None]:
         bom.note(("loops",), "`loops` is no list", "write each loop below it, with `- name:`")
         return []
     return [bom.check(LoopModel, value, "loops", i) for i, value in enumerate(written)]
+
+
+def _nothing_in(source: Source, key: str, belongs: str) -> None:
+    """Note that a key is not written, or that what belongs below it is not."""
+    if key in source.document.root:
+        source.note((key,), f"nothing can be read in `{key}`", f"write below it {belongs}")
+    else:
+        source.note((key,), f"no `{key}`", f"add `{key}:` and below it {belongs}")
 
 
 def _awaits(bom: Source, site: Source | None) -> bool:

@@ -9,7 +9,7 @@ from areafit.facts.place import Area, AreaReading, AreaSystem
 from areafit.facts.protection import Hazard
 from areafit.marking.area_words import AREA_READERS, Place, gather_places
 from areafit.marking.build_division import HAZARD_OF_CLASS, letters_of
-from areafit.marking.clash_area import faults, gap
+from areafit.marking.clash_area import NO_SUCH_ZONE, faults, gap
 from areafit.marking.scan import scan
 from areafit.marking.text import LONGEST, tokenise, too_long
 
@@ -28,7 +28,7 @@ def read_area(text: str) -> AreaReading:
         missing = gap(place)
         found = [] if missing else list(faults(place))
         problems += [missing] if missing else []
-        wrong += found
+        wrong += found if not wrong else [each for each in found if each is not NO_SUCH_ZONE]
         if not (found or missing):
             areas += _areas(place)
     wrong += _mixture(areas)

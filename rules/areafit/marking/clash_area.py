@@ -8,6 +8,8 @@ from areafit.marking.area_words import Place
 from areafit.marking.build_division import letters_of
 from areafit.marking.readers_ex import group_hazard
 
+NO_SUCH_ZONE = "The zone does not exist."  # the reader of the words says it with the number
+
 _ZONE_CLASSES = frozenset({"T1", "T2", "T3", "T4", "T5", "T6"})
 
 
@@ -54,7 +56,7 @@ def _division_faults(place: Place) -> Iterator[str]:
 def _zone_faults(place: Place) -> Iterator[str]:
     zone = place.zones[0]
     if zone is None:
-        yield "The zone does not exist."
+        yield NO_SUCH_ZONE
         return
     hazard = Hazard.DUST if zone >= 20 else Hazard.GAS
     if place.classes not in {(), ("I",)} or (place.classes and zone >= 20):

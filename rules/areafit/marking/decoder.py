@@ -40,9 +40,18 @@ def decode(text: str) -> Marking:
     shared = share(codes, plate_wide(elements))
     problems += [problem for code in shared for problem in _of_code(code)]
     if not shared:
-        text_read = "No complete code (a class and division, a zone, or Ex with a type) was found."
-        problems.append(Problem(text_read, clauses.NOT_READ, unread=True))
+        problems = [each for each in problems if not each.message.startswith(repr(text.strip()))]
+        problems.append(_unread(_no_code(blocks)))
     return Marking(text, shared, tuple(dict.fromkeys(problems)))
+
+
+def _no_code(blocks: Sequence[Parts]) -> str:
+    ratings = " ".join(text for parts in blocks for text in parts.ingress)
+    only = f" {ratings} is an enclosure rating; state it as `ingress`." if ratings else ""
+    return (
+        "No complete code was found: a class and division, a zone, or Ex with a type, such as "
+        f"II 2G Ex db IIC T4 Gb.{only}"
+    )
 
 
 def _codes(parts: Parts) -> list[Code]:

@@ -30,6 +30,7 @@ from areafit.marking.elements import (
     ZoneGroup,
     ZoneWord,
 )
+from areafit.marking.near import meant
 
 if TYPE_CHECKING:
     from areafit.facts.groups import Group
@@ -139,7 +140,9 @@ def _add_plate(parts: Parts, element: Element) -> None:
         case Fault(message, clause):
             parts.problems.append(Problem(message, clause))
         case Unread(text, why):
-            message = why or f"{text!r} could not be read; write it as the marking rules have it."
+            hint = " or ".join(meant(text))
+            says = f"{hint}?" if hint else "copy it as it is printed."
+            message = why or f"{text!r} could not be read; {says}"
             parts.problems.append(Problem(message, clauses.NOT_READ, unread=True))
         case _:
             pass

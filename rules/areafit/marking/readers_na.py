@@ -106,7 +106,8 @@ def read_zone(tokens: Tokens, index: int) -> Found | None:
     if tokens.at(index).low not in _ZONE_WORDS or not number.is_number:
         return None
     if number.text not in {str(zone) for zone in _ZONES}:
-        return (ZoneWord(None), Fault(f"There is no Zone {number.text}.", clauses.ZONES)), at + 1
+        message = f"There is no Zone {number.text}; zones are 0, 1, 2 (gas) and 20, 21, 22 (dust)."
+        return (ZoneWord(None), Fault(message, clauses.ZONES)), at + 1
     return (ZoneWord(int(number.text)),), at + 1
 
 

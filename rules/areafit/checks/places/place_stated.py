@@ -12,12 +12,23 @@ from areafit.verdict import Reason, Role, Verdict
 
 @frozen
 class Question:
-    """One fact of the place, and whether it is stated."""
+    """One fact of the place, and whether it is stated; `unread`: what is stated says nothing."""
 
     fact: str
     stated: bool
+    unread: bool = False
 
 
+_REMEDY = {
+    "area": "Copy it word for word from the area classification document, or write `unclassified` "
+    "if that says so.",
+    "substances": "List the gases, vapours and dusts of the area classification document, or write "
+    "`none`.",
+    "chemicals": "List what corrodes here from the process description, or write `none`; "
+    "substances of the place count by themselves.",
+    "ambient": "State the air temperature of the place, such as 5..40 °C.",
+    "layer": "State the depth of dust to be expected, such as 5 mm, or write `none`.",
+}
 _WHY = {
     "area": "what must be proven of every part",
     "substances": "group and temperature limit",
@@ -30,7 +41,7 @@ _WHY = {
 def _ask(case: PlaceCase, demands: Demands) -> Iterator[Ask[Question]]:
     place = demands.place
     read = place.area is not None and bool(place.area.areas)
-    yield Ask(Question("area", read), "area")
+    yield Ask(Question("area", read, unread=place.area is not None and not read), "area")
     if demands.classified:
         yield Ask(Question("substances", place.substances is not None), "substances")
     yield Ask(Question("chemicals", place.chemicals is not None), "chemicals")
@@ -45,11 +56,14 @@ def _judge(question: Question) -> Judgement:
     required = f"`{fact}` stated, or `none`" if fact not in ("area", "ambient") else f"`{fact}`"
     if question.stated:
         return passed(f"`{fact}` is stated.", required=required, found="stated")
+    lacks = "could not be read (see declared-area)" if question.unread else "is not stated"
     return unproven(
         Reason.FACT_MISSING,
-        f"`{fact}` is not stated, or could not be read: {_WHY[fact]} is not known.",
+        f"`{fact}` {lacks}: {_WHY[fact]} is not known.",
         required=required,
-        found="not stated",
+        found="not read" if question.unread else "not stated",
+        remedy=_REMEDY[fact],
+        answer_by=Role.PROCESS_OWNER if fact == "chemicals" else None,
     )
 
 

@@ -67,7 +67,7 @@ def _judge(question: Question) -> Judgement:
             required=required,
             found="none stated",
         )
-    found = _found((*documents, *question.elsewhere))
+    found = _found((*documents, *question.elsewhere), question.expired)
     points = sorted(
         contradictions(
             question.law,
@@ -118,19 +118,36 @@ def _lacking(question: Question, documents: tuple[Evidence, ...], found: str) ->
             remedy="Write the part number into `covers` if the document names it, or obtain the "
             "document that does.",
         )
-    if question.expired and insufficient(question.law, claim, documents) is None:
-        day = max(d.valid_until for d in question.expired if d.valid_until is not None)
-        return unproven(
-            Reason.FACT_MISSING,
-            f"A document was valid until {day.isoformat()} and the date that decides is "
-            f"{question.as_of.isoformat()}: show that the part was placed on the market before.",
-            required=short.required,
-            found=found,
-            remedy="State `placed_on_market` from the maker's declaration, or a valid document.",
-        )
-    if short.contradicts:
+    rest = insufficient(question.law, claim, documents)  # what lacks even if none had run out
+    if short.contradicts and rest is not None:
         return flagged(short.message, required=short.required, found=found)
-    return unproven(Reason.FACT_MISSING, short.message, required=short.required, found=found)
+    if not question.expired:
+        return unproven(Reason.FACT_MISSING, short.message, required=short.required, found=found)
+    lacks = f"{rest.message} " if rest is not None else ""
+    also = f"{rest.required}, and " if rest is not None else ""
+    return unproven(
+        Reason.FACT_MISSING,
+        f"{lacks}{_ran_out(question)}",
+        required=f"{also}documents that are valid, or were when the part came on the market",
+        found=found,
+        remedy=f"{'Obtain what is missing; s' if also else 'S'}tate `placed_on_market` from the "
+        "maker's declaration, or a document that is valid.",
+    )
+
+
+def _ran_out(question: Question) -> str:
+    """Which documents are over, and which date decides that."""
+    names = " ".join(
+        f"{_named(d)[:1].upper()}{_named(d)[1:]} ran out on {d.valid_until.isoformat()}."
+        for d in question.expired
+        if d.valid_until is not None
+    )
+    when = (
+        f"when this one was is not stated, so the date of this check counts, {question.as_of.isoformat()}."
+        if question.placed is None
+        else f"this one was on {question.placed.isoformat()}, after that."
+    )
+    return f"{names} That does no harm to a part placed on the market before; {when}"
 
 
 _REQUIRED = {
@@ -143,8 +160,17 @@ _REQUIRED = {
 }
 
 
-def _found(documents: tuple[Evidence, ...]) -> str:
-    return "; ".join(f"{kind_of_document(d)} {d.number or '(no number)'}" for d in documents)
+def _found(documents: tuple[Evidence, ...], expired: tuple[Evidence, ...]) -> str:
+    return "; ".join(
+        f"{_named(d)}, valid until {d.valid_until.isoformat()} (past)"
+        if d in expired and d.valid_until is not None
+        else _named(d)
+        for d in documents
+    )
+
+
+def _named(document: Evidence) -> str:
+    return f"{kind_of_document(document)} {document.number or '(no number)'}"
 
 
 RULE = Rule[Question](
