@@ -5,6 +5,7 @@ from typing import Any
 
 from areafit_cli.examples import EXAMPLES
 
+_USUAL = "text"  # the format of a report for which none is asked
 _SHORT = MappingProxyType({"--output": "-o", "--format": "-f", "--quiet": "-q"})
 
 
@@ -29,6 +30,8 @@ def _tell(parameter: Any) -> None:  # noqa: ANN401 - as above
     choices = _choices(parameter)
     if choices:  # a list of them as the name of a value is broken in mid-word
         said = f"One of {', '.join(choices)}."
+        if parameter.multiple and _USUAL in choices:
+            said = f"{said} Without one, {_USUAL}."
         parameter.help = f"{parameter.help} {said}" if parameter.help else said
         parameter.metavar = "NAME"
 

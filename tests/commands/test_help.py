@@ -52,6 +52,7 @@ def test_the_example_can_be_typed_as_it_stands(
 
 def test_short_options_are_known(call: Call, folder: Path) -> None:
     assert "Usage: areafit check" in call("check", "-h")
+    assert "Without one, text." in call("check", "-h")
     assert "Usage: areafit " in call("-h")
     call("check", "old.yaml", "-f", "json", "-o", "r.json", "-q", status=1)
     assert (folder / "r.json").read_text(encoding="utf-8").startswith("{")
