@@ -58,8 +58,10 @@ def chosen(use: MaterialUse, demands: Demands) -> tuple[CorrodingChemical, ...]:
 
 def strangers(use: MaterialUse, demands: Demands) -> tuple[str, ...]:
     """Names in `to` that no chemical of the place answers to."""
+    if not use.to:
+        return ()
     present = {one for c in demands.chemicals or () for one in _identities(c.stated.name, demands)}
-    return tuple(name for name in use.to or () if not present & _identities(name, demands))
+    return tuple(name for name in use.to if not present & _identities(name, demands))
 
 
 def meetings(use: MaterialUse, demands: Demands) -> tuple[Meeting, ...]:
