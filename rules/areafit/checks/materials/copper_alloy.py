@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 from decimal import Decimal
 
-from areafit.checks.materials.several import most_severe
+from areafit.checks.materials.several import called, most_severe
 from areafit.demands import Demands
 from areafit.demands.exposure import WET, Met
 from areafit.demands.meeting import meetings
@@ -72,7 +72,7 @@ def _ask(use: MaterialUse, demands: Demands) -> Iterator[Ask[Question]]:
         return
     for meeting in meetings(use, demands):
         cases = tuple(
-            _case(use, material, met, harm)
+            _case(use, material, met, harm, demands)
             for met in meeting.mets
             for material in candidates
             for harm in _harms(use, material, met)
@@ -106,13 +106,13 @@ def _cracks(met: Met) -> bool:
     return complexing or _AMINES in chemical.epa_groups or chemical.id in _CRACKS_TOO
 
 
-def _case(use: MaterialUse, material: Material, met: Met, harm: Harm) -> Case:
+def _case(use: MaterialUse, material: Material, met: Met, harm: Harm, demands: Demands) -> Case:
     copper = _copper(use, material)
     key = f"{material.id} copper"
     value = f"{number(copper)} %"
     basis = material.basis
     return Case(
-        material.id,
+        called(use.material, material, demands.tables),
         copper,
         material.id in _FORMS_ACETYLIDE,
         met.name,

@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 from decimal import Decimal
 
-from areafit.checks.materials.several import most_severe
+from areafit.checks.materials.several import called, most_severe
 from areafit.checks.materials.strain import is_fastener, is_spring
 from areafit.demands import Demands
 from areafit.demands.exposure import WET, Met
@@ -59,7 +59,12 @@ def _ask(use: MaterialUse, demands: Demands) -> Iterator[Ask[Question]]:
         return
     for meeting in meetings(use, demands):
         cases = tuple(
-            Case(material.id, _strong(use, material), met.name, met.exposure is Exposure.ROOM)
+            Case(
+                called(use.material, material, demands.tables),
+                _strong(use, material),
+                met.name,
+                met.exposure is Exposure.ROOM,
+            )
             for met in meeting.mets
             for material in candidates
             if _charges(met)

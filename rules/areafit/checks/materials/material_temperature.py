@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 from decimal import Decimal
 
-from areafit.checks.materials.several import most_severe
+from areafit.checks.materials.several import called, most_severe
 from areafit.demands import Demands
 from areafit.demands.meeting import chosen
 from areafit.facts.part import Exposure, MaterialUse
@@ -61,7 +61,9 @@ def _ask(use: MaterialUse, demands: Demands) -> Iterator[Ask[Question]]:
             near = demands.tables.nearest("materials", use.material)
             yield Ask(Question(use.material, (), spans, near), "material", use.component)
         return
-    cases = tuple(_case(material) for material in candidates)
+    cases = tuple(
+        _case(called(use.material, material, demands.tables), material) for material in candidates
+    )
     yield Ask(Question(use.material, cases, spans), "", use.component)
 
 
@@ -76,7 +78,7 @@ def _spans(use: MaterialUse, demands: Demands) -> Iterator[tuple[str, Range]]:
                 yield corroding.stated.name, corroding.stated.temperature
 
 
-def _case(material: Material) -> Case:
+def _case(name: str, material: Material) -> Case:
     limits = " to ".join(
         "?" if limit is None else f"{number(limit)} °C"
         for limit in (material.tmin_c, material.tmax_c)
@@ -89,7 +91,7 @@ def _case(material: Material) -> Case:
         material.basis,
         limits,
     )
-    return Case(material.id, material.tmin_c, material.tmax_c, row)
+    return Case(name, material.tmin_c, material.tmax_c, row)
 
 
 def _judge(question: Question) -> Judgement:

@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 from decimal import Decimal
 
-from areafit.checks.materials.several import most_severe
+from areafit.checks.materials.several import called, most_severe
 from areafit.corrosion.chloride import brings_chloride, chloride_content, content_row
 from areafit.demands import Demands
 from areafit.demands.exposure import Met
@@ -95,7 +95,7 @@ def _case(use: MaterialUse, material: Material, met: Met, demands: Demands) -> C
     overstated = material.id in _OVERSTATED
     content = content_row(met.chemical, demands.tables)
     return Case(
-        material.id,
+        called(use.material, material, demands.tables),
         pren,
         overstated,
         met.name,

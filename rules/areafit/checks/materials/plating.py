@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 from decimal import Decimal
 
-from areafit.checks.materials.several import most_severe
+from areafit.checks.materials.several import called, most_severe
 from areafit.corrosion.chloride import brings_chloride
 from areafit.demands import Demands
 from areafit.demands.exposure import WET, Met
@@ -71,7 +71,12 @@ def _ask(use: MaterialUse, demands: Demands) -> Iterator[Ask[Question]]:
         return
     for meeting in meetings(use, demands):
         cases = tuple(
-            _case(material, met, windows[material.family])
+            _case(
+                called(use.material, material, demands.tables),
+                material,
+                met,
+                windows[material.family],
+            )
             for met in meeting.mets
             for material in candidates
             if _reached(material, met)
@@ -91,11 +96,11 @@ def _reached(material: Material, met: Met) -> bool:
     return met.exposure in WET
 
 
-def _case(material: Material, met: Met, window: PlatingWindow) -> Case:
+def _case(name: str, material: Material, met: Met, window: PlatingWindow) -> Case:
     stated = met.stated.ph
     ph = stated if stated is not None else _PH[met.chemical.reaction]
     return Case(
-        material.id,
+        name,
         met.name,
         ph,
         stated is not None,

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 
-from areafit.checks.materials.several import most_severe
+from areafit.checks.materials.several import called, most_severe
 from areafit.checks.materials.strain import is_spring
 from areafit.corrosion.chloride import brings_chloride, chloride_is_stated, frees_chlorine
 from areafit.corrosion.cite import reasoned
@@ -70,7 +70,11 @@ def _ask(use: MaterialUse, demands: Demands) -> Iterator[Ask[Question]]:
     for meeting in meetings(use, demands):
         mets = [met for met in meeting.mets if _concerned(met)]
         if mets:
-            cases = (_case(use, material, met, limit) for material, limit in known for met in mets)
+            cases = (
+                _case(use, material, met, limit, demands)
+                for material, limit in known
+                for met in mets
+            )
             yield Ask(Question(tuple(cases)), "", use.component)
 
 
@@ -88,11 +92,13 @@ def _concerned(met: Met) -> bool:
     return brings_chloride(met) and (met.exposure in WET or airborne)
 
 
-def _case(use: MaterialUse, material: Material, met: Met, limit: CrackingLimit) -> Case:
+def _case(
+    use: MaterialUse, material: Material, met: Met, limit: CrackingLimit, demands: Demands
+) -> Case:
     stays = met.chemical.drying is Drying.NEVER_DRIES and met.exposure in _DRIES
     acid = met.chemical.reaction in _ACIDS
     return Case(
-        material.id,
+        called(use.material, material, demands.tables),
         met.name,
         met.heat,
         met.heat_certain,

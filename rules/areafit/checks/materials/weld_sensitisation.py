@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 from decimal import Decimal
 
-from areafit.checks.materials.several import most_severe
+from areafit.checks.materials.several import called, most_severe
 from areafit.checks.materials.strain import is_fastener
 from areafit.demands import Demands
 from areafit.demands.exposure import WET, Met
@@ -52,7 +52,7 @@ def _ask(use: MaterialUse, demands: Demands) -> Iterator[Ask[Question]]:
         return
     for meeting in meetings(use, demands):
         cases = tuple(
-            _case(material, met)
+            _case(called(use.material, material, demands.tables), material, met)
             for met in meeting.mets
             for material in candidates
             if _finds_welds(met)
@@ -72,7 +72,7 @@ def _finds_welds(met: Met) -> bool:
     return acid and met.rises
 
 
-def _case(material: Material, met: Met) -> Case:
+def _case(name: str, material: Material, met: Met) -> Case:
     carbon = material.carbon_max_pct
     row = Row(
         "materials",
@@ -82,7 +82,7 @@ def _case(material: Material, met: Met) -> Case:
         material.basis,
         "?" if carbon is None else f"at most {number(carbon)} %",
     )
-    return Case(material.id, carbon, material.stabilised is True, met.name, row)
+    return Case(name, carbon, material.stabilised is True, met.name, row)
 
 
 def _judge(question: Question) -> Judgement:

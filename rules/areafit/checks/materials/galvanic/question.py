@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 
 from areafit.cases import ContactCase
+from areafit.checks.materials.several import called
 from areafit.checks.materials.strain import is_fastener
 from areafit.demands import Demands
 from areafit.facts.part import Exposure, MaterialUse
@@ -126,7 +127,9 @@ def _asked(case: ContactCase, demands: Demands) -> Asked:
         if not rows:
             near = demands.tables.nearest("materials", use.material)
             return Open("material", use.material, near)
-        sides.append(tuple(_half(use, row) for row in rows))
+        sides.append(
+            tuple(_half(use, called(use.material, row, demands.tables), row) for row in rows)
+        )
     if case.wet is False:
         return Dry("kept dry")
     if case.own.exposure is case.other.exposure is Exposure.ENCLOSED and not case.wet:
@@ -143,7 +146,7 @@ def _asked(case: ContactCase, demands: Demands) -> Asked:
     )
 
 
-def _half(use: MaterialUse, material: Material) -> Half:
+def _half(use: MaterialUse, name: str, material: Material) -> Half:
     row = None
     if material.anodic_index_mv is not None:
         row = Row(
@@ -157,7 +160,7 @@ def _half(use: MaterialUse, material: Material) -> Half:
     family = material.family
     noble = family in COPPER or family in ("nickel alloy", "titanium", "nickel-coated steel")
     return Half(
-        material.id,
+        name,
         material.anodic_index_mv,
         family in ZINC or family == "cadmium-coated steel",
         family in BARE_STEEL,
