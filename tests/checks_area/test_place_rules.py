@@ -36,6 +36,14 @@ DECLARED = [
     (f"area: ['Class III, Division 2', 'Zone 22, IIIA'], {DOC}", "NEC", F),
     (f"area: ['Class I, Division 2, Group D', 'Zone 22, IIIB'], {DOC}", "NEC", P),
     (f"area: ['Zone 1, IIB, T3', unclassified], {DOC}", "IEC", F),
+    # a hazard that nothing listed forms: IEC 60079-10-1:2020, IEC 60079-14:2013 4.2, from memory
+    (f"area: 'Zone 1, IIB, T3', substances: none, {DOC}", "IEC", U),
+    (f"area: 'Zone 21, IIIB', substances: none, {DOC}", "IEC", U),
+    (f"area: ['Zone 1, IIB, T3', 'Zone 21, IIIB'], substances: [ethanol], {DOC}", "IEC", U),
+    (f"area: 'Class III, Division 1', substances: none, {DOC}", "NEC", U),
+    (f"area: 'Class III, Division 1', substances: [cotton], {DOC}", "NEC", P),
+    (f"area: 'Zone 1, IIB, T3', substances: none, chemicals: [ethanol], {DOC}", "IEC", P),
+    (f"area: unclassified, substances: none, {DOC}", "IEC", P),
     # groups of what is present, in the system of the declaration
     (f"area: 'Zone 1, IIA, T2', substances: [ethanol], {DOC}", "IEC", F),
     (f"area: 'Zone 1, IIB, T2', substances: [ethanol], {DOC}", "IEC", P),

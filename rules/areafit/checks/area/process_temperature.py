@@ -57,9 +57,12 @@ def _touching(use: MaterialUse, demands: Demands) -> Iterator[tuple[str, Range]]
     """The stated temperatures of what the surface meets; all of the place's if `to` is unclear."""
     met = {one.stated.name.casefold() for one in chosen(use, demands)}
     every = demands.chemicals is None or bool(strangers(use, demands))
-    for one in (*(demands.place.chemicals or ()), *(demands.place.substances or ())):
-        if one.temperature is not None and (every or one.name.casefold() in met):
-            yield one.name, one.temperature
+    place = demands.place
+    stated = [(one.name, one.temperature) for one in place.chemicals or ()]
+    stated += [(one.name, one.temperature) for one in place.substances or ()]
+    for name, heat in stated:
+        if heat is not None and (every or name.casefold() in met):
+            yield name, heat
 
 
 def _certified(codes: tuple[Code, ...], documents: tuple[Range, ...]) -> Range | None:

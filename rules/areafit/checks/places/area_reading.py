@@ -1,5 +1,6 @@
 """The declared text itself: readable, of a system the law knows, from a document, not mixed."""
 
+from areafit.demands import Demands
 from areafit.facts.groups import Group
 from areafit.facts.place import Area, AreaReading, AreaSystem
 from areafit.facts.protection import Hazard, Law
@@ -12,21 +13,35 @@ _REQUIRED = "an area that the governing rules know, taken from a named document"
 
 @frozen
 class Reading:
-    """The declared text as decoded, the law that governs, and the document it was taken from."""
+    """The declared text as decoded, the law that governs, and the document it was taken from.
+
+    `unexplained` are hazards that the area declares while the place says what is present and
+    names nothing that forms them.
+    """
 
     area: AreaReading
     law: Law
     document: str | None
+    unexplained: tuple[Hazard, ...] = ()
+
+
+def unexplained(demands: Demands) -> tuple[Hazard, ...]:
+    """Declared hazards that nothing listed forms; fibres are dust to the tables."""
+    if demands.place.substances is None:
+        return ()
+    present = {hazard for one in demands.substances for hazard in one.hazards}
+    if demands.evolved:
+        present.add(Hazard.GAS)
+    if Hazard.DUST in present:
+        present.add(Hazard.FIBRES)
+    return tuple(one.hazard for one in demands.hazards if one.hazard not in present)
 
 
 def judge_reading(question: Reading) -> Judgement:
     """What is wrong with the declaration comes first, then what is missing."""
     reading = question.area
     if reading.problems:
-        message = " ".join(reading.problems)
-        if reading.contradictory:
-            return flagged(message, required=_REQUIRED, found=reading.text)
-        return unproven(Reason.NOT_JUDGED, message, required=_REQUIRED, found=reading.text)
+        return _unread(reading)
     if question.law is not Law.NEC and any(_is_division(area) for area in reading.areas):
         return flagged(
             f"{question.law.value} knows no Divisions; the area is declared as one.",
@@ -42,6 +57,8 @@ def judge_reading(question: Reading) -> Judgement:
             found=reading.text,
             clause="29 CFR 1910.307(a)(4); NFPA 70-2023 505.7(B), (C)",
         )
+    if question.unexplained:
+        return _contradiction(question)
     if question.document is None:
         return unproven(
             Reason.FACT_MISSING,
@@ -54,6 +71,28 @@ def judge_reading(question: Reading) -> Judgement:
         f"The area is taken from a named document.{_notes(question)}",
         required=_REQUIRED,
         found=f"{reading.text} ({question.document})",
+    )
+
+
+def _unread(reading: AreaReading) -> Judgement:
+    message = " ".join(reading.problems)
+    if reading.contradictory:
+        return flagged(message, required=_REQUIRED, found=reading.text)
+    return unproven(Reason.NOT_JUDGED, message, required=_REQUIRED, found=reading.text)
+
+
+def _contradiction(question: Reading) -> Judgement:
+    hazards = " and ".join(hazard.value for hazard in question.unexplained)
+    return unproven(
+        Reason.FACT_MISSING,
+        f"The area is declared for a {hazards} hazard, and nothing that is listed as present forms "
+        "one: either the list of substances is not complete or the declaration is out of date. "
+        "What the hazard asks for beyond the declared group and temperature is not known.",
+        required="every substance that the area is classified for, from its neighbours too",
+        found=f"{question.area.text}; no {hazards} listed",
+        clause="IEC 60079-10-1:2020; IEC 60079-14:2013 4.2; NFPA 70-2023 500.4, 505.4, 506.4",
+        remedy="List the substances that the area classification names, or have the classification "
+        "withdrawn by its owner.",
     )
 
 

@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 
 from areafit.cases import PlaceCase
-from areafit.checks.places.area_reading import Reading, judge_reading
+from areafit.checks.places.area_reading import Reading, judge_reading, unexplained
 from areafit.checks.places.area_substance import (
     SubstanceQuestion,
     ask_substances,
@@ -21,7 +21,7 @@ def _ask(case: PlaceCase, demands: Demands) -> Iterator[Ask[Question]]:
     place = demands.place
     if place.area is None:
         return
-    yield Ask(Reading(place.area, place.law, place.document), "area")
+    yield Ask(Reading(place.area, place.law, place.document, unexplained(demands)), "area")
     for ask in ask_substances(demands):
         yield Ask(ask.question, ask.path)
 
@@ -72,6 +72,11 @@ RULE = Rule[Question](
             place="{area: ['Class I, Division 2, Group D', 'Class I, Zone 2, IIA'], "
             "document: AC-1}",
             law="NEC",
+        ),
+        Example(
+            "Classified for nothing",
+            Verdict.UNPROVEN,
+            place="{area: 'Zone 1, IIB, T3', substances: none, document: AC-1}",
         ),
         Example(
             "No document",
