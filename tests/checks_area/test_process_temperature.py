@@ -63,6 +63,8 @@ def test_what_the_surface_meets(say: Say) -> None:
     assert say(rule, probe(", to: [toluene, what nobody lists]"), place) is U
     unstated = "area: 'Zone 1, IIA, T3', substances: [{name: toluene, temperature: 55 °C}]"
     assert say(rule, probe(""), unstated) is U
+    both = PLACE.format("55 °C", "chemicals: [{name: toluene, temperature: 20 °C}]")
+    assert say(rule, probe(""), both) is U
     outside = "area: unclassified, substances: [{name: toluene, temperature: 55 °C}]"
     assert say(rule, probe(""), outside) is N
 

@@ -30,17 +30,19 @@ def _ask(body: Body, demands: Demands) -> Iterator[Ask[Question]]:
     codes = tuple(_codes(body.equipment))
     if not demands.classified or not codes:
         return
-    found: dict[str, Range] = {}
-    for use in body.materials or ():
-        if use.exposure is Exposure.IMMERSED:
-            found.update(_touching(use, demands))
+    found = [
+        pair
+        for use in body.materials or ()
+        if use.exposure is Exposure.IMMERSED
+        for pair in _touching(use, demands)
+    ]
     if not found:
         return
     documents = body.equipment.evidence or ()
     yield Ask(
         Question(
-            tuple(found),
-            Range(min(s.low for s in found.values()), max(s.high for s in found.values())),
+            tuple(dict.fromkeys(name for name, _ in found)),
+            Range(min(span.low for _, span in found), max(span.high for _, span in found)),
             _certified(codes, tuple(d.ambient for d in documents if d.ambient is not None)),
             tuple(d.process_temperature for d in documents if d.process_temperature is not None),
         ),
