@@ -1,9 +1,11 @@
 """Writes bills of materials of any size for timing; everything in them is invented.
 
-    make_bom.py PARTS [--seed N] [--distinct N]
+    make_bom.py PARTS [--seed N] [--distinct N] [--fit PERCENT]
 
 The same arguments give the same bytes. Markings and locations come from a pool of distinct pairs
-of which a few are very common, as in real plants; a part takes about 15 lines.
+of which a few are very common, as in real plants; a part takes about 15 lines. By default all is
+chosen at random, so that hardly a line suits its place, the worst case; with `--fit 90` nine of
+ten lines are of what suits, as in a list under review.
 """
 
 import argparse
@@ -24,6 +26,15 @@ _AREAS = (
     "Zone 22, IIIC",
     "unclassified",
 )
+_SUITS = {
+    "Zone 0": ("Ex ia IIC T4 Ga", "Ex ia IIB T4 Ga"),
+    "Zone 1": ("Ex db IIC T4 Gb", "Ex eb mb IIC T4 Gb", "Ex db eb IIC T5 Gb", "Ex ia IIC T4 Ga"),
+    "Zone 2": ("Ex ec IIC T4 Gc", "Ex db IIB T4 Gb", "Ex ec IIA T3 Gc"),
+    "Zone 21": ("Ex tb IIIC T80 °C Db", "Ex tb IIIC T95 °C Db"),
+    "Zone 22": ("Ex tc IIIC T80 °C Dc", "Ex tb IIIC T95 °C Db"),
+    "unclassified": ("none",),
+}
+_STANDS = ("316", "304", "PTFE")
 _VAPOURS = ("ethanol", "acetone", "toluene", "n-hexane", "methanol", "xylene")
 _DUSTS = ("sugar", "wheat flour")
 _CHEMICALS = ("sodium hydroxide", "nitric acid", "sulfuric acid", "hydrogen peroxide", "ammonia")
@@ -47,7 +58,7 @@ _KINDS = ("electrical", "mechanical", "structural", "loose item")
 _EXPOSURES = ("splash", "fume", "washdown", "room", "enclosed", "immersed")
 
 
-def lines(parts: int, seed: int = 1, distinct: int = 60) -> Iterator[str]:
+def lines(parts: int, seed: int = 1, distinct: int = 60, fit: int = 0) -> Iterator[str]:
     """The lines of a list with so many parts."""
     chance = random.Random(seed)  # noqa: S311 - repeatable, nothing secret
     places = [f"place-{n}" for n in range(12)]
@@ -56,19 +67,23 @@ def lines(parts: int, seed: int = 1, distinct: int = 60) -> Iterator[str]:
     yield "code: IEC"
     yield "edition: 2017"
     yield "locations:"
-    for n, place in enumerate(places):
-        yield from _location(chance, place, _AREAS[n % len(_AREAS)])
+    areas = {place: _AREAS[n % len(_AREAS)] for n, place in enumerate(places)}
+    for place, area in areas.items():
+        yield from _location(chance, place, area, mild=fit > 0)
     pool = _pool(chance, places, distinct)
     weights = [1 / (n + 1) for n in range(len(pool))]
     yield "parts:"
     for n in range(1, parts + 1):
         marking, place = chance.choices(pool, weights)[0]
-        yield from _part(chance, n, marking, place)
+        if fit and chance.randrange(100) < fit:
+            yield from _fitting(chance, n, areas[place], place)
+        else:
+            yield from _part(chance, n, marking, place)
 
 
-def bom(parts: int, seed: int = 1, distinct: int = 60) -> bytes:
+def bom(parts: int, seed: int = 1, distinct: int = 60, fit: int = 0) -> bytes:
     """A whole file."""
-    return "".join(f"{line}\n" for line in lines(parts, seed, distinct)).encode()
+    return "".join(f"{line}\n" for line in lines(parts, seed, distinct, fit)).encode()
 
 
 def _pool(chance: random.Random, places: list[str], distinct: int) -> list[tuple[str, str]]:
@@ -79,20 +94,23 @@ def _pool(chance: random.Random, places: list[str], distinct: int) -> list[tuple
     return list(pool)
 
 
-def _location(chance: random.Random, name: str, area: str) -> Iterator[str]:
+def _location(chance: random.Random, name: str, area: str, *, mild: bool) -> Iterator[str]:
     yield f"  {name}:"
     yield f"    title: Around station {name}"
     yield f"    area: {area}"
     if area.startswith(("Zone 21", "Zone 22")):
-        yield f"    substances: [{', '.join(_DUSTS)}]"
+        yield f"    substances: [{', '.join(_DUSTS[: 1 if mild else 2])}]"
         yield "    layer: 5 mm"
     elif area == "unclassified":
         yield "    substances: none"
     else:
-        yield f"    substances: [{', '.join(chance.sample(_VAPOURS, 2))}]"
+        yield f"    substances: [{', '.join(chance.sample(_VAPOURS[: 3 if mild else 6], 2))}]"
     yield "    ambient: 5..40 °C"
     yield f"    document: AC-{chance.randint(100, 999)} rev B"
     yield "    chemicals:"
+    if mild:
+        yield "      - {name: sodium hydroxide, concentration: 2 %, temperature: 20 °C}"
+        return
     for chemical in chance.sample(_CHEMICALS, 2):
         strength, heat = chance.choice((2, 5, 10)), chance.choice((20, 40, 60))
         yield f"      - {{name: {chemical}, concentration: {strength} %, temperature: {heat} °C}}"
@@ -126,14 +144,42 @@ def _part(chance: random.Random, n: int, marking: str, place: str) -> Iterator[s
     yield "    contacts: none"
 
 
+def _fitting(chance: random.Random, n: int, area: str, place: str) -> Iterator[str]:
+    kind = chance.choices(("electrical", "structural"), (6, 4))[0]
+    yield f'  - item: "{n}"'
+    yield f"    part_number: PN-{n:06d}"
+    yield f'    description: "{chance.choice(_NOUNS)}, spare #{chance.randint(1, 99)}"'
+    yield f"    quantity: {chance.randint(1, 48)}"
+    yield f"    location: {place}"
+    yield f"    kind: {kind}"
+    if kind == "electrical":
+        yield f"    marking: {chance.choice(_SUITS[area.partition(',')[0]])}"
+        yield f"    ingress: IP{chance.choice((66, 67))}"
+        yield "    evidence:"
+        number = f"IECEx XYZ {chance.randint(10, 24)}.{chance.randint(1000, 1099)}"
+        yield f"      - {{type: certificate, number: {number}, covers: PN-{n:06d}}}"
+        yield "    entries: none"
+    else:
+        yield "    electrical_content: none"
+    yield "    ambient: -20..55 °C"
+    yield "    bonded: true"
+    yield "    materials:"
+    for component in chance.sample(_COMPONENTS, chance.randint(1, 3)):
+        use = f"material: {chance.choice(_STANDS)}, exposure: enclosed, counterface: none"
+        yield f"      - {{component: {component}, {use}}}"
+    yield "    materials_complete: true"
+    yield "    contacts: none"
+
+
 def main() -> None:
     """Write to standard output."""
     parser = argparse.ArgumentParser(description=__doc__)
     parser.add_argument("parts", type=int)
     parser.add_argument("--seed", type=int, default=1)
     parser.add_argument("--distinct", type=int, default=60)
+    parser.add_argument("--fit", type=int, default=0, metavar="PERCENT")
     given = parser.parse_args()
-    sys.stdout.buffer.write(bom(given.parts, given.seed, given.distinct))
+    sys.stdout.buffer.write(bom(given.parts, given.seed, given.distinct, given.fit))
 
 
 if __name__ == "__main__":
