@@ -14,6 +14,7 @@ from areafit.facts.fittings import (
     Device,
     Enclosure,
     EntryType,
+    IntrinsicSafety,
     OnLoss,
 )
 from areafit.facts.mechanics import Drive, EndStops, Form, LooseParts, LossOfAir, Release, Side
@@ -89,6 +90,7 @@ class Lines:
             "overloadable": self._yes_no,
             "pressurization": lambda: some(contents=_words(Contents), on_loss=_words(OnLoss)),
             "conduit_seals": lambda: some(within=_LENGTHS, all_runs=_SAFE_TO_TELL),
+            "intrinsic_safety": lambda: pick(_words(IntrinsicSafety)),
             "entries": lambda: pick(("none", [self._entry()], [self._entry(), self._entry()])),
             "rubbing_speed": lambda: pick(("0.2 m/s", "4 m/s")),
             "bonded": self._yes_no,

@@ -45,6 +45,13 @@ class ContactProtection(Term):
     NONE = "none"
 
 
+class IntrinsicSafety(Term):
+    """Why a part that bears the marking of intrinsic safety stands in no circuit."""
+
+    OWN_CELL = "own cell"  # fed by it, and nothing is connected from outside
+    INSIDE_ONLY = "inside only"  # what is connected from outside has another protection
+
+
 class Enclosure(Term):
     """How a general-purpose part is enclosed."""
 

@@ -15,6 +15,7 @@ from areafit.facts.fittings import (
     Device,
     Enclosure,
     Entry,
+    IntrinsicSafety,
     Pressurization,
 )
 from areafit.facts.marking import Marking
@@ -75,7 +76,10 @@ class Generates:
 
 @frozen
 class Equipment:
-    """What the area rules read of a part: nameplate, ratings and documents."""
+    """What the area rules read of a part: nameplate, ratings and documents.
+
+    `in_loop` says that a loop of the list names the part.
+    """
 
     kinds: frozenset[Kind]
     markings: tuple[Marking, ...] | None = None
@@ -98,6 +102,8 @@ class Equipment:
     pressurization: Pressurization | None = None
     conduit_seals: ConduitSeals | None = None
     entries: tuple[Entry, ...] | None = None
+    intrinsic_safety: IntrinsicSafety | None = None
+    in_loop: bool = False
 
     @property
     def electrical(self) -> bool:

@@ -1,7 +1,7 @@
 """Checked models to facts: field by field of the same name, text decoded by `marking`."""
 
 import re
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Collection, Iterable, Mapping
 from functools import cache
 from operator import itemgetter
 from typing import Any, TypeVar
@@ -41,9 +41,10 @@ _part = _taking(Part)
 class Builder:
     """Makes the facts of one list; text that occurs many times is decoded once."""
 
-    def __init__(self, law: Law, edition: str | None) -> None:
+    def __init__(self, law: Law, edition: str | None, in_loops: Collection[str] = ()) -> None:
         self._law = law
         self._edition = edition
+        self._in_loops = in_loops
         self._decode = cache(decode)
         self._markings = cache(self._decoded)
         self._exposed = cache(_exposed)
@@ -58,6 +59,7 @@ class Builder:
     def part(self, index: int, model: PartModel, standing: Standing) -> Part:
         """A line with its alternates, each of which takes what it leaves out from the line."""
         line = {**vars(model), "index": index, "alternate": 0, "alternates": ()}
+        line["in_loop"] = model.item in self._in_loops
         line["locations"] = tuple(dict.fromkeys(standing.locations))
         line["exposure"] = standing.exposure
         if model.alternates:
@@ -95,6 +97,14 @@ class Builder:
         """One object for equal values, so that memories may go by identity."""
         found: F = self._shared.setdefault(value, value)
         return found
+
+
+def loop_items(loops: Iterable[LoopModel | None]) -> frozenset[str]:
+    """The items that the loops join."""
+    found = (loop for loop in loops if loop is not None)
+    return frozenset(
+        end.item for loop in found for end in (*(loop.sources or (loop.source,)), *loop.devices)
+    )
 
 
 def build_loop(index: int, model: LoopModel, places_of: Mapping[str, tuple[str, ...]]) -> Loop:

@@ -3,7 +3,7 @@
 from functools import lru_cache
 
 from areafit.facts.bom import Bom
-from areafit.file.build import Builder, build_loop
+from areafit.file.build import Builder, build_loop, loop_items
 from areafit.file.check import check_locations, check_loops, check_parts, law_of, open_bom
 from areafit.file.mistakes import Mistakes
 from areafit.file.model.bom import HeaderModel
@@ -44,7 +44,7 @@ def read(data: bytes, name: str, fetch: Fetch | None = None) -> Bom:
         for key in ("code", "locations")
         if site is not None and key not in source.document.root
     }
-    builder = Builder(law, header.edition)
+    builder = Builder(law, header.edition, loop_items(loops))
     lines = tuple(
         builder.part(i, part, place)
         for i, (part, place) in enumerate(zip(parts, standing, strict=True))

@@ -3,6 +3,7 @@
 from areafit.rule import Subject
 
 LISTED: tuple[tuple[str, Subject], ...] = (
+    ("loop_missing", Subject.EQUIPMENT),
     ("loop_items", Subject.LOOP),
     ("loop_source", Subject.LOOP),
     ("loop_source_place", Subject.LOOP),

@@ -42,6 +42,7 @@ from areafit.file.model.words import (
     EndStopsWord,
     ExposureWord,
     FormWord,
+    IntrinsicSafetyWord,
     KindWord,
     LongText,
     LoosePartsWord,
@@ -177,6 +178,10 @@ class LineModel(Model):
     pressurization: Annotated[PressurizationModel, Fact(Pressurization)] | None = None
     conduit_seals: Annotated[ConduitSealsModel, Fact(ConduitSeals)] | None = None
     entries: Annotated[tuple[Annotated[EntryModel, Fact(entry)], ...], ManyOrNone] | None = None
+    intrinsic_safety: Annotated[
+        IntrinsicSafetyWord | None,
+        Field(description="why a part so marked stands in no circuit: own cell, or inside only"),
+    ] = None
     rubbing_speed: Speed | None = None
     bonded: YesNo | None = None
     resistance_to_earth: Resistance | None = None

@@ -15,6 +15,7 @@ from areafit.facts.fittings import (
     Device,
     Enclosure,
     EntryType,
+    IntrinsicSafety,
     OnLoss,
 )
 from areafit.facts.groups import Group
@@ -130,6 +131,7 @@ AtmosphereWord = Annotated[Atmosphere, _word(Atmosphere)]
 EvidenceWord = Annotated[EvidenceType, _word(EvidenceType)]
 DeviceWord = Annotated[Device, _word(Device)]
 ContactProtectionWord = Annotated[ContactProtection, _word(ContactProtection)]
+IntrinsicSafetyWord = Annotated[IntrinsicSafety, _word(IntrinsicSafety)]
 EnclosureWord = Annotated[Enclosure, _word(Enclosure)]
 ContentsWord = Annotated[Contents, _word(Contents)]
 OnLossWord = Annotated[OnLoss, _word(OnLoss)]
