@@ -143,7 +143,8 @@ def _ran_out(question: Question) -> str:
         if d.valid_until is not None
     )
     when = (
-        f"when this one was is not stated, so the date of this check counts, {question.as_of.isoformat()}."
+        "when this one was is not stated, so the date of this check counts, "
+        f"{question.as_of.isoformat()}."
         if question.placed is None
         else f"this one was on {question.placed.isoformat()}, after that."
     )
