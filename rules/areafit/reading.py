@@ -1,11 +1,11 @@
 """What a rule reads of its subject: a key by which to remember, and the subject cut down to it.
 
 A rule is handed nothing but the facts it names, so what it answered for one subject holds for
-every other that agrees in them, whatever else is stated.
+every other that agrees in them, whatever else is stated. Both are worked out for every line of a
+list, so they are compiled: as expressions over the facts named, without a loop over names.
 """
 
-from collections.abc import Callable, Hashable, Iterable, Sequence
-from operator import attrgetter
+from collections.abc import Callable, Hashable, Iterable
 from typing import Any
 
 from areafit.frozen import field_names
@@ -21,8 +21,7 @@ def key_of(kind: type, names: Iterable[str] = ()) -> Key:
     field counts. Values are told apart by identity, which is quick: the reader makes one value of
     equal text. The key means nothing once a subject is gone.
     """
-    names = tuple(names) or field_names(kind)
-    return _key(_tree(names))
+    return _key(_tree(tuple(names) or field_names(kind)))
 
 
 def key_of_each(names: Iterable[str], each: str) -> Key:
@@ -37,49 +36,47 @@ def narrowing(names: Iterable[str]) -> Callable[[Any], Any]:
 
 
 def _tree(names: Iterable[str]) -> Tree:
+    """Names by the fact that they go into; what is named whole has no names below it."""
+    whole = frozenset(names)
     tree: Tree = {}
-    for name in names:
+    for name in sorted(whole):
+        steps = name.split(".")
+        if any(".".join(steps[:n]) in whole for n in range(1, len(steps))):
+            continue
         branch = tree
-        for step in name.split("."):
+        for step in steps:
             branch = branch.setdefault(step, {})
     return tree
 
 
 def _key(tree: Tree) -> Key:
-    leaves = _leaves([name for name, below in tree.items() if not below])
-    branches = [(attrgetter(name), _key(below)) for name, below in tree.items() if below]
+    below = {f"_of_{name}": _key(branch) for name, branch in tree.items() if branch}
+    parts = [f"_of_{n}(fact.{n})" if branch else f"id(fact.{n})" for n, branch in tree.items()]
+    own = _compiled(f"({''.join(f'{part}, ' for part in parts)})", below)
 
     def key(value: Any) -> Hashable:  # noqa: ANN401 - any fact
         if value is None:
             return None
-        if type(value) is tuple:
-            return tuple(map(key, value))
-        own = tuple(map(id, leaves(value)))
-        return (own, *(below(get(value)) for get, below in branches)) if branches else own
+        return tuple([own(each) for each in value]) if type(value) is tuple else own(value)
 
     return key
 
 
-def _leaves(names: Sequence[str]) -> Callable[[Any], tuple[object, ...]]:
-    if not names:
-        return lambda _value: ()
-    get = attrgetter(*names)
-    return get if len(names) > 1 else lambda value: (get(value),)
-
-
 def _narrowed(tree: Tree) -> Callable[[Any], Any]:
-    names = tuple(tree)
-    get = _leaves(names)
-    below = {name: _narrowed(branch) for name, branch in tree.items() if branch}
+    below = {f"_of_{name}": _narrowed(branch) for name, branch in tree.items() if branch}
+    parts = [f"{n}=_of_{n}(fact.{n})" if branch else f"{n}=fact.{n}" for n, branch in tree.items()]
+    own = _compiled(f"type(fact)({', '.join(parts)})", below)
 
     def narrowed(value: Any) -> Any:  # noqa: ANN401 - any fact, cut down to the same type
         if value is None:
             return None
-        if type(value) is tuple:
-            return tuple(map(narrowed, value))
-        kept = dict(zip(names, get(value), strict=True))
-        for name, cut in below.items():
-            kept[name] = cut(kept[name])
-        return type(value)(**kept)
+        return tuple([own(each) for each in value]) if type(value) is tuple else own(value)
 
     return narrowed
+
+
+def _compiled(expression: str, names: dict[str, Any]) -> Callable[[Any], Any]:
+    made: Callable[[Any], Any] = eval(  # noqa: S307 - names of our own fields and nothing else
+        f"lambda fact: {expression}", names
+    )
+    return made
