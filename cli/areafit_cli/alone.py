@@ -2,8 +2,9 @@
 
 from areafit.findings.report import Answers, BomReport, Judged, SubjectReport
 from areafit.frozen import replace
-from areafit.verdict import Verdict
+from areafit.verdict import Verdict, worst
 
+_ASSEMBLY = "assembly-assessment"
 _ELSEWHERE = (
     "A single part was asked about, so the assembly was not judged: `areafit check` judges it in "
     "a list."
@@ -11,19 +12,22 @@ _ELSEWHERE = (
 
 
 def alone(report: BomReport) -> BomReport:
-    """The report of one part, what holds for a list as a whole said to be not applicable.
+    """The report of one part, what holds for the assembly said to be not applicable.
 
-    The finding stays in the report with its requirement, so that nobody takes it for met.
+    The finding stays in the report with its requirement, so that nobody takes it for met. The
+    edition of the rules counts for a single part too.
     """
     own = report.findings
     blocks = tuple(
         replace(block, judged=Answers.of(map(_left, block.judged))) for block in own.blocks
     )
-    found = SubjectReport(own.name, Verdict.NOT_APPLICABLE, blocks, own.bom)
+    found = SubjectReport(own.name, worst(block.verdict for block in blocks), blocks, own.bom)
     return replace(report, findings=found)
 
 
 def _left(judged: Judged) -> Judged:
+    if judged.rule.id != _ASSEMBLY:
+        return judged
     judgement = replace(
         judged.judgement,
         verdict=Verdict.NOT_APPLICABLE,

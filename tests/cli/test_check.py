@@ -197,12 +197,15 @@ PART = (
 def test_a_certified_part_passes_and_the_assembly_is_left_to_a_list(capsys: Capture) -> None:
     assert run([*PART, "--format", "json"]) == Exit.PASSED
     (bom,) = json.loads(capsys.readouterr().out)["boms"]
-    (assembly,) = bom["findings"]
+    edition, assembly = bom["findings"]  # the edition counts for a single part too
+    assert (edition["rule"], edition["verdict"]) == ("edition", "pass")
     assert (bom["gate"], assembly["verdict"]) == ("pass", "not applicable")
     assert "not judged" in assembly["message"]
     assert assembly["required"]
     assert run([*PART]) == Exit.PASSED
     assert "authority having jurisdiction" in capsys.readouterr().out
+    unknown = ["1994" if word == "2014" else word for word in PART]
+    assert run([*unknown]) == Exit.FAILED
 
 
 @pytest.mark.parametrize("left_out", ["--bonded", "--entries", "--document", "--material"])

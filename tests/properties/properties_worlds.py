@@ -70,7 +70,7 @@ def _world(
             "areafit": 1,
             "assembly": MACHINE,
             "code": law,
-            "edition": "2023",
+            "edition": "2023" if law == "NEC" else "2014" if law == "ATEX" else "2013",
             "locations": {"spot": {"area": area, **_PLACE, **place}},
             "parts": lines,
         }

@@ -78,7 +78,7 @@ def _title(report: "BomReport", paper: Paper) -> Iterator[str]:
     revision = f" revision {bom.assembly.revision}" if bom.assembly.revision else ""
     name = f"{bom.assembly.number}{revision}"
     yield from paper.wrap(" · ".join(word for word in (name, bom.assembly.title) if word))
-    edition = bom.edition or "edition not stated: where editions differ the stricter holds"
+    edition = bom.edition or "edition not stated: those that the clauses cite are applied"
     words = (bom.name, f"{bom.law.value} {edition}", bom.jurisdiction)
     yield from paper.wrap(" · ".join(word for word in words if word))
     yield f"\nGATE {paper.paint(report.gate)}\n"

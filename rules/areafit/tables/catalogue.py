@@ -114,6 +114,13 @@ _SPECS = (
         stricter={"carbonises": _YES, "conductive": _YES},
     ),
     TableSpec(
+        "editions",
+        "Editions of the installation rules",
+        "editions:Edition",
+        2,
+        Merge.FIXED,
+    ),
+    TableSpec(
         "enclosure_types",
         "What an enclosure Type shows of an IP rating, one way only",
         "enclosures:EnclosureType",

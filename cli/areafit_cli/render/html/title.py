@@ -19,7 +19,7 @@ def title_block(report: "BomReport") -> Iterator[str]:
     yield f'<h2 id="{anchor(bom.name)}">{isolated(name)}{title}</h2>\n'
     yield f"<p>Gate: {gate(report.gate)}</p>\n"
     bases = ", ".join(f"{count} {basis.value}" for basis, count in counts.by_basis.items())
-    edition = bom.edition or "edition not stated: where editions differ the stricter holds"
+    edition = bom.edition or "edition not stated: those that the clauses cite are applied"
     yield facts(
         (
             ("List", isolated(bom.name)),

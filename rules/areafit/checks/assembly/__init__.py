@@ -2,5 +2,8 @@
 
 from areafit.rule import Subject
 
-LISTED: tuple[tuple[str, Subject], ...] = (("assembly_assessment", Subject.BOM),)
+LISTED: tuple[tuple[str, Subject], ...] = (
+    ("edition", Subject.BOM),
+    ("assembly_assessment", Subject.BOM),
+)
 """The module of each rule and what it reads, in the order that reports list them."""
