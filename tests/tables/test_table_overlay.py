@@ -1,13 +1,17 @@
 """A company's own rows: the stricter governs, the laxer needs an approval, faults are named."""
 
+import ast
+from datetime import date
 from decimal import Decimal
+from pathlib import Path
 
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+import areafit
 from areafit.tables import TableError, Tables
-from areafit.tables.catalogue import CATALOGUE
+from areafit.tables.catalogue import CATALOGUE, Merge
 from areafit.tables.load import columns
 from areafit.tables.lookup import Range
 from areafit.tables.resistance import Rating
@@ -261,6 +265,52 @@ def test_an_overlay_leaves_the_shipped_tables_alone() -> None:
     before = Tables.shipped().material("PVDF")
     _overlay("materials", {"id": "PVDF", "tmax_c": "100"}).material("PVDF")
     assert Tables().material("PVDF") == before
+
+
+PLACE = """areafit: 1
+assembly: {{number: T-1}}
+code: IEC
+locations:
+  here: {{area: 'Zone 1, IIB, T3', substances: [ethanol], chemicals: ['{}'], ambient: 5..40 °C}}
+parts:
+  - {{item: '1', kind: structural, location: here}}
+"""
+
+
+@pytest.mark.parametrize("name", ["nitryl chloride", "Nitryl-Chloride gas", "sulfur dioxide"])
+def test_an_oxidising_gas_of_ones_own_counts(name: str) -> None:
+    # IEC 60079-0:2017 1: air only. The last is a shipped chemical that is none by our own row.
+    bom = areafit.read(PLACE.format(name).encode(), "list.yaml")
+    options = areafit.Options(as_of=date(2026, 1, 1), only=frozenset({"standard-atmosphere"}))
+    own = _overlay("oxidising_gases", {"name": "Nitryl chloride"}, {"name": "sulfur dioxide"})
+    verdicts = [
+        areafit.judge(bom, tables, options).places[0].verdict.value
+        for tables in (Tables.shipped(), own)
+    ]
+    assert verdicts == ["pass", "unproven"]
+
+
+def test_no_rule_reads_a_table_past_a_companys_own_rows() -> None:
+    """Only what a standard fixes may be read from the package; a plate knows no company's tables.
+
+    `decode` takes no tables, and a gas on a plate that is in none of ours is unread, not passed.
+    """
+    past = {
+        (path.parent.name, call.args[0].value)
+        for path in Path(areafit.__path__[0]).rglob("*.py")
+        for call in ast.walk(ast.parse(path.read_text(encoding="utf-8")))
+        if isinstance(call, ast.Call)
+        and isinstance(call.func, ast.Name)
+        and call.func.id == "rows"
+        and call.args
+        and isinstance(call.args[0], ast.Constant)
+    }
+    assert ("tables", "acceptance") in past
+    assert {
+        (folder, name)
+        for folder, name in past
+        if isinstance(name, str) and CATALOGUE[name].merge is not Merge.FIXED
+    } == {("marking", "substances")}
 
 
 @settings(max_examples=25, deadline=None)

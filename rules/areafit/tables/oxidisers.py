@@ -1,9 +1,6 @@
 """Gases beside which the values for mixtures with air do not hold."""
 
-from functools import cache
-
 from areafit.frozen import frozen
-from areafit.tables.load import rows
 from areafit.verdict import Basis
 
 
@@ -16,9 +13,3 @@ class OxidisingGas:
     locator: str
     basis: Basis
     note: str
-
-
-@cache
-def oxidising_gases() -> dict[str, OxidisingGas]:
-    """The table by name."""
-    return {row.name: row for row in rows("oxidising_gases", OxidisingGas)}

@@ -11,7 +11,8 @@ from areafit.frozen import frozen
 from areafit.rule import Ask, Example, Family, Judgement, Row, Rule, Subject, passed, unproven
 from areafit.tables import Tables
 from areafit.tables.chemicals import Medium, Presence
-from areafit.tables.oxidisers import oxidising_gases
+from areafit.tables.names import key
+from areafit.tables.oxidisers import OxidisingGas
 from areafit.tables.substances import Caution
 from areafit.term import Term
 from areafit.verdict import Reason, Role, Verdict
@@ -145,13 +146,27 @@ def _oxidising(name: str, tables: Tables) -> Row | None:
                 chemical.basis,
                 f"oxidising: {chemical.oxidising.value}",
             )
+    by_name = tables.remembered(("oxidising gases by name",), lambda: _by_name(tables))
+    listed = by_name.get(_bare(name))
+    if listed is None:
+        return None
+    shipped = Tables.shipped().rows("oxidising_gases", OxidisingGas)
+    if listed in shipped and tables.chemicals(name):
+        return None
+    return Row("oxidising_gases", listed.name, listed.source_id, listed.locator, listed.basis)
+
+
+def _by_name(tables: Tables) -> dict[str, OxidisingGas]:
+    """Every gas of the table, a company's own included: those are meant by whatever name."""
+    return {_bare(row.name): row for row in tables.rows("oxidising_gases", OxidisingGas)}
+
+
+def _bare(name: str) -> str:
+    """The name as look-ups fold it, without the word that says only that it is a gas."""
     plain = name.strip().casefold()
     for word in (" gas", " vapour", " vapor"):
         plain = plain.removesuffix(word)
-    listed = oxidising_gases().get(plain)
-    if listed is None or tables.chemicals(name):
-        return None
-    return Row("oxidising_gases", listed.name, listed.source_id, listed.locator, listed.basis)
+    return key(plain)
 
 
 def _judge(question: Question) -> Judgement:
