@@ -3,6 +3,7 @@
 Facts are built directly: a single question must not wait for the reader of files.
 """
 
+import re
 from collections.abc import Callable, Iterable
 from decimal import Decimal
 from typing import TypeVar
@@ -24,11 +25,13 @@ from areafit.facts.place import AreaReading, Place, PresentSubstance
 from areafit.facts.protection import Law
 from areafit.facts.quantity import Dimension
 from areafit.frozen import frozen
-from areafit.marking import decode, read_area
+from areafit.marking import decode, read_areas
+from areafit.pattern import pattern
 from areafit_cli import words
 from areafit_cli.faults import CallError
 
 T = TypeVar("T")
+_CLASS = pattern(r"\b(?:class|div)", re.IGNORECASE)  # not the one within `unclassified`
 PLACE = "here"
 ITEM = "1"
 _OPTIONS = (
@@ -88,12 +91,13 @@ def build(stated: Stated) -> Bom:
     Raises:
         CallError: a word or quantity cannot be read.
     """
-    law = words.word(Law, stated.code, "code") if stated.code else _law_of(stated.area)
+    area = read_areas(stated.area) if stated.area else None
+    law = words.word(Law, stated.code, "code") if stated.code else _law_of(area)
     return Bom(
         name="command line",
         assembly=Assembly("one part"),
         law=law,
-        places={PLACE: _place(stated, law)},
+        places={PLACE: _place(stated, law, area)},
         parts=(_part(stated),),
         edition=stated.edition,
         locate=locate,
@@ -109,9 +113,13 @@ def locate(path: str) -> Position:
     return Position(option, 0, 0)
 
 
-def _law_of(areas: tuple[str, ...]) -> Law:
+def _law_of(area: AreaReading | None) -> Law:
     """Only the North American rules write a Class; the report says which rules governed."""
-    return Law.NEC if any("class" in text.casefold() for text in areas) else Law.IEC
+    if area is None:
+        return Law.IEC
+    stated = any(each.hazard_class for each in area.areas)
+    unread = not area.areas and _CLASS.search(area.text)
+    return Law.NEC if stated or unread else Law.IEC
 
 
 def _kinds(stated: tuple[str, ...], markings: tuple[Marking, ...]) -> frozenset[Kind]:
@@ -125,7 +133,7 @@ def _kinds(stated: tuple[str, ...], markings: tuple[Marking, ...]) -> frozenset[
     return frozenset({Kind.MECHANICAL if mechanical else Kind.ELECTRICAL})
 
 
-def _place(stated: Stated, law: Law) -> Place:
+def _place(stated: Stated, law: Law, area: AreaReading | None) -> Place:
     heat = Dimension.TEMPERATURE
     layer = Decimal(0) if stated.layer == "none" else None
     if layer is None:
@@ -134,22 +142,12 @@ def _place(stated: Stated, law: Law) -> Place:
         PLACE,
         law,
         edition=stated.edition,
-        area=_area(stated.area) if stated.area else None,
+        area=area,
         substances=_listed(stated.substances, "--substance", PresentSubstance),
         layer=layer,
         ambient=words.span(stated.ambient, heat, "--ambient"),
         document=stated.document,
         chemicals=_listed(stated.chemicals, "--chemical", words.chemical),
-    )
-
-
-def _area(texts: tuple[str, ...]) -> AreaReading:
-    """The readings of all texts as one: gas and dust, or one area written in two systems."""
-    readings = [read_area(text) for text in texts]
-    return AreaReading(
-        "; ".join(texts),
-        tuple(area for reading in readings for area in reading.areas),
-        tuple(problem for reading in readings for problem in reading.problems),
     )
 
 
