@@ -34,6 +34,8 @@ WORSE_AS_VAPOUR = {
     "hydrochloric-acid": "vapour above a weak bath condenses at 10 to 20 %",
     "hydrofluoric-acid": "nickel-copper cracks in moist, aerated vapour",
     "chromic-acid": "a mist dries to a stronger acid",
+    "nitric-acid": "moist vapour of strong acid condenses through the strengths that attack",
+    "sulfuric-acid": "moist vapour of strong acid condenses through the strengths that attack",
 }
 
 

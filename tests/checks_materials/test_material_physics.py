@@ -125,6 +125,20 @@ def test_the_vapour_of_a_weak_bath_is_no_weak_acid(resist: Any) -> None:
     assert "10..20 % as condensate" in fume.text
 
 
+def test_moist_vapour_of_a_strong_acid_condenses_weaker(resist: Any) -> None:
+    # aluminium stores strong nitric acid and fails in weaker: BSSA, nitric acid, and from memory
+    assert resist("6061", "nitric acid", "98 %", least=Basis.JUDGEMENT).verdict is PASS
+    for exposure in ("fume", "room"):
+        answer = resist("6061", "nitric acid", "98 %", exposure=exposure)
+        assert answer.verdict is FLAG, answer.text
+        assert "0..98 % as condensate" in answer.text
+    # carbon steel stores strong sulfuric acid, which drinks water from the air: from memory
+    fume = resist("carbon steel", "sulfuric acid", "98 %", exposure="fume")
+    assert fume.verdict is FLAG
+    # 304 stands every strength below: BSSA, nitric acid
+    assert resist("304", "nitric acid", "60 %", exposure="fume").verdict is PASS
+
+
 def test_nickel_copper_cracks_in_the_moist_vapour_of_hydrofluoric_acid(resist: Any) -> None:
     # from memory
     assert resist("alloy 400", "hydrofluoric acid", "40 %").verdict is PASS

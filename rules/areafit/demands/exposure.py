@@ -18,6 +18,12 @@ _ANY_STRENGTH = Range(Decimal(0), Decimal(100))
 _ANY_HEAT = Range(Decimal(0), Decimal(1000))
 _HYDROCHLORIC = frozenset({"hydrochloric-acid", "hydrogen-chloride"})
 _CONDENSATE = Range(Decimal(10), Decimal(20))
+# Their vapour takes up moisture: what condenses runs from the strength of the bath down to none.
+_HYGROSCOPIC = frozenset(
+    {"nitric-acid", "hydrochloric-acid", "hydrofluoric-acid", "hydrobromic-acid"}
+)
+_IN_AIR = frozenset({Exposure.FUME, Exposure.ROOM, Exposure.ENCLOSED})
+_FUMING = frozenset({"sulfuric-acid"})  # does the same where it fumes, and reaches no further
 _SULFURIC = "sulfuric-acid"
 _SULFURIC_FUMES = Decimal(90)  # mass %, fumes of itself from here
 _UNHEATED = Decimal(40)  # °C
@@ -126,6 +132,8 @@ def meet(
         strengths += _dried(chemical, bath)
     if exposure is Exposure.FUME and chemical.id in _HYDROCHLORIC:
         strengths.append(Strength(Form.CONDENSATE, _CONDENSATE))
+    if bath.certain and rises and _drinks(chemical, exposure):
+        strengths.append(Strength(Form.CONDENSATE, Range(Decimal(0), bath.span.high)))
     return Met(
         chemical,
         stated,
@@ -136,6 +144,13 @@ def meet(
         rises,
         mist=thrown,
     )
+
+
+def _drinks(chemical: Chemical, exposure: Exposure) -> bool:
+    """Whether the vapour takes up moisture at this exposure."""
+    if exposure is Exposure.FUME and chemical.id in _FUMING:
+        return True
+    return exposure in _IN_AIR and chemical.id in _HYGROSCOPIC
 
 
 def may_mist(chemical: Chemical, corroding: CorrodingChemical) -> bool | None:
