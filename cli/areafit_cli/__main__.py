@@ -88,14 +88,9 @@ def _guarded(arguments: list[str]) -> int:
 
 
 def _dispatch(arguments: list[str]) -> int:
-    if arguments[:1] == ["part"]:
-        from areafit_cli import quick  # noqa: PLC0415 - other commands need none of it
-
-        stated: Any = quick.parse(arguments[1:])
-        if stated is not None:
-            from areafit_cli import query  # noqa: PLC0415 - as above
-
-            return query.answer(**stated)
+    answered = _quickly(arguments[0], arguments[1:]) if arguments else None
+    if answered is not None:
+        return answered
     from areafit_cli.app import app  # noqa: PLC0415 - typer takes longer than `--version`
 
     before = sys.stdout
@@ -104,10 +99,42 @@ def _dispatch(arguments: list[str]) -> int:
     except SystemExit as stop:
         # A pipe that was closed early: typer puts another stream in place, and rich, which draws
         # help, stops with 1, which help has no other use for.
-        if sys.stdout is not before or (stop.code == 1 and "--help" in arguments):
+        if sys.stdout is not before or (
+            stop.code == 1 and {"--help", "-h", "help"} & set(arguments)
+        ):
             return 0
         return stop.code if isinstance(stop.code, int) else 0
     return 0
+
+
+def _quickly(command: str, arguments: list[str]) -> int | None:
+    """The status of a usual call, answered without typer; None where typer must look at it."""
+    if command not in ("part", "check"):
+        return None
+    from areafit_cli import quick  # noqa: PLC0415 - other commands need none of it
+
+    stated: Any
+    if command == "part":
+        stated = quick.part(arguments)
+        if stated is None:
+            return None
+        from areafit_cli import query  # noqa: PLC0415 - as above
+
+        return query.answer(**stated)
+    from areafit_cli import render  # noqa: PLC0415 - as above
+
+    stated = quick.check(arguments, render.NAMES)
+    if stated is None:
+        return None
+    from pathlib import Path  # noqa: PLC0415 - as above
+
+    from areafit_cli import config  # noqa: PLC0415 - as above
+
+    if not stated.get("no_config") and config.find(Path.cwd()) is not None:
+        return None
+    from areafit_cli import checking  # noqa: PLC0415 - as above
+
+    return checking.check(**stated)
 
 
 def _bug(error: Exception) -> int:

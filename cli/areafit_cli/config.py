@@ -11,9 +11,7 @@ from datetime import date
 from enum import Enum
 from pathlib import Path
 from types import MappingProxyType
-from typing import Annotated, Any
-
-import typer
+from typing import Any
 
 from areafit_cli import reading
 from areafit_cli.faults import CallError, unknown
@@ -136,50 +134,3 @@ def _relative(folder: Path, path: str) -> str:
 
 def _shown(path: Path) -> str:
     return os.path.relpath(path)
-
-
-def _apply(ctx: typer.Context, value: str | None) -> str | None:
-    """Let the configuration stand in for options that the command line leaves out."""
-    if ctx.resilient_parsing:
-        return value
-    if ctx.params.get("no_config"):
-        if value is not None:
-            raise CallError(_BOTH)
-        return value
-    path = Path(value) if value is not None else find(Path.cwd())
-    if path is not None:
-        stated = load(path)
-        names = {_key(parameter.opts): parameter.name for parameter in ctx.command.params}
-        ctx.default_map = {
-            name: stated[key] for key, name in names.items() if name and key in stated
-        }
-    return value
-
-
-def _without(ctx: typer.Context, value: bool) -> bool:
-    if value and ctx.params.get("config_") is not None:
-        raise CallError(_BOTH)
-    if value:
-        ctx.default_map = None
-    return value
-
-
-def _key(spellings: list[str]) -> str:
-    return max(spellings, key=len).removeprefix("--")
-
-
-_BOTH = "--config and --no-config contradict each other; give one of them"
-ConfigOption = Annotated[
-    str | None,
-    typer.Option(
-        "--config",
-        metavar="FILE",
-        is_eager=True,
-        callback=_apply,
-        help="Options from this file, not from the nearest areafit.toml or pyproject.toml.",
-    ),
-]
-NoConfigOption = Annotated[
-    bool,
-    typer.Option("--no-config", is_eager=True, callback=_without, help="No options from a file."),
-]

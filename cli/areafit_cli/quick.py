@@ -1,10 +1,10 @@
-"""The usual call of `areafit part`, read without typer.
+"""The usual calls of `areafit part` and `areafit check`, read without typer.
 
 Importing typer takes longer than judging one part. What this does not understand, help and every
-mistake included, it leaves to typer; a test holds that both read the same call alike.
+mistake included, it leaves to typer; tests hold that both read the same call alike.
 """
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Container, Mapping, Sequence
 from types import MappingProxyType
 
 from areafit.verdict import Basis
@@ -47,7 +47,7 @@ _FIELDS = MappingProxyType(
 )
 
 
-def parse(arguments: Sequence[str]) -> Mapping[str, object] | None:
+def part(arguments: Sequence[str]) -> Mapping[str, object] | None:
     """What the call states, as arguments of `query.answer`; None where typer must look at it."""
     many: dict[str, list[str]] = {}
     one: dict[str, object] = {}
@@ -70,3 +70,43 @@ def parse(arguments: Sequence[str]) -> Mapping[str, object] | None:
             else:
                 one[name] = text
     return {**many, **one}
+
+
+_CHECK = MappingProxyType(
+    {
+        "--format": "formats",
+        "-f": "formats",
+        "--quiet": "quiet",
+        "-q": "quiet",
+        "--exit-zero": "exit_zero",
+        "--no-config": "no_config",
+    }
+)
+
+
+def check(arguments: Sequence[str], formats: Container[str]) -> Mapping[str, object] | None:
+    """What the call states, as arguments of `checking.check`; None where typer must look at it.
+
+    A configuration is for typer too: the caller looks for one unless `no_config` is stated.
+    """
+    stated: dict[str, object] = {}
+    paths: list[str] = []
+    asked: list[str] = []
+    rest = iter(arguments)
+    for argument in rest:
+        option, equals, value = argument.partition("=")
+        name = _CHECK.get(option)
+        if not argument.startswith("-"):
+            paths.append(argument)
+        elif name == "formats" and not (equals and option == "-f"):
+            text = value if equals else next(rest, "")
+            if text not in formats:
+                return None
+            asked.append(text)
+        elif name is None or equals or name == "formats":
+            return None
+        else:
+            stated[name] = True
+    if not paths:
+        return None
+    return {"path": paths, **({"formats": asked} if asked else {}), **stated}

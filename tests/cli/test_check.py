@@ -98,7 +98,7 @@ def test_formats_go_to_their_outputs(capsys: Capture, lists: Path) -> None:
 def test_other_yaml_files_are_counted(capsys: Capture, lists: Path) -> None:
     (lists / "broken.yaml").write_text("other: 1\n")
     assert run(["check", "."]) == Exit.FAILED
-    assert "left out 1 YAML files" in capsys.readouterr().err
+    assert "left out 1 YAML file that is" in capsys.readouterr().err
 
 
 def test_a_narrowed_or_relaxed_run_says_so(capsys: Capture) -> None:

@@ -1,14 +1,20 @@
-"""The quick reading of `areafit part` and typer's own agree on every call that both accept."""
+"""The quick reading of a call and typer's own agree on every call that both accept."""
 
+import shutil
 from collections.abc import Mapping
+from pathlib import Path
 
 import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
-from areafit_cli import query, quick
+from areafit.verdict import Basis
+from areafit_cli import checking, query, quick, render
+from areafit_cli.__main__ import run
 from areafit_cli.app import app
 from areafit_cli.exits import Exit
+
+SAMPLE = Path(__file__).parents[2] / "sample_bom" / "capping_carousel.yaml"
 
 _NAMES = [f"--{name.strip('_').replace('_', '-')}" for name in (*quick.MANY, *quick.ONE)]
 _VALUES = ["Zone 1", "-20..40 °C", "json", "seen", "", "--area", "a=b", "none"]
@@ -38,7 +44,7 @@ def by_typer(arguments: list[str], patch: pytest.MonkeyPatch) -> Mapping[str, ob
 @settings(suppress_health_check=[HealthCheck.function_scoped_fixture], deadline=None)
 @given(arguments=st.lists(_TOKENS, max_size=6))
 def test_both_read_alike(arguments: list[str], monkeypatch: pytest.MonkeyPatch) -> None:
-    mine = quick.parse(arguments)
+    mine = quick.part(arguments)
     if mine is not None:
         theirs = by_typer(arguments, monkeypatch)
         assert theirs is not None
@@ -48,7 +54,7 @@ def test_both_read_alike(arguments: list[str], monkeypatch: pytest.MonkeyPatch) 
 
 def test_the_usual_call_is_read_here() -> None:
     usual = ["Ex db IIC T4 Gb", "--area", "Zone 1", "--area=Zone 21", "--quiet", "--code", "IEC"]
-    assert quick.parse(usual) == {
+    assert quick.part(usual) == {
         "marking": ["Ex db IIC T4 Gb"],
         "area": ["Zone 1", "Zone 21"],
         "quiet": True,
@@ -64,3 +70,48 @@ def test_typer_knows_no_option_that_the_quick_reading_lacks() -> None:
     from areafit_cli.commands.part import command
 
     assert set(inspect.signature(command).parameters) == known
+
+
+_CHECK_TOKENS = st.one_of(
+    st.sampled_from(["a.yaml", "b.yaml", "lists/", "", "-", "--", "--help", "-x", "--jobs"]),
+    st.sampled_from(["--format", "-f", "text", "json", "sarif", "--format=json", "-f=json"]),
+    st.sampled_from(["--quiet", "-q", "--exit-zero", "--no-config", "--quiet=1", "-qf", "-fjson"]),
+)
+
+
+def check_by_typer(arguments: list[str], patch: pytest.MonkeyPatch) -> Mapping[str, object] | None:
+    """What typer hands to the work of `check`; None where it refuses."""
+    handed: list[dict[str, object]] = []
+
+    def check(path: list[str], **stated: object) -> Exit:
+        handed.append({"path": path, **stated})
+        return Exit.PASSED
+
+    patch.setattr(checking, "check", check)
+    with pytest.raises(SystemExit):
+        app(["check", *arguments], prog_name="areafit")
+    return handed[0] if handed else None
+
+
+@settings(suppress_health_check=[HealthCheck.function_scoped_fixture], deadline=None)
+@given(arguments=st.lists(_CHECK_TOKENS, max_size=6))
+def test_both_read_a_check_alike(arguments: list[str], monkeypatch: pytest.MonkeyPatch) -> None:
+    mine = quick.check(arguments, render.NAMES)
+    if mine is not None:
+        theirs = check_by_typer(arguments, monkeypatch)
+        assert theirs is not None
+        given = {name: value for name, value in theirs.items() if value not in (None, False)}
+        assert {"jobs": 1, "least_basis": Basis.MEMORY, **mine} == given
+
+
+def test_a_configuration_is_for_typer(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    (tmp_path / ".git").mkdir()
+    monkeypatch.chdir(tmp_path)
+    shutil.copy(SAMPLE, tmp_path / "list.yaml")
+    assert run(["check", "list.yaml"]) == Exit.FAILED
+    (tmp_path / "areafit.toml").write_text("exit-zero = true\n", encoding="utf-8")
+    assert run(["check", "list.yaml"]) == Exit.PASSED
+    assert run(["check", "list.yaml", "--no-config"]) == Exit.FAILED
+    assert capsys.readouterr().err == ""

@@ -61,7 +61,7 @@ def shell(command: Path, here: Path) -> Shell:
         ("$A check /dev/null", 2, b"a device"),
         ("mkfifo p.yaml; $A check p.yaml", 2, b"p.yaml:1:1: the file is empty"),
         ("mkfifo p.yaml; $A check .", 1, b""),
-        ("mkfifo p.yaml; $A check '*.yaml'", 1, b"left out 1 YAML files"),
+        ("mkfifo p.yaml; $A check '*.yaml'", 1, b"left out 1 YAML file that is"),
         ("mkfifo p.yaml; $A check good.yaml --waivers p.yaml", 2, b"p.yaml:1:1: the file is empty"),
         ("mkfifo p.yaml; $A need p.yaml", 2, b"the file is empty"),
         ("mkfifo p.csv; $A import --code IEC p.csv", 2, b"p.csv: there is no row 1"),

@@ -10,7 +10,7 @@ import typer
 
 from areafit.answers.actions import Action, actions
 from areafit.verdict import Role
-from areafit_cli import answers, config, one_list
+from areafit_cli import answers, config_option, one_list
 from areafit_cli.render.as_csv import inert
 from areafit_cli.render.as_markdown import escape
 from areafit_cli.shared_options import AsOfOption, NoWaiversOption, TablesOption, WaiversOption
@@ -36,8 +36,8 @@ def command(
     waivers: WaiversOption = None,
     no_waivers: NoWaiversOption = False,
     as_of: AsOfOption = None,
-    no_config: config.NoConfigOption = False,
-    config_: config.ConfigOption = None,
+    no_config: config_option.NoConfigOption = False,
+    config_: config_option.ConfigOption = None,
 ) -> None:
     """List open points by role: one question to each, with all items that it is asked for."""
     del no_config, config_

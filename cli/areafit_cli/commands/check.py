@@ -1,35 +1,11 @@
 """`areafit check`: the lists behind the paths, judged and reported."""
 
-import hashlib
-import os
-import sys
-import tempfile
-from collections.abc import Iterator, Sequence
-from pathlib import Path
-from typing import TYPE_CHECKING, Annotated
+from typing import Annotated
 
 import typer
 
 from areafit.verdict import Basis
-from areafit.version import __version__
-from areafit_cli import (
-    changed,
-    choices,
-    config,
-    ending,
-    judging,
-    output,
-    paths,
-    printing,
-    progress,
-    render,
-    terminal,
-    waiving,
-)
-from areafit_cli.exits import Exit
-from areafit_cli.faults import Fault, unknown
-from areafit_cli.render.look import FILE, Look
-from areafit_cli.render.run import Overlay, Run
+from areafit_cli import checking, config_option, render
 from areafit_cli.shared_options import (
     AcceptOption,
     AsOfOption,
@@ -40,9 +16,6 @@ from areafit_cli.shared_options import (
     TablesOption,
     WaiversOption,
 )
-
-if TYPE_CHECKING:
-    from areafit import Options
 
 _REPORT, _SCOPE = "Report", "What is judged"
 
@@ -95,114 +68,28 @@ def command(
     least_basis: LeastBasisOption = Basis.MEMORY,
     exit_zero: ExitZeroOption = False,
     jobs: Annotated[int, typer.Option(min=1, metavar="N", help="Lists judged at a time.")] = 1,
-    no_config: config.NoConfigOption = False,
-    config_: config.ConfigOption = None,
+    no_config: config_option.NoConfigOption = False,
+    config_: config_option.ConfigOption = None,
 ) -> None:
     """Judge bills of materials, and report what fits, what does not and what is unproven."""
-    for name in formats or ():
-        if name not in render.NAMES:
-            raise unknown("format", name, render.NAMES)
-    found = paths.find(path)
-    waived = () if no_waivers else tuple(waivers or ())
-    inputs = [*found.files, *map(Path, waived)]
-    targets = output.pair(formats or (), outputs or (), inputs)
-    options = choices.options(
-        only=only or (),
-        skip=skip or (),
-        accept_unproven=accept_unproven or (),
-        least_basis=least_basis,
-        as_of=as_of,
-        partial=changed_since is not None,
+    raise typer.Exit(
+        checking.check(
+            path,
+            formats=formats,
+            outputs=outputs,
+            quiet=quiet,
+            only=only,
+            skip=skip,
+            tables=tables,
+            changed_since=changed_since,
+            as_of=as_of,
+            waivers=waivers,
+            no_waivers=no_waivers,
+            accept_unproven=accept_unproven,
+            least_basis=least_basis,
+            exit_zero=exit_zero,
+            jobs=jobs,
+            no_config=no_config,
+            config_=config_,
+        )
     )
-    overlays = judging.read_overlays(tables)
-    accepted = waiving.read(waived)
-    if found.others:
-        terminal.note(f"areafit: left out {found.others} YAML files that are no bill of materials")
-    files = found.files
-    if changed_since is not None:
-        settings = () if no_config else config.used(config_)
-        files = changed.select(files, changed_since, (*waived, tables, *settings))
-    left_out = len(found.files) - len(files)
-    if left_out:
-        lists = "list" if left_out == 1 else "lists"
-        terminal.note(f"areafit: left out {left_out} {lists} unchanged since {changed_since}")
-    with ending.tidily(), tempfile.TemporaryDirectory(prefix="areafit-") as folder:
-        looks = tuple((target.format, _look(target, quiet=quiet)) for target in targets)
-        work = [
-            judging.Job(number, file, options, overlays, looks, Path(folder), accepted)
-            for number, file in enumerate(files)
-        ]
-        outcomes = list(progress.counted(_outcomes(work, jobs), files))
-        faults = (*found.faults, *(fault for each in outcomes for fault in each.faults))
-        run = _run(outcomes, options, overlays, faults, left_out)
-        for fault in faults:
-            terminal.note(str(fault))
-        read = [job for job, outcome in zip(work, outcomes, strict=True) if outcome.summary]
-        for place, target in enumerate(targets):
-            text = _assemble(run, read, looks, place)
-            if target.path is None:
-                printing.write(text)
-            else:
-                output.replace(target.path, text)
-    raise typer.Exit(_status(run, exit_zero=exit_zero))
-
-
-def _look(target: output.Target, *, quiet: bool) -> Look:
-    if target.path is not None:
-        return Look(FILE.width, FILE.colour, quiet)
-    width = terminal.width(sys.stdout, os.environ)
-    return Look(width, terminal.colours(sys.stdout, os.environ), quiet)
-
-
-def _outcomes(work: Sequence[judging.Job], jobs: int) -> Iterator[judging.Outcome]:
-    piped = any(str(job.path) == paths.STDIN for job in work)  # another process has no input
-    if jobs == 1 or len(work) < 2 or piped:
-        yield from map(judging.carry_out, work)
-        return
-    from areafit_cli import parallel  # noqa: PLC0415 - seldom, and slow to import
-
-    yield from parallel.outcomes(work, jobs)
-
-
-def _run(
-    outcomes: Sequence[judging.Outcome],
-    options: "Options",
-    overlays: dict[str, bytes],
-    faults: tuple[Fault, ...],
-    unchanged: int,
-) -> Run:
-    summaries = tuple(outcome.summary for outcome in outcomes if outcome.summary)
-    dated = options.as_of_chosen or any(bom.decided_by_date for bom in summaries)
-    return Run(
-        version=__version__,
-        tables=judging.tables(overlays).digest,
-        boms=summaries,
-        faults=faults,
-        overlays=tuple(
-            Overlay(name, hashlib.sha256(data).hexdigest()) for name, data in overlays.items()
-        ),
-        as_of=options.as_of if dated else None,
-        unchanged=unchanged,
-    )
-
-
-def _assemble(
-    run: Run, read: Sequence[judging.Job], looks: Sequence[tuple[str, Look]], place: int
-) -> Iterator[str]:
-    """The report of one format: its head, the kept bodies in the order asked for, its tail."""
-    kind, look = looks[place]
-    shape = render.find(kind)
-    yield from shape.head(run, look)
-    filled = [job for job in read if job.body(place).stat().st_size]
-    for number, job in enumerate(filled):
-        if number:
-            yield shape.between
-        with job.body(place).open(encoding="utf-8", newline="\n") as stream:
-            yield from iter(lambda: stream.read(1 << 20), "")
-    yield from shape.tail(run, look)
-
-
-def _status(run: Run, *, exit_zero: bool) -> Exit:
-    if run.faults:
-        return Exit.WRONG_INPUT
-    return Exit.PASSED if exit_zero or run.gate != "fail" else Exit.FAILED

@@ -7,7 +7,7 @@ import typer
 
 from areafit.answers.compare import Comparison, compare
 from areafit.verdict import Basis
-from areafit_cli import answers, config, one_list
+from areafit_cli import answers, config_option, one_list
 from areafit_cli.exits import Exit
 from areafit_cli.faults import CallError
 from areafit_cli.shared_options import (
@@ -44,8 +44,8 @@ def command(
     accept_unproven: AcceptOption = None,
     least_basis: LeastBasisOption = Basis.MEMORY,
     exit_zero: ExitZeroOption = False,
-    no_config: config.NoConfigOption = False,
-    config_: config.ConfigOption = None,
+    no_config: config_option.NoConfigOption = False,
+    config_: config_option.ConfigOption = None,
 ) -> None:
     """Tell which verdicts changed and by which fact, what is asked anew, and cost."""
     del no_config, config_

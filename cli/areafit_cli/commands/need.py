@@ -10,7 +10,7 @@ from areafit.answers.need import Need, need
 from areafit.facts.part import Exposure
 from areafit.frozen import replace
 from areafit.verdict import Basis
-from areafit_cli import answers, choices, config, judging, one_list, one_part
+from areafit_cli import answers, choices, config_option, judging, one_list, one_part
 from areafit_cli.faults import CallError, unknown
 from areafit_cli.shared_options import TablesOption
 
@@ -61,8 +61,8 @@ def command(
     edition: Annotated[str | None, _option("Edition of that code.")] = None,
     format_: Annotated[NeedFormat, typer.Option("--format")] = NeedFormat.TEXT,
     tables: TablesOption = None,
-    no_config: config.NoConfigOption = False,
-    config_: config.ConfigOption = None,
+    no_config: config_option.NoConfigOption = False,
+    config_: config_option.ConfigOption = None,
 ) -> None:
     """Tell what a place asks of what is bought for it: markings, enclosure, materials."""
     del no_config, config_

@@ -9,7 +9,7 @@ import typer
 import areafit
 from areafit.facts.bom import Position
 from areafit.facts.waiver import WaivedSubject, Waiver
-from areafit_cli import answers, clock, config, one_list, output, paths, reading, terminal
+from areafit_cli import answers, clock, config_option, one_list, output, paths, reading, terminal
 from areafit_cli.examples import EXAMPLES
 from areafit_cli.faults import CallError, unknown
 from areafit_cli.shared_options import TablesOption
@@ -77,8 +77,8 @@ def add(
         str, typer.Option("--file", metavar="FILE", help="The waiver file; made if new. Required.")
     ] = "",
     tables: TablesOption = None,
-    no_config: config.NoConfigOption = False,
-    config_: config.ConfigOption = None,
+    no_config: config_option.NoConfigOption = False,
+    config_: config_option.ConfigOption = None,
 ) -> None:
     """Write a waiver for one open finding, bound by fingerprint to the facts it rests on."""
     del no_config, config_
