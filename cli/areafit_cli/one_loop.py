@@ -173,7 +173,9 @@ def _loop(stated: Stated, sources: list[_End], devices: list[_End], items: list[
     return Loop(
         index=0,
         name="one loop",
-        group=None if stated.group is None else words.word(Group, stated.group, "group"),
+        group=None
+        if stated.group is None
+        else words.word(Group, stated.group, "group", drop="group "),
         sources=tuple(_source(next(names), end) for end in sources),
         devices=tuple(_device(next(names), end) for end in devices),
         cable=None if stated.cable is None else _cable(stated.cable),
@@ -210,8 +212,9 @@ def _end(
             raise CallError(f"{option}: {entry!r} is no value of it; write some of: {known}")
         if field[0] in values:
             raise CallError(f"{option}: {name} is stated twice")
-        none = value.strip() == "none" and option == "--device" and field[0] in _RATINGS
-        values[field[0]] = Decimal("Infinity") if none else _positive(value, field[1], option)
+        limit = option == "--device" and field[0] in _RATINGS
+        read = words.rating if limit else words.quantity
+        values[field[0]] = read(value.strip(), field[1], option)
     return _End(values, frozenset(found))
 
 
@@ -221,16 +224,6 @@ def _entries(text: str) -> Iterator[str]:
 
 def _shown(names: Mapping[str, tuple[str, Dimension]]) -> Iterator[str]:
     return ("/".join(part.capitalize() for part in name.split("/")) for name in names)
-
-
-def _positive(text: str, dimension: Dimension, option: str) -> Decimal:
-    try:
-        value = parse(text, dimension)
-    except QuantityError as error:
-        raise CallError(f"{option}: {error}") from None
-    if value < 0:
-        raise CallError(f"{option}: {text.strip()!r} is less than nothing")
-    return value
 
 
 def _cable(text: str) -> Cable:
@@ -250,15 +243,18 @@ def _cable(text: str) -> Cable:
 
 def _of_cable(entry: str) -> tuple[str, Decimal]:
     for name, dimension in _CABLE:
-        try:
-            value = parse(entry, dimension)
-        except QuantityError:
-            continue
-        if value < 0:
-            raise CallError(f"--cable: {entry!r} is less than nothing")
-        return name, value
+        if _is_of(entry, dimension):
+            return name, words.quantity(entry, dimension, "--cable")
     serve = "; ".join(units(dimension) for _, dimension in _CABLE)
     raise CallError(f"--cable: {entry!r} is neither `default` nor a quantity in {serve}")
+
+
+def _is_of(entry: str, dimension: Dimension) -> bool:
+    try:
+        parse(entry, dimension)
+    except QuantityError:
+        return False
+    return True
 
 
 def _for_each(texts: tuple[str, ...], count: int, option: str) -> list[str | None]:

@@ -5,7 +5,6 @@ Facts are built directly: a single question must not wait for the reader of file
 
 import re
 from collections.abc import Callable, Iterable
-from decimal import Decimal
 from typing import TypeVar
 
 from areafit.facts.bom import Assembly, Bom, Position
@@ -23,7 +22,7 @@ from areafit.facts.part import (
 )
 from areafit.facts.place import AreaReading, Place, PresentSubstance
 from areafit.facts.protection import Law
-from areafit.facts.quantity import Dimension
+from areafit.facts.quantity import Dimension, Range
 from areafit.frozen import frozen
 from areafit.marking import decode, read_areas
 from areafit.pattern import pattern
@@ -134,18 +133,14 @@ def _kinds(stated: tuple[str, ...], markings: tuple[Marking, ...]) -> frozenset[
 
 
 def _place(stated: Stated, law: Law, area: AreaReading | None) -> Place:
-    heat = Dimension.TEMPERATURE
-    layer = Decimal(0) if stated.layer == "none" else None
-    if layer is None:
-        layer = words.quantity(stated.layer, Dimension.LENGTH, "--layer")
     return Place(
         PLACE,
         law,
         edition=stated.edition,
         area=area,
         substances=_listed(stated.substances, "--substance", PresentSubstance),
-        layer=layer,
-        ambient=words.span(stated.ambient, heat, "--ambient"),
+        layer=None if stated.layer is None else words.layer(stated.layer, "--layer"),
+        ambient=_span(stated.ambient, "--ambient"),
         document=stated.document,
         chemicals=_listed(stated.chemicals, "--chemical", words.chemical),
     )
@@ -179,14 +174,11 @@ def _entries(text: str | None) -> tuple[()] | None:
 
 def _part(stated: Stated) -> Part:
     markings = tuple(map(decode, _plates(stated.markings)))
-    surface = words.quantity(
-        stated.surface_temperature, Dimension.TEMPERATURE, "--surface-temperature"
-    )
     equipment = Equipment(
         kinds=_kinds(stated.kinds, markings),
         markings=markings or None,
-        ambient=words.span(stated.rated_ambient, Dimension.TEMPERATURE, "--rated-ambient"),
-        surface=None if surface is None else SurfaceTemperature(surface),
+        ambient=_span(stated.rated_ambient, "--rated-ambient"),
+        surface=_surface(stated.surface_temperature),
         ingress=stated.ingress,
         evidence=tuple(Evidence(kind, number) for kind, number in stated.evidence) or None,
         electrical_content=stated.electrical_content,
@@ -204,6 +196,17 @@ def _part(stated: Stated) -> Part:
         materials_complete=stated.materials_complete,
         contacts=() if stated.no_contacts else None,
     )
+
+
+def _span(text: str | None, option: str) -> Range | None:
+    return None if text is None else words.span(text, Dimension.TEMPERATURE, option)
+
+
+def _surface(text: str | None) -> SurfaceTemperature | None:
+    if text is None:
+        return None
+    value = words.quantity(text, Dimension.TEMPERATURE, "--surface-temperature")
+    return SurfaceTemperature(value)
 
 
 def _materials(

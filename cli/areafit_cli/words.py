@@ -1,60 +1,68 @@
-"""Words of the command line to facts, for what a list would state in a mapping of its own."""
+"""Words of the command line to facts: read as in a list, and refused with the option's name."""
 
-import re
+from collections.abc import Callable
 from decimal import Decimal
 from enum import Enum
 from typing import TypeVar
 
-from areafit.facts.place import Concentration, ConcentrationUnit, PresentChemical
-from areafit.facts.quantity import Dimension, QuantityError, Range, parse, parse_range
+from areafit import notation
+from areafit.facts.place import Concentration, PresentChemical
+from areafit.facts.quantity import Dimension, QuantityError, Range
 from areafit.pattern import pattern
 from areafit_cli.faults import CallError, unknown
 
+T = TypeVar("T")
 Word = TypeVar("Word", bound=Enum)
-_UNITS = (
-    (pattern("% ?v/v", re.IGNORECASE), ConcentrationUnit.VOLUME),
-    (pattern("mg/l", re.IGNORECASE), ConcentrationUnit.MILLIGRAMS_PER_LITRE),
-    (pattern("g/l", re.IGNORECASE), ConcentrationUnit.GRAMS_PER_LITRE),
-    (pattern("% ?w/w|%", re.IGNORECASE), ConcentrationUnit.MASS),
-)
 _QUANTITY_LEFT = pattern(r",\s*[-+]?\d[\d.]*\s*(?:%|°|g/|mg/|\.\.|[CFK]\b|$)")
+_CHEMICAL = 'write name, concentration, temperature: "sodium hydroxide, 2 %, 60 °C"'
 
 
-def word(kind: type[Word], text: str, what: str) -> Word:
-    """A member of a closed list by its word; hyphens and underscores serve as blanks.
+def word(kind: type[Word], text: str, what: str, drop: str = "") -> Word:
+    """A member of a closed list by its word.
 
     Raises:
         CallError: there is no such word; the message names the nearest.
     """
-    wanted = text.replace("-", " ").replace("_", " ").casefold()
-    for member in kind:
-        if str(member.value).casefold() == wanted:
-            return member
-    raise unknown(what, text, [str(member.value) for member in kind])
+    found = notation.member(kind, text, drop)
+    if found is None:
+        raise unknown(what, text, [str(member.value) for member in kind])
+    return found
 
 
-def quantity(text: str | None, dimension: Dimension, option: str) -> Decimal | None:
-    """A quantity with its unit, or None where the option was not given.
-
-    Raises:
-        CallError: it cannot be read; the message says which units serve.
-    """
-    try:
-        return None if text is None else parse(text, dimension)
-    except QuantityError as error:
-        raise CallError(f"{option}: {error}") from None
-
-
-def span(text: str | None, dimension: Dimension, option: str) -> Range | None:
-    """A range of a quantity, or None where the option was not given.
+def quantity(text: str, dimension: Dimension, option: str) -> Decimal:
+    """A quantity with its unit.
 
     Raises:
-        CallError: it cannot be read.
+        CallError: it cannot be read, or cannot be; the message says which units serve.
     """
-    try:
-        return None if text is None else parse_range(text, dimension)
-    except QuantityError as error:
-        raise CallError(f"{option}: {error}") from None
+    return _told(lambda: notation.amount(text, dimension), option)
+
+
+def rating(text: str, dimension: Dimension, option: str) -> Decimal:
+    """A limit, or `none` for what has none.
+
+    Raises:
+        CallError: as for `quantity`.
+    """
+    return _told(lambda: notation.rating(text, dimension), option)
+
+
+def layer(text: str, option: str) -> Decimal:
+    """The depth of a layer of dust, or `none`.
+
+    Raises:
+        CallError: as for `quantity`.
+    """
+    return _told(lambda: notation.layer(text), option)
+
+
+def span(text: str, dimension: Dimension, option: str) -> Range:
+    """A range of a quantity.
+
+    Raises:
+        CallError: as for `quantity`.
+    """
+    return _told(lambda: notation.span(text, dimension), option)
 
 
 def chemical(text: str) -> PresentChemical:
@@ -68,34 +76,35 @@ def chemical(text: str) -> PresentChemical:
     name, strength, heat = text.strip(), None, None
     while "," in name:
         before, _, piece = name.rpartition(",")
-        if strength is None and (found := _concentration(piece)) is not None:
-            strength = found
+        if strength is None and notation.has_strength_unit(piece):
+            strength = _strength(piece, text)
         elif heat is None and (warm := _temperature(piece)) is not None:
             heat = warm
         else:
             break
         name = before.strip()
     if not name or _QUANTITY_LEFT.search(name):
-        raise CallError(
-            f"the chemical {text!r} cannot be read; write name, concentration, temperature: "
-            '"sodium hydroxide, 2 %, 60 °C"'
-        )
+        raise CallError(f"the chemical {text!r} cannot be read; {_CHEMICAL}")
     return PresentChemical(name, strength, heat)
 
 
-def _concentration(text: str) -> Concentration | None:
-    for written, unit in _UNITS:
-        if written.search(text):
-            try:
-                share = parse_range(written.sub("%", text), Dimension.FRACTION)
-            except QuantityError:
-                return None
-            return Concentration(share, unit) if share.low >= 0 else None
-    return None
+def _strength(piece: str, text: str) -> Concentration:
+    try:
+        return notation.strength(piece.strip())
+    except QuantityError as error:
+        said = str(error).partition(";")[0]
+        raise CallError(f"the chemical {text!r} cannot be read: {said}; {_CHEMICAL}") from None
 
 
 def _temperature(text: str) -> Range | None:
     try:
-        return parse_range(text, Dimension.TEMPERATURE)
+        return notation.span(text.strip(), Dimension.TEMPERATURE)
     except QuantityError:
         return None
+
+
+def _told(read: Callable[[], T], option: str) -> T:
+    try:
+        return read()
+    except QuantityError as error:
+        raise CallError(f"{option}: {error}") from None

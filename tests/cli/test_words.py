@@ -4,10 +4,11 @@ from decimal import Decimal
 
 import pytest
 
+import areafit
 from areafit.facts.part import Exposure, Kind
-from areafit.facts.place import Concentration, ConcentrationUnit, PresentChemical
+from areafit.facts.place import Concentration, ConcentrationUnit, Place, PresentChemical
 from areafit.facts.quantity import Dimension, Range
-from areafit_cli import words
+from areafit_cli import one_part, words
 from areafit_cli.faults import CallError
 
 
@@ -72,9 +73,73 @@ def test_words_of_closed_lists_name_the_nearest() -> None:
 
 
 def test_a_quantity_needs_its_unit() -> None:
-    assert words.quantity(None, Dimension.TEMPERATURE, "--x") is None
     assert words.quantity("75 °C", Dimension.TEMPERATURE, "--x") == 75
+    assert words.layer("none", "--x") == 0
+    assert words.rating("none", Dimension.VOLTAGE, "--x").is_infinite()
     with pytest.raises(CallError, match=r"--x: .* has no unit"):
         words.quantity("75", Dimension.TEMPERATURE, "--x")
     with pytest.raises(CallError, match="--y"):
         words.span("40..5 °C", Dimension.TEMPERATURE, "--y")
+
+
+@pytest.mark.parametrize(
+    ("text", "said"),
+    [
+        ("nitric acid, 150 %, 25 °C", "'150 %' is more than the whole"),
+        ("nitric acid, 1e3 %", "'1e3 %' is more than the whole"),
+        ("nitric acid, -2 g/L", "'-2 g/L' is less than nothing"),
+        ("nitric acid, 2 % g/L", "mixes units"),
+    ],
+)
+def test_a_concentration_that_cannot_be_is_told(text: str, said: str) -> None:
+    with pytest.raises(CallError, match=said):
+        words.chemical(text)
+
+
+QUANTITIES = [
+    ("5 mm", Dimension.LENGTH),
+    ("-5 mm", Dimension.LENGTH),
+    ("none", Dimension.LENGTH),
+    ("-20 °C", Dimension.TEMPERATURE),
+    ("5..40 °C", Dimension.TEMPERATURE),
+    ("40..5 °C", Dimension.TEMPERATURE),
+    ("9" * 90 + " °C", Dimension.TEMPERATURE),
+    ("5", Dimension.LENGTH),
+]
+
+
+def in_a_list(entry: str) -> Place | None:
+    """The place of a list with this entry, or None where the list is refused."""
+    text = (
+        "areafit: 1\nassembly: {number: W}\ncode: IEC\n"
+        f"locations: {{here: {{{entry}}}}}\n"
+        "parts: [{item: '1', location: here, kind: structural}]\n"
+    )
+    try:
+        return areafit.read(text.encode(), "list.yaml").places["here"]
+    except areafit.InputErrors:
+        return None
+
+
+@pytest.mark.parametrize(("text", "dimension"), QUANTITIES)
+def test_an_option_takes_what_a_list_takes(text: str, dimension: Dimension) -> None:
+    """One notation: nothing is accepted in a call that a list refuses, and the reverse."""
+    option = "layer" if dimension is Dimension.LENGTH else "ambient"
+    listed = in_a_list(f"{option}: '{text}'")
+    stated = {"kinds": ("structural",), option: text}
+    if listed is None:
+        with pytest.raises(CallError, match=f"--{option}: "):
+            one_part.build(one_part.Stated(**stated))  # type: ignore[arg-type]  # by name
+    else:
+        called = one_part.build(one_part.Stated(**stated)).places["here"]  # type: ignore[arg-type]
+        assert getattr(called, option) == getattr(listed, option)
+
+
+@pytest.mark.parametrize("text", ["2 %", "1..5 % v/v", "150 %", "-1 g/L", "200 mg/l", "150 g/L"])
+def test_a_strength_is_one_in_both(text: str) -> None:
+    listed = in_a_list(f"chemicals: [{{name: nitric acid, concentration: '{text}'}}]")
+    if listed is None:
+        with pytest.raises(CallError):
+            words.chemical(f"nitric acid, {text}")
+    else:
+        assert listed.chemicals == (words.chemical(f"nitric acid, {text}"),)

@@ -8,5 +8,4 @@ NODES = 12_000_000
 """Entries of all lists and mappings together; a list of 200,000 parts needs about half."""
 ERRORS = 500
 """Mistakes reported in one go; a file with more has one cause that repeats."""
-QUANTITY_CHARACTERS = 80
 NAME_CHARACTERS = 2_000

@@ -8,6 +8,7 @@ from typing import Annotated, Any
 
 from pydantic import AfterValidator, Field, WithJsonSchema
 
+from areafit import notation
 from areafit.facts.evidence import EvidenceType
 from areafit.facts.fittings import (
     ContactProtection,
@@ -35,16 +36,11 @@ _NUMBER = pattern(r"\d{1,15}(?:\.\d{1,9})?")
 _ISO_DATE = pattern(r"\d{4}-\d{2}-\d{2}")
 
 
-def _normal(text: str) -> str:
-    return " ".join(text.replace("_", " ").replace("-", " ").replace("+", " + ").lower().split())
-
-
 def _word(members: type[Enum], drop: str = "") -> Reads:
     names = [str(member.value) for member in members]
-    table = {_normal(str(member.value)): member for member in members}
 
     def read(text: str) -> Enum:
-        found = table.get(text) or table.get(_normal(text).removeprefix(drop))
+        found = notation.member(members, text, drop)
         if found is not None:
             return found
         near = nearest(text, names)

@@ -1,0 +1,167 @@
+"""Quantities and words as a person states them, in a list or on the command line: read once, here.
+
+`facts.quantity` knows units; this knows what a stated value may be: not less than nothing, no more
+than the whole, not of any length. Messages read `what is wrong; what to do`.
+"""
+
+import re
+from collections.abc import Callable
+from decimal import Decimal
+from enum import Enum
+from functools import cache
+from typing import Any, TypeVar
+
+from areafit.facts.place import Concentration, ConcentrationUnit
+from areafit.facts.quantity import Dimension, QuantityError, Range, parse, parse_range
+from areafit.pattern import pattern
+
+T = TypeVar("T")
+Word = TypeVar("Word", bound=Enum)
+LONGEST = 80
+UNLIMITED = Decimal("Infinity")
+_BELOW_ZERO = frozenset({Dimension.TEMPERATURE})
+_STRENGTHS = (
+    (pattern("% ?v/v", re.IGNORECASE), ConcentrationUnit.VOLUME),
+    (pattern("% ?w/w", re.IGNORECASE), ConcentrationUnit.MASS),
+    (pattern("mg/[lL]"), ConcentrationUnit.MILLIGRAMS_PER_LITRE),
+    (pattern("g/[lL]"), ConcentrationUnit.GRAMS_PER_LITRE),
+    (pattern("%"), ConcentrationUnit.MASS),
+)
+_SHARES = frozenset({ConcentrationUnit.MASS, ConcentrationUnit.VOLUME})
+_STRENGTH_UNIT = pattern(r"% ?[vV]/[vV]|% ?[wW]/[wW]|mg/[lL]|g/[lL]|%")
+_STRENGTH_REMEDY = "write one of % (by mass), % v/v, g/L, mg/L"
+
+
+def amount(text: str, dimension: Dimension) -> Decimal:
+    """One quantity, not less than nothing unless it is a temperature.
+
+    Raises:
+        QuantityError: it cannot be read, or cannot be.
+    """
+    value = _parsed(parse, text, dimension)
+    _not_negative(value, text, dimension)
+    return value
+
+
+def span(text: str, dimension: Dimension) -> Range:
+    """One quantity or a range of it, as `amount`.
+
+    Raises:
+        QuantityError: it cannot be read, or cannot be.
+    """
+    found = _parsed(parse_range, text, dimension)
+    _not_negative(found.low, text, dimension)
+    return found
+
+
+def rating(text: str, dimension: Dimension) -> Decimal:
+    """A limit that may be `none`, as simple apparatus has none; that is an infinite one.
+
+    Raises:
+        QuantityError: it cannot be read, or cannot be.
+    """
+    return UNLIMITED if text == "none" else amount(text, dimension)
+
+
+def layer(text: str) -> Decimal:
+    """The depth of a layer of dust; `none` is a layer of nothing.
+
+    Raises:
+        QuantityError: it cannot be read, or cannot be.
+    """
+    return Decimal(0) if text == "none" else amount(text, Dimension.LENGTH)
+
+
+def strength(text: str) -> Concentration:
+    """How much of a chemical there is; percent is by mass unless `% v/v` is written.
+
+    Raises:
+        QuantityError: it cannot be read, or is more than the whole.
+    """
+    _refuse_long(text, _STRENGTH_REMEDY)
+    found = {_strength_unit(unit) for unit in _STRENGTH_UNIT.findall(text)}
+    if len(found) != 1:
+        said = "has no unit" if not found else "mixes units"
+        raise QuantityError(f"'{_shown(text)}' {said}; {_STRENGTH_REMEDY}")
+    share = _parsed(parse_range, _STRENGTH_UNIT.sub("%", text), Dimension.FRACTION)
+    (unit,) = found
+    _not_negative(share.low, text, Dimension.FRACTION)
+    if share.high > 100 and unit in _SHARES:
+        raise QuantityError(f"'{_shown(text)}' is more than the whole; check the figure")
+    return Concentration(share, unit)
+
+
+def has_strength_unit(text: str) -> bool:
+    """Whether the text means to state a concentration."""
+    return _STRENGTH_UNIT.search(text) is not None
+
+
+def oxygen(text: str) -> Range:
+    """The share of oxygen in the air.
+
+    Raises:
+        QuantityError: as for `strength`, or it is no share.
+    """
+    found = strength(text)
+    if found.unit not in _SHARES:
+        raise QuantityError(
+            f"'{_shown(text)}' is no share of a gas; write percent by volume, such as 21 % v/v"
+        )
+    return found.span
+
+
+def acidity(text: str) -> Range:
+    """A pH or a range of it; the scale has no unit, so `%` stands in while it is read.
+
+    Raises:
+        QuantityError: it is none.
+    """
+    if "%" in text:
+        raise QuantityError(f"'{_shown(text)}' is no pH; write a number or a range, such as 6..8")
+    found = _parsed(parse_range, f"{text} %", Dimension.FRACTION)
+    if found.high > 14:
+        raise QuantityError(f"'{_shown(text)}' is beyond the scale of pH; write 0 to 14")
+    _not_negative(found.low, text, Dimension.FRACTION)
+    return found
+
+
+def member(kind: type[Word], text: str, drop: str = "") -> Word | None:
+    """The member of a closed list that a word names, or None; case, `-` and `_` do not matter.
+
+    `drop` is what may stand before the word: `Group IIC`.
+    """
+    known: dict[str, Word] = _members(kind)
+    return known.get(text) or known.get(_normal(text).removeprefix(drop))
+
+
+@cache
+def _members(kind: type[Enum]) -> dict[str, Any]:
+    return {_normal(str(member.value)): member for member in kind}
+
+
+def _normal(text: str) -> str:
+    return " ".join(text.replace("_", " ").replace("-", " ").replace("+", " + ").lower().split())
+
+
+def _strength_unit(text: str) -> ConcentrationUnit:
+    return next(unit for written, unit in _STRENGTHS if written.fullmatch(text))
+
+
+def _parsed(parser: Callable[[str, Dimension], T], text: str, dimension: Dimension) -> T:
+    _refuse_long(text, "write a number and its unit")
+    return parser(text, dimension)
+
+
+def _refuse_long(text: str, remedy: str) -> None:
+    if len(text) > LONGEST:
+        raise QuantityError(f"'{_shown(text[:59])}…' is too long for a quantity; {remedy}")
+
+
+def _not_negative(lowest: Decimal, text: str, dimension: Dimension) -> None:
+    if lowest < 0 and dimension not in _BELOW_ZERO:
+        raise QuantityError(f"'{_shown(text)}' is less than nothing; check the sign")
+
+
+def _shown(text: str) -> str:
+    """The text on one line."""
+    return " ".join(text.split())
