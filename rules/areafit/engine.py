@@ -86,7 +86,8 @@ class _Run:
             decided_by_date=any(
                 document.valid_until is not None
                 for part in bom.parts
-                for document in part.equipment.evidence or ()
+                for variant in part_variants(part)
+                for document in variant.equipment.evidence or ()
             ),
         )
 
