@@ -148,6 +148,7 @@ def _run(
         ),
         as_of=options.as_of if dated else None,
         unchanged=unchanged,
+        laxer=judging.tables(overlays).laxer if overlays else (),
     )
 
 

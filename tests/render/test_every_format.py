@@ -7,6 +7,7 @@ from typing import Any
 import pytest
 
 from areafit.findings.cautions import CAUTIONS
+from areafit.tables import Laxer
 from areafit.verdict import Verdict
 from areafit_cli import render
 from areafit_cli.render.look import Look
@@ -65,6 +66,24 @@ def test_json_of_nothing_but_unchanged_lists_says_so_by_its_gate(made: Any) -> N
 def test_own_tables_are_named(made: Any, kind: str) -> None:
     whole = made.run(made.plain, overlays=["resistance.csv"])
     assert "resistance.csv" in made.rendered(kind, whole, made.plain)
+
+
+@pytest.mark.parametrize("kind", render.NAMES)
+@pytest.mark.parametrize(
+    ("approved", "said"), [("", "not used"), ("materials engineer, 2026-03-31", "is used")]
+)
+def test_own_values_that_ask_for_less_are_told(
+    made: Any, kind: str, approved: str, said: str
+) -> None:
+    where = "substance_values.csv:2"
+    value = Laxer("acetone", "autoignition_c", "600", "465", where, f"{where} gives 600", approved)
+    whole = made.run(made.plain, overlays=["substance_values.csv"], laxer=[value])
+    text = made.rendered(kind, whole, made.plain)
+    if kind == "json":
+        (told,) = json.loads(text)["tables"][0]["laxer"]
+        assert (told["line"], told["value"], told["approved"]) == (2, "600", approved or None)
+    else:
+        assert said in plain(text)
 
 
 @pytest.mark.parametrize("kind", render.NAMES)

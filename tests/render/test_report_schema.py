@@ -6,6 +6,8 @@ from typing import Any
 
 import pytest
 
+from areafit.tables import Laxer
+
 jsonschema = pytest.importorskip("jsonschema")
 
 
@@ -17,15 +19,17 @@ def schema() -> Any:
     return jsonschema.Draft202012Validator(found)
 
 
-@pytest.mark.parametrize("name", ["rich", "plain", "unread", "hostile", "relaxed"])
+@pytest.mark.parametrize("name", ["rich", "plain", "unread", "hostile", "laxer", "relaxed"])
 def test_a_report_is_valid(made: Any, schema: Any, name: str) -> None:
     relaxed = made.judged(made.listed("rich"), as_of_chosen=True)
     hostile = made.hostile_report()
+    laxer = Laxer("PVDF", "tmin_c", "-60", "-30", "materials.csv:2", "laxer")
     whole, reports = {
         "rich": (made.run(made.rich, as_of=made.day), (made.rich,)),
         "plain": (made.run(made.plain), (made.plain,)),
         "unread": (made.run(faults=[made.fault], overlays=["resistance.csv"]), ()),
         "hostile": (made.run(hostile), (hostile,)),
+        "laxer": (made.run(made.plain, overlays=["materials.csv"], laxer=[laxer]), (made.plain,)),
         "relaxed": (made.run(relaxed, unchanged=1), (relaxed,)),
     }[name]
     found = json.loads(made.rendered("json", whole, *reports))

@@ -13,6 +13,7 @@ from areafit_cli.render.run import COUNTED
 if TYPE_CHECKING:
     from areafit.findings.report import BomReport, Counts, PartReport, SubjectReport
     from areafit.findings.waivers import WaiverOutcome
+    from areafit.tables import Laxer
     from areafit_cli.render.look import Look
     from areafit_cli.render.run import Run
 
@@ -35,7 +36,14 @@ def tail(run: "Run", _look: "Look") -> Iterator[str]:
         }
         for fault in run.faults
     ]
-    overlays = [{"name": overlay.name, "sha256": overlay.sha256} for overlay in run.overlays]
+    overlays = [
+        {
+            "name": overlay.name,
+            "sha256": overlay.sha256,
+            "laxer": [_laxer(e) for e in run.laxer if e.where.rpartition(":")[0] == overlay.name],
+        }
+        for overlay in run.overlays
+    ]
     yield f'],\n"gate": {encode(run.gate)},\n"errors": {lines(map(encode, errors))},\n'
     yield f'"as_of": {encode(run.as_of and run.as_of.isoformat())},\n'
     yield f'"tables": {encode(overlays)},\n"cautions": {lines(map(encode, CAUTIONS))}}}\n'
@@ -117,6 +125,17 @@ def _part(report: "PartReport", findings: Findings) -> str:
 def _subject(identity: dict[str, object], report: "SubjectReport", findings: Findings) -> str:
     known = {**identity, "verdict": report.verdict.value}
     return f'{encode(known)[:-1]},\n   "findings": {findings.of(report)}}}'
+
+
+def _laxer(entry: "Laxer") -> dict[str, object]:
+    return {
+        "line": int(entry.where.rpartition(":")[2]),
+        "key": entry.key,
+        "column": entry.column,
+        "value": entry.value,
+        "shipped": entry.shipped or None,
+        "approved": entry.approved or None,
+    }
 
 
 def _outcome(outcome: "WaiverOutcome") -> dict[str, object]:

@@ -31,6 +31,8 @@ def of(run: "Run") -> Iterator[str]:
     if run.overlays:
         names = ", ".join(overlay.name for overlay in run.overlays)
         yield f"Own rows were laid over the shipped tables: {names}."
+    for entry in run.laxer:
+        yield f"An own row is {'used' if entry.approved else 'not used'}: {entry.reason}."
 
 
 def counted(number: int, word: str) -> str:

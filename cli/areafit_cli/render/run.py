@@ -11,6 +11,7 @@ from areafit_cli.render import remarks
 if TYPE_CHECKING:
     from areafit.findings.report import BomReport, Counts
     from areafit.findings.waivers import WaiverOutcome
+    from areafit.tables import Laxer
 
 # The order in which every report counts verdicts.
 COUNTED = (
@@ -53,7 +54,8 @@ class Overlay:
 class Run:
     """All that was judged in one call. `as_of` is None unless a date decided something.
 
-    `unchanged` counts lists that were left out since neither they nor what they rest on changed.
+    `unchanged` counts lists that were left out since neither they nor what they rest on changed,
+    `laxer` holds the company's values that ask for less than the shipped ones.
     """
 
     version: str
@@ -63,6 +65,7 @@ class Run:
     overlays: tuple[Overlay, ...] = ()
     as_of: date | None = None
     unchanged: int = 0
+    laxer: "tuple[Laxer, ...]" = ()
 
     @property
     def gate(self) -> str:

@@ -25,10 +25,10 @@ class Cited(Generic[T]):
 
 
 @frozen
-class Pending:
-    """A company's own value that is laxer than the shipped one and not approved: it is not used.
+class Laxer:
+    """A company's own value that is laxer than the shipped one, and what becomes of it.
 
-    A rule that would have been satisfied by it reports `unproven` with `reason`.
+    It governs if `approved` says by which role and when; else it is not used, and reports say so.
     """
 
     key: str
@@ -37,6 +37,7 @@ class Pending:
     shipped: str
     where: str
     reason: str
+    approved: str = ""
 
 
 @frozen

@@ -9,7 +9,7 @@ from collections.abc import Iterable, Sequence
 from decimal import Decimal
 
 from areafit.frozen import frozen
-from areafit.tables.cited import Pending
+from areafit.tables.cited import Laxer
 from areafit.tables.resistance import Rating, ResistanceRow
 from areafit.term import Term
 
@@ -52,7 +52,7 @@ class Lookup:
 
     rows: tuple[ResistanceRow, ...]
     gaps: tuple[Gap, ...]
-    pending: tuple[Pending, ...] = ()
+    pending: tuple[Laxer, ...] = ()
 
     @property
     def rating(self) -> Rating | None:
@@ -92,7 +92,7 @@ def lookup(
         return Lookup((), (Gap.NO_ROWS,))
     governing: dict[ResistanceRow, None] = {}
     gaps: dict[Gap, None] = {}
-    pending: dict[Pending, None] = {}
+    pending: dict[Laxer, None] = {}
     for strength in _strengths(everything, conc):
         band = [row for row in known if _holds(row, strength)]
         own_band = [row for row in theirs if _holds(row, strength)]
@@ -118,9 +118,9 @@ def _laxer(company: ResistanceRow, shipped: ResistanceRow) -> bool:
     return company.rating.rank < shipped.rating.rank
 
 
-def _waits(entry: OwnResistance, shipped: ResistanceRow) -> Pending:
+def _waits(entry: OwnResistance, shipped: ResistanceRow) -> Laxer:
     rating = entry.row.rating.value
-    return Pending(
+    return Laxer(
         key=f"{shipped.material}|{shipped.chemical}",
         column="rating",
         value=rating,

@@ -1,7 +1,7 @@
 """A company's own rows laid over the shipped ones: the stricter governs.
 
 A laxer value governs only if its row names the role that approved it and the date; otherwise the
-shipped value stays and the laxer one is kept as `Pending`, so that a rule can say `unproven`.
+shipped value stays. Either way it is kept as `Laxer`, so that reports can say what became of it.
 """
 
 from collections.abc import Iterable, Mapping, Sequence
@@ -9,7 +9,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from areafit.frozen import frozen
 from areafit.tables import names
 from areafit.tables.catalogue import CATALOGUE, Merge, Order, TableSpec, more_onerous
-from areafit.tables.cited import Pending, Problem, TableError
+from areafit.tables.cited import Laxer, Problem, TableError
 from areafit.tables.load import cells_of, columns, to_row
 from areafit.tables.own_rows import OwnRow
 
@@ -20,10 +20,10 @@ _PROVENANCE = ("source_id", "locator", "basis", "note")
 
 @frozen
 class Merged:
-    """One table after the overlay: its unconverted rows, and what was not used and why."""
+    """One table after the overlay: its unconverted rows, and what asked for less than ours."""
 
     cells: tuple[list[str], ...]
-    pending: tuple[Pending, ...]
+    laxer: tuple[Laxer, ...]
 
 
 def merge(table: str, own: Sequence[OwnRow]) -> Merged:
@@ -41,21 +41,21 @@ def merge(table: str, own: Sequence[OwnRow]) -> Merged:
 
 def _merge_fields(spec: TableSpec, shipped: Iterable[list[str]], own: Sequence[OwnRow]) -> Merged:
     merged = {tuple(cells[: spec.key]): list(cells) for cells in shipped}
-    pending: list[Pending] = []
+    found: list[Laxer] = []
     for row in own:
         key = row.cells[: spec.key]
         ours = merged.get(key)
         if ours is None:
             merged[key] = list(row.cells)
         else:
-            pending.extend(_lay(spec, ours, row))
+            found.extend(_lay(spec, ours, row))
         to_row(spec.row_type, merged[key], row.file, row.line)
     _no_stolen_names(spec, merged.values(), own)
-    return Merged(tuple(merged[key] for key in sorted(merged)), tuple(pending))
+    return Merged(tuple(merged[key] for key in sorted(merged)), tuple(found))
 
 
-def _lay(spec: TableSpec, ours: list[str], row: OwnRow) -> Iterable[Pending]:
-    """Take over what governs, cell by cell; yield what must wait for an approval."""
+def _lay(spec: TableSpec, ours: list[str], row: OwnRow) -> Iterable[Laxer]:
+    """Take over what governs, cell by cell; yield what asks for less than ours."""
     header = columns(spec.row_type)
     taken = False
     for position, name in enumerate(header):
@@ -66,10 +66,12 @@ def _lay(spec: TableSpec, ours: list[str], row: OwnRow) -> Iterable[Pending]:
             ours[position] = "|".join(dict.fromkeys([*shipped.split("|"), *theirs.split("|")]))
             ours[position] = ours[position].strip("|")
         elif row.approved or _governs(spec, name, shipped, theirs):
+            if not _governs(spec, name, shipped, theirs):
+                yield _laxer(spec, row, name, theirs, shipped)
             ours[position] = theirs
             taken = True
         else:
-            yield _pending(spec, row, name, theirs, shipped)
+            yield _laxer(spec, row, name, theirs, shipped)
     if taken:
         for name in _PROVENANCE:
             if name in header:
@@ -82,9 +84,9 @@ def _governs(spec: TableSpec, column: str, shipped: str, theirs: str) -> bool:
     return bool(more_onerous(spec.stricter.get(column), shipped, theirs))
 
 
-def _pending(spec: TableSpec, row: OwnRow, column: str, theirs: str, shipped: str) -> Pending:
+def _laxer(spec: TableSpec, row: OwnRow, column: str, theirs: str, shipped: str) -> Laxer:
     comparable = column in spec.stricter
-    return Pending(
+    return Laxer(
         key="|".join(row.cells[: 1 if spec.merge is Merge.VALUES else spec.key]),
         column=column,
         value=theirs,
@@ -93,8 +95,13 @@ def _pending(spec: TableSpec, row: OwnRow, column: str, theirs: str, shipped: st
         reason=(
             f"{row.where} gives {theirs} for {column}, "
             f"{'laxer than' if comparable else 'other than'} our {shipped or 'blank'}; "
-            "it needs approved_by (a role) and approved_on (a date) in the row"
+            + (
+                f"it is approved by {row.approved}"
+                if row.approved
+                else "it needs approved_by (a role) and approved_on (a date) in the row"
+            )
         ),
+        approved=row.approved,
     )
 
 
@@ -102,7 +109,7 @@ def _merge_values(spec: TableSpec, shipped: Iterable[list[str]], own: Sequence[O
     header = columns(spec.row_type)
     prop, system, value = (header.index(name) for name in ("property", "system", "value"))
     lines = list(shipped)
-    pending: list[Pending] = []
+    found: list[Laxer] = []
     for row in own:
         cells = list(row.cells)
         rivals = [
@@ -115,13 +122,14 @@ def _merge_values(spec: TableSpec, shipped: Iterable[list[str]], own: Sequence[O
         ]
         order = spec.stricter.get(cells[prop])
         laxer = [line for line in rivals if _is_laxer(order, line[value], cells[value])]
-        if laxer and not row.approved:
-            pending.append(_pending(spec, row, cells[prop], cells[value], laxer[0][value]))
-            continue
+        if laxer:
+            found.append(_laxer(spec, row, cells[prop], cells[value], laxer[0][value]))
+            if not row.approved:
+                continue
         lines = [line for line in lines if not any(line is rival for rival in laxer)]
         lines.append(cells)
     lines.sort()
-    return Merged(tuple(lines), tuple(pending))
+    return Merged(tuple(lines), tuple(found))
 
 
 def _is_laxer(order: Order | None, ours: str, theirs: str) -> bool:

@@ -27,9 +27,9 @@ class OwnRow:
     line: int
 
     @property
-    def approved(self) -> bool:
-        """Whether a role stands for a laxer value."""
-        return bool(self.approved_by)
+    def approved(self) -> str:
+        """Who stands for a laxer value, and since when; empty where nobody does."""
+        return f"{self.approved_by}, {self.approved_on}" if self.approved_by else ""
 
     @property
     def where(self) -> str:

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Any, TypeVar
 from areafit.tables import load
 from areafit.tables.build import BUILDERS
 from areafit.tables.catalogue import CATALOGUE, Merge
-from areafit.tables.cited import Pending
+from areafit.tables.cited import Laxer
 from areafit.tables.shelf import Shelf
 
 if TYPE_CHECKING:
@@ -209,10 +209,15 @@ class Tables:
             return (*load.rows(name, row_type), *extra)
         return tuple(load.to_row(row_type, cells, f"{name}.csv") for cells in self._cells(name))
 
-    def pending(self, table: str, key: str) -> tuple[Pending, ...]:
-        """A company's laxer values of one row that wait for an approval and are not used."""
-        found = self._merged(table).pending if self._overlays_table(table) else ()
-        return tuple(entry for entry in found if entry.key == key)
+    @property
+    def laxer(self) -> tuple[Laxer, ...]:
+        """A company's values that ask for less than ours: approved and used, or waiting.
+
+        Ratings of a pair of material and chemical are compared where they apply, and are not here:
+        `resistance_at` says which wait.
+        """
+        laid = (name for name in sorted(CATALOGUE) if self._overlays_table(name))
+        return tuple(entry for name in laid for entry in self._merged(name).laxer)
 
     def remembered(self, key: tuple[Any, ...], make: Callable[[], Row]) -> Row:
         """What `make` gives, computed once for these tables: it may rest on them and `key` only."""
@@ -279,7 +284,7 @@ class Tables:
         from areafit.tables.resistance import ResistanceRow  # noqa: PLC0415 - as above
 
         return tuple(
-            OwnResistance(load.to_row(ResistanceRow, row.cells), row.approved, row.where)
+            OwnResistance(load.to_row(ResistanceRow, row.cells), bool(row.approved), row.where)
             for row in self._own
             if row.table == "resistance" and row.cells[:2] == (material, chemical)
         )
