@@ -39,6 +39,8 @@ def use(material: str, exposure: str | None = "immersed", **more: Any) -> Facts:
 
 NITRIC = chem("nitric acid", "20 %")
 HCL = chem("hydrochloric acid", "10 %")
+TAP_190 = chem("tap water", chloride="190 mg/L")
+SALT_190 = chem("sodium chloride", "0.0313 %")  # 190 mg/L of chloride
 
 CASES = [
     # chemical-resistance: names and facts that are missing
@@ -345,6 +347,34 @@ CASES = [
         UNPROVEN,
         "says nothing",
     ),
+    # a drop that dries allows a tenth, however the chloride is stated: own reasoning
+    ("pitting", place(TAP_190), use("304", crevice=False), PASS, ""),
+    ("pitting", place(TAP_190), use("304", "splash", crevice=False), FLAG, "drops dry"),
+    ("pitting", place(SALT_190), use("304", "splash", crevice=False), FLAG, "drops dry"),
+    ("pitting", place(TAP_190), use("304", "splash", crevice=True), FLAG, "crevices"),
+    ("pitting", place(TAP_190), use("316", "splash", crevice=False), UNPROVEN, "about 100"),
+    ("pitting", place(SALT_190), use("316", "splash", crevice=False), UNPROVEN, "about 100"),
+    ("pitting", place(TAP_190), use("2205", "splash", crevice=True), PASS, ""),
+    ("pitting", place(TAP_190), use("304", "washdown", crevice=False), FLAG, "drops dry"),
+    (
+        "pitting",
+        place({**TAP_190, "rinsed": True}),
+        use("304", "washdown", crevice=False),
+        PASS,
+        "",
+    ),
+    ("pitting", place(chem("tap water", chloride="15 mg/L")), use("304", "splash"), PASS, ""),
+    # salt-air: stainless association, from memory
+    ("salt-air", place(chem("marine air", None)), use("316", crevice=True), UNPROVEN, "crevices"),
+    ("salt-air", place(chem("marine air", None)), use("316"), UNPROVEN, "not stated"),
+    ("salt-air", place(chem("marine air", None)), use("316", crevice=False), PASS, "stains"),
+    ("salt-air", place(chem("marine air", None)), use("316", "room", crevice=True), UNPROVEN, ""),
+    ("salt-air", place(chem("marine air", None)), use("316", "enclosed"), SILENT, ""),
+    ("salt-air", place(chem("marine air", None)), use("304", crevice=False), UNPROVEN, "open"),
+    ("salt-air", place(chem("marine air", None)), use("410", crevice=False), UNPROVEN, "open"),
+    ("salt-air", place(chem("marine air", None)), use("2205", crevice=True), PASS, ""),
+    ("salt-air", place(chem("marine air", None)), use("6061", crevice=True), SILENT, ""),
+    ("salt-air", place(chem("sea water")), use("316", crevice=True), SILENT, ""),
     ("pitting", place(chem("phosphoric acid", "20 %")), use("316"), SILENT, ""),
     ("pitting", place(chem("sodium chloride", "0.01 %")), use("316", "room"), SILENT, ""),
     ("pitting", place(chem("sodium chloride", "0.01 %")), use("PP"), SILENT, ""),
@@ -643,6 +673,29 @@ def test_two_materials(ask: Any, case: tuple[Facts, Facts, Facts, Facts, Verdict
     answer = couple(ask, own, other, where, **contact)
     assert answer.verdict is expected, answer.text
     assert said in answer.text
+
+
+@pytest.mark.parametrize(
+    ("other", "where", "contact", "expected"),
+    [
+        # 400 mV is allowed in controlled air and not where water stands: the pages on limits
+        ("6061", CONTROLLED, {"wet": True}, UNPROVEN),
+        ("6061", CONTROLLED, {"wet": False}, SILENT),
+        ("6061", CONTROLLED, {}, SILENT),
+        ("6061", NORMAL, {"wet": True}, SILENT),
+        ("6061", {**CONTROLLED, **WATER}, {"wet": True}, SILENT),
+        ("6061", {**CONTROLLED, **place(chem("acetone"))}, {"wet": True}, UNPROVEN),
+        ("316", CONTROLLED, {"wet": True}, PASS),
+        ("PP", CONTROLLED, {"wet": True}, PASS),
+        ("granite", CONTROLLED, {"wet": True}, SILENT),
+    ],
+)
+def test_a_wet_contact_in_controlled_air(
+    ask: Any, other: str, where: Facts, contact: Facts, expected: Verdict
+) -> None:
+    own = {"materials": [use("304", "room")], "contacts": [{"with": "2", **contact}]}
+    with_it = {"materials": [use(other, "room")], "contacts": "none"}
+    assert ask("wet-contact", where, own, with_it).verdict is expected
 
 
 @pytest.mark.parametrize(

@@ -1,6 +1,6 @@
 """Chloride that a surface meets: whether there is any, how much, and what is known of it."""
 
-from areafit.demands.exposure import Met
+from areafit.demands.exposure import Form, Met
 from areafit.demands.strength import milligrams_per_litre
 from areafit.tables import Tables
 from areafit.tables.chemicals import Chemical, Presence, Reaction
@@ -37,15 +37,20 @@ def content_row(chemical: Chemical, tables: Tables) -> ChlorideContent | None:
 
 
 def chloride_content(met: Met, row: ChlorideContent | None) -> Range | None:
-    """The chloride in mg/L over all strengths that are met; None where it is not known."""
+    """The chloride in mg/L of the water as it stands; None where it is not known.
+
+    What a drop leaves as it dries is for the rule to say: the same for a salt by its strength and
+    for a water whose chloride is stated.
+    """
     if met.stated.chloride is not None:
         return milligrams_per_litre(met.stated.chloride)
     if row is None:
         return None
     if row.mg_l is not None:
         return Range.of(row.mg_l)
-    if row.mg_l_per_pct is None or not all(one.certain for one in met.strengths):
+    bath = [one for one in met.strengths if one.form is Form.BATH]
+    if row.mg_l_per_pct is None or not all(one.certain for one in bath):
         return None
-    low = min(one.span.low for one in met.strengths)
-    high = max(one.span.high for one in met.strengths)
+    low = min(one.span.low for one in bath)
+    high = max(one.span.high for one in bath)
     return Range(low * row.mg_l_per_pct, high * row.mg_l_per_pct)

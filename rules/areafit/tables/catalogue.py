@@ -196,7 +196,10 @@ _SPECS = (
         "Chloride that stainless steel withstands without pitting",
         "chlorides:PittingLimit",
         1,
-        stricter=dict.fromkeys(("chloride_mg_l", "fails_mg_l", "temp_max_c"), Stricter.LOWER),
+        stricter={
+            **dict.fromkeys(("chloride_mg_l", "fails_mg_l", "temp_max_c"), Stricter.LOWER),
+            "salt_air": ("holds", "open surfaces", "stains"),
+        },
     ),
     TableSpec(
         "plating_windows",

@@ -3,6 +3,7 @@
 from decimal import Decimal
 
 from areafit.frozen import frozen
+from areafit.term import Term
 from areafit.verdict import Basis
 
 
@@ -19,17 +20,27 @@ class ChlorideContent:
     note: str
 
 
+class SaltAir(Term):
+    """How a class of stainless steel stands salt that settles from the air."""
+
+    STAINS = "stains"  # on open surfaces too
+    OPEN_SURFACES = "open surfaces"  # holds where rain or washing reaches
+    HOLDS = "holds"
+
+
 @frozen
 class PittingLimit:
     """Chloride in mg/L that a pitting resistance number from `pren_min` on withstands.
 
     In open, neutral water up to `temp_max_c`, without crevices; from `fails_mg_l` on it pits.
+    `salt_air` says where it serves in salt-laden air.
     """
 
     pren_min: Decimal
     chloride_mg_l: Decimal
     fails_mg_l: Decimal | None
     temp_max_c: Decimal
+    salt_air: SaltAir
     source_id: str
     locator: str
     basis: Basis

@@ -32,14 +32,18 @@ from areafit.verdict import Reason, Role, Verdict
 
 _WETTED = frozenset({Exposure.IMMERSED, Exposure.SPLASH, Exposure.WASHDOWN})
 _NEAR_NEUTRAL = (Reaction.NEUTRAL, Reaction.WEAK_ACID, Reaction.WEAK_ALKALI)
-_CREVICE = Decimal(10)  # a crevice takes the chloride down about tenfold
+_DRIES = frozenset({Exposure.SPLASH, Exposure.WASHDOWN})
+_CREVICE = Decimal(10)  # a crevice or a deposit takes the chloride down about tenfold
 # Sulphides, or chromium tied up by carbon: the number overstates these.
 _OVERSTATED = frozenset({"303", "416", "440C"})
 
 
 @frozen
 class Case:
-    """A stainless steel in a water: chloride in mg/L, temperatures in °C."""
+    """A stainless steel in a water: chloride in mg/L, temperatures in °C.
+
+    `deposit` says that drops dry on it and are not rinsed off before.
+    """
 
     material: str
     pren: Decimal
@@ -51,6 +55,7 @@ class Case:
     heat: Range
     heat_certain: bool
     crevice: bool | None
+    deposit: bool
     limit: PittingLimit | None
 
 
@@ -105,6 +110,7 @@ def _case(use: MaterialUse, material: Material, met: Met, demands: Demands) -> C
         met.heat,
         met.heat_certain,
         use.crevice,
+        met.exposure in _DRIES and not met.rinsed,
         None if overstated else _limit(pren, demands),
     )
 
@@ -151,12 +157,12 @@ def _judge_case(case: Case) -> Judgement:
 
 
 def _compare(case: Case, chloride: Decimal, limit: PittingLimit) -> Judgement:
-    divide = _CREVICE if case.crevice else Decimal(1)
+    where = "in its crevices" if case.crevice else "where drops dry on it" if case.deposit else ""
+    divide = _CREVICE if where else Decimal(1)
     fails = limit.fails_mg_l
     if fails is not None and chloride >= fails / divide:
         return flagged(
-            f"{number(chloride)} mg/L chloride pits {case.material}"
-            f"{' in its crevices' if case.crevice else ''}.",
+            f"{number(chloride)} mg/L chloride pits {case.material}{where and f' {where}'}.",
             required=f"at most {number(limit.chloride_mg_l / divide)} mg/L",
             found=_found(case),
             rows=_rows(case),
@@ -164,10 +170,11 @@ def _compare(case: Case, chloride: Decimal, limit: PittingLimit) -> Judgement:
     if chloride > limit.chloride_mg_l / divide:
         return _open(
             Reason.NO_MARGIN,
-            f"{case.material} stands about {number(limit.chloride_mg_l / divide)} mg/L chloride; "
-            f"here are {number(chloride)}.",
+            f"{case.material} stands about {number(limit.chloride_mg_l / divide)} mg/L chloride"
+            f"{where and f' {where}'}; here are {number(chloride)}.",
             case,
-            "Choose a grade with a higher resistance number, or have it accepted.",
+            "Choose a grade with a higher resistance number, or have it accepted"
+            f"{'; state `rinsed: true` where it is washed before it dries' * case.deposit}.",
             Role.DESIGNER,
         )
     if not case.heat_certain or case.heat.high > limit.temp_max_c:
@@ -178,7 +185,7 @@ def _compare(case: Case, chloride: Decimal, limit: PittingLimit) -> Judgement:
             "State the temperature, or have it judged for the warmth.",
             Role.DESIGNER,
         )
-    if case.crevice is None and chloride > limit.chloride_mg_l / _CREVICE:
+    if case.crevice is None and not case.deposit and chloride > limit.chloride_mg_l / _CREVICE:
         return _open(
             Reason.FACT_MISSING,
             f"A crevice would let {number(chloride)} mg/L chloride pit {case.material}; whether "
@@ -239,7 +246,9 @@ RULE = Rule[Question](
     why="Below a gasket or a deposit chloride eats through a wall that looks untouched.",
     remedy="Choose a grade with a higher pitting resistance number, or lower the chloride.",
     answer_by=Role.DESIGNER,
-    note="The number ranks neutral chloride only; acids are judged by `chemical-resistance`.",
+    note="The number ranks neutral chloride only; acids are judged by `chemical-resistance`. Where "
+    "drops dry and are not rinsed off a tenth of the chloride is allowed, as in a crevice (own "
+    "reasoning), however the chloride is stated.",
     ask=_ask,
     judge=_judge,
     examples=(

@@ -96,10 +96,11 @@ def ask(case: ContactCase, demands: Demands) -> Iterator[Ask[Asked]]:
 
 def _electrolyte(demands: Demands) -> bool:
     """Whether anything but solvents wets the place, or its air is classed."""
-    return demands.place.atmosphere is not None or bool(_aqueous(demands))
+    return demands.place.atmosphere is not None or bool(aqueous(demands))
 
 
-def _aqueous(demands: Demands) -> bool:
+def aqueous(demands: Demands) -> bool:
+    """Whether anything but solvents and vapours is listed that wets the place."""
     for chemical in demands.chemicals or ():
         known = demands.tables.chemicals(chemical.stated.name)
         solvent = known and all(one.reaction is Reaction.NOT_AQUEOUS for one in known)
@@ -178,7 +179,7 @@ def _limits(case: ContactCase, demands: Demands) -> tuple[tuple[GalvanicLimit, .
     rows = demands.tables.rows("galvanic_limits", GalvanicLimit)
     by_air = {row.atmosphere: row for row in rows}
     wet = case.exposed or case.wet is True
-    if _aqueous(demands) and wet:
+    if aqueous(demands) and wet:
         return (by_air[Atmosphere.SEVERE],), True
     if demands.place.atmosphere is not None:
         return (by_air[Atmosphere(demands.place.atmosphere.value)],), True
