@@ -23,6 +23,8 @@ DRAWING = "{type: control drawing, number: CD-1}"
 DECLARED = "{type: declaration, number: DC-1}"
 ATEX = "{type: certificate, number: ABC 21 ATEX 0001}"
 IECEX = "{type: certificate, number: IECEx ABC 21.0001}"
+UK = "{type: certificate, number: ABC 21 UKEX 0001}"
+FOLLOWS = "{type: declaration, number: To follow}"
 NATIONAL = "{type: certificate, number: N-1}"
 DIV = "marking: 'Class I, Division 1, Groups C, D T4'"
 SAFE = "marking: 'Intrinsically safe, Class I, Division 1, Groups A, B, C, D, T4'"
@@ -59,6 +61,23 @@ CASES = [
     ("marking: 'II (1)G [Ex ia Ga] IIC'", DECLARED, "area: unclassified", "ATEX", U),
     ("marking: 'II (3)G [Ex ic Gc] IIC'", DECLARED, "area: unclassified", "ATEX", P),
     ("marking: Ex db IIB T4 Gb", DECLARED, Z1, "ATEX", U),
+    # documents of the United Kingdom are another system's; under IEC they are national ones
+    ("marking: II 2G Ex db IIB T4 Gb", f"{DECLARED}, {UK}", Z1, "ATEX", U),
+    ("marking: II 2G Ex db IIB T4 Gb", UK, Z1, "ATEX", F),
+    (
+        "marking: II 3G Ex ec IIB T4 Gc",
+        "{type: declaration, number: UKCA DoC 7}",
+        "area: 'Zone 2, IIB, T3'",
+        "ATEX",
+        F,
+    ),
+    ("marking: II 2G Ex db IIB T4 Gb", UK, Z1, "IEC", P),
+    (DIV, "{type: listing, number: ABC 21 UKEX 0001}", D2, "NEC", F),
+    # words in the place of a number
+    ("marking: II 3G Ex ec IIB T4 Gc", "{type: declaration}", Z1, "ATEX", U),
+    ("marking: II 2G Ex db IIB T4 Gb", f"{ATEX}, {FOLLOWS}", Z1, "ATEX", U),
+    ("marking: Ex db IIB T4 Gb", "{type: certificate, number: IECEx pending}", Z1, "IEC", U),
+    (DIV, "{type: listing, number: '-'}", D2, "NEC", U),
     # a pre-category code
     ("marking: EEx d IIB T4, placed_on_market: 2025-01-01", f"{DECLARED}, {ATEX}", Z1, "ATEX", F),
     (
@@ -158,7 +177,7 @@ def test_mechanical_documents(say: Say, law: str) -> None:
 
 def test_european_mechanical_documents(say: Say) -> None:
     """2014/34/EU 13: category 2 mechanical needs no certificate, category 1 does."""
-    two = "kind: mechanical, marking: II 2G Ex h IIB T4 Gb, evidence: [{type: declaration}]"
+    two = f"kind: mechanical, marking: II 2G Ex h IIB T4 Gb, evidence: [{DECLARED}]"
     assert say("evidence", two, Z1, "ATEX") is P
     assert say("evidence", two.replace("2G", "1G").replace("Gb", "Ga"), Z1, "ATEX") is U
 
@@ -203,6 +222,8 @@ NUMBERS = [
     ("ATEX 0123", Number(Scheme.ATEX, None)),
     ("IECEx ABC 09.0123X", Number(Scheme.IECEX, 2009)),
     ("IECEx number pending", Number(Scheme.IECEX, None)),
+    ("ABC 22UKEX0123X", Number(Scheme.UK, 2022)),
+    ("UKCA 0123", Number(Scheme.UK, None)),
     ("E-0123", Number(Scheme.OTHER)),
     (None, Number(Scheme.OTHER)),
 ]
@@ -213,7 +234,63 @@ def test_certificate_numbers(text: str | None, expected: Number) -> None:
     assert read_number(Evidence(EvidenceType.CERTIFICATE, number=text)) == expected
 
 
+FORMS = [
+    ("II 3G Ex nA IIC T4 Gc", "placed_on_market: 2025-01-01", U),
+    ("II 3G Ex nA IIC T4 Gc", "placed_on_market: 2016-01-01", P),
+    ("II 3G Ex nA IIC T4 Gc", "in_service: true", P),
+    ("II 3G Ex nA IIC T4 Gc", "in_service: true, placed_on_market: 2025-01-01", U),
+    ("II 2G EEx ia IIC T4", "in_service: false", U),
+    ("II 2G EEx ia IIC T4", "placed_on_market: 2005-01-01", P),
+    ("II 2D Ex tD A21 IP65 T80°C", "placed_on_market: 2020-01-01", U),
+    ("II 2G Ex eb IIC T4 Gb", "in_service: false", Verdict.NOT_APPLICABLE),
+]
+
+
+@pytest.mark.parametrize(("marking", "since", "expected"), FORMS)
+def test_old_forms_on_new_parts(say: Say, marking: str, since: str, expected: Verdict) -> None:
+    """2014/34/EU Art. 12: presumption by the harmonised standards; years from memory."""
+    part = f"kind: electrical, marking: '{marking}', {since}"
+    assert say("superseded-marking", part, "area: 'Zone 2, IIB, T3'", "ATEX") is expected
+    assert say("superseded-marking", part, "area: 'Zone 2, IIB, T3'") is Verdict.NOT_APPLICABLE
+
+
+def test_an_old_mechanical_marking_on_a_new_part(say: Say) -> None:
+    part = "kind: mechanical, marking: II 2G c IIB T4"
+    assert say("superseded-marking", f"{part}, placed_on_market: 2025-01-01", Z1, "ATEX") is U
+    assert say("superseded-marking", f"{part}, placed_on_market: 2015-01-01", Z1, "ATEX") is P
+
+
+DOCUMENTS = [
+    ("kind: mechanical, evidence: [{type: assessment, number: IHA-1}]", P),
+    ("kind: mechanical, evidence: [{type: assessment}]", U),
+    ("kind: mechanical, evidence: [{type: assessment, number: TBD}]", U),
+    ("kind: mechanical, evidence: [{type: assessment}, {type: assessment, number: A-1}]", P),
+    ("kind: structural, evidence: [{type: test report, number: to be confirmed}]", U),
+    ("kind: electrical, marking: Ex db IIB T4 Gb, evidence: [{type: test report}]", U),
+    (
+        "kind: electrical, marking: Ex db IIB T4 Gb, evidence: [{type: certificate}]",
+        Verdict.NOT_APPLICABLE,
+    ),
+    ("kind: mechanical", Verdict.NOT_APPLICABLE),
+]
+
+
+@pytest.mark.parametrize(("part", "expected"), DOCUMENTS)
+def test_documents_have_a_number(say: Say, part: str, expected: Verdict) -> None:
+    """Common practice, no source; what stands behind a marking is left to `evidence`."""
+    assert say("document-number", part, Z1) is expected
+    assert say("document-number", part, "area: unclassified") is Verdict.NOT_APPLICABLE
+
+
 CONDITIONS = [
+    (
+        "marking: Ex mb IIC T4 Gb X",
+        (
+            "{type: certificate, number: IECEx ABC 21.0001X, conditions: "
+            "[{text: a, met_by: b, document: to follow}]}"
+        ),
+        U,
+    ),
     ("marking: Ex mb IIC T4 Gb X", "{type: certificate, number: IECEx ABC 21.0001X}", U),
     (
         "marking: Ex mb IIC T4 Gb X",

@@ -202,6 +202,13 @@ _SPECS = (
         },
     ),
     TableSpec(
+        "placeholders",
+        "Words that stand where the number of a document is to come",
+        "placeholders:Placeholder",
+        1,
+        Merge.FIXED,
+    ),
+    TableSpec(
         "plating_windows",
         "The pH in which platings and anodic films last",
         "platings:PlatingWindow",
@@ -264,6 +271,13 @@ _SPECS = (
         Merge.FIXED,
     ),
     TableSpec("substances", "Flammable gases and vapours", "substances:SubstanceRow", 1),
+    TableSpec(
+        "superseded_forms",
+        "Forms of marking whose standards are no longer harmonised",
+        "superseded:SupersededForm",
+        2,
+        Merge.FIXED,
+    ),
     TableSpec(
         "temperature_classes",
         "Temperature classes",

@@ -2,6 +2,7 @@
 
 from areafit.facts.evidence import Condition, EvidenceType
 from areafit.facts.part import Equipment
+from areafit.tables.placeholders import is_placeholder
 
 LIGHT_METAL = ("impact", "friction", "spark", "light metal", "aluminium", "aluminum", "titanium")
 STATIC = ("static", "charge", "charging")
@@ -9,11 +10,16 @@ STATIC = ("static", "charge", "charging")
 
 def met_condition(equipment: Equipment, words: tuple[str, ...]) -> Condition | None:
     """The first condition of a certificate about these words that is met, with a document."""
-    for document in equipment.evidence or ():
-        if document.type is not EvidenceType.CERTIFICATE:
+    for each in equipment.evidence or ():
+        if each.type is not EvidenceType.CERTIFICATE:
             continue
-        for condition in document.conditions or ():
-            met = condition.met is not False and condition.met_by and condition.document
-            if met and any(word in condition.text.casefold() for word in words):
+        for condition in each.conditions or ():
+            document = condition.document or ""
+            met = condition.met is not False and condition.met_by and document
+            if (
+                met
+                and not is_placeholder(document)
+                and any(word in condition.text.casefold() for word in words)
+            ):
                 return condition
     return None

@@ -5,6 +5,8 @@ from areafit.rule import Subject
 LISTED: tuple[tuple[str, Subject], ...] = (
     ("marking_consistency", Subject.EQUIPMENT),
     ("evidence", Subject.EQUIPMENT),
+    ("document_number", Subject.EQUIPMENT),
+    ("superseded_marking", Subject.EQUIPMENT),
     ("special_conditions", Subject.EQUIPMENT),
     ("ex_component", Subject.EQUIPMENT),
 )

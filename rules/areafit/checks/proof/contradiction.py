@@ -3,7 +3,7 @@
 from collections.abc import Iterable, Iterator
 from datetime import date
 
-from areafit.checks.proof.numbers import Scheme, read_number
+from areafit.checks.proof.numbers import Scheme, identified, read_number
 from areafit.checks.proof.sufficiency import Claim
 from areafit.facts.evidence import Evidence, EvidenceType
 from areafit.facts.protection import Law, Level
@@ -12,6 +12,8 @@ from areafit.frozen import frozen
 ATEX_BINDS = date(2003, 7, 1)
 _ATEX_BEGAN = 1995  # 94/9/EC was of 1994; its first certificates came later
 _IECEX_BEGAN = 2002
+_UK_BEGAN = 2020  # in force from 2021; bodies were approved shortly before, from memory
+_BEGAN = {Scheme.ATEX: _ATEX_BEGAN, Scheme.UK: _UK_BEGAN}
 
 
 @frozen
@@ -44,13 +46,14 @@ def _numbers(documents: Iterable[Evidence], as_of: date) -> Iterator[Point]:
     for document in documents:
         number = read_number(document)
         if document.type is EvidenceType.LISTING and number.scheme is not Scheme.OTHER:
+            whose = f"{_A[number.scheme]} {number.scheme.value}"
             yield Point(
-                f"{document.number} is the number of an {number.scheme.value}, not of a listing.",
+                f"{document.number} is no listing: it is the number of {whose}.",
                 "a listing number of the laboratory",
                 fails=True,
                 clause="29 CFR 1910.7; 29 CFR 1910.307(c)",
             )
-        began = _ATEX_BEGAN if number.scheme is Scheme.ATEX else _IECEX_BEGAN
+        began = _BEGAN.get(number.scheme, _IECEX_BEGAN)
         if number.year is not None and not began <= number.year <= as_of.year:
             yield Point(
                 f"The number {document.number} shows the year {number.year}, in which no such "
@@ -58,6 +61,9 @@ def _numbers(documents: Iterable[Evidence], as_of: date) -> Iterator[Point]:
                 f"a number with a year from {began} to {as_of.year}",
                 fails=True,
             )
+
+
+_A = {Scheme.ATEX: "an", Scheme.IECEX: "an", Scheme.UK: "a"}
 
 
 def _levels(levels: tuple[Level, ...], documents: Iterable[Evidence]) -> Iterator[Point]:
@@ -82,14 +88,14 @@ def _pre_atex(claims: tuple[Claim, ...]) -> Iterator[Point]:
             "market when they were binding.",
             "a marking with category, and the EU declaration of conformity",
             fails=True,
-            clause="2014/34/EU 6, 13; 94/9/EC 15 (transition to 30 June 2003)",
+            clause="2014/34/EU Art. 6, 13; 94/9/EC Art. 15 (transition to 30 June 2003)",
         )
 
 
 def _repairs(documents: Iterable[Evidence]) -> Iterator[Point]:
     for document in documents:
         if document.type is EvidenceType.REPAIR_RECORD and not (
-            document.number and document.standard
+            identified(document) and document.standard
         ):
             yield Point(
                 "A repair is named without its record or the standard that it followed, so "

@@ -179,15 +179,16 @@ RULE = Rule[Question](
     title="Documents show what the marking claims",
     family=Family.PROOF,
     subject=Subject.EQUIPMENT,
-    clause="NFPA 70-2023 500.8(A), 504.10, 505.9; 29 CFR 1910.307(c); 2014/34/EU 13, 14; "
-    "IEC 60079-14:2013 4.2",
+    clause="NFPA 70-2023 500.8(A), 504.10, 505.9; 29 CFR 1910.307(c); 2014/34/EU Art. 13, 14; "
+    "IEC 60079-14:2013 4.4",
     why="A nameplate is a claim; the listing, certificate or declaration is what an inspector "
     "asks to see.",
     remedy="Obtain the document and state its type and number.",
     answer_by=Role.SUPPLIER,
     note="Which national certificate satisfies an IEC place is for local law. An IECEx or European "
-    "certificate alone is not a listing. Category 3, and mechanical category 2 with its file "
-    "lodged at a notified body, need the maker's declaration only.",
+    "certificate alone is not a listing, a UK one no EU-type examination. Category 3, and "
+    "mechanical category 2 with its file lodged at a notified body, need the maker's declaration "
+    "only.",
     reads=("kinds", "markings", "electrical_content", "evidence", "placed_on_market"),
     ask=_ask,
     judge=_judge,
@@ -225,7 +226,8 @@ RULE = Rule[Question](
             "A pre-category code on a part of 2025",
             Verdict.FLAG,
             "{kind: electrical, marking: EEx d IIB T4, placed_on_market: 2025-01-01, "
-            "evidence: [{type: declaration}, {type: certificate, number: ABC 21 ATEX 0001}]}",
+            "evidence: [{type: declaration, number: DC-1}, "
+            "{type: certificate, number: ABC 21 ATEX 0001}]}",
             "{area: 'Zone 1, IIB, T3'}",
             "ATEX",
         ),

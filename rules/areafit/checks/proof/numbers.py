@@ -1,7 +1,7 @@
 """What the number of a certificate or listing says of itself: the scheme, the year, the suffix.
 
-Forms: `ABC 21 ATEX 0123 X` (body, two digits of the year, ATEX, number) and
-`IECEx ABC 21.0123X`; both from memory of the schemes' numbering rules.
+Forms: `ABC 21 ATEX 0123 X` (body, two digits of the year, ATEX, number), the same with `UKEX`, and
+`IECEx ABC 21.0123X`; all from memory of the schemes' numbering rules.
 """
 
 import re
@@ -9,9 +9,11 @@ import re
 from areafit.facts.evidence import Evidence, EvidenceType
 from areafit.frozen import frozen
 from areafit.pattern import pattern
+from areafit.tables.placeholders import is_placeholder
 from areafit.term import Term
 
 _ATEX = pattern(r"(?:(?P<year>\d{2})\s*)?ATEX", re.IGNORECASE)
+_UK = pattern(r"(?:(?P<year>\d{2})\s*)?UK(?:EX|CA)", re.IGNORECASE)
 _IECEX = pattern(r"IEC\s?Ex\b(?:\s*[A-Z]{2,8}\s*(?P<year>\d{2})\.)?", re.IGNORECASE)
 _CENTURY = 90  # certificates of these schemes began in the nineties
 
@@ -21,7 +23,11 @@ class Scheme(Term):
 
     ATEX = "EU-type certificate"
     IECEX = "IECEx certificate"
+    UK = "UK certificate"
     OTHER = ""
+
+
+_FORMS = ((Scheme.ATEX, _ATEX), (Scheme.IECEX, _IECEX), (Scheme.UK, _UK))
 
 
 @frozen
@@ -33,14 +39,19 @@ class Number:
 
 
 def read_number(document: Evidence) -> Number:
-    """What the number of a document shows; `OTHER` where it follows neither scheme."""
+    """What the number of a document shows; `OTHER` where it follows no scheme."""
     text = document.number or ""
-    for scheme, form in ((Scheme.ATEX, _ATEX), (Scheme.IECEX, _IECEX)):
+    for scheme, form in _FORMS:
         found = form.search(text)
         if found is not None:
             digits = found.group("year")
             return Number(scheme, _year(int(digits)) if digits else None)
     return Number(Scheme.OTHER)
+
+
+def identified(document: Evidence) -> bool:
+    """Whether the document can be found: it has a number, and not words in the place of one."""
+    return document.number is not None and not is_placeholder(document.number)
 
 
 def _year(digits: int) -> int:

@@ -8,6 +8,7 @@ from areafit.facts.part import Equipment
 from areafit.facts.protection import Suffix
 from areafit.frozen import frozen
 from areafit.rule import Ask, Example, Family, Judgement, Rule, Subject, flagged, passed, unproven
+from areafit.tables.placeholders import is_placeholder
 from areafit.verdict import Reason, Role, Verdict
 
 
@@ -34,6 +35,11 @@ def _ask(equipment: Equipment, demands: Demands) -> Iterator[Ask[Question]]:
     yield Ask(question, "evidence" if documents else "marking")
 
 
+def _shown(condition: Condition) -> bool:
+    document = condition.document
+    return bool(condition.met_by and document) and not is_placeholder(document or "")
+
+
 def has_suffix(document: Evidence, letter: str) -> bool:
     """Whether a certificate number ends in the letter, with or without a space before it."""
     number = (document.number or "").rstrip()
@@ -58,7 +64,7 @@ def _judge(question: Question) -> Judgement:
             required=required,
             found=broken.text,
         )
-    open_one = next((c for c in conditions if not (c.met_by and c.document)), None)
+    open_one = next((c for c in conditions if not _shown(c)), None)
     if open_one is not None:
         return unproven(
             Reason.FACT_MISSING,
@@ -84,7 +90,7 @@ RULE = Rule[Question](
     title="Specific conditions of use are met",
     family=Family.PROOF,
     subject=Subject.EQUIPMENT,
-    clause="IEC 60079-0:2017 29.3 e); IEC 60079-14:2013 4.2",
+    clause="IEC 60079-0:2017 29.3 e); IEC 60079-14:2013 4.4",
     why="An X says that the equipment is safe only under conditions that stand in the certificate "
     "and not on the plate.",
     remedy="List each condition of the certificate with how it is met, the document and the role.",

@@ -1,6 +1,6 @@
 """Which documents serve for which claim, by the installation rules that govern."""
 
-from areafit.checks.proof.numbers import Scheme, read_number
+from areafit.checks.proof.numbers import Scheme, identified, read_number
 from areafit.facts.evidence import Evidence, EvidenceType
 from areafit.facts.marking import Code
 from areafit.facts.protection import Law, MarkingSystem
@@ -50,7 +50,7 @@ def claim_of(code: Code, *, electrical: bool) -> Claim:
 
 
 def _needs_notified_body(code: Code, *, wired: bool) -> bool:
-    """Category 1 and M1, electrical category 2 and M2 (2014/34/EU 13), outgoing circuits too."""
+    """Category 1 and M1, electrical 2 and M2 (2014/34/EU Art. 13), outgoing circuits too."""
     if code.category is None:
         outputs = [output.level for output in code.outputs]
         return wired and not (code.associated and all(o and o.rank == 2 for o in outputs))
@@ -61,7 +61,7 @@ def _needs_notified_body(code: Code, *, wired: bool) -> bool:
 
 def insufficient(law: Law, claim: Claim, documents: tuple[Evidence, ...]) -> Shortfall | None:
     """What the documents lack for the claim; None where they serve."""
-    named = tuple(document for document in documents if _identified(document))
+    named = tuple(document for document in documents if identified(document))
     match law:
         case Law.NEC:
             found = _nec(claim, named)
@@ -73,16 +73,6 @@ def insufficient(law: Law, claim: Claim, documents: tuple[Evidence, ...]) -> Sho
         message = f"{found.message} A document without a number shows nothing."
         return Shortfall(message, found.required)
     return found
-
-
-_NUMBERED = frozenset(
-    {EvidenceType.CERTIFICATE, EvidenceType.LISTING, EvidenceType.CONTROL_DRAWING}
-)
-
-
-def _identified(document: Evidence) -> bool:
-    """Whether the document can be found: certificates, listings and drawings by their number."""
-    return document.type not in _NUMBERED or document.number is not None
 
 
 def _nec(claim: Claim, documents: tuple[Evidence, ...]) -> Shortfall | None:
@@ -130,17 +120,18 @@ def _iec(claim: Claim, documents: tuple[Evidence, ...]) -> Shortfall | None:
     return Shortfall("No certificate is stated.", "an IECEx or national certificate")
 
 
+_NOT_EUROPEAN = frozenset({Scheme.IECEX, Scheme.UK})
+
+
 def _atex(claim: Claim, documents: tuple[Evidence, ...]) -> Shortfall | None:
     types = {document.type for document in documents}
-    certified = any(
-        d.type is EvidenceType.CERTIFICATE and read_number(d).scheme is not Scheme.IECEX
-        for d in documents
-    )
-    declared = EvidenceType.DECLARATION in types
+    european = {d.type for d in documents if read_number(d).scheme not in _NOT_EUROPEAN}
+    certified = EvidenceType.CERTIFICATE in european
+    declared = EvidenceType.DECLARATION in european
     if not declared and not certified:
-        foreign = bool(types & {EvidenceType.LISTING, EvidenceType.CERTIFICATE})
+        foreign = bool(types & {EvidenceType.LISTING, *_FOREIGN})
         return Shortfall(
-            "A listing or IECEx certificate alone does not satisfy European law."
+            "A listing, an IECEx certificate or a UK document alone does not satisfy European law."
             if foreign
             else "No EU declaration is stated.",
             "the EU declaration of conformity",
@@ -148,14 +139,16 @@ def _atex(claim: Claim, documents: tuple[Evidence, ...]) -> Shortfall | None:
         )
     if claim.certified and not certified:
         what = f"Category {claim.category}" if claim.category else "This marking"
+        other = EvidenceType.CERTIFICATE in types
+        stated = "the one stated is of another system" if other else "none is stated"
         return Shortfall(
-            f"{what} needs a certificate of a notified body; none is stated.",
-            "an EU-type examination certificate (2014/34/EU 13)",
+            f"{what} needs a certificate of a notified body; {stated}.",
+            "an EU-type examination certificate (2014/34/EU Art. 13, 17)",
         )
     if not declared:
         return Shortfall(
             "The certificate is stated; the maker's EU declaration of conformity is not.",
-            "the EU declaration of conformity (2014/34/EU 14)",
+            "the EU declaration of conformity (2014/34/EU Art. 14)",
         )
     return None
 
