@@ -1,6 +1,8 @@
 """The entry point, and the one place where an exception becomes a message and an exit status."""
 
+import contextlib
 import gc
+import os
 import sys
 from typing import Any, NoReturn
 
@@ -10,7 +12,11 @@ from areafit.version import __version__
 def main() -> NoReturn:
     """Run the command and leave with its status."""
     gc.disable()  # a run is short: collecting garbage costs more time than it gives memory
-    sys.exit(_flushed(run(sys.argv[1:])))
+    status = _flushed(run(sys.argv[1:]))
+    if sys.stderr is not None:
+        with contextlib.suppress(OSError):
+            sys.stderr.flush()
+    os._exit(status)  # all is written: taking a long list apart takes as long as reading it
 
 
 def run(arguments: list[str]) -> int:
@@ -139,7 +145,6 @@ def _quickly(command: str, arguments: list[str]) -> int | None:
 
 def _bug(error: Exception) -> int:
     """Tell of an error of ours, with nothing of ours but what cannot fail."""
-    import contextlib  # noqa: PLC0415 - only for a bug
     import traceback  # noqa: PLC0415 - as above
 
     from areafit_cli.safe_text import clean  # noqa: PLC0415 - as above

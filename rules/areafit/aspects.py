@@ -40,11 +40,12 @@ def wetting_of(part: Part) -> Wetting:
 def contacts_of(part: Part, by_item: Mapping[str, Part]) -> Iterator[tuple[str, ContactCase]]:
     """The contacts that the part states, each with the two materials that meet.
 
-    A part that says nothing of contacts yields one case that says so.
+    A part that says nothing of contacts yields one case that says so, if chemicals wet it.
     """
     exposed = wetting_of(part).exposure in _WET
     if part.contacts is None:
-        yield "contacts", ContactCase(stated=False, exposed=exposed, materials=part.materials)
+        if exposed:
+            yield "contacts", ContactCase(stated=False, exposed=True, materials=part.materials)
         return
     for i, ref in enumerate(part.contacts):
         other = by_item.get(ref.item)

@@ -1,11 +1,10 @@
 """Facts of a place and the tables in, demands out."""
 
-from collections.abc import Iterable
+from collections.abc import Collection
 from datetime import date
 
 from areafit.demands.demand import CorrodingChemical, Demands, Gap, HazardDemand, Limit
 from areafit.demands.dust import dust_limits
-from areafit.demands.evolved_hydrogen import with_hydrogen
 from areafit.demands.fibres import fibre_limits
 from areafit.demands.gas import gas_limits
 from areafit.demands.groups import group_demands
@@ -19,7 +18,9 @@ from areafit.tables import Tables
 from areafit.tables.substances import Substance
 
 
-def derive(place: Place, tables: Tables, as_of: date, uses: Iterable[MaterialUse] = ()) -> Demands:
+def derive(
+    place: Place, tables: Tables, as_of: date, uses: Collection[MaterialUse] = ()
+) -> Demands:
     """All that a place asks for; `uses` are the materials of the parts that stand there.
 
     The two lists meet here: a chemical that burns counts as a substance, and each substance as a
@@ -33,7 +34,12 @@ def derive(place: Place, tables: Tables, as_of: date, uses: Iterable[MaterialUse
         if any(area.hazard is hazard and area.classified for area in areas)
     )
     chemicals = _chemicals(place, substances)
-    return with_hydrogen(Demands(place, tables, hazards, substances, chemicals, as_of), uses)
+    demands = Demands(place, tables, hazards, substances, chemicals, as_of)
+    if not uses:
+        return demands
+    from areafit.demands.evolved_hydrogen import with_hydrogen  # noqa: PLC0415 - not of one plate
+
+    return with_hydrogen(demands, uses)
 
 
 def _substances(place: Place, tables: Tables) -> tuple[Present, ...]:
