@@ -60,6 +60,12 @@ def field_types(kind: Any) -> dict[str, Any]:  # noqa: ANN401 - a class
     return dict(shape.types)
 
 
+def field_defaults(kind: Any) -> dict[str, Any]:  # noqa: ANN401 - a class
+    """The defaults of the fields of a class made here, by name; those without one are not in it."""
+    shape: _Shape = kind.__dict__["__dataclass_fields__"]
+    return dict(shape.defaults)
+
+
 def _made(cls: type[T], methods: tuple[str, ...]) -> type[T]:
     own = dict(cls.__dict__)
     names = tuple(_annotations(cls))

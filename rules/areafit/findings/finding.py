@@ -8,7 +8,7 @@ from typing import Any
 
 from areafit.facts.bom import Bom
 from areafit.findings.report import Block, Finding, Judged
-from areafit.frozen import field_names, is_fact
+from areafit.frozen import field_defaults, field_names, is_fact
 from areafit.rule import Row
 
 
@@ -49,7 +49,8 @@ def fingerprint(judged: Judged, place: str | None, subject: str) -> str:
     """A digest of the subject, the rule, the typed facts asked about and the rows used.
 
     It changes when a fact, a demand, a verdict or a table row changes, and not when wording or a
-    line number does.
+    line number does, nor when a release adds an optional field to a fact: a field that holds its
+    default is left out. So a default must never change its value or its meaning.
     """
     own = "\x1f".join((subject, place or "", judged.ask.component or "", _digest(judged)))
     return hashlib.sha256(own.encode()).hexdigest()[:24]
@@ -82,9 +83,21 @@ def canonical(value: object) -> str:
 
 @lru_cache(maxsize=65536)
 def _canonical_fact(value: Any) -> str:  # noqa: ANN401 - any frozen fact
-    names = field_names(type(value))
-    inner = ",".join([f"{name}={canonical(getattr(value, name))}" for name in names])
-    return f"{type(value).__name__}({inner})"
+    kind = type(value)
+    stated = [(name, getattr(value, name)) for name in field_names(kind)]
+    defaults = _defaults(kind)
+    inner = ",".join(
+        [f"{name}={canonical(each)}" for name, each in stated if not _same(each, defaults, name)]
+    )
+    return f"{kind.__name__}({inner})"
+
+
+_defaults = lru_cache(maxsize=None)(field_defaults)
+
+
+def _same(value: object, defaults: dict[str, Any], name: str) -> bool:
+    """Whether a field holds its default."""
+    return name in defaults and bool(value is defaults[name] or value == defaults[name])
 
 
 def _shortest(value: Decimal) -> Decimal:
