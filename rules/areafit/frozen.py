@@ -14,7 +14,7 @@ if TYPE_CHECKING:
     from dataclasses import replace as replace  # noqa: PLC0414 - exported
 
 T = TypeVar("T")
-_FEW = 16
+_FEW = 48
 """Calls after which compiling the methods of a class has been cheaper than not compiling them."""
 
 
