@@ -1,10 +1,9 @@
 """Which editions of the installation rules pass; what was when is from memory."""
 
-from datetime import date
-
 import pytest
 
 import areafit
+from areafit.checks.assembly.edition import RULE
 from areafit.registry import RULES
 from areafit.tables.editions import Standing, editions
 from areafit.verdict import Verdict, worst
@@ -21,9 +20,8 @@ code: {law}
 locations: {{spot: {{area: unclassified}}}}
 parts: [{{item: "1", location: spot, kind: structural}}]
 """
-    options = areafit.Options(as_of=date(2026, 1, 1), only=frozenset({"edition"}))
-    report = areafit.judge(areafit.read(text.encode(), "t"), areafit.Tables.shipped(), options)
-    return worst(finding.verdict for finding in report.findings.findings())
+    asked = RULE.ask(areafit.read(text.encode(), "t"), None)
+    return worst(RULE.judge(ask.question).verdict for ask in asked)
 
 
 @pytest.mark.parametrize(

@@ -58,7 +58,7 @@ def _ask(equipment: Equipment, demands: Demands) -> Iterator[Ask[Question]]:
             tuple(d.number or "" for d in drawings if _late(d, demands.as_of)),
             equipment.intrinsic_safety,
         ),
-        "evidence" if equipment.evidence else "",
+        "evidence",
     )
 
 
