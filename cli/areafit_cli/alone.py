@@ -17,12 +17,12 @@ def alone(report: BomReport) -> BomReport:
     The finding stays in the report with its requirement, so that nobody takes it for met. The
     edition of the rules counts for a single part too.
     """
-    own = report.findings
+    own = report.own
     blocks = tuple(
         replace(block, judged=Answers.of(map(_left, block.judged))) for block in own.blocks
     )
     found = SubjectReport(own.name, worst(block.verdict for block in blocks), blocks, own.bom)
-    return replace(report, findings=found)
+    return replace(report, own=found)
 
 
 def _left(judged: Judged) -> Judged:

@@ -81,7 +81,7 @@ class _Run:
             parts,
             places,
             loops,
-            count((own, *parts, *places, *loops), parts, places, loops),
+            count(own, parts, places, loops),
             self._options.scope,
             decided_by_date=any(
                 document.valid_until is not None

@@ -12,7 +12,7 @@ def test_every_open_finding_is_asked_of_its_role(judged: Callable[..., BomReport
     found = actions(report)
     wanted = {
         (finding.answer_by, finding.rule.id, finding.message)
-        for subject in (report.findings, *report.parts, *report.places, *report.loops)
+        for subject in report.subjects()
         for finding in subject.findings()
         if not finding.verdict.passes
     }

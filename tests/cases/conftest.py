@@ -26,7 +26,7 @@ class Judging:
     def _judged(self, rules: Iterable[str]) -> Iterator[Judged]:
         wanted = set(rules)
         report = self.report
-        for subject in (report.findings, *report.parts, *report.places, *report.loops):
+        for subject in report.subjects():
             for block in subject.blocks:
                 yield from (each for each in block.judged if each.rule.id in wanted)
 

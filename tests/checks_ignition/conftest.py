@@ -29,7 +29,7 @@ def judgements(rule: str, part: Tree, place: Tree | str, law: str = "IEC") -> li
     bom = areafit.read(json.dumps(tree, ensure_ascii=False).encode(), "case.yaml")
     options = Options(as_of=date(2026, 1, 1), only=frozenset({rule}))
     report = judge(bom, Tables.shipped(), options)
-    subjects = (report.findings, *report.parts)
+    subjects = report.subjects()
     return [
         judged.judgement
         for subject in subjects

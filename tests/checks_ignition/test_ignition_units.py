@@ -45,7 +45,7 @@ def test_assembly_assessment(assessment: str, place: str, expected: Verdict | No
     options = Options(as_of=date(2026, 1, 1), only=frozenset({"assembly-assessment"}))
     judged = [
         each
-        for block in judge(bom, Tables.shipped(), options).findings.blocks
+        for block in judge(bom, Tables.shipped(), options).own.blocks
         for each in block.judged
     ]
     assert [each.judgement.verdict for each in judged] == ([expected] if expected else [])

@@ -22,7 +22,7 @@ class Answer:
     """What one rule says over a whole list."""
 
     def __init__(self, report: BomReport) -> None:
-        subjects = (report.findings, *report.parts, *report.places)
+        subjects = report.subjects()
         self.judgements: list[Judgement] = [
             judged.judgement
             for subject in subjects

@@ -140,7 +140,7 @@ class Made:
             for each in self.rich.waiver_outcomes
         )
         subjects: dict[str, Any] = {
-            "findings": replace(self.rich.findings, name=HOSTILE, bom=hostile),
+            "own": replace(self.rich.own, name=HOSTILE, bom=hostile),
             "parts": tuple(replace(each, bom=hostile) for each in parts),
             "places": tuple(replace(each, bom=hostile) for each in self.rich.places),
             "loops": tuple(replace(each, bom=hostile, name=HOSTILE) for each in self.rich.loops),

@@ -15,7 +15,7 @@ def rows(text: str) -> list[dict[str, str]]:
 
 def test_every_requirement_judged_has_a_line(made: Any) -> None:
     found = rows(made.rendered("csv", made.run(made.rich), made.rich))
-    subjects = (made.rich.findings, *made.rich.places, *made.rich.parts, *made.rich.loops)
+    subjects = made.rich.subjects()
     judged = [one for each in subjects for one in each.findings()]
     told = [row for row in found if row["fingerprint"] and row["subject"] != "waiver"]
     assert [row["rule"] for row in told] == [one.rule.id for one in judged]

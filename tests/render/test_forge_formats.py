@@ -41,7 +41,7 @@ def test_flags_come_first_and_the_sum_last(made: Any) -> None:
 
 def test_every_open_finding_is_an_annotation_at_its_line(made: Any) -> None:
     found = commands(made.rendered("github", made.run(made.rich), made.rich))
-    subjects = (made.rich.findings, *made.rich.places, *made.rich.parts, *made.rich.loops)
+    subjects = made.rich.subjects()
     still_open = [one for each in subjects for one in each.findings() if not one.verdict.passes]
     told = [each for each in found if each[0] != "notice"]
     assert len(told) == len(still_open)

@@ -37,7 +37,7 @@ def test_each_subject_is_a_case_and_open_ones_fail(text: str, made: Any) -> None
     _, plain, rich = read(text)
     assert [case.name for case in plain] == ["list PL-1", "location hall", "item 1 · Frame"]
     failed = {case.name.split(" · ")[0] for case in rich if case.result}
-    subjects = [("list", made.rich.findings)]
+    subjects = [("list", made.rich.own)]
     subjects += [("item", each) for each in made.rich.parts]
     subjects += [("loop", each) for each in made.rich.loops]
     assert failed == {f"{kind} {each.name}" for kind, each in subjects if not each.verdict.passes}

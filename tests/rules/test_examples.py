@@ -34,7 +34,7 @@ def verdict_of(rule: Rule[object], example: Example) -> Verdict:
     bom = areafit.read(bom_text(example).encode(), "case.yaml")
     options = Options(as_of=date(2026, 1, 1), only=frozenset({rule.id}))
     report = judge(bom, Tables.shipped(), options)
-    subjects = (report.findings, *report.parts, *report.places, *report.loops)
+    subjects = report.subjects()
     return worst(
         judged.judgement.verdict
         for subject in subjects

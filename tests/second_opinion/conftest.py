@@ -28,7 +28,7 @@ def _report(part: str, place: str, law: str, more: str) -> BomReport:
 
 
 def _judged(report: BomReport) -> list[Judged]:
-    subjects = (report.findings, *report.parts, *report.places, *report.loops)
+    subjects = report.subjects()
     return [each for one in subjects for block in one.blocks for each in block.judged]
 
 

@@ -58,8 +58,8 @@ class Gatherer:
 
     def entries(self) -> tuple[Entry, ...]:
         """Places, parts in the order of the file, loops and the list itself."""
-        report = self._report
-        for subject in (*report.places, *report.parts, *report.loops, report.findings):
+        own, *others = self._report.subjects()
+        for subject in (*others, own):
             if subject.verdict is not Verdict.PASS:  # else nothing of it can be wanted
                 self._gather(subject)
         return tuple(self._entries.values())

@@ -69,7 +69,7 @@ def body(report: "BomReport", _look: "Look") -> Iterator[str]:
     }
     yield "\n" + encode(top)[:-1]
     findings = Findings(bom.name)
-    yield f',\n "findings": {findings.of(report.findings)},\n "parts": ['
+    yield f',\n "findings": {findings.of(report.own)},\n "parts": ['
     for number, part in enumerate(report.parts):
         yield ",\n  " if number else "\n  "
         yield _part(part, findings)

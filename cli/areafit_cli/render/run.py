@@ -93,6 +93,6 @@ def summarise(report: "BomReport") -> Summary:
         counts=report.counts,
         waivers_used=report.waivers.used,
         decided_by_date=report.decided_by_date,
-        own=report.findings.verdict,
+        own=report.own.verdict,
         void=remarks.void_of(report),
     )

@@ -27,7 +27,7 @@ class Subject:
 
 def subjects(report: "BomReport") -> Iterator[Subject]:
     """The list itself, then locations, parts in the order of the file, and loops."""
-    yield Subject("list", report.findings.name, "", report.findings)
+    yield Subject("list", report.own.name, "", report.own)
     for place in report.places:
         facts = report.bom.places.get(place.name)
         yield Subject("location", place.name, (facts and facts.title) or "", place)

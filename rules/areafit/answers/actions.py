@@ -66,7 +66,7 @@ def _places(group: list[tuple[str, Finding]]) -> dict[str, str]:
 
 
 def _open(report: BomReport) -> Iterator[tuple[str, Finding]]:
-    subjects: list[tuple[str, SubjectReport]] = [("the list", report.findings)]
+    subjects: list[tuple[str, SubjectReport]] = [("the list", report.own)]
     subjects += [(f"location {place.name}", place) for place in report.places]
     subjects += [(_part(part), part) for part in report.parts]
     subjects += [(f"loop {loop.name}", loop) for loop in report.loops]

@@ -80,9 +80,9 @@ class _Head:
 
 def compare(old: BomReport, new: BomReport) -> Comparison:
     """What differs from `old` to `new`: subjects in the new order, those that are gone last."""
-    own = replace(old.findings, name=new.findings.name)  # one list, whatever its number
+    own = replace(old.own, name=new.own.name)  # one list, whatever its number
     pairs: list[tuple[str, Sequence[SubjectReport], Sequence[SubjectReport]]] = [
-        ("list", [own], [new.findings]),
+        ("list", [own], [new.own]),
         ("location", old.places, new.places),
         ("item", old.parts, new.parts),
         ("loop", old.loops, new.loops),

@@ -1,14 +1,14 @@
 """Verdicts counted, and the basis that passes rest on."""
 
 from collections import Counter
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
 
 from areafit.findings.report import Counts, SubjectReport
 from areafit.verdict import Basis, Verdict
 
 
 def count(
-    every: Iterable[SubjectReport],
+    own: SubjectReport,
     parts: Sequence[SubjectReport],
     places: Sequence[SubjectReport],
     loops: Sequence[SubjectReport],
@@ -20,7 +20,10 @@ def count(
     """
     basis: Counter[Basis] = Counter(dict.fromkeys(Basis, 0))
     shared = Counter(
-        piece for subject in every for block in subject.blocks for piece in block.judged.pieces
+        piece
+        for subject in (own, *parts, *places, *loops)
+        for block in subject.blocks
+        for piece in block.judged.pieces
     )
     for piece, times in shared.items():
         for each, passes in piece.by_basis.items():

@@ -85,14 +85,11 @@ def canonical(value: object) -> str:
 def _canonical_fact(value: Any) -> str:  # noqa: ANN401 - any frozen fact
     kind = type(value)
     stated = [(name, getattr(value, name)) for name in field_names(kind)]
-    defaults = _defaults(kind)
+    defaults = field_defaults(kind)
     inner = ",".join(
         [f"{name}={canonical(each)}" for name, each in stated if not _same(each, defaults, name)]
     )
     return f"{kind.__name__}({inner})"
-
-
-_defaults = lru_cache(maxsize=None)(field_defaults)
 
 
 def _same(value: object, defaults: dict[str, Any], name: str) -> bool:

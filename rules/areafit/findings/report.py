@@ -205,12 +205,13 @@ class WaiverCounts:
 class BomReport:
     """The judged list.
 
-    `gate` is the word that a CI job reads; `scope` is `full`, `partial` (rules or files left out)
-    or `relaxed` (something unproven accepted, another date).
+    `own` holds what was judged of the list as a whole. `gate` is the word that a CI job reads;
+    `scope` is `full`, `partial` (rules or files left out) or `relaxed` (something unproven
+    accepted, another date).
     """
 
     bom: Bom
-    findings: SubjectReport
+    own: SubjectReport
     parts: tuple[PartReport, ...]
     places: tuple[PlaceReport, ...]
     loops: tuple[SubjectReport, ...]
@@ -220,11 +221,14 @@ class BomReport:
     waiver_outcomes: tuple["WaiverOutcome", ...] = ()
     decided_by_date: bool = False
 
+    def subjects(self) -> tuple[SubjectReport, ...]:
+        """All that was judged: the list itself, places, parts in the file's order, loops."""
+        return (self.own, *self.places, *self.parts, *self.loops)
+
     @property
     def passes(self) -> bool:
         """Whether the gate is open: something was judged and nothing is flagged or unproven."""
-        subjects = (self.findings, *self.parts, *self.places, *self.loops)
-        return bool(self.parts) and worst(s.verdict for s in subjects).passes
+        return bool(self.parts) and worst(s.verdict for s in self.subjects()).passes
 
     @property
     def gate(self) -> str:

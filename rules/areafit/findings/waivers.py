@@ -64,7 +64,7 @@ def apply(report: BomReport, waivers: Sequence[Waiver], as_of: date) -> BomRepor
         parts=parts,
         places=places,
         loops=loops,
-        counts=count((report.findings, *parts, *places, *loops), parts, places, loops),
+        counts=count(report.own, parts, places, loops),
         waivers=WaiverCounts(
             used=tally[WaiverState.USED],
             expired=tally[WaiverState.EXPIRED],

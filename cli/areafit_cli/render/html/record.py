@@ -84,7 +84,7 @@ def _used(row: "Row") -> str:
 def _judged(report: "BomReport") -> "Iterator[Judged]":
     """Every answer once; parts that agree share theirs."""
     seen: set[int] = set()
-    for subject in (report.findings, *report.parts, *report.places, *report.loops):
+    for subject in report.subjects():
         for block in subject.blocks:
             for judged in block.judged:
                 if id(judged.judgement) not in seen:

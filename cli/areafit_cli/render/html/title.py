@@ -55,7 +55,7 @@ def _waivers(report: "BomReport") -> str:
 
 def _others(report: "BomReport") -> Iterator[str]:
     """Verdicts of all that is no part, so that none of them is missed beside the matrix."""
-    rows = [(f"list {isolated(report.findings.name)}", word(report.findings.verdict))]
+    rows = [(f"list {isolated(report.own.name)}", word(report.own.verdict))]
     for place in report.places:
         facts_of = report.bom.places.get(place.name)
         title = f" · {isolated(facts_of.title)}" if facts_of and facts_of.title else ""
