@@ -78,7 +78,8 @@ class Generates:
 class Equipment:
     """What the area rules read of a part: nameplate, ratings and documents.
 
-    `in_loop` says that a loop of the list names the part.
+    `in_loop` says that a loop of the list names the part; `description` is the line's, in which
+    rules look for what contradicts a statement, never for what would stand for one.
     """
 
     kinds: frozenset[Kind]
@@ -104,6 +105,7 @@ class Equipment:
     entries: tuple[Entry, ...] | None = None
     intrinsic_safety: IntrinsicSafety | None = None
     in_loop: bool = False
+    description: str | None = None
 
     @property
     def electrical(self) -> bool:

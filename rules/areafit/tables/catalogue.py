@@ -95,6 +95,13 @@ _SPECS = (
         stricter=dict.fromkeys(("drying_c", "guide_c", "limit_c"), Stricter.LOWER),
     ),
     TableSpec(
+        "described_parts",
+        "Words by which a description names a part",
+        "described:DescribedPart",
+        1,
+        Merge.FIXED,
+    ),
+    TableSpec(
         "dust_values",
         "Ignition temperatures and groups of dusts, one value a line",
         "dusts:DustValue",
