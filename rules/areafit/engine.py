@@ -195,7 +195,8 @@ def _chosen(options: Options, subject: Subject) -> tuple[Rule[Any], ...]:
 def _weighed(options: Options, rule: Rule[Any], judgement: Judgement) -> Judgement:
     """The judgement with the basis of its rows; a pass on too weak a basis is unproven."""
     basis = weakest(row.basis for row in judgement.rows)
-    judgement = replace(judgement, basis=basis)
+    if basis is not None:
+        judgement = replace(judgement, basis=basis)
     if judgement.verdict is Verdict.PASS and basis and not at_least(basis, options.least_basis):
         judgement = replace(
             judgement,

@@ -86,4 +86,4 @@ def _varied(name: str) -> bool:
     return name in _UNLIKE or name.partition(".")[0] == "materials"
 
 
-_UNLIKE = frozenset({"evidence", "evidence.number", "evidence.covers"})
+_UNLIKE = frozenset({"description", "evidence", "evidence.number", "evidence.covers"})

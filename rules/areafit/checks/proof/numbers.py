@@ -5,6 +5,7 @@ Forms: `ABC 21 ATEX 0123 X` (body, two digits of the year, ATEX, number), the sa
 """
 
 import re
+from functools import lru_cache
 
 from areafit.facts.evidence import Evidence, EvidenceType
 from areafit.frozen import frozen
@@ -40,7 +41,11 @@ class Number:
 
 def read_number(document: Evidence) -> Number:
     """What the number of a document shows; `OTHER` where it follows no scheme."""
-    text = document.number or ""
+    return _read(document.number or "")
+
+
+@lru_cache(maxsize=1024)  # several rules ask of one document in turn
+def _read(text: str) -> Number:
     for scheme, form in _FORMS:
         found = form.search(text)
         if found is not None:
