@@ -39,7 +39,14 @@ from areafit.verdict import Reason, Verdict, at_least, weakest, worst
 def judge(bom: Bom, tables: Tables, options: Options, *, remember: bool = True) -> BomReport:
     """Judge every place, part, loop and the list itself against every chosen rule.
 
-    Without `remember` every question is asked and judged anew: the same report, many times slower.
+    Every finding of the report names the clause and the table rows that it rests on. It never
+    raises for what a list states: what cannot be judged is `unproven`.
+
+    Args:
+        bom: the list, as `areafit.read` gives it.
+        tables: the shipped tables, or those with a company's own rows laid over them.
+        options: the date that decides, which rules, and what may pass.
+        remember: False asks and judges every question anew: the same report, many times slower.
     """
     return _Run(bom, tables, options, RememberingJudge if remember else Judge).report()
 
@@ -204,7 +211,10 @@ def _weighed(options: Options, rule: Rule[Any], judgement: Judgement) -> Judgeme
             reason=Reason.NO_DATA,
             message=f"{judgement.message} This rests on {basis.value} only, below the least basis "
             f"asked for ({options.least_basis.value}).",
-            remedy="Confirm the row with a published source or a test, and state it.",
+            required=f"{judgement.required}, by rows of basis {options.least_basis.value}",
+            found=f"{judgement.found}, by {basis.value} only",
+            remedy="Lay a row with its source over these (`--tables`), have a role waive it, or "
+            f"accept the basis for the whole run (`--least-basis {basis.value}`).",
         )
     if judgement.verdict is Verdict.UNPROVEN and rule.id in options.accept_unproven:
         judgement = replace(judgement, verdict=Verdict.WAIVED)

@@ -8,7 +8,11 @@ from areafit.frozen import frozen
 
 @frozen
 class InputError:
-    """One mistake in an input: what is wrong, what to do about it, and where it stands."""
+    """One mistake in an input: what is wrong, what to do about it, and where it stands.
+
+    >>> print(InputError("no `kind`", "write one", Position("list.yaml", 7, 5)))
+    list.yaml:7:5: no `kind`; write one
+    """
 
     message: str
     remedy: str

@@ -8,10 +8,13 @@ from areafit.verdict import Basis
 
 @frozen
 class Options:
-    """Options of one run.
+    """Options of one run; rules are named by their ids.
 
     `as_of` is the date for certificates and waivers; it must be given by the caller, since the
     rules know no clock. `as_of_chosen` says that it is not today.
+
+    >>> Options(as_of=date(2026, 3, 31), skip=frozenset({"ingress"})).scope
+    'partial'
     """
 
     as_of: date

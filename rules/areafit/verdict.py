@@ -10,7 +10,11 @@ from areafit.term import Term
 
 
 class Verdict(Term):
-    """What was found about one requirement, or the worst of many."""
+    """What was found about one requirement, or the worst of many.
+
+    >>> worst([Verdict.PASS, Verdict.UNPROVEN, Verdict.NOT_APPLICABLE]).value
+    'unproven'
+    """
 
     FLAG = "flag"
     UNPROVEN = "unproven"

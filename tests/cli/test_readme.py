@@ -1,9 +1,12 @@
 """What the README shows is what the tool prints."""
 
+import doctest
 import re
 import subprocess
 import sys
 from pathlib import Path
+
+import pytest
 
 import areafit
 
@@ -37,6 +40,17 @@ def test_the_example_is_a_list_that_can_be_read() -> None:
     assert found is not None
     bom = areafit.read(found[1].encode(), "README.md")
     assert bom.parts[0].item == "10"
+
+
+def test_python_prints_what_is_shown(monkeypatch: pytest.MonkeyPatch) -> None:
+    found = re.search(r"```pycon\n(.+?)```", README, re.DOTALL)
+    assert found is not None
+    monkeypatch.chdir(ROOT)
+    shown = doctest.DocTestParser().get_doctest(found[1], {}, "README", "README.md", None)
+    told: list[str] = []
+    doctest.DocTestRunner(verbose=False).run(shown, out=told.append)
+    assert shown.examples
+    assert told == []
 
 
 def test_every_command_of_the_readme_exists() -> None:

@@ -152,13 +152,20 @@ def _few_units(dimension: Dimension) -> str:
     return _FEW.get(dimension) or f"one of {units(dimension)}"
 
 
-@lru_cache(maxsize=4096)
 def parse(text: str, dimension: Dimension) -> Decimal:
     """Read one quantity, `45 °C` or `0.65 µF`, into the dimension's own unit.
 
     Raises:
         QuantityError: no number, no unit, or a unit of something else.
+
+    >>> parse("113 °F", Dimension.TEMPERATURE)
+    Decimal('45')
     """
+    return _parse(text, dimension)
+
+
+@lru_cache(maxsize=4096)
+def _parse(text: str, dimension: Dimension) -> Decimal:
     found = _ONE.fullmatch(_plain(text))
     if found is None:
         raise QuantityError(f"{text!r} is not a number with a unit; write {_few_units(dimension)}")
@@ -166,13 +173,20 @@ def parse(text: str, dimension: Dimension) -> Decimal:
     return _convert(number, unit, dimension, text)
 
 
-@lru_cache(maxsize=4096)
 def parse_range(text: str, dimension: Dimension) -> Range:
     """Read a quantity or a range of it, `5..40 °C`, `-20 °C to 40 °C`, into a closed range.
 
     Raises:
         QuantityError: as for `parse`, or the lower end stands above the upper one.
+
+    >>> parse_range("5..40 °C", Dimension.TEMPERATURE)
+    Range(low=Decimal('5'), high=Decimal('40'))
     """
+    return _parse_range(text, dimension)
+
+
+@lru_cache(maxsize=4096)
+def _parse_range(text: str, dimension: Dimension) -> Range:
     found = _SPAN.fullmatch(_plain(text))
     if found is None:
         value = parse(text, dimension)

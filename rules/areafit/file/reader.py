@@ -15,7 +15,7 @@ from areafit.file.standing import standings
 
 
 def read(data: bytes, name: str, fetch: Fetch | None = None) -> Bom:
-    """Read a bill of materials.
+    """Read a bill of materials in the format of the README; quantities are kept in SI units and °C.
 
     Args:
         data: the file, in UTF-8 or in UTF-16 with a byte-order mark.
@@ -25,6 +25,10 @@ def read(data: bytes, name: str, fetch: Fetch | None = None) -> Bom:
 
     Raises:
         InputErrors: the list cannot be used; all mistakes that could be found are in it.
+
+    >>> read(b"areafit: 1", "list.yaml")
+    Traceback (most recent call last):
+    areafit.errors.InputErrors: list.yaml:1:1: a bill of materials without `assembly`; ...
     """
     mistakes = Mistakes()
     source = open_bom(data, name, mistakes)

@@ -49,6 +49,11 @@ def apply(report: BomReport, waivers: Sequence[Waiver], as_of: date) -> BomRepor
     A waiver holds for findings of its subject, rule and component whose fingerprint is its own,
     up to and including its date, and for a flag of an area, proof, ignition or loop rule only with
     a document. Waivers for another list, by the number of its assembly, are left out.
+
+    Args:
+        report: as `areafit.judge` gives it.
+        waivers: as `areafit.read_waivers` gives them.
+        as_of: the date that decides whether a waiver has run out.
     """
     own = [w for w in waivers if w.assembly in (None, report.bom.assembly.number)]
     if not own:

@@ -18,14 +18,24 @@ from areafit.marking.scan import scan
 from areafit.marking.text import LONGEST, tokenise, too_long
 
 
-@lru_cache(maxsize=4096)
 def decode(text: str) -> Marking:
-    """What a nameplate text promises, and what is wrong with it.
+    """What a nameplate text promises, and what is wrong with it; it never raises.
 
     Every word is either understood or named in a problem with `unread` set; contradictions are
     problems with the clause they break. Nothing is guessed: where two readings are possible the
-    weaker one is taken. Never raises.
+    weaker one is taken. Markings are those of IEC 60079-0, ISO 80079-36, 2014/34/EU and NFPA 70.
+
+    >>> marking = decode("Ex db IIC T4 Gb")
+    >>> [(code.protection, code.level.value) for code in marking.codes]
+    [(('db',), 'Gb')]
+    >>> [problem.message for problem in decode("Ex db IIC T7 Gb").problems]
+    ['There is no temperature class T7.']
     """
+    return _decode(text)
+
+
+@lru_cache(maxsize=4096)
+def _decode(text: str) -> Marking:
     if too_long(text):
         message = f"The marking is longer than {LONGEST} characters and was not read."
         return Marking(text, (), (Problem(message, clauses.NOT_READ, unread=True),))

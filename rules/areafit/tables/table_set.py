@@ -32,7 +32,15 @@ class Tables:
     do not matter, and nothing is guessed. The plural look-ups return every row that a name may
     mean: one if the name is clear, several if it is shared (then all are judged and the worst
     governs), none if it is unknown. The singular ones return the row of a clear name, else None.
-    Tables are read from the package when first needed; no other file is touched.
+    Tables are read from the package when first needed; no other file is touched. Values are in
+    the unit of their name: `_c` is °C, `_pct` mass percent, `_mm` millimetres.
+
+    >>> ethanol = Tables.shipped().substance("ethyl alcohol")
+    >>> lowest = ethanol.lowest_autoignition()
+    >>> lowest.value, lowest.source_id
+    (Decimal('363'), 'chemicals-nfpa-497')
+    >>> Tables.shipped().nearest("substances", "etanol")[0]
+    'ethanol'
     """
 
     def __init__(
