@@ -22,6 +22,7 @@ class Question:
     listed: bool
     complete: bool | None
     hidden: tuple[str, ...]
+    chemicals: tuple[str, ...]
 
 
 def _ask(wetting: Wetting, demands: Demands) -> Iterator[Ask[Question]]:
@@ -31,7 +32,9 @@ def _ask(wetting: Wetting, demands: Demands) -> Iterator[Ask[Question]]:
     wet = vapour or wetting.exposure is None or wetting.exposure in WET
     if wet or not wetting.listed:
         path = "materials_complete" if wetting.listed else "materials"
-        yield Ask(Question(wetting.listed, wetting.complete, _hidden(wetting, demands)), path)
+        hidden = _hidden(wetting, demands)
+        names = tuple(chemical.stated.name for chemical in demands.chemicals)
+        yield Ask(Question(wetting.listed, wetting.complete, hidden, names), path)
 
 
 def _hidden(wetting: Wetting, demands: Demands) -> tuple[str, ...]:
@@ -64,7 +67,8 @@ def _judge(question: Question) -> Judgement:
     if not question.listed:
         return unproven(
             Reason.FACT_MISSING,
-            f"No materials are stated, so nothing is known of what meets the chemicals. {ask}",
+            f"No materials are stated, so nothing is known of what meets the chemicals "
+            f"({', '.join(question.chemicals)}). {ask}",
             required=required,
             found="not stated",
         )

@@ -88,7 +88,7 @@ def _flag(question: Resistance, decided: Decided) -> Judgement:
     row = point.decisive
     by = f" by {row.mechanism.value}" if row and row.mechanism is not Mechanism.NONE else ""
     return flagged(
-        f"{decided.rated.material} suffers{by} in {_where(decided)} ({_rule(decided)})."
+        f"{_named(question, decided)} suffers{by} in {_where(decided)} ({_rule(decided)})."
         f"{_more(point)}",
         required=f"suitable in {_where(decided)}",
         found="unsuitable",
@@ -103,7 +103,7 @@ def _limited(question: Resistance, decided: Decided) -> Judgement:
     accept = condition(row.mechanism) if row else ""
     return unproven(
         Reason.CONDITION_TO_ACCEPT,
-        f"{decided.rated.material} is of limited use in {_where(decided)} ({_rule(decided)}): "
+        f"{_named(question, decided)} is of limited use in {_where(decided)} ({_rule(decided)}): "
         f"{accept}.{_more(point)}",
         required=f"suitable in {_where(decided)}, or the condition accepted",
         found="limited",
@@ -121,7 +121,7 @@ def _no_data(question: Resistance, decided: Decided) -> Judgement:
         found = point.gaps[0].value if point.gaps else Gap.NO_ROWS.value
     return unproven(
         Reason.NO_DATA,
-        f"{decided.rated.material} in {_where(decided)}: {found} ({_rule(decided)}).",
+        f"{_named(question, decided)} in {_where(decided)}: {found} ({_rule(decided)}).",
         required="data at this strength and temperature",
         found=found,
         rows=rows_of((decided.rated,)),
@@ -136,8 +136,8 @@ def _open(question: Resistance, decided: Decided) -> Judgement:
     worse = point.worst.value if point.worst and not point.gaps else "no data"
     return unproven(
         Reason.FACT_MISSING,
-        f"{rated.material} in {rated.chemical} is anything from {best} to {worse}, by the "
-        f"{missing}, which is not stated ({_rule(decided)}).",
+        f"{_named(question, decided)} in {rated.chemical} is anything from {best} to {worse}, "
+        f"by the {missing}, which is not stated ({_rule(decided)}).",
         required=f"the {missing} of {rated.chemical}",
         found="not stated",
         rows=rows_of((rated,)),
@@ -149,7 +149,7 @@ def _open(question: Resistance, decided: Decided) -> Judgement:
 def _mist(question: Resistance, decided: Decided, misted: Decided) -> Judgement:
     return unproven(
         Reason.FACT_MISSING,
-        f"{decided.rated.material} is {decided.outcome.value} in the fume of "
+        f"{_named(question, decided)} is {decided.outcome.value} in the fume of "
         f"{decided.rated.chemical}, and {misted.outcome.value} if spray or gas bubbles throw it "
         "about, which is not ruled out.",
         required="whether the bath throws a mist",
@@ -191,6 +191,15 @@ _BY_OUTCOME: dict[Outcome, Callable[[Resistance, Decided], Judgement]] = {
     Outcome.LIMITED: _limited,
     Outcome.SUITABLE: _pass,
 }
+
+
+def _named(question: Resistance, decided: Decided) -> str:
+    """The list's own word; with the grade that decided where it may be several."""
+    grade = decided.rated.material
+    if any(one is decided.rated for one in question.below or ()):
+        return f"{grade}, below {question.material},"
+    several = len({one.material for one in question.rated}) > 1
+    return f"{question.material} (which may be {grade})" if several else question.material
 
 
 def _rule(decided: Decided) -> str:
