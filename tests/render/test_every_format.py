@@ -2,6 +2,8 @@
 
 import json
 import re
+import tomllib
+from pathlib import Path
 from typing import Any
 
 import pytest
@@ -12,6 +14,7 @@ from areafit.verdict import Verdict
 from areafit_cli import render
 from areafit_cli.render.look import Look
 
+ROOT = Path(__file__).parents[2]
 # Read by people, so that each caution must be there.
 READ = ("text", "json", "markdown", "html", "csv", "junit", "sarif")
 
@@ -20,6 +23,13 @@ def plain(text: str) -> str:
     """The words of a report without the escapes and breaks of its format."""
     text = re.sub(r"<span></span>|\\", "", text)
     return re.sub(r"\s+", " ", text).replace("&#x27;", "'")
+
+
+def test_the_contract_keeps_every_format_apart() -> None:
+    project = tomllib.loads((ROOT / "pyproject.toml").read_text(encoding="utf-8"))
+    contracts = {each["name"]: each for each in project["tool"]["importlinter"]["contracts"]}
+    kept = {name.rpartition(".")[2] for name in contracts["formats stay apart"]["modules"]}
+    assert kept == {f"as_{name}" for name in render.NAMES}
 
 
 @pytest.mark.parametrize("kind", READ)
