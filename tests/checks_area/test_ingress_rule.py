@@ -1,7 +1,7 @@
 """Enclosure ratings, their text, and openings of enclosures.
 
-Sources, from memory: IEC 60529:2013 5 and 6; NEMA 250-2018 annex; IEC 60079-31:2013 Table 1;
-IEC 60079-7:2015 4.10; IEC 60079-14:2013 10; NFPA 70-2023 501.15(A).
+Sources, from memory: IEC 60529:1989+A1:1999+A2:2013 5 and 6; NEMA 250-2018 annex;
+IEC 60079-31:2013 Table 1; IEC 60079-7:2015 4.10; IEC 60079-14:2013 10; NFPA 70-2023 501.15(A).
 """
 
 from collections.abc import Callable
@@ -41,6 +41,25 @@ def test_ratings_are_read(text: str, expected: Rating) -> None:
 def test_a_rating_is_told_in_one_spelling() -> None:
     assert read_rating("nema 4x; ip 65").text == "IP65, Type 4X"
     assert read_rating("none").text == "no rating"
+
+
+OPEN = "kind: electrical, marking: Ex ia IIC T4 Ga, ingress: IP66, entries: {}"
+
+
+@pytest.mark.parametrize(
+    ("entries", "place", "expected"),
+    [
+        ("[{type: open hole, thread: M20}]", "area: 'Zone 1, IIB, T3', ingress: IP65", F),
+        ("[{type: plug, thread: M20}]", "area: 'Zone 1, IIB, T3', ingress: IP65", P),
+        ("[{type: open hole, thread: M20}]", "area: unclassified, ingress: IP54", F),
+        ("[{type: open hole, thread: M20}]", "area: 'Zone 1, IIB, T3'", Verdict.NOT_APPLICABLE),
+    ],
+)
+def test_an_open_hole_undoes_the_rating(
+    say: Say, entries: str, place: str, expected: Verdict
+) -> None:
+    """IEC 60529: a rating is that of the closed enclosure; from memory."""
+    assert say("ingress", OPEN.format(entries), place) is expected
 
 
 PAIRS = [

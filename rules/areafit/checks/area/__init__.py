@@ -10,6 +10,7 @@ LISTED: tuple[tuple[str, Subject], ...] = (
     ("dust_group", Subject.EQUIPMENT),
     ("temperature_class", Subject.EQUIPMENT),
     ("ambient_range", Subject.EQUIPMENT),
+    ("inverter_duty", Subject.EQUIPMENT),
     ("process_temperature", Subject.BODY),
     ("ingress", Subject.EQUIPMENT),
     ("cable_entry", Subject.EQUIPMENT),

@@ -7,6 +7,7 @@ from areafit.checks.area.enclosure import judge_ratings
 from areafit.checks.area.minimum import Minimum, minimum_of
 from areafit.checks.area.rating import Rating, ips_shown, read_rating, solids, water
 from areafit.demands import Demands
+from areafit.facts.fittings import EntryType
 from areafit.facts.marking import Code
 from areafit.facts.part import Equipment
 from areafit.frozen import frozen
@@ -16,18 +17,20 @@ from areafit.verdict import Reason, Role, Verdict
 
 @frozen
 class AtPlace:
-    """The rating that a place asks for, and those on the nameplate and in the list."""
+    """The rating that a place asks for, those on the nameplate and in the list, and open holes."""
 
     needed: Rating
     stated: tuple[Rating, ...]
+    open_holes: int = 0
 
 
 @frozen
 class ForType:
-    """The rating that a type of protection rests on, and those on the nameplate and stated."""
+    """The rating that a type of protection rests on, those stated, and open holes."""
 
     needed: Minimum
     stated: tuple[Rating, ...]
+    open_holes: int = 0
 
 
 Question = AtPlace | ForType
@@ -37,15 +40,17 @@ def _ask(equipment: Equipment, demands: Demands) -> Iterator[Ask[Question]]:
     """Electrical parts: a bracket has no enclosure to rate."""
     if not equipment.electrical:
         return
+    holes = sum(entry.type is EntryType.OPEN_HOLE for entry in equipment.entries or ())
     if demands.place.ingress is not None:
         codes = [code for marking in equipment.markings or () for code in marking.codes]
         needed = read_rating(demands.place.ingress)
-        yield Ask(AtPlace(needed, _ratings(equipment, codes)), "ingress")
+        yield Ask(AtPlace(needed, _ratings(equipment, codes), holes), "ingress")
     for hazard in demands.hazards:
         for choice in choices(equipment, demands, hazard):
             minimum = minimum_of(choice.code, hazard)
             if choice.code is not None and minimum is not None:
-                yield Ask(ForType(minimum, _ratings(equipment, [choice.code])), "ingress")
+                ratings = _ratings(equipment, [choice.code])
+                yield Ask(ForType(minimum, ratings, holes), "ingress")
 
 
 def _ratings(equipment: Equipment, codes: Iterable[Code]) -> tuple[Rating, ...]:
@@ -55,6 +60,16 @@ def _ratings(equipment: Equipment, codes: Iterable[Code]) -> tuple[Rating, ...]:
 
 
 def _judge(question: Question) -> Judgement:
+    if question.open_holes:
+        stated = ", ".join(rating.text for rating in question.stated) or "no rating stated"
+        return flagged(
+            "A hole that nothing closes lets in what the rating is to keep out.",
+            required=f"{question.needed.text} at least, every opening closed",
+            found=f"{stated}, {question.open_holes} open",
+            remedy="Close the hole with a plug or a gland of the rating, and state it in "
+            "`entries`.",
+            answer_by=Role.INSTALLER,
+        )
     if isinstance(question, AtPlace):
         return judge_ratings(question.needed, question.stated)
     # A printed IP code decides; a Type shows only what it reaches at least.
@@ -123,7 +138,7 @@ RULE = Rule[Question](
     title="Enclosure keeps out what it must",
     family=Family.AREA,
     subject=Subject.EQUIPMENT,
-    clause="IEC 60529:2013 5, 6; NEMA 250-2018; NFPA 70-2023 110.28",
+    clause="IEC 60529:1989+A1:1999+A2:2013 5, 6; NEMA 250-2018; NFPA 70-2023 110.28",
     why="Dust and water that get in bridge, corrode and heat what is protected; for dust types of "
     "protection the closed enclosure is the protection itself.",
     remedy="Choose an enclosure with the rating asked for, or have the maker state it.",

@@ -3,10 +3,18 @@
 from collections.abc import Iterator
 
 from areafit.checks.ignition.role import Motion, by_hand, motion
-from areafit.checks.ignition.shown import READS, Assessed, Shown, shown
+from areafit.checks.ignition.shown import (
+    READS,
+    Assessed,
+    Shown,
+    certified,
+    is_best_zone,
+    shown,
+)
 from areafit.demands import Demands
 from areafit.demands.levels import place_names
 from areafit.facts.part import Body
+from areafit.facts.protection import Law
 from areafit.facts.quantity import Dimension
 from areafit.frozen import frozen
 from areafit.rule import Ask, Example, Family, Judgement, Rule, Subject, flagged, passed, unproven
@@ -16,12 +24,17 @@ from areafit.verdict import Reason, Role, Verdict
 
 @frozen
 class Question:
-    """How the part moves, whether only by hand and slowly, and what stands for it here."""
+    """How the part moves, whether only by hand and slowly, and what stands for it here.
+
+    `category_1`: European law asks a notified body about every source of ignition here, and no
+    certificate is stated.
+    """
 
     motion: Motion
     slow_by_hand: bool
     place: str
     shown: Shown
+    category_1: bool = False
 
 
 def _ask(body: Body, demands: Demands) -> Iterator[Ask[Question]]:
@@ -32,7 +45,13 @@ def _ask(body: Body, demands: Demands) -> Iterator[Ask[Question]]:
     slow = by_hand(body) and (moves is Motion.LOOSE or _slow(body))
     path = "marking" if body.equipment.markings else "evidence"
     for hazard in demands.hazards:
-        question = Question(moves, slow, place_names(hazard), shown(body, demands, hazard))
+        question = Question(
+            moves,
+            slow,
+            place_names(hazard),
+            shown(body, demands, hazard),
+            demands.law is Law.ATEX and is_best_zone(hazard) and not certified(body, demands),
+        )
         yield Ask(question, path if moves is not Motion.FIXED else "kind")
 
 
@@ -48,19 +67,14 @@ def _judge(question: Question) -> Judgement:
             "Fixed and without moving parts: no ignition source of its own.",
             required=f"no ignition source of its own, or a marking or assessment for {here}",
             found=question.motion.value,
-            clause="ISO 80079-36:2016 1, 4; 2014/34/EU 1",
+            clause="ISO 80079-36:2016 1, 4; 2014/34/EU Art. 1",
         )
     required = f"marking for EPL {facts.asked.value} or better, or an ignition hazard assessment"
     found = f"{question.motion.value}; {facts.words}"
     if facts.by_marking:
         return passed("The marking reaches the level asked for.", required=required, found=found)
     if facts.assessed is Assessed.YES:
-        return passed(
-            "An ignition hazard assessment is on file: without an effective source of its own "
-            "the part needs no marking.",
-            required=required,
-            found=f"{question.motion.value}; {facts.assessed.value}",
-        )
+        return _by_assessment(question, required, found)
     # Before the marking: one for a lower level must not be worse than none; `protection-level`
     # flags the marking itself.
     if question.slow_by_hand and facts.asked.rank > 0:
@@ -78,6 +92,28 @@ def _judge(question: Question) -> Judgement:
             found=found,
         )
     return _not_shown(facts, required, found)
+
+
+def _by_assessment(question: Question, required: str, found: str) -> Judgement:
+    if question.category_1:
+        return unproven(
+            Reason.CONDITION_TO_ACCEPT,
+            f"In {question.place} a part with a source of ignition of its own is of category 1 and "
+            "needs an EU-type examination. The assessment reaches the level; that the part has no "
+            "such source, it does not say here.",
+            required="an EU-type examination, or the word of the assessor that the part has no "
+            "source of ignition of its own",
+            found=found,
+            clause="2014/34/EU Art. 1, 13(1)(a)",
+            remedy="State the certificate, or let the assessor accept it in a waiver that names "
+            "the assessment.",
+        )
+    return passed(
+        "An ignition hazard assessment is on file: without an effective source of its own the "
+        "part needs no marking.",
+        required=required,
+        found=f"{question.motion.value}; {question.shown.assessed.value}",
+    )
 
 
 def _not_shown(facts: Shown, required: str, found: str) -> Judgement:
@@ -109,7 +145,7 @@ RULE = Rule[Question](
     title="Non-electrical ignition sources are assessed or marked",
     family=Family.IGNITION,
     subject=Subject.BODY,
-    clause="ISO 80079-36:2016 4, 5.2; 2014/34/EU 1, Annex II",
+    clause="ISO 80079-36:2016 4, 5.2; 2014/34/EU Art. 1, Annex II",
     why="Gearboxes, chains, hoists, brakes, bearings and cylinders make hot spots, sparks and "
     "static without any current; a nameplate or an assessment shows that somebody looked.",
     remedy="Obtain a part marked Ex h for the level, or state `evidence: [{type: assessment, "
@@ -117,8 +153,8 @@ RULE = Rule[Question](
     "`rubbing_speed`.",
     answer_by=Role.SUPPLIER,
     note="Category 1 needs an EU-type examination, category 2 the technical file lodged with a "
-    "notified body, category 3 the maker's own control (2014/34/EU 13). The letters c, b, k of "
-    "EN 13463 count by their category. NFPA 70 does not speak of non-electrical parts: the "
+    "notified body, category 3 the maker's own control (2014/34/EU Art. 13). The letters c, b, k "
+    "of EN 13463 count by their category. NFPA 70 does not speak of non-electrical parts: the "
     "assessment is asked for all the same, Division 1 as level a, Division 2 as c.",
     reads=READS,
     ask=_ask,

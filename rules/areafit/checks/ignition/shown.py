@@ -101,6 +101,21 @@ def covered(body: Body, demands: Demands) -> bool:
     return all(shown(body, demands, hazard).holds for hazard in demands.hazards)
 
 
+def is_best_zone(hazard: HazardDemand) -> bool:
+    """Whether any of the areas is Zone 0 or 20."""
+    return any(a.system is AreaSystem.ZONE and a.zone in (0, 20) for a in hazard.areas)
+
+
+def certified(body: Body, demands: Demands) -> bool:
+    """Whether a certificate is stated for the part that is not past its date."""
+    return any(
+        e.type is EvidenceType.CERTIFICATE
+        and not e.elsewhere
+        and (e.valid_until is None or e.valid_until >= demands.as_of)
+        for e in body.equipment.evidence or ()
+    )
+
+
 def _level(code: Code, hazard: Hazard) -> Level | None:
     """The level of a non-electrical code for a hazard; fibres are lit like dust."""
     serves = {hazard, Hazard.DUST} if hazard is Hazard.FIBRES else {hazard}
@@ -124,7 +139,6 @@ def _assessed(
     if document.valid_until is not None and document.valid_until < as_of:
         return Assessed.EXPIRED
     if document.level is None:
-        best = any(a.system is AreaSystem.ZONE and a.zone in (0, 20) for a in hazard.areas)
-        return Assessed.LEVEL_OPEN if best else Assessed.YES
+        return Assessed.LEVEL_OPEN if is_best_zone(hazard) else Assessed.YES
     same = document.level.value[0] == asked.value[0]
     return Assessed.YES if same and document.level.rank <= asked.rank else Assessed.LOWER

@@ -6,7 +6,7 @@ from areafit.checks.ignition.cite import limit_row, static_row
 from areafit.checks.ignition.conditions import STATIC, met_condition
 from areafit.checks.ignition.earth import READS
 from areafit.checks.ignition.static_groups import StaticLimits, static_limits
-from areafit.checks.ignition.surface_limits import fails, way_out
+from areafit.checks.ignition.surface_limits import fails, layer_open, way_out
 from areafit.checks.ignition.surface_question import Surface, SurfaceQuestion, surface_question
 from areafit.demands import Demands
 from areafit.facts.part import Body
@@ -97,6 +97,20 @@ def _judge(question: Question) -> Judgement:
 def _not_free(question: SurfaceQuestion, required: str, found: str) -> Judgement:
     limits = question.limits
     rows = (static_row(limits.mildest, required), *question.rows)
+    if layer_open(question, limits.governing):
+        volts = ignition_limit("breakdown voltage of a layer on metal")
+        paint = ignition_limit("layer on metal without a breakdown test")
+        return unproven(
+            Reason.FACT_MISSING,
+            f"{question.name} on earthed metal is thin enough; the voltage that it stands is not "
+            f"stated. Above {volts.value} it feeds a propagating brush discharge, however thin.",
+            required=required,
+            found=found,
+            clause=volts.clause,
+            rows=(*rows, limit_row(volts), limit_row(paint)),
+            remedy=f"State `breakdown_voltage` from a test of the layer, or choose one of at most "
+            f"{paint.value}.",
+        )
     sure = question.surface is Surface.INSULATES
     if sure and fails(question, limits.mildest) and not way_out(question, limits.mildest):
         return flagged(

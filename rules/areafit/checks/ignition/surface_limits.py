@@ -31,16 +31,35 @@ def way_out(question: SurfaceQuestion, limit: StaticLimit) -> str:
 
 
 def _layer(question: SurfaceQuestion, limit: StaticLimit) -> str:
-    """A layer on earthed metal. A layer that stands more than 4 kV feeds a propagating brush."""
+    """A layer on earthed metal. A layer that stands more than 4 kV feeds a propagating brush.
+
+    One of paint is so thin that it needs no test.
+    """
     if not question.metal:
         return ""
     if not question.limits.dust:
-        thin = _within(question.thickness, limit.layer_mm, _MM)
-        good = thin and _breaks_down(question) is not False
+        good = _thin(question, limit) and (_breaks_down(question) or _untested(question))
         return "it is a thin layer on earthed metal" if good else ""
     if _breaks_down(question):
         return "its layer on earthed metal breaks down before it can store a dangerous charge"
     return "its layer on metal is too thick for a propagating discharge" if _thick(question) else ""
+
+
+def layer_open(question: SurfaceQuestion, limit: StaticLimit) -> bool:
+    """Whether a layer on earthed metal would do, if a test showed that it breaks down."""
+    open_ = question.metal and not question.limits.dust and question.breakdown is None
+    return open_ and _thin(question, limit)
+
+
+def _thin(question: SurfaceQuestion, limit: StaticLimit) -> bool:
+    return _within(question.thickness, limit.layer_mm, _MM)
+
+
+def _untested(question: SurfaceQuestion) -> bool:
+    """Whether no test is stated, and none is needed."""
+    paint = ignition_limit("layer on metal without a breakdown test").amount(Dimension.LENGTH)
+    thickness = question.thickness
+    return question.breakdown is None and thickness is not None and thickness <= paint
 
 
 def _breaks_down(question: SurfaceQuestion) -> bool | None:
