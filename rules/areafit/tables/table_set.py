@@ -14,10 +14,11 @@ if TYPE_CHECKING:
     from areafit.tables.chemicals import Chemical
     from areafit.tables.dusts import Dust
     from areafit.tables.incompatible import Incompatible
-    from areafit.tables.lookup import Lookup, OwnResistance, Range
+    from areafit.tables.lookup import Lookup, Range
     from areafit.tables.materials import Material
     from areafit.tables.overlay import Merged
     from areafit.tables.own_rows import OwnRow
+    from areafit.tables.pairs import Pairs
     from areafit.tables.resistance import ResistanceRow
     from areafit.tables.sources import Source
     from areafit.tables.substances import Substance
@@ -140,32 +141,17 @@ class Tables:
 
     def resistance(self, material_id: str, chemical_id: str) -> "tuple[ResistanceRow, ...]":
         """The rows of exactly this pair, a company's own last; empty if there are none."""
-        own = (entry.row for entry in self._own_resistance(material_id, chemical_id))
-        return (*self._shipped_resistance(material_id, chemical_id), *own)
+        return self._pairs.rows(material_id, chemical_id)
 
     def rated_in(self, chemical_id: str) -> frozenset[str]:
         """The ids of all materials that have a row of their own in a chemical."""
-        key = ("rated in",)
-        if key not in self._memo:
-            found: dict[str, set[str]] = {}
-            for line in load.lines("resistance"):
-                material, chemical, _ = line.split(",", 2)
-                found.setdefault(chemical, set()).add(material)
-            for row in self._own:
-                if row.table == "resistance":
-                    found.setdefault(row.cells[1], set()).add(row.cells[0])
-            self._memo[key] = {chemical: frozenset(ids) for chemical, ids in found.items()}
-        rated: Mapping[str, frozenset[str]] = self._memo[key]
-        return rated.get(chemical_id, frozenset())
+        return self._pairs.rated_in(chemical_id)
 
     def resistance_at(
         self, material_id: str, chemical_id: str, conc: "Range", temp: "Range"
     ) -> "Lookup":
         """What the rows of exactly this pair say over a range of mass % and °C."""
-        from areafit.tables.lookup import lookup  # noqa: PLC0415 - one query in many needs it
-
-        shipped = self._shipped_resistance(material_id, chemical_id)
-        return lookup(shipped, conc, temp, self._own_resistance(material_id, chemical_id))
+        return self._pairs.at(material_id, chemical_id, conc, temp)
 
     def incompatible(self, chem_a: str, chem_b: str) -> "tuple[Incompatible, ...]":
         """Why two chemicals, given by id, must not meet; named pairs first, then group pairs."""
@@ -275,27 +261,11 @@ class Tables:
             return [cells for cells in self._cells(table) if cells[0] == identity]
         return load.lines_of(table, (identity,))
 
-    def _shipped_resistance(self, material: str, chemical: str) -> "tuple[ResistanceRow, ...]":
-        from areafit.tables.resistance import ResistanceRow  # noqa: PLC0415 - as above
+    @functools.cached_property
+    def _pairs(self) -> "Pairs":
+        from areafit.tables.pairs import Pairs  # noqa: PLC0415 - one query in many needs it
 
-        key = ("resistance", material, chemical)
-        if key not in self._memo:
-            lines = load.lines_of("resistance", (material, chemical))
-            self._memo[key] = tuple(load.to_row(ResistanceRow, line) for line in lines)
-        found: tuple[ResistanceRow, ...] = self._memo[key]
-        return found
-
-    def _own_resistance(self, material: str, chemical: str) -> "tuple[OwnResistance, ...]":
-        if not self._own:
-            return ()
-        from areafit.tables.lookup import OwnResistance  # noqa: PLC0415 - only overlays need it
-        from areafit.tables.resistance import ResistanceRow  # noqa: PLC0415 - as above
-
-        return tuple(
-            OwnResistance(load.to_row(ResistanceRow, row.cells), bool(row.approved), row.where)
-            for row in self._own
-            if row.table == "resistance" and row.cells[:2] == (material, chemical)
-        )
+        return Pairs([row for row in self._own if row.table == "resistance"])
 
     def _incompatible_rows(self) -> "Mapping[tuple[str, str, str], Incompatible]":
         from areafit.tables.incompatible import Incompatible  # noqa: PLC0415 - one rule needs it
