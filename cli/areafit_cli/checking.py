@@ -171,4 +171,4 @@ def _assemble(
 def _status(run: Run, *, exit_zero: bool) -> Exit:
     if run.faults:
         return Exit.WRONG_INPUT
-    return Exit.PASSED if exit_zero or run.gate != "fail" else Exit.FAILED
+    return Exit.PASSED if exit_zero or run.passes else Exit.FAILED

@@ -8,6 +8,7 @@ import typer
 import areafit
 from areafit import registry
 from areafit.findings.cautions import CAUTIONS
+from areafit.findings.report import Gate
 from areafit.rule import Subject
 from areafit.verdict import Basis, Verdict
 from areafit_cli import answers, choices, one_loop
@@ -129,7 +130,7 @@ def command(
 
 
 def _gate(report: "SubjectReport") -> str:
-    return "pass" if report.verdict.passes else "fail"
+    return Gate.word(passes=report.verdict.passes)
 
 
 def _data(report: "SubjectReport") -> dict[str, object]:

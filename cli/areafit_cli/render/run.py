@@ -3,6 +3,7 @@
 from datetime import date
 from typing import TYPE_CHECKING
 
+from areafit.findings.report import Gate
 from areafit.frozen import frozen
 from areafit.verdict import Verdict
 from areafit_cli.faults import Fault
@@ -36,7 +37,6 @@ class Summary:
     passes: bool
     scope: str
     counts: "Counts"
-    waivers_used: int
     decided_by_date: bool
     own: Verdict
     void: "tuple[WaiverOutcome, ...]" = ()
@@ -68,15 +68,19 @@ class Run:
     laxer: "tuple[Laxer, ...]" = ()
 
     @property
-    def gate(self) -> str:
-        """`fail` if any list fails or could not be read, else the most guarded word of passing.
+    def passes(self) -> bool:
+        """Whether every list passes and could be read.
 
         Where every list was left out as unchanged there was nothing to hold the gate.
         """
-        if self.unchanged and not self.boms and not self.faults:
-            return "pass (partial)"
-        if self.faults or not self.boms or not all(bom.passes for bom in self.boms):
-            return "fail"
+        judged = bool(self.boms or self.unchanged)
+        return judged and not self.faults and all(bom.passes for bom in self.boms)
+
+    @property
+    def gate(self) -> str:
+        """`fail`, or the most guarded of the words with which the lists pass."""
+        if not self.passes or not self.boms:
+            return Gate.word(passes=self.passes, scope="partial")
         words = {bom.gate for bom in self.boms}
         marks = ("waivers", "relaxed", "partial")
         return min(words, key=lambda word: [mark not in word for mark in marks])
@@ -91,7 +95,6 @@ def summarise(report: "BomReport") -> Summary:
         passes=report.passes,
         scope=report.scope,
         counts=report.counts,
-        waivers_used=report.waivers.used,
         decided_by_date=report.decided_by_date,
         own=report.own.verdict,
         void=remarks.void_of(report),

@@ -15,6 +15,7 @@ from areafit.facts.quantity import Range
 from areafit.frozen import frozen, singular
 from areafit.naming import use_known_name
 from areafit.rule import Judgement, Row, unproven
+from areafit.sentence import capital
 from areafit.tables import Tables
 from areafit.verdict import Reason, Role
 
@@ -38,12 +39,12 @@ class Gap:
         own = "state own values of the substance, with their source, in the place's `substances`"
         if self.reason is Reason.NAME_UNKNOWN:
             return use_known_name(self.nearest, own)
-        return f"{own[0].upper()}{own[1:]}."
+        return f"{capital(own)}."
 
     @property
     def sentence(self) -> str:
         """The message as a sentence of its own."""
-        return f"{self.message[0].upper()}{self.message[1:]}."
+        return f"{capital(self.message)}."
 
     def judged(self, *, required: str, found: str, rows: tuple[Row, ...]) -> Judgement:
         """The requirement as this gap leaves it: unproven, for the owner of the area to close."""

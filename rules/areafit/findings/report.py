@@ -184,11 +184,19 @@ class Counts:
 
 
 class Gate:
-    """The words of the gate; `partial` and `relaxed` are added by the scope."""
+    """The words of the gate, to which the scope of a run is added where it is not full."""
 
     PASS = "pass"  # noqa: S105 - a verdict, no secret
     WITH_WAIVERS = "pass with waivers"
     FAIL = "fail"
+
+    @staticmethod
+    def word(*, passes: bool, waived: bool = False, scope: str = "full") -> str:
+        """`pass`, `pass with waivers` or `fail`, and the scope in brackets if it is not full."""
+        if not passes:
+            return Gate.FAIL
+        word = Gate.WITH_WAIVERS if waived else Gate.PASS
+        return word if scope == "full" else f"{word} ({scope})"
 
 
 @frozen
@@ -233,7 +241,4 @@ class BomReport:
     @property
     def gate(self) -> str:
         """`pass`, `pass with waivers` or `fail`, and the scope in brackets if it is not full."""
-        if not self.passes:
-            return Gate.FAIL
-        word = Gate.WITH_WAIVERS if self.waivers.used else Gate.PASS
-        return word if self.scope == "full" else f"{word} ({self.scope})"
+        return Gate.word(passes=self.passes, waived=bool(self.waivers.used), scope=self.scope)

@@ -4,6 +4,7 @@ import hashlib
 import html
 from collections.abc import Iterable, Sequence
 
+from areafit.findings.report import Gate
 from areafit.verdict import Verdict
 from areafit_cli.safe_text import clean
 
@@ -51,7 +52,7 @@ def word(verdict: Verdict) -> str:
 
 def gate(said: str) -> str:
     """The gate in a frame; its word says all, the frame only draws the eye."""
-    kind = "fail" if said == "fail" else "pass"
+    kind = "fail" if said == Gate.FAIL else "pass"
     return f'<strong class="gate {kind}">{text(said)}</strong>'
 
 

@@ -21,6 +21,7 @@ from areafit.facts.protection import Suffix
 from areafit.facts.quantity import Dimension, show
 from areafit.frozen import frozen
 from areafit.rule import Example, Family, Judgement, Rule, Subject, flagged, passed, unproven
+from areafit.sentence import capital
 from areafit.verdict import Reason, Role, Verdict
 
 _SEAL_DISTANCE = Decimal("0.4572")  # m, 18 in
@@ -104,7 +105,7 @@ def _marking(question: EntryQuestion) -> Iterator[_Point]:
     for answer in (level, group):
         if answer.verdict is not Verdict.PASS:
             fails = answer.verdict is Verdict.FLAG
-            yield _Point(f"{what[:1].upper()}{what[1:]}: {answer.message}", fails, answer.clause)
+            yield _Point(f"{capital(what)}: {answer.message}", fails, answer.clause)
     if question.needs is Needs.FLAMEPROOF and not is_flameproof(code):
         yield _Point(
             f"A flameproof enclosure needs a flameproof {what} (type d); this one is not.",
@@ -156,7 +157,7 @@ def _rating(question: EntryQuestion) -> Iterator[_Point]:
     for needed in wanted:
         answer = judge_rating(needed, stated)
         if answer.verdict is not Verdict.PASS:
-            message = f"{entry.type.value[:1].upper()}{entry.type.value[1:]}: {answer.message}"
+            message = f"{capital(entry.type.value)}: {answer.message}"
             yield _Point(message, answer.verdict is Verdict.FLAG, "IEC 60079-14:2013 10.2")
 
 

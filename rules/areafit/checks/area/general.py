@@ -7,6 +7,7 @@ from areafit.facts.fittings import ContactProtection
 from areafit.facts.place import Area
 from areafit.frozen import frozen
 from areafit.rule import Judgement, Row, flagged, passed, unproven
+from areafit.sentence import capital
 from areafit.tables.general_purpose import Contacts, GeneralPurpose
 from areafit.verdict import Reason, Role
 
@@ -67,7 +68,7 @@ def _conditions(row: GeneralPurpose, use: GeneralUse, place: str) -> Judgement:
             rows=cited,
             remedy=f"State `{point.key}` from the maker's data, or choose marked equipment.",
         )
-    note = f" {row.note[0].upper()}{row.note[1:]}." if row.note else ""
+    note = f" {capital(row.note)}." if row.note else ""
     return passed(
         f"An unmarked {row.device} may stand in {place}.{note}",
         required=required,

@@ -8,6 +8,7 @@ from areafit.demands import Limit
 from areafit.facts.quantity import number
 from areafit.frozen import replace
 from areafit.rule import Judgement, Row, flagged, passed, unproven
+from areafit.sentence import capital
 from areafit.verdict import Reason
 
 
@@ -47,7 +48,7 @@ def _compared(  # noqa: PLR0913, PLR0917 - one place to compare, all of it neede
             open_limit = open_limit or limit
             continue
         return flagged(
-            f"{_sentence(found)} is not {_word(limit)} {number(limit.maximum)} °C: {limit.cause}.",
+            f"{capital(found)} is not {_word(limit)} {number(limit.maximum)} °C: {limit.cause}.",
             required=required,
             found=found,
             clause=limit.clause,
@@ -67,7 +68,7 @@ def _compared(  # noqa: PLR0913, PLR0917 - one place to compare, all of it neede
     if question.gaps:
         return question.gaps[0].judged(required=required, found=found, rows=rows)
     return passed(
-        f"{_sentence(found)} stays within the limit.", required=required, found=found, rows=rows
+        f"{capital(found)} stays within the limit.", required=required, found=found, rows=rows
     )
 
 
@@ -99,7 +100,7 @@ def _open(
     if value == limit.maximum and limit.no_margin_at_limit:
         return unproven(
             Reason.NO_MARGIN,
-            f"{_sentence(found)} equals the limit ({limit.cause}): not above it, but without any "
+            f"{capital(found)} equals the limit ({limit.cause}): not above it, but without any "
             "margin.",
             required=required,
             found=found,
@@ -109,8 +110,7 @@ def _open(
     remedy = "State `overloadable: false` with the maker's word for it." if limit.overload else ""
     return unproven(
         Reason.CONDITION_TO_ACCEPT,
-        f"{_sentence(found)} is above {number(limit.maximum)} °C, which holds because "
-        f"{limit.cause}.",
+        f"{capital(found)} is above {number(limit.maximum)} °C, which holds because {limit.cause}.",
         required=required,
         found=found,
         clause=limit.clause,
@@ -128,7 +128,3 @@ def _required(limits: tuple[Limit, ...]) -> str:
 
 def _word(limit: Limit) -> str:
     return "at most" if limit.inclusive else "below"
-
-
-def _sentence(text: str) -> str:
-    return text[:1].upper() + text[1:]

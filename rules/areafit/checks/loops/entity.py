@@ -4,7 +4,7 @@ from collections.abc import Callable, Iterator
 from decimal import Decimal
 
 from areafit.cases import LoopCase
-from areafit.checks.loops.figures import margin
+from areafit.checks.loops.figures import amount, margin
 from areafit.checks.loops.needs import law_of
 from areafit.checks.loops.words import names
 from areafit.facts.loop import LoopDevice, LoopSource
@@ -14,6 +14,11 @@ from areafit.facts.quantity import Dimension, show
 from areafit.frozen import frozen
 from areafit.rule import Ask, Judgement, flagged, passed, unproven
 from areafit.verdict import Reason, Role
+
+CLAUSE = (
+    "IEC 60079-14:2013 16.2.4; IEC 60079-25:2010 Annex A; NFPA 70-2023 504.10; ISA-RP12.06.01-2003"
+)
+NO_CURVES = "Whether the source's values lie below the published ignition curves is not checked."
 
 
 @frozen
@@ -72,8 +77,8 @@ def judge_entity(question: EntityQuestion, quantity: str, dimension: Dimension) 
     stated = [(s.item, s.value) for s in question.sources if s.value is not None]
     required = f"{pair.output} at most {pair.input} of item {device}"
     found = "; ".join(
-        [f"{pair.output} {_amount(s.value, dimension)} (item {s.item})" for s in question.sources]
-        + [f"{pair.input} {_amount(limit, dimension)} (item {device})"]
+        [f"{pair.output} {amount(s.value, dimension)} (item {s.item})" for s in question.sources]
+        + [f"{pair.input} {amount(limit, dimension)} (item {device})"]
     )
     for item, value in stated:
         if limit is not None and value > limit:
@@ -121,9 +126,3 @@ def _unstated(question: EntityQuestion, quantity: str, required: str, found: str
     if question.limit is None and question.simple:
         message += f" Write `{pair.input}: none` if the simple apparatus has no such limit."
     return unproven(Reason.FACT_MISSING, message, required=required, found=found)
-
-
-def _amount(value: Decimal | None, dimension: Dimension) -> str:
-    if value is None:
-        return "not stated"
-    return "none" if value.is_infinite() else show(value, dimension)

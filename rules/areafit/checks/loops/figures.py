@@ -28,6 +28,13 @@ def margin(value: Decimal, limit: Decimal) -> str:
     return f"margin {percent} %" if value <= limit else f"over by {-percent} %"
 
 
+def amount(value: Decimal | None, dimension: Dimension) -> str:
+    """A stated value as a finding shows it; an infinite limit is one that was stated as `none`."""
+    if value is None:
+        return "not stated"
+    return "none" if value.is_infinite() else show(value, dimension)
+
+
 def share(value: Decimal, limit: Decimal) -> str:
     """The value in percent of the limit."""
     if limit == 0:

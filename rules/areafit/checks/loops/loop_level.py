@@ -13,6 +13,7 @@ from areafit.facts.place import Area, AreaSystem
 from areafit.facts.protection import Hazard
 from areafit.frozen import frozen
 from areafit.rule import Ask, Family, Judgement, Rule, Subject, flagged, passed, unproven
+from areafit.sentence import capital
 from areafit.verdict import Reason, Role, Verdict
 
 
@@ -145,7 +146,7 @@ def _unclassified(question: LevelQuestion) -> Judgement:
 def _gap(gaps: tuple[Gap, ...], required: str, found: str) -> Judgement | None:
     if not gaps:
         return None
-    message = f"{gaps[0].message[0].upper()}{gaps[0].message[1:]}, so what it asks for is open."
+    message = f"{capital(gaps[0].message)}, so what it asks for is open."
     return unproven(gaps[0].reason, message, required=required, found=found)
 
 

@@ -1,6 +1,6 @@
 """The source's matched power against what each device withstands."""
 
-from areafit.checks.loops.entity import EntityQuestion, entity_asks, judge_entity
+from areafit.checks.loops.entity import CLAUSE, NO_CURVES, EntityQuestion, entity_asks, judge_entity
 from areafit.checks.loops.examples import CIRCUIT, changed, example
 from areafit.checks.loops.figures import cited
 from areafit.checks.loops.limits import limit_row
@@ -30,16 +30,14 @@ RULE = Rule[EntityQuestion](
     title="No device gets more power than it withstands",
     family=Family.LOOPS,
     subject=Subject.LOOP,
-    clause="IEC 60079-14:2013 16.2.4; IEC 60079-25:2010 Annex A; NFPA 70-2023 504.10; "
-    "ISA-RP12.06.01-2003",
+    clause=CLAUSE,
     why="Matched power heats the smallest component of a device; voltage and current alone do not "
     "bound it.",
     remedy="Choose a source with a lower Po or a device with a higher Pi, or state the missing "
     "value; of a linear source Po is Uo times Io over 4.",
     answer_by=Role.SUPPLIER,
     note="Simple apparatus needs a Pi too: the power that it bears within the temperature class of "
-    "its place. Whether the source's values lie below the published ignition curves is not "
-    "checked.",
+    "its place. " + NO_CURVES,
     ask=entity_asks(lambda source: source.power, lambda device: device.power),
     judge=_judge,
     examples=(

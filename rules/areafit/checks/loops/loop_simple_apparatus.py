@@ -1,11 +1,10 @@
 """Simple apparatus in a circuit adds next to no energy to it."""
 
 from collections.abc import Iterator
-from decimal import Decimal
 
 from areafit.cases import LoopCase
 from areafit.checks.loops.examples import CIRCUIT, example
-from areafit.checks.loops.figures import cited, margin
+from areafit.checks.loops.figures import amount, cited, margin
 from areafit.checks.loops.limits import limit_row
 from areafit.facts.part import Generates, Kind
 from areafit.facts.quantity import Dimension, show
@@ -41,7 +40,7 @@ def _judge(question: Question) -> Judgement:
     values = (stated.voltage, stated.current, stated.power)
     required = "at most " + ", ".join(row.value for row in limits)
     found = ", ".join(
-        f"{name} {_amount(value, dimension)}"
+        f"{name} {amount(value, dimension)}"
         for (name, dimension), value in zip(_QUANTITIES, values, strict=True)
     )
     rows = tuple(cited(row) for row in limits)
@@ -57,10 +56,6 @@ def _judge(question: Question) -> Judgement:
         return unproven(Reason.FACT_MISSING, message, required=required, found=found, rows=rows)
     message = f"Item {question.item} keeps the limits of simple apparatus, so it counts as passive."
     return passed(message, required=required, found=found, rows=rows)
-
-
-def _amount(value: Decimal | None, dimension: Dimension) -> str:
-    return "not stated" if value is None else show(value, dimension)
 
 
 _SWITCH = "{kind: simple apparatus, generates: {voltage: 0 V, current: 0 A, power: 0 W}}"

@@ -5,7 +5,7 @@ from decimal import Decimal
 
 from areafit.cases import LoopCase
 from areafit.checks.loops.examples import CIRCUIT, changed, example
-from areafit.checks.loops.figures import margin
+from areafit.checks.loops.figures import amount, margin
 from areafit.facts.quantity import Dimension, show
 from areafit.frozen import frozen
 from areafit.rule import Ask, Family, Judgement, Rule, Subject, flagged, passed, unproven
@@ -30,7 +30,7 @@ def _ask(case: LoopCase, _demands: None) -> Iterator[Ask[Question]]:
 def _judge(question: Question) -> Judgement:
     maximum, supply = question.maximum, question.supply
     required = f"supply at most Um of item {question.item}"
-    found = f"Um {_amount(maximum)}, supply {_amount(supply)}"
+    found = f"Um {amount(maximum, Dimension.VOLTAGE)}, supply {amount(supply, Dimension.VOLTAGE)}"
     if supply == 0:
         message = f"Nothing can reach a safe side of item {question.item}."
         return passed(message, required=required, found=found)
@@ -47,10 +47,6 @@ def _judge(question: Question) -> Judgement:
         return flagged(message, required=required, found=found)
     message = f"No more than Um can reach item {question.item}: {margin(supply, maximum)}."
     return passed(message, required=required, found=found)
-
-
-def _amount(value: Decimal | None) -> str:
-    return "not stated" if value is None else show(value, Dimension.VOLTAGE)
 
 
 RULE = Rule[Question](

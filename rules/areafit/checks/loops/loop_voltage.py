@@ -1,6 +1,6 @@
 """The source's open-circuit voltage against what each device withstands."""
 
-from areafit.checks.loops.entity import EntityQuestion, entity_asks, judge_entity
+from areafit.checks.loops.entity import CLAUSE, NO_CURVES, EntityQuestion, entity_asks, judge_entity
 from areafit.checks.loops.examples import CIRCUIT, changed, example
 from areafit.facts.quantity import Dimension
 from areafit.rule import Family, Judgement, Rule, Subject
@@ -16,14 +16,13 @@ RULE = Rule[EntityQuestion](
     title="No device gets more voltage than it withstands",
     family=Family.LOOPS,
     subject=Subject.LOOP,
-    clause="IEC 60079-14:2013 16.2.4; IEC 60079-25:2010 Annex A; NFPA 70-2023 504.10; "
-    "ISA-RP12.06.01-2003",
+    clause=CLAUSE,
     why="A device is safe with a source only while the source cannot exceed the voltage that the "
     "device was assessed with.",
     remedy="Choose a source with a lower Uo or a device with a higher Ui, or state the missing "
     "value.",
     answer_by=Role.SUPPLIER,
-    note="Whether the source's values lie below the published ignition curves is not checked.",
+    note=NO_CURVES,
     ask=entity_asks(lambda source: source.voltage, lambda device: device.voltage),
     judge=_judge,
     examples=(

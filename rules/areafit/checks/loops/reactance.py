@@ -11,6 +11,7 @@ from areafit.checks.loops.lumped import Halving
 from areafit.checks.loops.words import NO_CURVES, both, names
 from areafit.facts.quantity import show
 from areafit.rule import Judgement, Row, flagged, passed, unproven
+from areafit.sentence import capital
 from areafit.verdict import Reason, Role
 
 
@@ -109,7 +110,7 @@ def _gap(circuit: Circuit, budget: Budget, texts: Texts) -> Judgement | None:
 
 def _no_cable(circuit: Circuit, budget: Budget) -> str:
     run = budget.run
-    sentences = [f"{run.missing[0].upper()}{run.missing[1:]}."]
+    sentences = [f"{capital(run.missing)}."]
     if run.default is not None and not run.defaulted:
         sentences.append(
             f"Where no data can be had, `values: default` beside the length takes "

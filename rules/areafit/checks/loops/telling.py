@@ -1,10 +1,8 @@
 """The arithmetic of a reactance in words: what is required, what was found, and why."""
 
-from decimal import Decimal
-
 from areafit.checks.loops.budget import PER_LENGTH, Budget, Lump
 from areafit.checks.loops.circuit import Circuit
-from areafit.checks.loops.figures import length_text, share
+from areafit.checks.loops.figures import amount, length_text, share
 from areafit.checks.loops.lumped import Halving
 from areafit.checks.loops.words import both, names
 from areafit.facts.protection import Law
@@ -37,13 +35,9 @@ def found(circuit: Circuit, budget: Budget) -> str:
     """Every share of the sum: the devices' and the cable's."""
     capacitive = budget.dimension is Dimension.CAPACITANCE
     values = [(d.item, d.capacitance if capacitive else d.inductance) for d in circuit.devices]
-    parts = [f"{_amount(value, budget.dimension)} (item {item})" for item, value in values]
-    parts.append(f"{_amount(budget.run.total, budget.dimension)} ({_cable(budget)})")
+    parts = [f"{amount(value, budget.dimension)} (item {item})" for item, value in values]
+    parts.append(f"{amount(budget.run.total, budget.dimension)} ({_cable(budget)})")
     return " + ".join(parts)
-
-
-def _amount(value: Decimal | None, dimension: Dimension) -> str:
-    return "not stated" if value is None else show(value, dimension)
 
 
 def _cable(budget: Budget) -> str:

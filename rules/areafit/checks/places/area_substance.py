@@ -10,6 +10,7 @@ from areafit.facts.protection import Hazard
 from areafit.facts.quantity import number
 from areafit.frozen import frozen
 from areafit.rule import Ask, Judgement, Row, flagged, passed, unproven
+from areafit.sentence import capital
 from areafit.verdict import Reason
 
 
@@ -167,7 +168,7 @@ def _judge_group(question: GroupDeclared) -> Judgement:
             rows=question.rows,
         )
     return passed(
-        f"{found[:1].upper()}{found[1:]} holds {name}.{_where(question.density)}",
+        f"{capital(found)} holds {name}.{_where(question.density)}",
         required=required,
         found=found,
         rows=question.rows,

@@ -12,6 +12,7 @@ from areafit.facts.part import Equipment
 from areafit.facts.protection import Law, Level
 from areafit.frozen import frozen
 from areafit.rule import Ask, Example, Family, Judgement, Rule, Subject, flagged, passed, unproven
+from areafit.sentence import capital
 from areafit.verdict import Reason, Role, Verdict
 
 
@@ -138,7 +139,7 @@ def _lacking(question: Question, documents: tuple[Evidence, ...], found: str) ->
 def _ran_out(question: Question) -> str:
     """Which documents are over, and which date decides that."""
     names = " ".join(
-        f"{_named(d)[:1].upper()}{_named(d)[1:]} ran out on {d.valid_until.isoformat()}."
+        f"{capital(_named(d))} ran out on {d.valid_until.isoformat()}."
         for d in question.expired
         if d.valid_until is not None
     )

@@ -16,6 +16,7 @@ from areafit.corrosion.rating import Point
 from areafit.corrosion.words import condition
 from areafit.facts.quantity import number
 from areafit.rule import Judgement, flagged, passed, unproven
+from areafit.sentence import capital
 from areafit.tables.lookup import Gap, Range
 from areafit.tables.resistance import Mechanism
 from areafit.verdict import Reason, Role
@@ -225,7 +226,7 @@ def _span(span: Range) -> str:
 def _more(point: Point) -> str:
     """What a reader must know beside the rows: relief and stand-ins."""
     said = [text for text in (point.why, point.stands_in) if text]
-    return "".join(f" {text[0].upper()}{text[1:]}." for text in said)
+    return "".join(f" {capital(text)}." for text in said)
 
 
 def _remedy(question: Resistance, first: str = "") -> str:
@@ -237,5 +238,4 @@ def _remedy(question: Resistance, first: str = "") -> str:
         steps.append(f"choose a material that stands {what}: {'; '.join(better.names)}")
     elif not first:
         steps.append("move the part, shield it, or have a material tested; the tables hold none")
-    text = "; or ".join(steps)
-    return f"{text[0].upper()}{text[1:]}."
+    return f"{capital('; or '.join(steps))}."

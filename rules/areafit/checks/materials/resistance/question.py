@@ -61,7 +61,6 @@ class Resistance:
     material: str
     rated: tuple[Rated, ...]
     if_mist: tuple[Rated, ...] = ()
-    coating: bool = False
     below: tuple[Rated, ...] | None = ()
     better: Better = NONE
 
@@ -135,7 +134,6 @@ def _question(
         use.material,
         _rated(use, candidates, meeting.mets, demands),
         _rated(use, candidates, meeting.if_mist, demands),
-        coating,
         _below(use, meeting.mets, demands) if coating else (),
     )
 
