@@ -137,7 +137,12 @@ DUST = [
         "NEC",
         P,
     ),
-    ("II 2D Ex tD A21 IP65 T80°C", "area: 'Zone 21, IIIB'", "ATEX", U),
+    # a form without groups: practice A with IP6X, IEC 61241-1:2004 and 61241-14, from memory
+    ("II 2D Ex tD A21 IP65 T80°C", "area: 'Zone 21, IIIB'", "ATEX", P),
+    ("II 2D Ex tD A21 IP65 T80°C", "area: 'Zone 21, IIIC'", "ATEX", U),
+    ("II 2D Ex tD A21 IP54 T80°C", "area: 'Zone 21, IIIB'", "ATEX", U),
+    ("II 2D Ex tD A21 T80°C", "area: 'Zone 21, IIIB'", "ATEX", U),
+    ("II 2D Ex tD B21 IP65 T80°C", "area: 'Zone 21, IIIB'", "ATEX", U),
 ]
 
 

@@ -7,12 +7,13 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 import areafit
+from areafit.marking.missing import missing_elements
 from areafit_cli import answers
 from areafit_cli.exits import Exit
 from areafit_cli.render.values import block
 
 if TYPE_CHECKING:
-    from areafit.facts.marking import Code, Marking, TemperatureMark
+    from areafit.facts.marking import Code, Marking, Problem, TemperatureMark
     from areafit.facts.quantity import Range
 
 
@@ -25,12 +26,18 @@ def command(
 ) -> None:
     """Decode a nameplate marking. Status 1 where something in it is wrong or cannot be read."""
     marking = areafit.decode(" ".join(words))
+    wrong = _wrong(marking)
     if format_ is answers.AnswerFormat.JSON:
         answers.say_json(as_data(marking))
     else:
         answers.say(_lines(marking))
-    sound = marking.codes and not marking.problems
+    sound = marking.codes and not wrong
     raise typer.Exit(Exit.PASSED if sound else Exit.FAILED)
+
+
+def _wrong(marking: "Marking") -> tuple["Problem", ...]:
+    """What contradicts or was not read, and what the plate lacks."""
+    return (*marking.problems, *missing_elements(marking))
 
 
 def as_data(marking: "Marking") -> dict[str, object]:
@@ -41,7 +48,7 @@ def as_data(marking: "Marking") -> dict[str, object]:
         "parts": [_code(code) for code in marking.codes],
         "problems": [
             {"message": each.message, "clause": each.clause, "unread": each.unread}
-            for each in marking.problems
+            for each in _wrong(marking)
         ],
     }
 
@@ -69,6 +76,7 @@ def _code(code: "Code") -> dict[str, object]:
         "inner_epl": code.inner_level,
         "equipment_group": code.equipment_group,
         "gases": code.gases,
+        "extra_gases": code.extra_gases,
         "temperatures": [_temperature(each) for each in code.temperatures],
         "outputs": [
             {
@@ -107,19 +115,26 @@ def _span(span: "Range | None") -> list[Decimal] | None:
     return [span.low, span.high] if span else None
 
 
+def _empty(value: object) -> bool:
+    """Whether a value says nothing; Zone 0 does say something."""
+    return value is False or value in ((), [])
+
+
 def _lines(marking: "Marking") -> Iterator[str]:
     paper = answers.paper()
     yield from paper.wrap(marking.text)
     for number, code in enumerate(marking.codes, 1):
         title = f"code {number}: {code.system.value}, {code.hazard.value}"
         yield f"\n{paper.paint(title, 'title')}\n"
-        told = {key: value for key, value in _code(code).items() if value not in (False, (), [])}
+        told = {key: value for key, value in _code(code).items() if not _empty(value)}
         if len(code.temperatures) < 2:
             told.pop("temperatures", None)
         yield from block(told, paper, skip=("system", "hazard", "divisions"))
     if not marking.codes:
         yield "\nno code could be read\n"
-    for problem in marking.problems:
-        yield f"\n{paper.paint('not read' if problem.unread else 'wrong', 'flag')}\n"
+    for problem in _wrong(marking):
+        missing = problem not in marking.problems
+        word = "not read" if problem.unread else "missing" if missing else "wrong"
+        yield f"\n{paper.paint(word, 'flag')}\n"
         yield from paper.wrap(problem.message, "  ", "  ")
         yield from paper.labelled("clause", problem.clause, 2, 10)

@@ -15,7 +15,7 @@ from areafit.marking.level import (
     type_gives,
     type_levels,
 )
-from areafit.tables.protection_types import Gives
+from areafit.tables.protection_types import Gives, TypeStatus
 
 _ATMOSPHERE = {Hazard.GAS: "gas", Hazard.DUST: "dust"}
 _ZONE_CLASSES = frozenset({"T1", "T2", "T3", "T4", "T5", "T6"})
@@ -59,12 +59,22 @@ def _level(code: Code) -> Iterator[Problem]:
         weakest = "/".join(code.protection)
         if code.level is not None and code.level.value[1] < given:
             text = f"Level {code.level.value} is printed, but {weakest} gives only {given}."
-            yield Problem(text, clauses.TWO_TYPES if code.joined else clauses.COMBINED)
+            yield Problem(text, _of_types(code))
         if code.category is not None and category_letter(code.category) < given:
             text = f"Category {code.category} is printed, but {weakest} gives only {given}."
             yield Problem(text, clauses.CATEGORY)
     if code.practice is not None and "tD" not in code.protection:
         yield Problem(f"{code.practice} belongs behind tD.", clauses.DUST_MARK)
+
+
+def _of_types(code: Code) -> str:
+    """The clause on the level of one type or of several; beside it that of an old letter."""
+    if len(code.protection) > 1:
+        return clauses.TWO_TYPES if code.joined else clauses.COMBINED
+    row = find_type(code.protection[0], non_electrical=is_old_mechanical(code))
+    if row is None or row.status is TypeStatus.CURRENT:
+        return _clause(code)
+    return f"{row.standard}; {_clause(code)}"
 
 
 def _category(code: Code) -> Iterator[Problem]:

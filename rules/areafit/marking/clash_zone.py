@@ -32,11 +32,12 @@ def _zone(code: Code, zone: int, classed: bool) -> Iterator[Problem]:  # noqa: F
         return
     if classed and dust:
         yield Problem("Zones 20 to 22 have no class in front.", clauses.ZONES)
+    clause = clauses.DUST_ZONE_MARK if dust else clauses.ZONE_MARK
     best = "abc"[zone % 10]
     if code.level is not None and code.level.hazard is code.hazard and code.level.value[1] > best:
         text = f"Level {code.level.value} does not reach Zone {zone}."
-        yield Problem(text, clauses.ZONES)
+        yield Problem(text, clause)
     types = type_levels(code)
     if types and not joined_to_ga(code) and max(types) > best:
         text = f"Type {'/'.join(code.protection)} does not reach Zone {zone}."
-        yield Problem(text, clauses.ZONES)
+        yield Problem(text, clause)

@@ -1,5 +1,6 @@
 """A nameplate text to facts: `decode` is the only door."""
 
+import re
 from collections.abc import Iterator, Sequence
 from functools import lru_cache
 
@@ -16,6 +17,7 @@ from areafit.marking.parts import Parts, sort
 from areafit.marking.plate import share
 from areafit.marking.scan import scan
 from areafit.marking.text import LONGEST, tokenise, too_long
+from areafit.pattern import pattern
 
 
 def decode(text: str) -> Marking:
@@ -39,6 +41,9 @@ def _decode(text: str) -> Marking:
     if too_long(text):
         message = f"The marking is longer than {LONGEST} characters and was not read."
         return Marking(text, (), (Problem(message, clauses.NOT_READ, unread=True),))
+    dual = _DUAL.search(text)
+    if dual is not None:
+        return _both(text, dual)
     elements = scan(tokenise(text))
     blocks = distribute([sort(block) for block in gather(elements)])
     codes: list[Code] = []
@@ -53,6 +58,21 @@ def _decode(text: str) -> Marking:
         problems = [each for each in problems if not each.message.startswith(repr(text.strip()))]
         problems.append(_unread(_no_code(blocks)))
     return Marking(text, shared, tuple(dict.fromkeys(problems)))
+
+
+_DUAL = pattern(
+    r"(?:(?:Class\s+I,?\s+)?Zone\s+[0-9]+,?\s+)?(?<!\w)(AEx\s?/\s?Ex|Ex\s?/\s?AEx)(?!\w)"
+)
+
+
+def _both(text: str, dual: re.Match[str]) -> Marking:
+    """`Class I, Zone 0, AEx/Ex ia IIC T4 Ga`: the code of two systems, the zone for AEx only."""
+    before, behind = text[: dual.start()], text[dual.end() :]
+    zone = text[dual.start() : dual.start(1)]
+    halves = [decode(f"{before}{own}{behind}") for own in (f"{zone}AEx", "Ex")]
+    codes = tuple(dict.fromkeys(code for half in halves for code in half.codes))
+    problems = tuple(dict.fromkeys(each for half in halves for each in half.problems))
+    return Marking(text, codes, problems)
 
 
 def _no_code(blocks: Sequence[Parts]) -> str:
@@ -108,7 +128,8 @@ def _missing(parts: Parts, code: Code) -> Iterator[Problem]:
     if code.protection or code.associated or (code.legacy and code.hazard is Hazard.DUST):
         return
     if parts.types and parts.types[0].types:
-        yield Problem(f"No type of protection for {code.hazard.value}.", clauses.MULTIPLE)
+        clause = clauses.DUST_MARK if code.hazard is Hazard.DUST else clauses.GAS_MARK
+        yield Problem(f"No type of protection for {code.hazard.value}.", clause)
     elif parts.marks or code.system is not MarkingSystem.NEC_ZONE or not code.groups:
         yield _unread("The code prints no type of protection.")
 

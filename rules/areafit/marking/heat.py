@@ -102,10 +102,12 @@ def _hottest(marks: list[TemperatureMark]) -> tuple[TemperatureMark, ...]:
 
 
 def _quarrel(marks: list[TemperatureMark]) -> tuple[Problem, ...]:
-    """Two classes, two figures, or a figure above its class."""
+    """Two classes, two figures for the same depth of dust, or a figure above its class."""
     named = sorted({mark.name for mark in marks if mark.name})
-    figures = sorted({mark.maximum for mark in marks if not mark.name and mark.maximum is not None})
-    if len(named) > 1 or len(figures) > 1:
+    found = {(mark.layer, mark.maximum) for mark in marks if not mark.name}
+    figures = sorted({maximum for _, maximum in found if maximum is not None})
+    told_apart = len({layer for layer, _ in found}) == len(found)
+    if len(named) > 1 or (len(figures) > 1 and not told_apart):
         shown = [*named, *(f"{number(figure)} °C" for figure in figures)]
         text = f"{' and '.join(shown)} without ambient ranges that tell them apart."
         return (Problem(text, clauses.TEMPERATURE),)

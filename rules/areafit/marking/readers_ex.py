@@ -14,13 +14,14 @@ from areafit.marking.elements import (
     ZoneGroup,
 )
 from areafit.marking.gases import gas_name
-from areafit.marking.letters import split_types
+from areafit.marking.letters import find_type, split_types
 from areafit.marking.readers_na import GROUP_WORDS, behind_dot
 from areafit.marking.text import Tokens
 
 _MARKS = {"Ex": "Ex", "EX": "Ex", "ex": "Ex", "EEx": "EEx", "EEX": "EEx", "AEx": "AEx"}
 _OPTICAL = {"opis": "op is", "opsh": "op sh", "oppr": "op pr"}
 _PRACTICES = frozenset({"A20", "A21", "A22", "B20", "B21", "B22"})
+_ZONE_LETTERS = {"20": "a", "21": "b", "22": "c"}
 _LEVELS = {level.value: level for level in Level}
 _ZONE_GROUPS: dict[str, Group] = {
     group.value: group
@@ -60,12 +61,20 @@ def read_ex(tokens: Tokens, index: int) -> Found | None:
             boxes.extend(box)
         elif sign == "" and types and tokens.at(at).text in _PRACTICES:
             practice, behind = tokens.at(at).text, at + 1
+        elif sign == "" and types and _is_zone_of(tokens.at(at).text, types[-1]):
+            behind = at + 1  # says what the letters say
         else:
             break
         at = behind
     own = Types(mark, tuple(types), joined=signs == {"+"}, practice=practice)
     mixed = (Unread(tokens.between(index, at)),) if "+" in signs and len(signs) > 1 else ()
     return (own, *boxes, *mixed), at
+
+
+def _is_zone_of(text: str, letter: str) -> bool:
+    """Whether the number is the zone that an old dust type serves: `iaD 20` (IEC 61241-11)."""
+    kind = find_type(letter) if letter.endswith("D") and text in _ZONE_LETTERS else None
+    return kind is not None and kind.dust.value == _ZONE_LETTERS[text]
 
 
 def _sign(tokens: Tokens, index: int, *, first: bool) -> tuple[str, int]:

@@ -3,15 +3,26 @@
 from areafit.facts.groups import Group
 from areafit.marking import clauses
 from areafit.marking.elements import (
+    Associated,
     ClassWord,
     DivisionWord,
     Element,
     Fault,
+    Filler,
     Found,
     Letters,
+    Separator,
+    Trade,
     ZoneWord,
 )
+from areafit.marking.phrases import (
+    DUST_IGNITIONPROOF,
+    EXPLOSIONPROOF,
+    INTRINSICALLY_SAFE,
+    NONINCENDIVE,
+)
 from areafit.marking.text import Tokens
+from areafit.pattern import pattern
 
 _ROMAN = {"i": "I", "ii": "II", "iii": "III", "1": "I", "2": "II", "3": "III"}
 _CLASS_WORDS = frozenset({"class", "classes", "cl"})
@@ -33,6 +44,35 @@ def join(tokens: Tokens, index: int) -> int:
     if tokens.at(index).text == ",":
         index += 1
     return index + 1 if tokens.at(index).low in {"and", "&", "/", "or"} else index
+
+
+_AGENCY = pattern(
+    r"(XP|NI|IS|DIP|AIS|S)\s*/\s*(I{1,3}(?:\s*,\s*I{1,3})*)\s*/\s*([12])\s*/\s*([A-G]+)(?=\s*(?:/|;|,|$))"
+)
+_AGENCY_WORDS: dict[str, Element] = {
+    "XP": Trade(EXPLOSIONPROOF),
+    "NI": Trade(NONINCENDIVE),
+    "IS": Trade(INTRINSICALLY_SAFE),
+    "DIP": Trade(DUST_IGNITIONPROOF),
+    "AIS": Associated(),
+    "S": Filler(),  # suitable
+}
+
+
+def read_agency_form(tokens: Tokens, index: int) -> Found | None:
+    """`XP/I/1/BCD/T5`: type, classes, division and groups between slashes.
+
+    The separator in front tells a code of its own, since the form leaves no doubt.
+    """
+    behind = tokens.phrase(index, _AGENCY)
+    if behind is None:
+        return None
+    found = _AGENCY.match(tokens.text, tokens.at(index).start)
+    word, classes, division, letters = found.groups() if found is not None else ("", "", "", "")
+    groups = frozenset(Group(letter) for letter in letters)
+    named = tuple(dict.fromkeys(each.strip() for each in classes.split(",")))
+    elements = (ClassWord(named), DivisionWord((int(division),)), Letters(groups))
+    return (Separator(strong=True), _AGENCY_WORDS[word], *elements), behind
 
 
 def read_class(tokens: Tokens, index: int) -> Found | None:

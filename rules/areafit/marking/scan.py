@@ -8,7 +8,13 @@ from areafit.marking.phrases import read_phrase
 from areafit.marking.readers_ambient import read_ambient
 from areafit.marking.readers_category import read_category
 from areafit.marking.readers_ex import read_box, read_ex, read_level, read_zone_group
-from areafit.marking.readers_na import read_class, read_division, read_letters, read_zone
+from areafit.marking.readers_na import (
+    read_agency_form,
+    read_class,
+    read_division,
+    read_letters,
+    read_zone,
+)
 from areafit.marking.readers_plate import (
     read_certificate,
     read_drawing,
@@ -30,6 +36,7 @@ Reader = Callable[[Tokens, int], Found | None]
 # the group II, an ambient range before a surface temperature.
 READERS: tuple[Reader, ...] = (
     read_certificate,
+    read_agency_form,
     read_phrase,
     read_class,
     read_division,

@@ -11,7 +11,8 @@ from areafit.pattern import pattern
 LONGEST = 2000  # characters; no plate holds more, and a longer text is refused unread
 
 # Before NFKC, which would turn the ordinal and the ring into letters and blanks.
-_BEFORE = str.maketrans({"º": "°", "˚": "°"})
+# The hexagon of the Community mark is written as angle brackets around Ex.
+_BEFORE = str.maketrans({"º": "°", "˚": "°", **dict.fromkeys("⟨⟩〈〉〈〉‹›", " ")})
 _AFTER = str.maketrans(
     {
         "\u2212": "-",

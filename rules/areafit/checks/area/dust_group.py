@@ -30,7 +30,9 @@ RULE = Rule[GroupQuestion](
     remedy="Choose a part marked for the needed dust group.",
     answer_by=Role.SUPPLIER,
     note="E, F and G never stand in for each other. Metal dust is handled as Group E or IIIC "
-    "whatever its particle size; carbon black and graphite are IIIC by their resistivity.",
+    "whatever its particle size; carbon black and graphite are IIIC by their resistivity. "
+    "Ex tD A with IP6X bears no group; it served every dust that does not conduct (IEC "
+    "61241-1:2004 and 61241-14, from memory).",
     reads=READS,
     ask=per_hazard(_pick),
     judge=judge_group,

@@ -63,7 +63,8 @@ def marked(question: GroupQuestion) -> str:
     words = sorted(group.value for group in question.groups)
     words += [f"only {gas}" for gas in question.gases]
     words += [f"{gas} too" for gas in question.extra_gases]
-    return ", ".join(words) or "no group"
+    by_practice = "no group, but IP6X by practice A" if question.dust_tight else "no group"
+    return ", ".join(words) or by_practice
 
 
 def _required(needs: tuple[GroupNeed, ...]) -> str:
@@ -95,7 +96,8 @@ def _answer(  # noqa: PLR0911 - one return for each answer
     if question.gases:
         return _named_gas(question, need, needs)
     if not question.groups:
-        return Cover.UNPROVEN
+        served = question.dust_tight and need.group in (Group.IIIA, Group.IIIB)
+        return Cover.YES if served else Cover.UNPROVEN
     if need.substance is not None and need.substance in question.extra_gases:
         return Cover.YES
     if question.groups & {Group.II, Group.III} and need.group.scheme in _UNDIVIDED:

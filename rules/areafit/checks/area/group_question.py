@@ -3,6 +3,7 @@
 from areafit.checks.area.general_use import general_use
 from areafit.checks.area.missing import Missing
 from areafit.checks.area.offer import is_intrinsically_safe
+from areafit.checks.area.rating import read_rating
 from areafit.demands import Demands, GroupDemand, HazardDemand
 from areafit.facts.fittings import ConduitSeals
 from areafit.facts.groups import Group, GroupScheme
@@ -15,7 +16,10 @@ from areafit.frozen import frozen
 
 @frozen
 class GroupQuestion:
-    """Do these marked groups, or gases, cover what the place asks for in their own scheme?"""
+    """Do these marked groups, or gases, cover what the place asks for in their own scheme?
+
+    `dust_tight`: an old dust code of practice A with IP6X, whose form knew no groups.
+    """
 
     groups: frozenset[Group]
     gases: tuple[str, ...]
@@ -28,6 +32,7 @@ class GroupQuestion:
     general: bool = False
     explosionproof: bool = False
     seals: ConduitSeals | None = None
+    dust_tight: bool = False
 
     @classmethod
     def of(
@@ -61,7 +66,17 @@ class GroupQuestion:
             purged=code.purge is not None,
             explosionproof=division and not is_intrinsically_safe(code),
             seals=equipment.conduit_seals if division else None,
+            dust_tight=_dust_tight(code),
         )
+
+
+def _dust_tight(code: Code) -> bool:
+    """Practice A with IP6X on the plate kept out every dust of Zone 21 (IEC 61241-1:2004)."""
+    practice_a = code.practice is not None and code.practice.startswith("A")
+    if not (practice_a and "tD" in code.protection and code.ingress):
+        return False
+    rating = read_rating(code.ingress)
+    return bool(rating.ips) and all(ip.first == 6 for ip in rating.ips) and not rating.unread
 
 
 def _gas_id(demands: Demands, name: str) -> str:

@@ -9,6 +9,7 @@ from areafit.checks.area.question import LevelQuestion
 from areafit.facts.marking import Code
 from areafit.facts.place import Area, AreaSystem
 from areafit.facts.protection import Law
+from areafit.frozen import replace
 from areafit.marking.level import effective_level
 from areafit.rule import Judgement, Row, flagged, passed, unproven
 from areafit.tables.acceptance import Acceptance, Answer, acceptance
@@ -32,8 +33,11 @@ def _judge_area(question: LevelQuestion, area: Area) -> Judgement:
         if question.general is not None:
             return judge_general(area, question.general)
         return _without_code(question, area, required)
-    offer = offered(code)
+    whole = _division_left_out(question, code)
+    offer = offered(whole or code)
     found = describe(code)
+    if whole is not None:
+        found = f"{found}, no Division printed: Division 1"
     if offer is None:
         return _no_level(code, required, found)
     if question.law is Law.ATEX and code.category is None:
@@ -46,6 +50,17 @@ def _judge_area(question: LevelQuestion, area: Area) -> Judgement:
     return _accepted(question, row, required, found)
 
 
+def _division_left_out(question: LevelQuestion, code: Code) -> Code | None:
+    """Listed equipment for Division 1 may leave its division out (500.8(C)(2)): with it, else None.
+
+    Without a listing the plate may as well have been copied in part.
+    """
+    whole = code.divisions or code.zone is not None or code.hazard_class is None
+    if whole or not question.listed or question.law is not Law.NEC or code.associated:
+        return None
+    return replace(code, divisions=(1,))
+
+
 def _no_level(code: Code, required: str, found: str) -> Judgement:
     """Division 1 equipment may omit its division; a plate that was copied in part looks alike."""
     if code.hazard_class is not None:
@@ -56,7 +71,7 @@ def _no_level(code: Code, required: str, found: str) -> Judgement:
             required=required,
             found=found,
             clause="NFPA 70-2023 500.8(C)(2)",
-            remedy="Compare with the nameplate and the listing, and write the Division.",
+            remedy="Compare with the nameplate, write the Division, and state the listing.",
         )
     return unproven(
         Reason.FACT_MISSING,
@@ -110,7 +125,7 @@ def _accepted(question: LevelQuestion, row: Acceptance, required: str, found: st
             f"The site asks for {asked.value}; the marking gives {found}.",
             required=f"EPL {asked.value} (stated for the place)",
             found=found,
-            clause="IEC 60079-14:2013 4.4",
+            clause="IEC 60079-14:2013 5.3",
             rows=cited,
         )
     note = f" {row.note[0].upper()}{row.note[1:]}." if row.note else ""

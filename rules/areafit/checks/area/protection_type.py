@@ -18,7 +18,7 @@ RULE = Rule[TypeQuestion](
     title="Type of protection suits hazard, area and equipment",
     family=Family.AREA,
     subject=Subject.EQUIPMENT,
-    clause="NFPA 70-2023 500.7, 505.8, 506.8; IEC 60079-14:2013 5.2; IEC 60079-0:2017 29",
+    clause="NFPA 70-2023 500.7, 505.8, 506.8; IEC 60079-14:2013 5.4; IEC 60079-0:2017 29",
     why="How a part is protected decides what else it needs: a purge needs suitable contents and "
     "an action on loss, and letters for gas say nothing of dust.",
     remedy="Choose a part with a type of protection for this place, or state what its type asks.",

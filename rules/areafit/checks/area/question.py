@@ -8,6 +8,7 @@ from datetime import date
 from areafit.checks.area.general_use import GeneralUse, general_use
 from areafit.checks.area.missing import Missing
 from areafit.demands import Demands, HazardDemand
+from areafit.facts.evidence import EvidenceType
 from areafit.facts.fittings import Pressurization
 from areafit.facts.marking import Code
 from areafit.facts.part import Equipment
@@ -23,7 +24,7 @@ class LevelQuestion:
 
     `required_level` is the site's own demand; `general` is set where the part bears no marking
     and the governing rules know allowances for that; `in_use_before_2003` where it is stated that
-    the part was in service before the European directive bound it.
+    the part was in service before the European directive bound it; `listed` where a listing is.
     """
 
     law: Law
@@ -34,6 +35,7 @@ class LevelQuestion:
     electrical: bool
     general: GeneralUse | None = None
     in_use_before_2003: bool = False
+    listed: bool = False
 
     @classmethod
     def of(
@@ -56,6 +58,7 @@ class LevelQuestion:
             equipment.electrical,
             general_use(equipment, demands, missing),
             _in_use_before_2003(equipment),
+            any(each.type is EvidenceType.LISTING for each in equipment.evidence or ()),
         )
 
 

@@ -84,12 +84,12 @@ def ips_shown(rating: Rating) -> tuple[Ip, ...]:
 
 
 def solids(ips: tuple[Ip, ...], needed: int | None) -> bool:
-    """Whether the first digit asked for is reached (IEC 60529:2013, 5)."""
+    """Whether the first digit asked for is reached (IEC 60529, 5)."""
     return needed is None or any(ip.first is not None and ip.first >= needed for ip in ips)
 
 
 def water(ips: tuple[Ip, ...], needed: int | None) -> bool:
-    """Whether the second digit asked for is reached (IEC 60529:2013, 6).
+    """Whether the second digit asked for is reached (IEC 60529, 6).
 
     Up to 6 a digit includes all lower ones. 7 and 8 (immersion) and 9 (hot jets) include neither
     the jets of 5 and 6 nor each other, except that 8 includes 7; all include drops and spray.

@@ -146,7 +146,7 @@ RULE = Rule[Question](
     title="Metal parts are earthed",
     family=Family.IGNITION,
     subject=Subject.BODY,
-    clause="IEC 60079-14:2013 6.4; IEC TS 60079-32-1:2013 13; NFPA 77",
+    clause="IEC 60079-14:2013 6.4; IEC TS 60079-32-1:2013 13; NFPA 77-2019",
     why="An isolated metal part is charged by its surroundings and discharges in one spark, "
     "which lights gas and dust far more easily than plastic does.",
     remedy="Bond the part and state `bonded: true`, or `resistance_to_earth`; for a small metal "

@@ -187,7 +187,7 @@ RULE = Rule[Question](
     title="Insulating surfaces are too small to light the atmosphere",
     family=Family.IGNITION,
     subject=Subject.BODY,
-    clause="IEC 60079-0:2017 7.4.2, 7.4.3; ISO 80079-36:2016 6.7",
+    clause="IEC 60079-0:2017 7.4.2, 7.4.3; IEC 60079-14:2013 6.5; ISO 80079-36:2016 6.7",
     why="Plastic that is rubbed, wiped or flowed past keeps its charge and gives it off in a "
     "brush discharge; the larger the surface and the more onerous the group, the sooner it lights.",
     remedy="State `surface_area` or `surface_resistance`, choose a dissipative grade, or divide "
