@@ -222,6 +222,7 @@ def test_flash_points_object_and_never_relax(say: Say, place: str, expected: Ver
 
 
 AIR = "area: 'Zone 1, IIB, T3', ambient: {}"
+BOTH = "area: ['Zone 1, IIB, T3', 'Zone 21, IIIB'], ambient: 5..40 °C"
 ATMOSPHERES = [
     (AIR.format("5..40 °C"), "IEC", P),
     (AIR.format("-30..40 °C"), "IEC", U),
@@ -250,6 +251,9 @@ ATMOSPHERES = [
     # hybrid mixtures: IEC 60079-10-2:2015, EN 1127-1:2019, from memory
     (AIR.format("5..40 °C, substances: [ethanol, wheat flour]"), "IEC", U),
     ("area: ['Zone 1, IIB, T3', 'Zone 21, IIIB'], ambient: 5..40 °C", "IEC", U),
+    (f"{BOTH}, hybrid_mixtures: false, document: AC-1", "IEC", P),
+    (f"{BOTH}, hybrid_mixtures: false", "IEC", U),
+    (f"{BOTH}, hybrid_mixtures: true, document: AC-1", "IEC", U),
     ("area: 'Zone 21, IIIB', ambient: 5..40 °C, substances: [wheat flour]", "IEC", P),
     ("area: 'Zone 21, IIIB', ambient: 5..40 °C, substances: [ethanol]", "IEC", U),
     (

@@ -122,6 +122,7 @@ class Place:
 
     None means not stated; an empty tuple or zero means that the list says `none`. `layer` is the
     dust layer to be expected in metres; `pressure` in Pa, `oxygen` in percent by volume.
+    `hybrid_mixtures`: whether gas and dust can form one mixture.
     """
 
     name: str
@@ -139,3 +140,4 @@ class Place:
     required_level: Level | None = None
     pressure: Range | None = None
     oxygen: Range | None = None
+    hybrid_mixtures: bool | None = None

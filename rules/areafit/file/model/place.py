@@ -117,3 +117,6 @@ class LocationModel(Model):
     ] = None
     pressure: Annotated[PressureRange | None, Field(description="absolute, of the air")] = None
     oxygen: Annotated[Oxygen | None, Field(description="share of oxygen by volume")] = None
+    hybrid_mixtures: Annotated[
+        YesNo | None, Field(description="whether gas and dust can form one mixture")
+    ] = None
