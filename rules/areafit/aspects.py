@@ -5,9 +5,7 @@ from collections.abc import Collection, Iterable, Iterator, Mapping
 from areafit.cases import ContactCase, LoopCase, LoopEnd
 from areafit.demands import Demands
 from areafit.facts.loop import Loop
-from areafit.facts.part import Exposure, MaterialUse, Part, Wetting
-
-_WET = frozenset({Exposure.IMMERSED, Exposure.SPLASH, Exposure.WASHDOWN, Exposure.FUME})
+from areafit.facts.part import WET, Exposure, MaterialUse, Part, Wetting
 
 
 def part_variants(part: Part) -> tuple[Part, ...]:
@@ -42,7 +40,7 @@ def contacts_of(part: Part, by_item: Mapping[str, Part]) -> Iterator[tuple[str, 
 
     A part that says nothing of contacts yields one case that says so, if chemicals wet it.
     """
-    exposed = wetting_of(part).exposure in _WET
+    exposed = wetting_of(part).exposure in WET
     if part.contacts is None:
         if exposed:
             yield "contacts", ContactCase(stated=False, exposed=True, materials=part.materials)

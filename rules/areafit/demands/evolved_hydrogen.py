@@ -10,7 +10,7 @@ from areafit.demands.demand import CorrodingChemical, Demands, Evolved, GroupDem
 from areafit.demands.meeting import chosen
 from areafit.demands.present import find
 from areafit.demands.strength import mass_percent
-from areafit.facts.part import Exposure, MaterialUse
+from areafit.facts.part import LIQUID, Exposure, MaterialUse
 from areafit.facts.place import PresentSubstance
 from areafit.facts.protection import Hazard
 from areafit.frozen import replace
@@ -31,7 +31,6 @@ _MAY_DISSOLVE = {
     Hydrogen.AMPHOTERIC: frozenset({"lead", "tin-coated steel"}),
 }
 _STRONG = (Reaction.STRONG_ACID, Reaction.STRONG_ALKALI)
-_LIQUID = frozenset({Exposure.IMMERSED, Exposure.SPLASH, Exposure.WASHDOWN})
 _MILD = frozenset({Exposure.ROOM, Exposure.ENCLOSED})
 
 
@@ -92,7 +91,7 @@ def _on(use: MaterialUse, corroding: CorrodingChemical, demands: Demands) -> Ite
             sure = material.family in _DISSOLVES.get(chemical.hydrogen, ())
             if not sure and material.family not in _MAY_DISSOLVE.get(chemical.hydrogen, ()):
                 continue
-            strong = chemical.reaction in _STRONG and use.exposure in _LIQUID
+            strong = chemical.reaction in _STRONG and use.exposure in LIQUID
             name = use.material if surface else use.substrate or material.id
             yield Evolved(
                 corroding.stated.name, name, sure and surface and strong, _rows(chemical, material)

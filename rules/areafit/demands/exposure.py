@@ -12,8 +12,6 @@ from areafit.tables.chemicals import Chemical, Drying, Medium, Volatility
 from areafit.tables.lookup import Range
 from areafit.term import Term
 
-WET = frozenset({Exposure.IMMERSED, Exposure.SPLASH, Exposure.WASHDOWN, Exposure.FUME})
-
 _ANY_STRENGTH = Range(Decimal(0), Decimal(100))
 _ANY_HEAT = Range(Decimal(0), Decimal(1000))
 _HYDROCHLORIC = frozenset({"hydrochloric-acid", "hydrogen-chloride"})

@@ -46,6 +46,11 @@ class Exposure(Term):
     ENCLOSED = "enclosed"
 
 
+LIQUID = frozenset({Exposure.IMMERSED, Exposure.SPLASH, Exposure.WASHDOWN})
+WET = LIQUID | {Exposure.FUME}
+"""Exposures at which a surface is wetted: by liquid, or by what condenses."""
+
+
 class SurfaceCase(Term):
     """In which state a surface temperature was found (EN 1127-1)."""
 

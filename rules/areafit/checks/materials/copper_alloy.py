@@ -5,9 +5,9 @@ from decimal import Decimal
 
 from areafit.checks.materials.several import called, most_severe
 from areafit.demands import Demands
-from areafit.demands.exposure import WET, Met
+from areafit.demands.exposure import Met
 from areafit.demands.meeting import meetings
-from areafit.facts.part import Exposure, MaterialUse
+from areafit.facts.part import WET, Exposure, MaterialUse
 from areafit.facts.quantity import number
 from areafit.frozen import frozen
 from areafit.rule import (

@@ -6,9 +6,9 @@ from decimal import Decimal
 from areafit.checks.materials.several import called, most_severe
 from areafit.checks.materials.strain import is_fastener, is_spring
 from areafit.demands import Demands
-from areafit.demands.exposure import WET, Met
+from areafit.demands.exposure import Met
 from areafit.demands.meeting import meetings
-from areafit.facts.part import Exposure, MaterialUse
+from areafit.facts.part import WET, Exposure, MaterialUse
 from areafit.frozen import frozen
 from areafit.pattern import pattern
 from areafit.rule import Ask, Example, Family, Judgement, Rule, Subject, flagged, passed, unproven

@@ -6,7 +6,7 @@ from decimal import Decimal
 from areafit.checks.materials.several import called, most_severe
 from areafit.demands import Demands
 from areafit.demands.meeting import chosen
-from areafit.facts.part import Exposure, MaterialUse
+from areafit.facts.part import WET, MaterialUse
 from areafit.facts.quantity import Range, number
 from areafit.frozen import frozen
 from areafit.naming import nearest_known, use_known_name
@@ -24,8 +24,6 @@ from areafit.rule import (
 )
 from areafit.tables.materials import Material
 from areafit.verdict import Reason, Role, Verdict
-
-_REACHED = frozenset({Exposure.IMMERSED, Exposure.SPLASH, Exposure.WASHDOWN, Exposure.FUME})
 
 
 @frozen
@@ -72,7 +70,7 @@ def _spans(use: MaterialUse, demands: Demands) -> Iterator[tuple[str, Range]]:
         yield "the air", demands.ambient
     if use.temperature is not None:
         yield "the part itself", use.temperature
-    if use.exposure is None or use.exposure in _REACHED:
+    if use.exposure is None or use.exposure in WET:
         for corroding in chosen(use, demands):
             if corroding.stated.temperature is not None:
                 yield corroding.stated.name, corroding.stated.temperature

@@ -4,8 +4,7 @@ import re
 from collections.abc import Iterator
 
 from areafit.demands import Demands
-from areafit.demands.exposure import WET
-from areafit.facts.part import Wetting
+from areafit.facts.part import WET, Wetting
 from areafit.frozen import frozen
 from areafit.rule import Ask, Example, Family, Judgement, Rule, Subject, passed, unproven
 from areafit.tables import Tables

@@ -8,7 +8,7 @@ from areafit.corrosion.chloride import brings_chloride, chloride_content, conten
 from areafit.demands import Demands
 from areafit.demands.exposure import Met
 from areafit.demands.meeting import meetings
-from areafit.facts.part import Exposure, MaterialUse
+from areafit.facts.part import LIQUID, Exposure, MaterialUse
 from areafit.facts.quantity import number
 from areafit.frozen import frozen
 from areafit.rule import (
@@ -30,7 +30,6 @@ from areafit.tables.lookup import Range
 from areafit.tables.materials import Material
 from areafit.verdict import Reason, Role, Verdict
 
-_WETTED = frozenset({Exposure.IMMERSED, Exposure.SPLASH, Exposure.WASHDOWN})
 _NEAR_NEUTRAL = (Reaction.NEUTRAL, Reaction.WEAK_ACID, Reaction.WEAK_ALKALI)
 _DRIES = frozenset({Exposure.SPLASH, Exposure.WASHDOWN})
 _CREVICE = Decimal(10)  # a crevice or a deposit takes the chloride down about tenfold
@@ -84,7 +83,7 @@ def _ask(use: MaterialUse, demands: Demands) -> Iterator[Ask[Question]]:
 
 def _concerned(met: Met) -> bool:
     """Waters with chloride; acids, alkalis and oxidisers only where their chloride is stated."""
-    if met.exposure not in _WETTED or not brings_chloride(met):
+    if met.exposure not in LIQUID or not brings_chloride(met):
         return False
     liquid = met.chemical.medium in (Medium.LIQUID, Medium.SOLUTION)
     return liquid and (_neutral(met) or met.stated.chloride is not None)

@@ -7,9 +7,9 @@ from areafit.checks.materials.strain import is_spring
 from areafit.corrosion.chloride import brings_chloride, chloride_is_stated, frees_chlorine
 from areafit.corrosion.cite import reasoned
 from areafit.demands import Demands
-from areafit.demands.exposure import WET, Met
+from areafit.demands.exposure import Met
 from areafit.demands.meeting import meetings
-from areafit.facts.part import Exposure, MaterialUse
+from areafit.facts.part import WET, Exposure, MaterialUse
 from areafit.facts.quantity import number
 from areafit.frozen import frozen
 from areafit.rule import (
