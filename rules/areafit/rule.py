@@ -6,11 +6,30 @@ that a judgement may rest on: it is what is cached, and what a waiver's fingerpr
 """
 
 from collections.abc import Callable, Iterable
-from typing import Any, Generic, TypeVar
+from typing import TYPE_CHECKING, Any, Generic, TypeVar
 
 from areafit.frozen import frozen
 from areafit.term import Term
 from areafit.verdict import Basis, Reason, Role, Verdict
+
+if TYPE_CHECKING:
+    from typing import Protocol
+
+    class Sourced(Protocol):
+        """What every entry of a table has."""
+
+        @property
+        def source_id(self) -> str:
+            """The key of `sources.csv`."""
+
+        @property
+        def locator(self) -> str:
+            """Where in the source."""
+
+        @property
+        def basis(self) -> Basis:
+            """How far it was checked."""
+
 
 Q = TypeVar("Q")
 
@@ -50,6 +69,11 @@ class Row:
     locator: str
     basis: Basis
     value: str = ""
+
+    @staticmethod
+    def of(table: str, key: str, entry: "Sourced", value: str = "") -> "Row":
+        """The entry of a table under this key; `value` is the figure of it that was used."""
+        return Row(table, key, entry.source_id, entry.locator, entry.basis, value)
 
 
 @frozen
@@ -109,9 +133,10 @@ class Rule(Generic[Q]):
 
     `clause` is the document and clause as reports cite it, editions included; `note` says where
     editions or countries differ. `reads` names the facts of the subject that `ask` reads, those
-    inside others with a dot (`evidence.type`): it is handed no others but
-    those that a subject cannot be without, and is asked once for all subjects that agree in them. Empty: all. `each` names a list among them whose entries the rule
-    judges one by one: of several it says what it says of each alone.
+    inside others with a dot (`evidence.type`): it is handed no others but those that a subject
+    cannot be without, and is asked once for all subjects that agree in them. Empty: all. `each`
+    names a list among them whose entries the rule judges one by one: of several it says what it
+    says of each alone.
     """
 
     id: str

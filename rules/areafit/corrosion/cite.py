@@ -15,13 +15,8 @@ def resistance_row(row: ResistanceRow) -> Row:
     warm = "" if row.temp_max_c is None else f" to {number(row.temp_max_c)} °C"
     band = f"{number(row.conc_min_pct)}-{number(row.conc_max_pct)} %{warm}"
     by = "" if row.mechanism is Mechanism.NONE else f", {row.mechanism.value}"
-    return Row(
-        "resistance",
-        f"{row.material} in {row.chemical}, {band}",
-        row.source_id,
-        row.locator,
-        row.basis,
-        f"{row.rating.value}{by}",
+    return Row.of(
+        "resistance", f"{row.material} in {row.chemical}, {band}", row, f"{row.rating.value}{by}"
     )
 
 

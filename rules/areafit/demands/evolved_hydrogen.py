@@ -120,12 +120,10 @@ def _stands(
 def _rows(chemical: Chemical, material: Material) -> tuple[Row, ...]:
     key = f"{chemical.id} evolves hydrogen"
     return (
-        Row(
+        Row.of(
             "chemicals",
             key,
-            chemical.source_id,
-            chemical.locator,
-            chemical.basis,
+            chemical,
             f"{chemical.hydrogen.value}; {material.id} is of {material.family}",
         ),
     )

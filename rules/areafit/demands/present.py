@@ -178,7 +178,7 @@ class Present:
     def _layer_row(self, layer: Layer) -> Row:
         value = "melts" if layer.value is None else f"{layer.value} °C"
         key = self._key("layer ignition")
-        return Row("dusts", key, layer.source_id, layer.locator, layer.basis, value)
+        return Row.of("dusts", key, layer, value)
 
     def _own_row(self, what: str, value: str) -> Row:
         where = "; ".join(x for x in (self.stated.source, self.stated.document) if x)

@@ -118,4 +118,4 @@ def _row(name: str) -> Row:
     entry = enclosure_types()[name]
     value = f"IP{entry.ip_first}{entry.ip_second} at least"
     key = f"Type {name}"
-    return Row("enclosure_types", key, entry.source_id, entry.locator, entry.basis, value)
+    return Row.of("enclosure_types", key, entry, value)

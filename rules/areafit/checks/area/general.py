@@ -49,7 +49,7 @@ def judge_general(area: Area, use: GeneralUse) -> Judgement:
 
 def _conditions(row: GeneralPurpose, use: GeneralUse, place: str) -> Judgement:
     key = f"{row.area}, {row.device}"
-    cited = (Row("general_purpose", key, row.source_id, row.locator, row.basis),)
+    cited = (Row.of("general_purpose", key, row),)
     required = f"{row.device} without a marking: {_terms(row)}"
     found = _found(use)
 

@@ -107,7 +107,7 @@ def _contradicted(question: Question, required: str, found: str) -> Judgement | 
         found=f"{found}, described as {told.word}",
         remedy=f"State {kinds} with what that asks for; if the part is something else, say so in "
         "the description: a bracket for a motor, an air motor.",
-        rows=(Row("described_parts", key, told.source_id, told.locator, told.basis),),
+        rows=(Row.of("described_parts", key, told),),
     )
 
 

@@ -192,4 +192,4 @@ def _required(question: LevelQuestion, area: Area) -> str:
 
 def _row(row: Acceptance) -> Row:
     key = f"{row.law}, {row.area}: {row.offer}"
-    return Row("acceptance", key, row.source_id, row.locator, row.basis, row.answer.value)
+    return Row.of("acceptance", key, row, row.answer.value)

@@ -48,13 +48,7 @@ def minimum_of(code: Code | None, hazard: HazardDemand) -> Minimum | None:
         worst.ip_first,
         second,
         worst.clause,
-        Row(
-            "minimum_ingress",
-            f"{worst.protection}, group {worst.group}",
-            worst.source_id,
-            worst.locator,
-            worst.basis,
-        ),
+        Row.of("minimum_ingress", f"{worst.protection}, group {worst.group}", worst),
     )
 
 

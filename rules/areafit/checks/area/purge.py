@@ -24,7 +24,7 @@ def purge_type(code: Code) -> PurgeType | None:
 
 def judge_purge(question: TypeQuestion, code: Code, row: PurgeType) -> Judgement:
     """The place must suit the type; contents and action on loss must be stated and suit it."""
-    cited = (Row("purges", f"type {row.type}", row.source_id, row.locator, row.basis),)
+    cited = (Row.of("purges", f"type {row.type}", row),)
     required = (
         f"type {row.type}: {row.note}; contents {_either(row.contents)}; on loss of pressure "
         f"{_either(row.on_loss)}"

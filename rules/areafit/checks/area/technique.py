@@ -130,4 +130,4 @@ def _gives(kind: ProtectionType, hazard: Hazard) -> Gives:
 
 def _row(kind: ProtectionType) -> Row:
     key = f"type {kind.letter} ({kind.standard})"
-    return Row("protection_types", key, kind.source_id, kind.locator, kind.basis)
+    return Row.of("protection_types", key, kind)

@@ -46,16 +46,7 @@ def _judge(question: Question) -> Judgement:
             required=required,
             found=found,
         )
-    rows = (
-        Row(
-            "editions",
-            f"{known.law} {known.year}",
-            known.source_id,
-            known.locator,
-            known.basis,
-            known.standing.value,
-        ),
-    )
+    rows = (Row.of("editions", f"{known.law} {known.year}", known, known.standing.value),)
     match known.standing:
         case Standing.APPLIED:
             message = f"{known.text} is what the rules here follow."

@@ -104,7 +104,7 @@ def _found(
 
 
 def _row(row: LoopLimit) -> Row:
-    return Row("loop_limits", row.name, row.source_id, row.locator, row.basis, row.value)
+    return Row.of("loop_limits", row.name, row, row.value)
 
 
 RULE = Rule[Question](

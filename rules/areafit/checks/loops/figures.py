@@ -56,4 +56,4 @@ def _down(value: Decimal) -> Decimal:
 def cited(limit: LoopLimit) -> Row:
     """The table row as a judgement cites it."""
     key = f"{limit.name} ({limit.applies_to})"
-    return Row("loop_limits", key, limit.source_id, limit.locator, limit.basis, limit.value)
+    return Row.of("loop_limits", key, limit, limit.value)

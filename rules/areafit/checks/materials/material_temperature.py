@@ -81,14 +81,7 @@ def _case(name: str, material: Material) -> Case:
         "?" if limit is None else f"{number(limit)} °C"
         for limit in (material.tmin_c, material.tmax_c)
     )
-    row = Row(
-        "materials",
-        f"{material.id} service temperature",
-        material.source_id,
-        material.locator,
-        material.basis,
-        limits,
-    )
+    row = Row.of("materials", f"{material.id} service temperature", material, limits)
     return Case(name, material.tmin_c, material.tmax_c, row)
 
 

@@ -225,10 +225,10 @@ def _rows(case: Case) -> tuple[Row, ...]:
         row = case.limit
         value = f"{number(row.chloride_mg_l)} mg/L"
         key = f"resistance number from {number(row.pren_min)}"
-        rows.append(Row("pitting_limits", key, row.source_id, row.locator, row.basis, value))
+        rows.append(Row.of("pitting_limits", key, row, value))
     if case.content is not None:
         one = case.content
-        rows.append(Row("chloride_content", one.chemical, one.source_id, one.locator, one.basis))
+        rows.append(Row.of("chloride_content", one.chemical, one))
     return tuple(rows)
 
 

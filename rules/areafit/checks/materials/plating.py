@@ -175,7 +175,7 @@ def _judge_case(case: Case) -> Judgement:
 def _row(window: PlatingWindow) -> Row:
     value = f"pH {number(window.ph_min)}-{number(window.ph_max)}"
     key = f"{window.surface} on {window.family}"
-    return Row("plating_windows", key, window.source_id, window.locator, window.basis, value)
+    return Row.of("plating_windows", key, window, value)
 
 
 def _part(material: str, exposure: str = "splash") -> str:

@@ -129,7 +129,7 @@ def _rows(case: Case) -> tuple[Row, ...]:
         return ()
     key = f"resistance number from {number(row.pren_min)}"
     value = f"salt air: {row.salt_air.value}"
-    return (Row("pitting_limits", key, row.source_id, row.locator, row.basis, value),)
+    return (Row.of("pitting_limits", key, row, value),)
 
 
 _PART = "kind: structural, materials: [{{material: '{}', exposure: immersed, crevice: {}}}]"

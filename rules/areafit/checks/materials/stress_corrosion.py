@@ -194,7 +194,7 @@ def _row(case: Case) -> Row:
     value = ", ".join(f"{word} {number(c)} °C" for word, c in marks if c is not None)
     key = limit.material or limit.family
     value = value or "resistant"
-    return Row("chloride_cracking", key, limit.source_id, limit.locator, limit.basis, value)
+    return Row.of("chloride_cracking", key, limit, value)
 
 
 _PLACE = "{chemicals: [{name: sodium chloride, concentration: 0.01 %%, temperature: %s}]}"

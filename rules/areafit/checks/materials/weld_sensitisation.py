@@ -74,12 +74,10 @@ def _finds_welds(met: Met) -> bool:
 
 def _case(name: str, material: Material, met: Met) -> Case:
     carbon = material.carbon_max_pct
-    row = Row(
+    row = Row.of(
         "materials",
         f"{material.id} carbon",
-        material.source_id,
-        material.locator,
-        material.basis,
+        material,
         "?" if carbon is None else f"at most {number(carbon)} %",
     )
     return Case(name, carbon, material.stabilised is True, met.name, row)

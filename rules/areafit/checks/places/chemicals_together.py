@@ -162,7 +162,7 @@ def _harm(row: Incompatible) -> str:
 def _row(row: Incompatible) -> Row:
     key = f"{row.a} with {row.b}"
     value = f"{'|'.join(row.codes)}, {row.separation.value}"
-    return Row("incompatible", key, row.source_id, row.locator, row.basis, value)
+    return Row.of("incompatible", key, row, value)
 
 
 def _blank(question: Question) -> Row:

@@ -88,13 +88,8 @@ def _oxidising(name: str, tables: Tables) -> Row | None:
     """The row that makes the name an oxidising gas; solutions of it are none."""
     for chemical in tables.chemicals(name):
         if chemical.medium is Medium.GAS and chemical.oxidising is not Presence.NO:
-            return Row(
-                "chemicals",
-                chemical.id,
-                chemical.source_id,
-                chemical.locator,
-                chemical.basis,
-                f"oxidising: {chemical.oxidising.value}",
+            return Row.of(
+                "chemicals", chemical.id, chemical, f"oxidising: {chemical.oxidising.value}"
             )
     by_name = tables.remembered(("oxidising gases by name",), lambda: _by_name(tables))
     listed = by_name.get(_bare(name))
@@ -103,7 +98,7 @@ def _oxidising(name: str, tables: Tables) -> Row | None:
     shipped = Tables.shipped().rows("oxidising_gases", OxidisingGas)
     if listed in shipped and tables.chemicals(name):
         return None
-    return Row("oxidising_gases", listed.name, listed.source_id, listed.locator, listed.basis)
+    return Row.of("oxidising_gases", listed.name, listed)
 
 
 def _by_name(tables: Tables) -> dict[str, OxidisingGas]:

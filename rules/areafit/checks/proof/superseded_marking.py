@@ -48,7 +48,7 @@ def _judge(question: Question) -> Judgement:
     required = f"for the form {form.form}: placed on the market by {form.last_year}"
     key = f"{form.form} ({form.standard})"
     value = f"harmonised until {form.last_year}"
-    row = Row("superseded_forms", key, form.source_id, form.locator, form.basis, value)
+    row = Row.of("superseded_forms", key, form, value)
     if placed is not None and placed.year <= form.last_year:
         return passed(
             "Placed on the market while its standard was harmonised.",

@@ -199,13 +199,6 @@ def _required(limit: GalvanicLimit, allowed: int) -> str:
 
 
 def _rows(couple: Couple, limit: GalvanicLimit) -> tuple[Row, ...]:
-    row = Row(
-        "galvanic_limits",
-        limit.atmosphere.value,
-        limit.source_id,
-        limit.locator,
-        limit.basis,
-        f"{limit.limit_mv} mV",
-    )
+    row = Row.of("galvanic_limits", limit.atmosphere.value, limit, f"{limit.limit_mv} mV")
     own = (half.row for half in (couple.first, couple.second) if half.row is not None)
     return (*dict.fromkeys(own), row)
