@@ -13,7 +13,10 @@ class Model(BaseModel):
     `called` names such a mapping in messages.
     """
 
-    model_config = ConfigDict(strict=True, extra="forbid", str_strip_whitespace=True)
+    # Deferred: those that only stand inside others need no validator of their own.
+    model_config = ConfigDict(
+        strict=True, extra="forbid", str_strip_whitespace=True, defer_build=True
+    )
 
     called: ClassVar[str]
 
