@@ -33,6 +33,8 @@ SAID = [
     ("Carousel, complete", None),
     ("Bottle star wheel", None),
     ("Motorway sign", Says.FIXED),
+    ("O-rings of the pump", Says.SEAL),
+    ("Seal cover", Says.FIXED),
 ]
 
 

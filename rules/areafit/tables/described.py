@@ -16,11 +16,12 @@ class Says(Term):
     ELECTRICAL = "electrical"
     MOVING = "moving"
     FIXED = "fixed"
+    SEAL = "seal"
 
 
 @frozen
 class DescribedPart:
-    """A word or two that name a part; `fixed` ones also end the names of parts for others."""
+    """A word or two that name a part or a component of it."""
 
     word: str
     says: Says
@@ -48,6 +49,12 @@ def described(text: str) -> DescribedPart | None:
     """
     found = [row for side in _BESIDE.split(text.casefold()) for row in _side(side)]
     return min(found, key=lambda row: _ORDER.index(row.says), default=None)
+
+
+def is_seal(component: str) -> bool:
+    """Whether a component is a seal, which lies between the faces that it seals."""
+    row = described(component)
+    return row is not None and row.says is Says.SEAL
 
 
 def _side(text: str) -> list[DescribedPart]:

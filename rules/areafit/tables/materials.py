@@ -13,7 +13,7 @@ class SurfaceClass(Term):
     CONDUCTIVE = "conductive"
     DISSIPATIVE = "dissipative"
     INSULATING_FILM = "insulating film"  # thin non-conducting film on conductive metal
-    DEPENDS = "depends"  # filler decides: a test value is needed
+    DEPENDS = "depends"  # filler or, on glass, moisture decides: a test value is needed
     INSULATING = "insulating"
 
 

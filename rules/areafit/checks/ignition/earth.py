@@ -13,6 +13,8 @@ READS = (
     "equipment.evidence.type",
     "equipment.evidence.conditions",
     "materials.material",
+    "materials.component",
+    "materials.form",
     "materials.exposure",
     "materials.surface_resistance",
     "materials.surface_area",

@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from decimal import Decimal
 
 from areafit.checks.ignition.cite import limit_row
-from areafit.checks.ignition.role import Motion, motion
+from areafit.checks.ignition.role import Motion, by_hand, is_slow, motion
 from areafit.checks.ignition.shown import READS, Assessed, shown
 from areafit.demands import Demands, HazardDemand, Limit
 from areafit.demands.demand import Gap
@@ -55,17 +55,23 @@ class Question:
 
 
 def _ask(body: Body, demands: Demands) -> Iterator[Ask[Question]]:
-    """What moves or is simple apparatus, unless a marking gives its class; others if stated."""
+    """What moves or is simple apparatus, unless a marking gives its class; others if stated.
+
+    What a hand moves slowly makes no heat that counts, but in Zone 0 and 20 (ISO 80079-36:2016 4).
+    """
     equipment, moves = body.equipment, motion(body)
     simple = Kind.SIMPLE_APPARATUS in equipment.kinds
     stated = equipment.surface is not None and not equipment.electrical
     if not (moves is Motion.MOVING or simple or stated):
         return
+    slow = by_hand(body) and is_slow(body) and not stated and not simple
     air = demands.ambient.high if demands.ambient is not None else None
     for hazard in demands.hazards:
         facts = shown(body, demands, hazard)
         if facts.by_marking and _classed(body, hazard):
             continue
+        if slow and facts.asked.rank > 0:
+            continue  # `ignition-hazard` says that a hand makes no heat that counts
         question = Question(
             equipment.surface,
             air,

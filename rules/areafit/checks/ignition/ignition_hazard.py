@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 
-from areafit.checks.ignition.role import Motion, by_hand, motion
+from areafit.checks.ignition.role import Motion, by_hand, is_slow, motion
 from areafit.checks.ignition.shown import (
     READS,
     Assessed,
@@ -15,10 +15,8 @@ from areafit.demands import Demands
 from areafit.demands.levels import place_names
 from areafit.facts.part import Body
 from areafit.facts.protection import Law
-from areafit.facts.quantity import Dimension
 from areafit.frozen import frozen
 from areafit.rule import Ask, Example, Family, Judgement, Rule, Subject, flagged, passed, unproven
-from areafit.tables.ignition import ignition_limit
 from areafit.verdict import Reason, Role, Verdict
 
 
@@ -42,7 +40,7 @@ def _ask(body: Body, demands: Demands) -> Iterator[Ask[Question]]:
     moves = motion(body)
     if moves is None:
         return
-    slow = by_hand(body) and (moves is Motion.LOOSE or _slow(body))
+    slow = by_hand(body) and (moves is Motion.LOOSE or is_slow(body))
     path = "marking" if body.equipment.markings else "evidence"
     for hazard in demands.hazards:
         question = Question(
@@ -53,11 +51,6 @@ def _ask(body: Body, demands: Demands) -> Iterator[Ask[Question]]:
             demands.law is Law.ATEX and is_best_zone(hazard) and not certified(body, demands),
         )
         yield Ask(question, path if moves is not Motion.FIXED else "kind")
-
-
-def _slow(body: Body) -> bool:
-    limit = ignition_limit("rubbing speed").amount(Dimension.SPEED)
-    return body.rubbing_speed is not None and body.rubbing_speed <= limit
 
 
 def _judge(question: Question) -> Judgement:

@@ -15,10 +15,12 @@ from areafit.checks.ignition.friction_pair import (
 )
 from areafit.checks.ignition.role import Motion, motion
 from areafit.checks.ignition.shown import READS, covered
-from areafit.demands import Demands
+from areafit.demands import Demands, HazardDemand
 from areafit.demands.levels import asked_level
 from areafit.facts.evidence import Condition
 from areafit.facts.part import Body, MaterialUse
+from areafit.facts.place import AreaSystem
+from areafit.facts.protection import Level
 from areafit.facts.quantity import number
 from areafit.frozen import frozen
 from areafit.naming import nearest_known, use_known_name
@@ -61,7 +63,7 @@ Question = ContentQuestion | PairQuestion
 def _ask(body: Body, demands: Demands) -> Iterator[Ask[Question]]:
     if not demands.classified:
         return
-    limits = [light_metal_limit(asked_level(demands, h).value) for h in demands.hazards]
+    limits = [light_metal_limit(_level(demands, h).value) for h in demands.hazards]
     if body.materials is None:
         for limit in limits:
             yield Ask(ContentQuestion("not stated", None, limit, None, None), "materials")
@@ -77,6 +79,19 @@ def _ask(body: Body, demands: Demands) -> Iterator[Ask[Question]]:
         pair = _pair(use, body, demands)
         if pair is not None:
             yield Ask(pair, f"{path}/counterface", use.component)
+
+
+def _level(demands: Demands, hazard: HazardDemand) -> Level:
+    """The level asked for, but Division 1 read as level b.
+
+    A Division 1 takes in what zones call 0 and 1; NFPA 70 limits no light metal in it, and
+    aluminium is what listed explosionproof housings are made of.
+    """
+    asked, own = asked_level(demands, hazard), demands.place.required_level
+    by_zone = any(area.system is AreaSystem.ZONE for area in hazard.areas)
+    if asked.rank > 0 or by_zone or (own is not None and own.value[0] == asked.value[0]):
+        return asked
+    return Level(f"{asked.value[0]}b")
 
 
 def _fan(use: MaterialUse, body: Body) -> bool | None:
@@ -213,8 +228,9 @@ RULE = Rule[Question](
     remedy="Choose an alloy within the limit, steel or bronze, or a part whose certificate has a "
     "specific condition of use for it, and meet the condition.",
     answer_by=Role.DESIGNER,
-    note="A grade counts with its maximum, a stated composition if it is more onerous. A Division "
-    "1 is read as level a, a Division 2 as level c, the more onerous reading.",
+    note="A grade counts with its maximum, a stated composition if it is more onerous. NFPA 70 "
+    "limits no light metal: a Division 1 is read as level b, since cast aluminium is the ordinary "
+    "housing of listed equipment there, a Division 2 as level c; rust counts everywhere.",
     reads=(
         *READS,
         "materials.material",

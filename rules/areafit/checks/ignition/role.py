@@ -2,6 +2,8 @@
 
 from areafit.facts.mechanics import Drive
 from areafit.facts.part import Body, Kind
+from areafit.facts.quantity import Dimension
+from areafit.tables.ignition import ignition_limit
 from areafit.term import Term
 
 
@@ -35,3 +37,9 @@ def motion(body: Body) -> Motion | None:
 def by_hand(body: Body) -> bool:
     """Whether the list says that nothing but a hand moves the part."""
     return body.drive in _BY_HAND
+
+
+def is_slow(body: Body) -> bool:
+    """Whether a speed is stated at which rubbing makes no spark."""
+    limit = ignition_limit("rubbing speed").amount(Dimension.SPEED)
+    return body.rubbing_speed is not None and body.rubbing_speed <= limit

@@ -6,6 +6,7 @@ from areafit.demands import Demands, GroupDemand, HazardDemand
 from areafit.demands.demand import Gap
 from areafit.demands.levels import asked_level
 from areafit.facts.groups import Group, GroupScheme, severity
+from areafit.facts.place import AreaSystem
 from areafit.facts.protection import Hazard
 from areafit.frozen import frozen
 from areafit.tables.ignition import StaticLimit, static_limit
@@ -57,7 +58,8 @@ def _limits(demands: Demands, name: Hazard) -> StaticLimits:
         return StaticLimits(limit, limit, dust=True)
     zone = hazard.group_demand(GroupScheme.ZONE_GAS)
     division = hazard.group_demand(GroupScheme.DIVISION_GAS)
-    letters = [g for g in _groups(division) if g in _AT_LEAST]
+    divided = any(area.system is AreaSystem.DIVISION for area in hazard.areas)
+    letters = [g for g in _groups(division) if divided and g in _AT_LEAST]
     known = [_step(group) for group in _groups(zone)]
     low = [*known, *(_LADDER.index(_AT_LEAST[g]) for g in letters)]
     high = [*known, *(_LADDER.index(_AT_MOST[g]) for g in letters)]

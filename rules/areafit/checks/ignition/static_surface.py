@@ -65,7 +65,7 @@ def _judge(question: Question) -> Judgement:
     found = _found(question)
     if question.enclosed:
         return passed(
-            "No outer surface: it lies inside a closed housing.",
+            "No outer surface: it lies inside a closed housing or between the faces that it seals.",
             required=required,
             found=found,
             clause="IEC 60079-0:2017 7.4.1",
@@ -149,7 +149,7 @@ def _not_free(question: SurfaceQuestion, required: str, found: str) -> Judgement
     return unproven(Reason.FACT_MISSING, message, required=required, found=found, rows=rows)
 
 
-_INSULATES = {True: "insulates", False: "may insulate, by its filler"}
+_INSULATES = {True: "insulates", False: "may insulate, by filler or moisture"}
 _IF = {True: "of the more onerous group that the place may have", False: "if it does"}
 _NEITHER = "neither `surface_resistance` nor `surface_area` is"
 

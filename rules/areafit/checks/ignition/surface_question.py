@@ -11,6 +11,7 @@ from areafit.facts.quantity import Dimension
 from areafit.frozen import frozen
 from areafit.rule import Row
 from areafit.tables import Tables
+from areafit.tables.described import is_seal
 from areafit.tables.ignition import ignition_limit
 from areafit.tables.materials import SurfaceClass
 from areafit.term import Term
@@ -22,7 +23,7 @@ class Surface(Term):
     CARRIES = "conductive or dissipative"
     FILM = "thin oxide film on metal"
     INSULATES = "insulating"
-    DEPENDS = "insulating or not, by its filler"
+    DEPENDS = "insulating or not, by filler or moisture"
     UNKNOWN = "not known"
 
 
@@ -31,8 +32,8 @@ class SurfaceQuestion:
     """A surface, the limits of the place, and a specific condition of use about static.
 
     `resistance` tells that the class rests on a stated value in Ω; lengths in m, area in m²,
-    charge in C, voltage in V. `enclosed`: it is no outer surface. `metal`: it lies on earthed
-    metal. `nearest` holds known names where no table has this one.
+    charge in C, voltage in V. `enclosed`: it is no outer surface, or a seal between two faces.
+    `metal`: it lies on earthed metal. `nearest` holds known names where no table has this one.
     """
 
     name: str
@@ -89,11 +90,19 @@ def surface_question(
         use.framed is True,
         use.charge,
         use.breakdown_voltage,
-        use.exposure is Exposure.ENCLOSED,
+        use.exposure is Exposure.ENCLOSED or _between_faces(use),
         condition,
         rows,
         nearest,
     )
+
+
+def _between_faces(use: MaterialUse) -> bool:
+    """Whether it is a seal, of which no surface is stated: it lies between the faces it seals."""
+    sized = (use.surface_area, use.width, use.charge, use.form)
+    if use.component is None or any(size is not None for size in sized):
+        return False
+    return is_seal(use.component)
 
 
 def _surface(use: MaterialUse, tables: Tables) -> tuple[Surface, tuple[Row, ...], tuple[str, ...]]:
