@@ -7,6 +7,7 @@ from functools import lru_cache
 from typing import Any
 
 from areafit.facts.bom import Bom
+from areafit.findings.clauses import clause_of
 from areafit.findings.report import Block, Finding, Judged
 from areafit.frozen import field_defaults, field_names, is_fact
 from areafit.rule import Row
@@ -23,7 +24,7 @@ def expand(judged: Judged, block: Block, bom: Bom, subject: str) -> Finding:
         message=judgement.message,
         required=judgement.required,
         found=judgement.found,
-        clause=judgement.clause or rule.clause,
+        clause=clause_of(judgement.clause or rule.clause, bom.law),
         sources=tuple(dict.fromkeys(cite(row) for row in judgement.rows)),
         rows=judgement.rows,
         basis=judgement.basis,

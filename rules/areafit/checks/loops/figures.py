@@ -1,6 +1,6 @@
 """How sums, margins and lengths of a circuit are reckoned and written."""
 
-from decimal import ROUND_DOWN, ROUND_FLOOR, Context, Decimal
+from decimal import ROUND_DOWN, ROUND_FLOOR, ROUND_HALF_EVEN, Context, Decimal
 
 from areafit.facts.protection import Law
 from areafit.facts.quantity import Dimension, show
@@ -10,6 +10,7 @@ from areafit.tables.loop_limits import LoopLimit
 # A value per foot does not end as a decimal per metre. Rounding sums to 24 of the 28 digits that
 # were reckoned makes 1000 ft of 60 pF/ft exactly 60 nF again, so that equality means equality.
 _SETTLED = Context(prec=24)
+_TENTH = Decimal("0.1")
 _FOOT = Decimal("0.3048")
 
 
@@ -19,13 +20,20 @@ def settled(value: Decimal) -> Decimal:
 
 
 def margin(value: Decimal, limit: Decimal) -> str:
-    """How far the value stays below the limit or exceeds it, in percent of the limit."""
+    """How far the value stays below the limit or exceeds it, in percent of the limit.
+
+    A margin is rounded down, so that none is shown that is not there; an excess to the nearest.
+    """
     if limit.is_infinite():
         return "no limit"
     if limit == 0:
         return "no margin" if value == 0 else "over a limit of zero"
-    percent = ((limit - value) * 100 / limit).quantize(Decimal("0.1"), ROUND_FLOOR)
-    return f"margin {percent} %" if value <= limit else f"over by {-percent} %"
+    percent = (limit - value) * 100 / limit
+    if value <= limit:
+        return f"margin {percent.quantize(_TENTH, ROUND_FLOOR)} %"
+    if -percent < _TENTH:
+        return "over by less than 0.1 %"
+    return f"over by {-percent.quantize(_TENTH, ROUND_HALF_EVEN)} %"
 
 
 def amount(value: Decimal | None, dimension: Dimension) -> str:

@@ -18,6 +18,8 @@ from areafit.checks.places.atmosphere import (
     judge,
 )
 from areafit.demands import Demands
+from areafit.facts.marking import Code
+from areafit.facts.part import Equipment, Part
 from areafit.facts.protection import Hazard
 from areafit.facts.quantity import Range
 from areafit.rule import Ask, Example, Family, Row, Rule, Subject
@@ -33,7 +35,6 @@ _DUSTS = (Hazard.DUST, Hazard.FIBRES)
 
 def _ask(case: PlaceCase, demands: Demands) -> Iterator[Ask[Question]]:
     """Where something flammable is declared or listed; elsewhere the air does not matter here."""
-    del case
     place = demands.place
     if not (demands.classified or demands.substances):
         return
@@ -44,7 +45,9 @@ def _ask(case: PlaceCase, demands: Demands) -> Iterator[Ask[Question]]:
         (Fact.OXYGEN, place.oxygen, OXYGEN),
     ):
         if stated is not None:
-            yield Ask(Air(fact, stated, span), fact.value)
+            cold = fact is Fact.AMBIENT and stated.low < span.low
+            held = cold and _all_certified(case, stated)
+            yield Ask(Air(fact, stated, span, held), fact.value)
     yield from _oxidisers(demands)
     gases, dusts = _present(demands, Hazard.GAS), _present(demands, *_DUSTS)
     if gases and dusts:
@@ -58,6 +61,31 @@ def _ask(case: PlaceCase, demands: Demands) -> Iterator[Ask[Question]]:
         for caution in (Caution.PYROPHORIC, Caution.DECOMPOSES):
             if caution in cautions:
                 yield Ask(OwnHazard(substance.name, caution, place.pressure), substance.path)
+
+
+def _all_certified(case: PlaceCase, site: Range) -> bool:
+    """Whether every part that is electrical or marked bears a range that holds the site's."""
+    variants = [each for part in case.parts for each in (part, *part.alternates)]
+    asked = [each.equipment for each in variants if each.equipment.electrical or _codes(each)]
+    return bool(asked) and all(_certified(equipment, site) for equipment in asked)
+
+
+def _codes(part: Part) -> list[Code]:
+    return [code for marking in part.equipment.markings or () for code in marking.codes]
+
+
+def _certified(equipment: Equipment, site: Range) -> bool:
+    """A printed or documented range; a default never reaches below the standard range."""
+    documented = [each.ambient for each in equipment.evidence or () if each.ambient is not None]
+    printed = [
+        span
+        for marking in equipment.markings or ()
+        for code in marking.codes
+        for span in (code.ambient, *(mark.ambient for mark in code.temperatures))
+        if span is not None
+    ]
+    holds = [site.within(span) for span in documented]
+    return all(holds) and (any(site.within(span) for span in printed) or bool(holds))
 
 
 def _present(demands: Demands, *hazards: Hazard) -> tuple[str, ...]:
@@ -124,8 +152,9 @@ RULE = Rule[Question](
     "room conditions; oxygen, pressure and heat make mixtures ignite more easily and burn harder.",
     remedy="Have a specialist assess the place, and accept this finding with that document.",
     answer_by=Role.AREA_OWNER,
-    note="-20..60 °C, 80 to 110 kPa and 21 % oxygen; NFPA 70 takes Division equipment down to "
-    "-25 °C without a marked range. Pressure and oxygen that are not stated are those of free air, "
+    note="Cold air makes no mixture easier to ignite, so parts that are certified for it may stand "
+    "in it; heat, pressure and oxygen do. -20..60 °C, 80 to 110 kPa and 21 % "
+    "oxygen; NFPA 70 takes Division equipment down to -25 °C without a marked range. Pressure and oxygen that are not stated are those of free air, "
     "and the temperature of a substance that is not stated is that of the air. Hybrid mixtures "
     "of gas and dust are not judged; a document may rule them out.",
     ask=_ask,
@@ -135,6 +164,18 @@ RULE = Rule[Question](
             "A room at normal temperature",
             Verdict.PASS,
             place="{area: 'Zone 1, IIB, T3', substances: [ethanol], ambient: 5..40 °C}",
+        ),
+        Example(
+            "Outdoors in the cold, with a part certified for it",
+            Verdict.PASS,
+            "{kind: electrical, marking: Ex db IIC T4 Gb -40 °C ≤ Ta ≤ +60 °C}",
+            "{area: 'Zone 1, IIB, T3', substances: [ethanol], ambient: -30..40 °C}",
+        ),
+        Example(
+            "The same, and no range on its nameplate",
+            Verdict.UNPROVEN,
+            "{kind: electrical, marking: Ex db IIC T4 Gb}",
+            "{area: 'Zone 1, IIB, T3', substances: [ethanol], ambient: -30..40 °C}",
         ),
         Example(
             "Inside a vessel under pressure",
