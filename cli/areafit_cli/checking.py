@@ -1,9 +1,9 @@
 """The work of `areafit check`: the lists behind the paths, judged and reported."""
 
+import contextlib
 import hashlib
 import os
 import sys
-import tempfile
 from collections.abc import Iterator, Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -33,6 +33,7 @@ if TYPE_CHECKING:
     from areafit import Options
 
 Strings = Sequence[str] | None
+_SMALL = 256 * 1024  # bytes of a list whose report may be held in memory
 
 
 def check(
@@ -91,10 +92,10 @@ def check(
     if left_out:
         lists = counted(left_out, "list")
         terminal.note(f"areafit: left out {lists} unchanged since {changed_since}")
-    with ending.tidily(), tempfile.TemporaryDirectory(prefix="areafit-") as folder:
+    with ending.tidily(), _folder(files) as folder:
         looks = tuple((target.format, _look(target, quiet=quiet)) for target in targets)
         work = [
-            judging.Job(number, file, options, overlays, looks, Path(folder), accepted)
+            judging.Job(number, file, options, overlays, looks, folder, accepted)
             for number, file in enumerate(files)
         ]
         outcomes = list(progress.counted(_outcomes(work, jobs), files))
@@ -102,14 +103,26 @@ def check(
         run = _run(outcomes, options, overlays, faults, left_out)
         for fault in faults:
             terminal.note(str(fault))
-        read = [job for job, outcome in zip(work, outcomes, strict=True) if outcome.summary]
+        done = [pair for pair in zip(work, outcomes, strict=True) if pair[1].summary]
         for place, target in enumerate(targets):
-            text = _assemble(run, read, looks, place)
+            text = _assemble(run, done, looks, place)
             if target.path is None:
                 printing.write(text)
             else:
                 output.replace(target.path, text)
     return _status(run, exit_zero=exit_zero)
+
+
+@contextlib.contextmanager
+def _folder(files: Sequence[Path]) -> Iterator[Path | None]:
+    """Where bodies are kept until all lists are judged; None where one small list needs none."""
+    if len(files) == 1 and files[0].is_file() and files[0].stat().st_size <= _SMALL:
+        yield None
+        return
+    import tempfile  # noqa: PLC0415 - brings much that a small list does not need
+
+    with tempfile.TemporaryDirectory(prefix="areafit-") as folder:
+        yield Path(folder)
 
 
 def _look(target: output.Target, *, quiet: bool) -> Look:
@@ -153,18 +166,25 @@ def _run(
 
 
 def _assemble(
-    run: Run, read: Sequence[judging.Job], looks: Sequence[tuple[str, Look]], place: int
+    run: Run,
+    done: Sequence[tuple[judging.Job, judging.Outcome]],
+    looks: Sequence[tuple[str, Look]],
+    place: int,
 ) -> Iterator[str]:
     """The report of one format: its head, the kept bodies in the order asked for, its tail."""
     kind, look = looks[place]
     shape = render.find(kind)
     yield from shape.head(run, look)
-    filled = [job for job in read if job.body(place).stat().st_size]
-    for number, job in enumerate(filled):
-        if number:
-            yield shape.between
-        with job.body(place).open(encoding="utf-8", newline="\n") as stream:
-            yield from iter(lambda: stream.read(1 << 20), "")
+    bodies = (judging.body(job, outcome, place) for job, outcome in done)
+    filled = 0
+    for body in bodies:
+        first = next(body, "")
+        if first:
+            if filled:
+                yield shape.between
+            filled += 1
+            yield first
+            yield from body
     yield from shape.tail(run, look)
 
 

@@ -5,7 +5,6 @@ paths are relative to the file.
 """
 
 import os
-import tomllib
 from collections.abc import Mapping
 from datetime import date
 from enum import Enum
@@ -87,6 +86,8 @@ def load(path: Path) -> dict[str, Any]:
 
 def _table(path: Path) -> Mapping[str, Any] | None:
     """The keys of a file; None for a project file that has none of ours."""
+    import tomllib  # noqa: PLC0415 - most runs find no file to read
+
     try:
         whole = tomllib.loads(reading.read(path).decode("utf-8-sig"))
     except OSError as error:

@@ -1,12 +1,12 @@
 """One list from its path to rendered text: the piece of a run that may go to another process.
 
 Only small values travel: the body of each format is written to a file of the run's own folder, so
-a long list is neither kept nor sent.
+a long list is neither kept nor sent. A run over one small list has no folder and keeps the text.
 """
 
 import functools
 import os
-from collections.abc import Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -33,20 +33,20 @@ class Job:
     options: "Options"
     overlays: Mapping[str, bytes]
     formats: "tuple[tuple[str, Look], ...]"
-    folder: Path
+    folder: Path | None
     waivers: "tuple[Waiver, ...]" = ()
-
-    def body(self, place: int) -> Path:
-        """Where the body of the format at this place of `formats` is kept."""
-        return self.folder / f"{self.number}-{place}"
 
 
 @frozen
 class Outcome:
-    """What became of a job: a summary, or the mistakes that kept it from being read."""
+    """What became of a job: a summary, or the mistakes that kept it from being read.
+
+    `bodies` are the texts of its formats where the run has no folder for them.
+    """
 
     summary: Summary | None
     faults: tuple[Fault, ...] = ()
+    bodies: tuple[str, ...] = ()
 
 
 def carry_out(job: Job) -> Outcome:
@@ -62,9 +62,21 @@ def carry_out(job: Job) -> Outcome:
     except areafit.InputErrors as errors:
         return Outcome(None, from_errors(errors))
     report = judged(bom, tables(job.overlays), job.options, job.waivers)
-    for place, (kind, look) in enumerate(job.formats):
-        _keep(job.body(place), kind, look, report)
+    texts = (render.find(kind).body(report, look) for kind, look in job.formats)
+    if job.folder is None:
+        return Outcome(summarise(report), bodies=tuple(map("".join, texts)))
+    for place, text in enumerate(texts):
+        _keep(job.folder / _name(job, place), text)
     return Outcome(summarise(report))
+
+
+def body(job: Job, outcome: Outcome, place: int) -> Iterator[str]:
+    """The body of the format at this place of `formats`, in pieces; nothing for an empty one."""
+    if job.folder is None:
+        yield outcome.bodies[place]
+        return
+    with (job.folder / _name(job, place)).open(encoding="utf-8", newline="\n") as stream:
+        yield from iter(lambda: stream.read(1 << 20), "")
 
 
 def judged(
@@ -79,9 +91,13 @@ def judged(
     return apply(report, waivers, options.as_of)
 
 
-def _keep(path: Path, kind: str, look: "Look", report: "BomReport") -> None:
+def _name(job: Job, place: int) -> str:
+    return f"{job.number}-{place}"
+
+
+def _keep(path: Path, text: Iterable[str]) -> None:
     with path.open("w", encoding="utf-8", errors="backslashreplace", newline="\n") as stream:
-        stream.writelines(render.find(kind).body(report, look))
+        stream.writelines(text)
 
 
 def tables(overlays: Mapping[str, bytes]) -> "Tables":

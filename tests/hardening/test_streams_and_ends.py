@@ -1,6 +1,7 @@
 """Streams that are closed or full, pipes and devices in place of files, and an early end."""
 
 import os
+import shutil
 import signal
 import subprocess
 import sys
@@ -89,7 +90,12 @@ def shell(command: Path, here: Path) -> Shell:
         ("$A check good.yaml --tables gone", 2, b"cannot read the tables of gone: No such file"),
         ("$A need .", 2, b". cannot be read: it is a folder"),
         ("mkdir areafit.toml; $A check good.yaml", 0, b""),
-        ("ulimit -f 0; $A check good.yaml --output r.txt", 2, b"No usable temporary"),
+        ("ulimit -f 0; $A check good.yaml --output r.txt", 2, b"cannot write r.txt"),
+        (
+            "cp good.yaml b.yaml; ulimit -f 0; $A check good.yaml b.yaml --output r.txt",
+            2,
+            b"No usable temporary",
+        ),
         ("PYTHONIOENCODING=cp1252 LC_ALL=C $A check good.yaml | grep -q '5..40 °C\\|GATE'", 0, b""),
     ],
 )
@@ -183,7 +189,8 @@ def test_no_temporary_folder_is_an_error_of_the_system(monkeypatch: pytest.Monke
     monkeypatch.setattr(tempfile, "TemporaryDirectory", _refusing)
     from areafit_cli.__main__ import run
 
-    assert run(["check", "good.yaml"]) == 2
+    shutil.copy("good.yaml", "second.yaml")
+    assert run(["check", "good.yaml", "second.yaml"]) == 2
 
 
 def _refusing(**_: object) -> None:
