@@ -24,8 +24,8 @@ def test_every_open_finding_is_asked_of_its_role(judged: Callable[..., BomReport
         assert own == sorted(own, key=list(Verdict).index)
 
 
-def test_what_asks_the_same_is_asked_once(judged: Callable[..., BomReport], text: str) -> None:
-    twice = text.replace('"20", location: [head, office]', '"20", location: head').replace(
+def test_what_asks_the_same_is_asked_once(judged: Callable[..., BomReport], small: str) -> None:
+    twice = small.replace('"20", location: [head, office]', '"20", location: head').replace(
         "loops:", '  - {item: "40", location: head, kind: structural}\nloops:'
     )
     (bonding,) = (a for a in actions(judged(twice)) if a.rule == "bonding" and "20" in str(a))

@@ -14,8 +14,8 @@ Judged = Callable[..., BomReport]
 
 
 @pytest.fixture
-def changed(judged: Judged, text: str) -> Callable[[str, str], Comparison]:
-    return lambda old, new: compare(judged(), judged(text.replace(old, new)))
+def changed(judged: Judged, small: str) -> Callable[[str, str], Comparison]:
+    return lambda old, new: compare(judged(), judged(small.replace(old, new)))
 
 
 def subject(found: Comparison, kind: str, name: str) -> SubjectChange:
@@ -26,8 +26,8 @@ def told(change: SubjectChange) -> dict[str, tuple[str | None, str | None]]:
     return {fact.fact: (fact.old, fact.new) for fact in change.facts}
 
 
-def test_the_same_list_differs_in_nothing(judged: Judged, text: str) -> None:
-    found = compare(judged(), judged("# a comment\n" + text))
+def test_the_same_list_differs_in_nothing(judged: Judged, small: str) -> None:
+    found = compare(judged(), judged("# a comment\n" + small))
     assert found.subjects == ()
     assert found.old == found.new
 

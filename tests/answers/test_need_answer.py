@@ -115,10 +115,10 @@ def test_two_areas_ask_for_what_both_accept() -> None:
 
 
 def test_where_no_class_is_cool_enough_none_is_offered(
-    judged: Callable[..., BomReport], text: str
+    judged: Callable[..., BomReport], small: str
 ) -> None:
     own = "substances: [{name: own, group: IIB, autoignition: 80 °C, source: TR-1}]"
-    hot = text.replace("substances: ethanol", own).replace(", T3", "")
+    hot = small.replace("substances: ethanol", own).replace(", T3", "")
     (hazard,) = need(demands(judged(hot))).hazards
     assert not hazard.options
     assert hazard.surface is not None
@@ -152,26 +152,28 @@ def test_what_the_site_asks_beyond_the_area_counts() -> None:
 
 
 def test_what_is_not_stated_is_an_open_point_and_no_option(
-    judged: Callable[..., BomReport], text: str
+    judged: Callable[..., BomReport], small: str
 ) -> None:
     bare = (
-        text[: text.index("    area")] + "    title: Somewhere\n" + text[text.index("  office") :]
+        small[: small.index("    area")]
+        + "    title: Somewhere\n"
+        + small[small.index("  office") :]
     )
     asked = need(demands(judged(bare)))
     about = [point.split(" ")[1] for point in asked.open]
     assert about == ["area", "document", "air", "chemicals"]
     assert asked.title == "Somewhere"
     assert asked.ambient is None
-    gas = demands(judged(text.replace("    substances: ethanol\n", "").replace(", IIB, T3", "")))
+    gas = demands(judged(small.replace("    substances: ethanol\n", "").replace(", IIB, T3", "")))
     asked = need(gas)
     assert "The gases, vapours and dusts present are not stated." in asked.open
     (hazard,) = asked.hazards
     assert not hazard.options
     assert hazard.ingress == ()
     assert hazard.open[-1] == "No marking can be named before these points are answered."
-    dust = text.replace("Zone 1, IIB, T3", "Zone 21").replace("ethanol", "wheat flour")
+    dust = small.replace("Zone 1, IIB, T3", "Zone 21").replace("ethanol", "wheat flour")
     assert "The dust layer to be expected is not stated." in need(demands(judged(dust))).open
-    torn = need(demands(judged(text.replace("Zone 1, IIB, T3", "Zone 1, IIB, T3, purple"))))
+    torn = need(demands(judged(small.replace("Zone 1, IIB, T3", "Zone 1, IIB, T3, purple"))))
     assert any("cannot be relied on" in point for point in torn.open)
 
 
@@ -184,15 +186,15 @@ def test_ratings_of_types_of_protection_come_from_their_table() -> None:
 
 @pytest.mark.parametrize("exposure", [Exposure.SPLASH, Exposure.ROOM])
 def test_a_material_that_suits_passes_its_rule(
-    judged: Callable[..., BomReport], text: str, exposure: Exposure
+    judged: Callable[..., BomReport], small: str, exposure: Exposure
 ) -> None:
-    found = exposure_need(demands(judged(text)), exposure)
+    found = exposure_need(demands(judged(small)), exposure)
     assert found.suits
     assert found.limited
     assert found.avoid
     assert all(suit.fitness is Fitness.SUITS and not suit.conditions for suit in found.suits)
     assert all(suit.conditions for suit in (*found.limited, *found.avoid))
-    head = text[: text.index("parts:")] + "parts:\n  - item: '1'\n    location: head\n"
+    head = small[: small.index("parts:")] + "parts:\n  - item: '1'\n    location: head\n"
     named = [suit.material for suit in (*found.suits, *found.avoid)]
     uses = "".join(
         f"      - {{material: {name!r}, component: {name!r}, exposure: {exposure.value}}}\n"
@@ -210,13 +212,13 @@ def test_a_material_that_suits_passes_its_rule(
 
 
 def test_an_unknown_chemical_leaves_no_material(
-    judged: Callable[..., BomReport], text: str
+    judged: Callable[..., BomReport], small: str
 ) -> None:
-    strange = text.replace("name: sodium hydroxide", "name: unobtainic acid")
+    strange = small.replace("name: sodium hydroxide", "name: unobtainic acid")
     found = exposure_need(demands(judged(strange)), Exposure.SPLASH)
     assert found.unknown == ("unobtainic acid",)
     assert not found.suits
-    office = judged(text).places[1].demands
+    office = judged(small).places[1].demands
     assert office is not None
     assert exposure_need(office, Exposure.SPLASH).no_data == 0
     assert need(office, [Exposure.ROOM]).exposures[0].suits == ()

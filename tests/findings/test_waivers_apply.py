@@ -106,25 +106,25 @@ def test_what_becomes_of_a_waiver(
     ],
 )
 def test_a_changed_fact_voids_it(
-    judged: Judged, group: tuple[BomReport, Waiver], text: str, old: str, new: str
+    judged: Judged, group: tuple[BomReport, Waiver], small: str, old: str, new: str
 ) -> None:
     _, waiver = group
-    changed = judged(text.replace(old, new))
+    changed = judged(small.replace(old, new))
     assert state(changed, waiver) is WaiverState.STALE
 
 
 def test_wording_and_lines_do_not(
-    judged: Judged, group: tuple[BomReport, Waiver], text: str
+    judged: Judged, group: tuple[BomReport, Waiver], small: str
 ) -> None:
     _, waiver = group
-    moved = "# moved\n" + text.replace("Sensor", "Another name").replace(
+    moved = "# moved\n" + small.replace("Sensor", "Another name").replace(
         "quantity: 2", "quantity: 3"
     )
     assert state(judged(moved), waiver) is WaiverState.USED
 
 
-def test_places_and_loops_can_be_waived(judged: Judged, text: str) -> None:
-    report = judged(text.replace("    document: AC-1\n", "", 1))
+def test_places_and_loops_can_be_waived(judged: Judged, small: str) -> None:
+    report = judged(small.replace("    document: AC-1\n", "", 1))
     place = waiver_for(finding(report, "head", "declared-area"), "head", WaivedSubject.PLACE)
     found = finding(report, "L-1", "loop-voltage")
     loop = waiver_for(found, "L-1", WaivedSubject.LOOP)
@@ -168,9 +168,9 @@ def test_a_waiver_for_another_list_says_nothing_here(group: tuple[BomReport, Wai
 
 
 def test_the_gate_passes_with_waivers_only_if_nothing_else_is_open(
-    judged: Judged, text: str
+    judged: Judged, small: str
 ) -> None:
-    alone = text[: text.index("parts:")] + 'parts:\n  - {item: "30", location: office, kind: x}\n'
+    alone = small[: small.index("parts:")] + 'parts:\n  - {item: "30", location: office, kind: x}\n'
     report = judged(alone.replace("kind: x", "kind: structural"), only=frozenset({"place-stated"}))
     assert report.gate == "pass (partial)"
     report = judged(alone.replace("kind: x", "kind: structural").replace("T-1", "T-9"))
