@@ -83,8 +83,9 @@ class Generates:
 class Equipment:
     """What the area rules read of a part: nameplate, ratings and documents.
 
-    `in_loop` says that a loop of the list names the part; `description` is the line's, in which
-    rules look for what contradicts a statement, never for what would stand for one.
+    `in_loop` says that a loop of the list names the part; `parent` is the item it is mounted in;
+    in the `description` rules look for what contradicts a statement, never for what would stand
+    for one.
     """
 
     kinds: frozenset[Kind]
@@ -111,6 +112,7 @@ class Equipment:
     intrinsic_safety: IntrinsicSafety | None = None
     in_loop: bool = False
     description: str | None = None
+    parent: str | None = None
 
     @property
     def electrical(self) -> bool:

@@ -152,11 +152,11 @@ RULE = Rule[Question](
     "room conditions; oxygen, pressure and heat make mixtures ignite more easily and burn harder.",
     remedy="Have a specialist assess the place, and accept this finding with that document.",
     answer_by=Role.AREA_OWNER,
-    note="Cold air makes no mixture easier to ignite, so parts that are certified for it may stand "
-    "in it; heat, pressure and oxygen do. -20..60 °C, 80 to 110 kPa and 21 % "
-    "oxygen; NFPA 70 takes Division equipment down to -25 °C without a marked range. Pressure and oxygen that are not stated are those of free air, "
-    "and the temperature of a substance that is not stated is that of the air. Hybrid mixtures "
-    "of gas and dust are not judged; a document may rule them out.",
+    note="-20..60 °C, 80 to 110 kPa and 21 % oxygen; NFPA 70 takes Division equipment down to "
+    "-25 °C without a marked range. Cold air makes no mixture easier to ignite, so parts that are "
+    "certified for it may stand in it. Pressure and oxygen that are not stated are those of free "
+    "air, and the temperature of a substance that is not stated is that of the air. Hybrid "
+    "mixtures of gas and dust are not judged; a document may rule them out.",
     ask=_ask,
     judge=judge,
     examples=(
