@@ -4,11 +4,16 @@ import doctest
 import re
 import subprocess
 import sys
+from collections.abc import Iterator
 from pathlib import Path
+from typing import TypeGuard
 
 import pytest
 
 import areafit
+from areafit.file.model import bom as bom_models
+from areafit.file.model.base import Model, models_in
+from areafit_cli import render
 
 ROOT = Path(__file__).parents[2]
 README = (ROOT / "README.md").read_text(encoding="utf-8")
@@ -51,6 +56,36 @@ def test_python_prints_what_is_shown(monkeypatch: pytest.MonkeyPatch) -> None:
     doctest.DocTestRunner(verbose=False).run(shown, out=told.append)
     assert shown.examples
     assert told == []
+
+
+def test_every_key_of_a_list_is_named() -> None:
+    known = {name: model for name, model in vars(bom_models).items() if _is_model(model)}
+    found = {each for model in known.values() for each in _within(model)}
+    assert len(found) > 20
+    lacking = {
+        (model.__name__, keys)
+        for model in found
+        for keys in model.keys().values()
+        if not any(re.search(rf"\b{re.escape(key)}\b", README) for key in keys)
+    }
+    assert lacking == set()
+
+
+def _is_model(thing: object) -> TypeGuard[type[Model]]:
+    return isinstance(thing, type) and issubclass(thing, Model) and thing is not Model
+
+
+def _within(model: type[Model]) -> Iterator[type[Model]]:
+    yield model
+    for field in model.model_fields.values():
+        for inner in models_in(field.annotation):
+            yield from _within(inner)
+
+
+def test_every_format_is_named() -> None:
+    found = re.search(r"^Formats: (.+?)\.", README, re.DOTALL | re.MULTILINE)
+    assert found is not None
+    assert set(re.findall(r"[a-z]+", found[1])) >= set(render.NAMES)
 
 
 def test_every_command_of_the_readme_exists() -> None:
