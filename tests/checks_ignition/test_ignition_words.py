@@ -34,7 +34,10 @@ def test_a_surface_of_no_known_size_is_said_in_a_sentence(
 
 def test_a_surface_that_may_insulate_is_over_the_limit_if_it_does(judging: Judging) -> None:
     found = judging("static-surface", part("NBR", surface_area="1 m²"), ZONE)[0]
-    assert found.message == "NBR may insulate, by filler or moisture, and is over the limit if it does."
+    assert (
+        found.message
+        == "NBR may insulate, by filler or moisture, and is over the limit if it does."
+    )
 
 
 @pytest.mark.parametrize("rule", ["static-surface", "light-metal"])

@@ -42,7 +42,7 @@ class Question:
 
     `states` says whether the states of EN 1127-1 count: they do for what moves, not for simple
     apparatus, whose heat comes from its circuit. `assessed`: an ignition hazard assessment for the
-    level is stated.
+    level is stated. `heatless`: a hand moves it slowly, so that a figure can only speak against it.
     """
 
     surface: SurfaceTemperature | None
@@ -52,6 +52,7 @@ class Question:
     limits: tuple[Limit, ...]
     gaps: tuple[Gap, ...]
     assessed: bool = False
+    heatless: bool = False
 
 
 def _ask(body: Body, demands: Demands) -> Iterator[Ask[Question]]:
@@ -64,13 +65,14 @@ def _ask(body: Body, demands: Demands) -> Iterator[Ask[Question]]:
     stated = equipment.surface is not None and not equipment.electrical
     if not (moves is Motion.MOVING or simple or stated):
         return
-    slow = by_hand(body) and is_slow(body) and not stated and not simple
+    slow = by_hand(body) and is_slow(body) and not simple
     air = demands.ambient.high if demands.ambient is not None else None
     for hazard in demands.hazards:
         facts = shown(body, demands, hazard)
         if facts.by_marking and _classed(body, hazard):
             continue
-        if slow and facts.asked.rank > 0:
+        heatless = slow and facts.asked.rank > 0
+        if heatless and equipment.surface is None:
             continue  # `ignition-hazard` says that a hand makes no heat that counts
         question = Question(
             equipment.surface,
@@ -80,6 +82,7 @@ def _ask(body: Body, demands: Demands) -> Iterator[Ask[Question]]:
             hazard.limits,
             hazard.temperature_gaps,
             facts.assessed is Assessed.YES and moves is Motion.MOVING,
+            heatless,
         )
         yield Ask(question, "surface_temperature")
 
@@ -89,7 +92,7 @@ def _classed(body: Body, hazard: HazardDemand) -> bool:
     return any(c.non_electrical and c.temperatures and c.hazard is hazard.hazard for c in codes)
 
 
-def _judge(question: Question) -> Judgement:
+def _judge(question: Question) -> Judgement:  # noqa: PLR0911 - one return for each answer
     limits, rows = _limits(question)
     lowest = min(limits, key=lambda limit: limit.maximum, default=None)
     state = _WORDS[question.level.rank] if question.states else "at the circuit's highest power"
@@ -120,6 +123,15 @@ def _judge(question: Question) -> Judgement:
     over = next((limit for limit in limits if not _meets(surface.value, limit)), None)
     if over is not None:
         return _over(question, over, required, found, rows)
+    if question.heatless:
+        return passed(
+            "A hand moves it slowly, which makes no heat that counts; the figure stated is within "
+            "the limit.",
+            required=required,
+            found=found,
+            clause="ISO 80079-36:2016 4",
+            rows=rows,
+        )
     message = _open(question, surface)
     if message:
         return unproven(Reason.FACT_MISSING, message, required=required, found=found, rows=rows)

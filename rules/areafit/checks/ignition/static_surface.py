@@ -114,8 +114,7 @@ def _not_free(question: SurfaceQuestion, required: str, found: str) -> Judgement
     sure = question.surface is Surface.INSULATES
     if sure and fails(question, limits.mildest) and not way_out(question, limits.mildest):
         return flagged(
-            f"An insulating surface is over the limit for EPL {limits.mildest.level}, group "
-            f"{limits.mildest.group}.",
+            f"An insulating surface is over the limit for {_whose_least(limits)}.",
             required=required,
             found=found,
             rows=rows,
@@ -147,6 +146,13 @@ def _not_free(question: SurfaceQuestion, required: str, found: str) -> Judgement
         missing = "the size of its surface is not" if sure else _NEITHER
         message = f"{insulates}, and {missing} stated."
     return unproven(Reason.FACT_MISSING, message, required=required, found=found, rows=rows)
+
+
+def _whose_least(limits: StaticLimits) -> str:
+    """The level and group whose limit is passed in any case, and what asks for it."""
+    if limits.mildest == limits.governing:
+        return limits.whose
+    return f"EPL {limits.mildest.level}, {limits.mildest.group}"
 
 
 _INSULATES = {True: "insulates", False: "may insulate, by filler or moisture"}
