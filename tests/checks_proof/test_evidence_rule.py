@@ -1,7 +1,7 @@
 """Documents: what each law asks, and what contradicts.
 
 Sources, from memory unless said: NFPA 70-2023 500.8(A), 504.10, 505.9; 29 CFR 1910.307(c) (seen);
-2014/34/EU 13, 14; IEC 60079-14:2013 4.2; IEC 60079-19; certificate numbering of the schemes.
+2014/34/EU Art. 13, 14; IEC 60079-14:2013 4.4; IEC 60079-19; certificate numbering of the schemes.
 """
 
 from collections.abc import Callable
@@ -176,7 +176,7 @@ def test_mechanical_documents(say: Say, law: str) -> None:
 
 
 def test_european_mechanical_documents(say: Say) -> None:
-    """2014/34/EU 13: category 2 mechanical needs no certificate, category 1 does."""
+    """2014/34/EU Art. 13: category 2 mechanical needs no certificate, category 1 does."""
     two = f"kind: mechanical, marking: II 2G Ex h IIB T4 Gb, evidence: [{DECLARED}]"
     assert say("evidence", two, Z1, "ATEX") is P
     assert say("evidence", two.replace("2G", "1G").replace("Gb", "Ga"), Z1, "ATEX") is U

@@ -165,8 +165,7 @@ RULE = Rule[Question](
     title="High-strength steel keeps away from acids",
     family=Family.MATERIALS,
     subject=Subject.MATERIAL,
-    clause="ISO 4042 and ASTM F1941 for plated fasteners, from memory; property classes of "
-    "ISO 898-1",
+    clause="ISO 4042:2022 and ASTM F1941-16 (plated fasteners), from memory; ISO 898-1:2013",
     why="Hydrogen from the acid goes into the hard steel, and a sound screw breaks days later.",
     remedy="Use class 8.8 or A4-80 near baths; hard steel is not pickled or plated unbaked.",
     answer_by=Role.DESIGNER,

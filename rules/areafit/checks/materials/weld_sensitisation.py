@@ -138,7 +138,7 @@ RULE = Rule[Question](
     title="Welded stainless steel in acids is low in carbon",
     family=Family.MATERIALS,
     subject=Subject.MATERIAL,
-    clause="EN 10088-1 carbon limits; ASTM A262 practices for intergranular attack, from memory",
+    clause="EN 10088-1:2014 (carbon); ASTM A262-15 (intergranular attack), from memory",
     why="Welding heat takes the chromium from the grain edges of a plain grade; nitric acid and "
     "acid condensates then open the seam beside the weld.",
     remedy="Use 304L, 316L, 321 or 316Ti for welded parts, or keep them below 3 mm and accept it.",
