@@ -84,7 +84,7 @@ def _case(subject: Subject, path: str) -> Iterator[str]:
     verdict = subject.report.verdict
     yield f"<testcase classname={_attribute(path)} name={_attribute(subject.title)}>"
     if not verdict.passes:
-        findings = [one for one in subject.report.findings() if not one.verdict.passes]
+        findings = list(subject.report.open_findings())
         message = _attribute("; ".join(f"{one.rule.id}: {one.message}" for one in findings))
         yield f"<failure type={_attribute(verdict.value)} message={message}>"
         yield _text("\n".join(_line(subject, one) for one in findings))

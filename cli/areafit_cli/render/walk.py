@@ -41,10 +41,7 @@ def subjects(report: "BomReport") -> Iterator[Subject]:
 def open_findings(report: "BomReport") -> Iterator[tuple[Subject, "Finding"]]:
     """The findings that hold the gate, each with its subject."""
     for subject in subjects(report):
-        if not subject.report.verdict.passes:
-            for finding in subject.report.findings():
-                if not finding.verdict.passes:
-                    yield subject, finding
+        yield from ((subject, finding) for finding in subject.report.open_findings())
 
 
 def alternate(subject: "SubjectReport", path: str) -> str:

@@ -71,11 +71,7 @@ def _open(report: BomReport) -> Iterator[tuple[str, Finding]]:
     subjects += [(_part(part), part) for part in report.parts]
     subjects += [(f"loop {loop.name}", loop) for loop in report.loops]
     for name, subject in subjects:
-        if subject.verdict.passes:
-            continue
-        for finding in subject.findings():
-            if not finding.verdict.passes:
-                yield name, finding
+        yield from ((name, finding) for finding in subject.open_findings())
 
 
 def _part(part: PartReport) -> str:

@@ -149,6 +149,11 @@ class SubjectReport:
             for judged in block.judged:
                 yield expand(judged, block, self.bom, self.name)
 
+    def open_findings(self) -> Iterator[Finding]:
+        """The findings that hold the gate: flagged or unproven, and not waived."""
+        if not self.verdict.passes:  # most pass, and theirs need not be made
+            yield from (each for each in self.findings() if not each.verdict.passes)
+
 
 @singular
 class PartReport(SubjectReport):
