@@ -25,6 +25,7 @@ parts: [{item: '1', location: case, kind: structural}]
         ("", "{area: somewhere dangerous}", Verdict.UNPROVEN),
         ("", "{area: 'Zone 2, IIB, T3'}", Verdict.UNPROVEN),
         (", assessment: n/a", "{area: 'Zone 2, IIB, T3'}", Verdict.UNPROVEN),
+        (", assessment: to follow", "{area: 'Zone 2, IIB, T3'}", Verdict.UNPROVEN),
         (", assessment: IHA-10", "{area: 'Zone 2, IIB, T3'}", Verdict.PASS),
         ("", "{area: unclassified}", None),
     ],

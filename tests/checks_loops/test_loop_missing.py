@@ -97,4 +97,5 @@ def test_north_american_words() -> None:
     division = "'Class I, Division 1, Group D'"
     assert verdict(safe, division, "NEC") is U
     assert verdict(f"{safe}, {DRAWING.format(', number: CD-1')}", division, "NEC") is P
+    assert verdict(f"{safe}, {DRAWING.format(', number: TBD')}", division, "NEC") is U
     assert verdict(proof, division, "NEC") is N

@@ -352,3 +352,45 @@ def test_barriers_outside(say: Say) -> None:
 def test_unmarked_components_and_silence(say: Say) -> None:
     assert say("ex-component", "kind: electrical", "area: 'Zone 1, IIB'") is N
     assert say("special-conditions", "kind: electrical, marking: Ex db IIC T4 Gb") is N
+
+
+@pytest.mark.parametrize(("document", "expected"), [("AC-1", P), ("to follow", U), ("TBD", U)])
+def test_an_area_whose_document_is_to_follow(say: Say, document: str, expected: Verdict) -> None:
+    """Common practice, no source."""
+    place = f"area: 'Zone 1, IIB, T3', substances: [ethanol], document: {document}"
+    assert say("declared-area", place=place) is expected
+
+
+COLD = "area: 'Zone 1, IIB, T3', substances: [ethanol], ambient: {}"
+MARKED = "kind: electrical, marking: Ex db IIC T4 Gb{}"
+
+
+@pytest.mark.parametrize(
+    ("part", "ambient", "expected"),
+    [
+        (MARKED.format(" -40 °C ≤ Ta ≤ +60 °C"), "-30..40 °C", P),
+        (MARKED.format(" -40 °C ≤ Ta ≤ +60 °C"), "-30..65 °C", U),
+        (MARKED.format(" -40 °C ≤ Ta ≤ +60 °C"), "-50..40 °C", U),
+        (MARKED.format(""), "-30..40 °C", U),
+        (
+            MARKED.format(
+                ", evidence: [{type: certificate, number: IECEx ABC 21.0001, ambient: -40..50 °C}]"
+            ),
+            "-30..40 °C",
+            P,
+        ),
+        (
+            MARKED.format(
+                " -40 °C ≤ Ta ≤ +60 °C, evidence: [{type: certificate, number: IECEx ABC 21.0001, "
+                "ambient: -20..50 °C}]"
+            ),
+            "-30..40 °C",
+            U,
+        ),
+        ("kind: electrical", "-30..40 °C", U),
+        ("kind: structural", "-30..40 °C", U),
+    ],
+)
+def test_parts_certified_for_the_cold(say: Say, part: str, ambient: str, expected: Verdict) -> None:
+    """IEC 60079-0:2017 5.1.1, from memory: a printed range extends what the part is tested for."""
+    assert say("standard-atmosphere", part, COLD.format(ambient)) is expected

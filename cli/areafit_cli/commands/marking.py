@@ -24,7 +24,7 @@ def command(
     ],
     format_: Annotated[answers.AnswerFormat, typer.Option("--format")] = answers.AnswerFormat.TEXT,
 ) -> None:
-    """Decode a nameplate marking. Status 1 where something in it is wrong or cannot be read."""
+    """Decode a nameplate marking. Status 1 where something is wrong, missing or not read."""
     marking = areafit.decode(" ".join(words))
     wrong = _wrong(marking)
     if format_ is answers.AnswerFormat.JSON:

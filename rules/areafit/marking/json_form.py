@@ -7,6 +7,7 @@ from areafit.facts.groups import Group
 from areafit.facts.marking import Code, Marking, Output, TemperatureMark
 from areafit.facts.quantity import Range
 from areafit.marking.level import effective_level
+from areafit.marking.missing import missing_elements
 
 
 def as_json(marking: Marking) -> dict[str, Any]:
@@ -18,7 +19,7 @@ def as_json(marking: Marking) -> dict[str, Any]:
         "parts": [_code(code) for code in marking.codes],
         "problems": [
             {"message": problem.message, "clause": problem.clause, "unread": problem.unread}
-            for problem in marking.problems
+            for problem in (*marking.problems, *missing_elements(marking))
         ],
     }
 

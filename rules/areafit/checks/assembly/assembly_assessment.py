@@ -6,6 +6,7 @@ from areafit.facts.bom import Bom
 from areafit.facts.place import Place
 from areafit.frozen import frozen
 from areafit.rule import Ask, Example, Family, Judgement, Rule, Subject, passed, unproven
+from areafit.tables.placeholders import is_placeholder
 from areafit.verdict import Reason, Role, Verdict
 
 
@@ -32,13 +33,13 @@ def _may_be_classified(place: Place) -> bool:
 
 def _judge(question: Question) -> Judgement:
     required = "the ignition hazard assessment of the assembly, by name"
-    if question.assessment is None:
+    if question.assessment is None or is_placeholder(question.assessment):
         return unproven(
             Reason.FACT_MISSING,
             "Conforming parts are not a conforming machine: no assessment of the assembly is "
             "named.",
             required=required,
-            found="not stated",
+            found=question.assessment or "not stated",
         )
     return passed(
         "The assembly has an assessment of its own.",

@@ -12,6 +12,7 @@ from areafit.facts.part import Equipment, Kind
 from areafit.frozen import frozen
 from areafit.pattern import pattern
 from areafit.rule import Ask, Example, Family, Judgement, Rule, Subject, flagged, passed, unproven
+from areafit.tables.placeholders import is_placeholder
 from areafit.term import Term
 from areafit.verdict import Reason, Role, Verdict
 
@@ -95,8 +96,9 @@ def _nothing_else(code: Code) -> bool:
 
 def _describes(document: Evidence) -> bool:
     """Whether a document is a drawing of the part's circuit that can be found."""
-    drawing = document.type is EvidenceType.CONTROL_DRAWING
-    return drawing and document.number is not None and not document.elsewhere
+    number = document.number
+    drawing = document.type is EvidenceType.CONTROL_DRAWING and not document.elsewhere
+    return drawing and number is not None and not is_placeholder(number)
 
 
 def _late(document: Evidence, day: date) -> bool:

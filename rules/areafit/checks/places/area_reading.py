@@ -6,6 +6,7 @@ from areafit.facts.place import Area, AreaReading, AreaSystem
 from areafit.facts.protection import Hazard, Law
 from areafit.frozen import frozen
 from areafit.rule import Judgement, flagged, passed, unproven
+from areafit.tables.placeholders import is_placeholder
 from areafit.verdict import Reason
 
 _REQUIRED = "an area that the governing rules know, taken from a named document"
@@ -59,7 +60,7 @@ def judge_reading(question: Reading) -> Judgement:
         )
     if question.unexplained:
         return _contradiction(question)
-    if question.document is None:
+    if question.document is None or is_placeholder(question.document):
         return unproven(
             Reason.FACT_MISSING,
             "The area classification that this was taken from is not named.",
