@@ -7,7 +7,7 @@ from areafit.demands import Demands
 from areafit.findings.report import Piece, Placed, Spot
 from areafit.frozen import replace
 from areafit.questions import Questions
-from areafit.reading import key_of, key_of_each, narrowing
+from areafit.reads import key_of, key_of_each, narrowing
 from areafit.rule import Rule
 
 

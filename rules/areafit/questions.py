@@ -4,7 +4,7 @@ from collections.abc import Callable, Hashable
 from typing import Any
 
 from areafit.findings.report import Judged
-from areafit.reading import Key, key_of
+from areafit.reads import Key, key_of
 from areafit.rule import Ask, Judgement, Rule
 
 Weigh = Callable[[Rule[Any], Judgement], Judgement]

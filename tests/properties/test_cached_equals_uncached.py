@@ -16,7 +16,7 @@ import areafit
 from areafit.facts.part import Body, Equipment, MaterialUse, Wetting
 from areafit.file.model.part import PartModel
 from areafit.options import Options
-from areafit.reading import narrowing
+from areafit.reads import narrowing
 from areafit.registry import RULES
 from areafit.rule import Subject
 from areafit.tables import Tables
