@@ -7,8 +7,8 @@ hazard, reach the level that the site asks for, and name the groups and the clas
 from decimal import Decimal
 
 from areafit.demands import Demands, HazardDemand, Limit
-from areafit.facts.groups import Group, GroupScheme, severity
-from areafit.facts.place import Area, AreaSystem
+from areafit.facts.groups import Group, scheme_of, severity
+from areafit.facts.place import Area
 from areafit.facts.protection import Hazard, Law, Level
 from areafit.facts.quantity import number
 from areafit.frozen import frozen
@@ -44,12 +44,6 @@ def marking_options(demands: Demands, hazard: HazardDemand) -> tuple[MarkingOpti
     return tuple(option for option in options if option is not None)
 
 
-def home_scheme(hazard: HazardDemand) -> GroupScheme:
-    """The scheme of groups that the areas of a hazard are written in."""
-    division = any(area.system is AreaSystem.DIVISION for area in hazard.areas)
-    return _scheme(hazard.hazard, division=division)
-
-
 def _accepted(demands: Demands, hazard: HazardDemand) -> list[Acceptance]:
     """The rows of the first area whose offer every other area accepts too."""
     first, *others = (_rows(demands, area) for area in hazard.areas)
@@ -58,12 +52,8 @@ def _accepted(demands: Demands, hazard: HazardDemand) -> list[Acceptance]:
 
 
 def _rows(demands: Demands, area: Area) -> list[Acceptance]:
-    key = (
-        f"zone {area.zone}"
-        if area.system is AreaSystem.ZONE
-        else f"{area.hazard_class}/{area.division}"
-    )
-    rows = [row for row in acceptance().values() if (row.law, row.area) == (demands.law.value, key)]
+    place = (demands.law.value, area.key)
+    rows = [row for row in acceptance().values() if (row.law, row.area) == place]
     return [row for row in rows if row.answer is Answer.YES]
 
 
@@ -87,7 +77,7 @@ _LEVELLED = frozenset({"Ex", "AEx"})
 def _option(demands: Demands, hazard: HazardDemand, row: Acceptance) -> MarkingOption | None:
     """One accepted family with group and class; None where its group is not known."""
     division = "/" in row.offer or row.offer.startswith("purge")
-    demand = hazard.group_demand(_scheme(hazard.hazard, division=division))
+    demand = hazard.group_demand(scheme_of(hazard.hazard, division=division))
     groups: tuple[str, ...] = ()
     if demand is not None:
         if demand.gaps or not demand.needs:
@@ -114,12 +104,6 @@ _SYSTEM = {
     "AEx": "NEC zone",
     "Ex": "IEC or European",
 }
-
-
-def _scheme(hazard: Hazard, *, division: bool) -> GroupScheme:
-    if hazard is Hazard.DUST:
-        return GroupScheme.DIVISION_DUST if division else GroupScheme.ZONE_DUST
-    return GroupScheme.DIVISION_GAS if division else GroupScheme.ZONE_GAS
 
 
 def _least(groups: set[str], *, division: bool) -> tuple[str, ...]:

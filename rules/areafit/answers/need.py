@@ -6,7 +6,7 @@ refuse; what is not known stands among the open points.
 
 from collections.abc import Iterable, Iterator
 
-from areafit.answers.marking_options import MarkingOption, home_scheme, marking_options
+from areafit.answers.marking_options import MarkingOption, marking_options
 from areafit.answers.suiting import ExposureNeed, exposure_need
 from areafit.demands import Demands, HazardDemand
 from areafit.facts.groups import Group
@@ -101,7 +101,7 @@ def _hazard(demands: Demands, hazard: HazardDemand) -> HazardNeed:
     surface = f"{number(limit.maximum)} °C ({limit.cause})" if limit is not None else None
     options = marking_options(demands, hazard)
     open_points = [gap.message for gap in hazard.temperature_gaps]
-    demand = hazard.group_demand(home_scheme(hazard))
+    demand = hazard.group_demand(hazard.home)
     open_points += [gap.message for gap in demand.gaps] if demand is not None else []
     if not options:
         open_points.append("No marking can be named before these points are answered.")

@@ -8,8 +8,8 @@ from datetime import date
 from decimal import Decimal
 
 from areafit.demands.present import Present
-from areafit.facts.groups import Group, GroupScheme
-from areafit.facts.place import Area, Place, PresentChemical
+from areafit.facts.groups import Group, GroupScheme, scheme_of
+from areafit.facts.place import Area, AreaSystem, Place, PresentChemical
 from areafit.facts.protection import Hazard, Law
 from areafit.facts.quantity import Range
 from areafit.frozen import frozen, singular
@@ -124,6 +124,12 @@ class HazardDemand:
     groups: tuple[GroupDemand, ...] = ()
     limits: tuple[Limit, ...] = ()
     temperature_gaps: tuple[Gap, ...] = ()
+
+    @property
+    def home(self) -> GroupScheme:
+        """The scheme of groups that the areas are written in."""
+        division = any(area.system is AreaSystem.DIVISION for area in self.areas)
+        return scheme_of(self.hazard, division=division)
 
     def group_demand(self, scheme: GroupScheme) -> GroupDemand | None:
         """The demand in one scheme, or None where the hazard knows none there."""

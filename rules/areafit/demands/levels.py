@@ -32,10 +32,4 @@ def asked_level(demands: Demands, hazard: HazardDemand) -> Level:
 
 def place_names(hazard: HazardDemand) -> str:
     """The areas of a hazard in words: `Zone 1`, `Class II, Division 1`."""
-    return " and ".join(dict.fromkeys(_name(area) for area in hazard.areas))
-
-
-def _name(area: Area) -> str:
-    if area.system is AreaSystem.ZONE:
-        return f"Zone {area.zone}"
-    return f"Class {area.hazard_class}, Division {area.division}"
+    return " and ".join(dict.fromkeys(area.name for area in hazard.areas))

@@ -3,6 +3,7 @@
 Groups are never compared across systems: a substance has its own row in each (see `demands`).
 """
 
+from areafit.facts.protection import Hazard
 from areafit.term import Term
 
 
@@ -41,6 +42,13 @@ class GroupScheme(Term):
     ZONE_DUST = "zone dust"
     DIVISION_GAS = "division gas"
     DIVISION_DUST = "division dust"
+
+
+def scheme_of(hazard: Hazard, *, division: bool) -> GroupScheme:
+    """The scheme in which groups of a hazard are written; fibres are grouped as dust."""
+    if hazard is Hazard.GAS:
+        return GroupScheme.DIVISION_GAS if division else GroupScheme.ZONE_GAS
+    return GroupScheme.DIVISION_DUST if division else GroupScheme.ZONE_DUST
 
 
 class Cover(Term):

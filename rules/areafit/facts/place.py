@@ -35,6 +35,20 @@ class Area:
         """Whether an explosive atmosphere is declared at all."""
         return self.system is not AreaSystem.UNCLASSIFIED
 
+    @property
+    def name(self) -> str:
+        """The area in words: `Zone 1`, `Class II, Division 1`."""
+        if self.system is AreaSystem.ZONE:
+            return f"Zone {self.zone}"
+        return f"Class {self.hazard_class}, Division {self.division}"
+
+    @property
+    def key(self) -> str:
+        """The key under which the tables know the area: `zone 1`, `II/1`."""
+        if self.system is AreaSystem.ZONE:
+            return f"zone {self.zone}"
+        return f"{self.hazard_class}/{self.division}"
+
 
 @frozen
 class AreaReading:

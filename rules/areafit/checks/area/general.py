@@ -2,7 +2,6 @@
 
 from areafit.checks.area.fitting import FITTINGS
 from areafit.checks.area.general_use import GeneralUse, general_row
-from areafit.checks.area.offer import place_name
 from areafit.facts.fittings import ContactProtection
 from areafit.facts.place import Area
 from areafit.frozen import frozen
@@ -14,7 +13,7 @@ from areafit.verdict import Reason, Role
 
 def judge_general(area: Area, use: GeneralUse) -> Judgement:
     """Every condition of the allowance must be stated; one that fails refuses it."""
-    place = place_name(area)
+    place = area.name
     required = f"a marking for {place}, or a general-purpose device that is allowed there"
     if use.device is None:
         return unproven(

@@ -1,7 +1,6 @@
 """Unmarked equipment that the installation rules let in: what it states, and the row it meets."""
 
 from areafit.checks.area.missing import Missing
-from areafit.checks.area.offer import area_key
 from areafit.demands import Demands
 from areafit.facts.fittings import ContactProtection, Device, Enclosure
 from areafit.facts.part import Equipment
@@ -48,4 +47,4 @@ def general_row(area: Area, use: GeneralUse) -> GeneralPurpose | None:
     """The allowance for the device in this area, None where there is none."""
     if use.device is None:
         return None
-    return general_purpose().get((area_key(area), use.device.value))
+    return general_purpose().get((area.key, use.device.value))

@@ -6,11 +6,10 @@ from areafit.checks.area.offer import is_intrinsically_safe
 from areafit.checks.area.rating import read_rating
 from areafit.demands import Demands, GroupDemand, HazardDemand
 from areafit.facts.fittings import ConduitSeals
-from areafit.facts.groups import Group, GroupScheme
+from areafit.facts.groups import Group, scheme_of
 from areafit.facts.marking import Code
 from areafit.facts.part import Equipment
-from areafit.facts.place import AreaSystem
-from areafit.facts.protection import Hazard, MarkingSystem
+from areafit.facts.protection import MarkingSystem
 from areafit.frozen import frozen
 
 
@@ -51,7 +50,7 @@ class GroupQuestion:
                 (),
                 marked=False,
                 missing=missing,
-                demand=hazard.group_demand(_home(hazard)),
+                demand=hazard.group_demand(hazard.home),
                 general=general_use(equipment, demands, missing) is not None,
             )
         division = code.system is MarkingSystem.NEC_DIVISION
@@ -61,7 +60,7 @@ class GroupQuestion:
             code.protection,
             marked=True,
             missing=None,
-            demand=hazard.group_demand(_scheme(code.system, hazard.hazard)),
+            demand=hazard.group_demand(scheme_of(hazard.hazard, division=division)),
             extra_gases=tuple(_gas_id(demands, name) for name in code.extra_gases),
             purged=code.purge is not None,
             explosionproof=division and not is_intrinsically_safe(code),
@@ -82,16 +81,3 @@ def _dust_tight(code: Code) -> bool:
 def _gas_id(demands: Demands, name: str) -> str:
     known = demands.tables.substance(name)
     return known.id if known is not None else name
-
-
-def _scheme(system: MarkingSystem, hazard: Hazard) -> GroupScheme:
-    division = system is MarkingSystem.NEC_DIVISION
-    if hazard is Hazard.GAS:
-        return GroupScheme.DIVISION_GAS if division else GroupScheme.ZONE_GAS
-    return GroupScheme.DIVISION_DUST if division else GroupScheme.ZONE_DUST
-
-
-def _home(hazard: HazardDemand) -> GroupScheme:
-    division = any(area.system is AreaSystem.DIVISION for area in hazard.areas)
-    system = MarkingSystem.NEC_DIVISION if division else MarkingSystem.IEC
-    return _scheme(system, hazard.hazard)

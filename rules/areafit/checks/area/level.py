@@ -4,8 +4,9 @@ from functools import partial
 
 from areafit.checks.area.general import judge_general
 from areafit.checks.area.missing import Missing
-from areafit.checks.area.offer import area_key, describe, offered, place_name
+from areafit.checks.area.offer import describe, offered
 from areafit.checks.area.question import LevelQuestion
+from areafit.demands.levels import required_level
 from areafit.facts.marking import Code
 from areafit.facts.place import Area, AreaSystem
 from areafit.facts.protection import Law
@@ -15,7 +16,6 @@ from areafit.rule import Judgement, Row, flagged, passed, unproven
 from areafit.tables.acceptance import Acceptance, Answer, acceptance
 from areafit.verdict import Reason, Role, worst
 
-_NEEDED = {0: "Ga", 1: "Gb", 2: "Gc", 20: "Da", 21: "Db", 22: "Dc"}
 _CATEGORY = {0: "1G", 1: "2G", 2: "3G", 20: "1D", 21: "2D", 22: "3D"}
 
 
@@ -42,11 +42,9 @@ def _judge_area(question: LevelQuestion, area: Area) -> Judgement:
         return _no_level(code, required, found)
     if question.law is Law.ATEX and code.category is None:
         return _no_category(question, code, required, found)
-    row = acceptance().get((question.law.value, area_key(area), offer))
+    row = acceptance().get((question.law.value, area.key, offer))
     if row is None:
-        return flagged(
-            f"{found} is not accepted in {place_name(area)}.", required=required, found=found
-        )
+        return flagged(f"{found} is not accepted in {area.name}.", required=required, found=found)
     return _accepted(question, row, required, found)
 
 
@@ -145,21 +143,21 @@ def _without_code(question: LevelQuestion, area: Area, required: str) -> Judgeme
         case Missing.NO_MARKING:
             return unproven(
                 Reason.FACT_MISSING,
-                f"No marking is stated, so fitness for {place_name(area)} is not shown.",
+                f"No marking is stated, so fitness for {area.name} is not shown.",
                 required=required,
                 found=found,
                 remedy=missing.remedy,
             )
         case Missing.UNMARKED:
             return flagged(
-                f"The part bears no marking; {place_name(area)} asks for one.",
+                f"The part bears no marking; {area.name} asks for one.",
                 required=required,
                 found=found,
             )
         case Missing.UNREAD:
             return unproven(
                 Reason.FACT_MISSING,
-                f"No complete code for {place_name(area)} could be read from the marking.",
+                f"No complete code for {area.name} could be read from the marking.",
                 required=required,
                 found=found,
                 remedy=missing.remedy,
@@ -182,12 +180,13 @@ def _without_code(question: LevelQuestion, area: Area, required: str) -> Judgeme
 
 
 def _required(question: LevelQuestion, area: Area) -> str:
-    if area.system is AreaSystem.DIVISION or area.zone is None:
-        return f"identified for {place_name(area)}"
+    level = required_level(area)
+    if area.system is AreaSystem.DIVISION or area.zone is None or level is None:
+        return f"identified for {area.name}"
     if question.law is Law.ATEX:
-        return f"category {_CATEGORY[area.zone]} or better for {place_name(area)}"
+        return f"category {_CATEGORY[area.zone]} or better for {area.name}"
     prefix = "AEx, listed, " if question.law is Law.NEC else ""
-    return f"{prefix}EPL {_NEEDED[area.zone]} or better for {place_name(area)}"
+    return f"{prefix}EPL {level.value} or better for {area.name}"
 
 
 def _row(row: Acceptance) -> Row:

@@ -1,7 +1,6 @@
 """What a code offers and what an area is, as keys of the acceptance table and in words."""
 
 from areafit.facts.marking import Code
-from areafit.facts.place import Area, AreaSystem
 from areafit.facts.protection import MarkingSystem
 from areafit.marking.level import effective_level
 
@@ -25,20 +24,6 @@ def offered(code: Code) -> str | None:
 def is_intrinsically_safe(code: Code) -> bool:
     """Whether a Division code says that the equipment is intrinsically safe."""
     return "intrinsically safe" in code.words or any(p in ("ia", "i") for p in code.protection)
-
-
-def area_key(area: Area) -> str:
-    """The key under which the tables know an area."""
-    if area.system is AreaSystem.ZONE:
-        return f"zone {area.zone}"
-    return f"{area.hazard_class}/{area.division}"
-
-
-def place_name(area: Area) -> str:
-    """The area in words."""
-    if area.system is AreaSystem.ZONE:
-        return f"Zone {area.zone}"
-    return f"Class {area.hazard_class}, Division {area.division}"
 
 
 def describe(code: Code) -> str:

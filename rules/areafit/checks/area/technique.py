@@ -1,6 +1,5 @@
 """Is the type of protection one that this equipment may use in this area."""
 
-from areafit.checks.area.offer import place_name
 from areafit.checks.area.purge import judge_purge, purge_type
 from areafit.checks.area.question import TypeQuestion
 from areafit.facts.marking import Code
@@ -49,7 +48,7 @@ def _division(question: TypeQuestion, code: Code) -> Judgement:
     if first is not None and "nonincendive" in code.words:
         return flagged(
             f"Nonincendive equipment cannot ignite in normal operation only, which is not enough "
-            f"in {place_name(first)}.",
+            f"in {first.name}.",
             required=_REQUIRED,
             found=found,
             clause="NFPA 70-2023 500.7(F), (G), (H)",

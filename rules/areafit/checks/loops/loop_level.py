@@ -62,7 +62,7 @@ def _needed(demands: Demands, hazard: Hazard) -> Iterator[tuple[str, str]]:
         return
     name = demands.place.name
     for area in demand.areas:
-        yield _letter(area), f"{_area(area)}, {name}"
+        yield _letter(area), f"{area.name}, {name}"
     level = demands.place.required_level
     if level is not None and level.hazard is hazard:
         yield "abc"[level.rank], f"EPL {level.value} asked for by the site, {name}"
@@ -73,12 +73,6 @@ def _letter(area: Area) -> str:
     if area.system is AreaSystem.ZONE and area.zone is not None:
         return "abc"[area.zone % 10]
     return "c" if area.division == 2 else "a"
-
-
-def _area(area: Area) -> str:
-    if area.system is AreaSystem.ZONE:
-        return f"Zone {area.zone}"
-    return f"Class {area.hazard_class}, Division {area.division}"
 
 
 def _ends(case: LoopCase, hazard: Hazard) -> Iterator[EndLevel]:

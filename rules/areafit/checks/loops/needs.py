@@ -4,7 +4,7 @@ from collections.abc import Iterable, Iterator
 
 from areafit.cases import LoopCase
 from areafit.demands import Demands, Gap, GroupNeed
-from areafit.facts.groups import Cover, Group, GroupScheme, severity
+from areafit.facts.groups import Cover, Group, GroupScheme, scheme_of, severity
 from areafit.facts.place import AreaSystem
 from areafit.facts.protection import Hazard, Law
 from areafit.frozen import frozen, replace
@@ -30,10 +30,6 @@ class Needs:
 
 
 _DIVISION = (GroupScheme.DIVISION_GAS, GroupScheme.DIVISION_DUST)
-_SCHEMES = {
-    System.ZONE: {Hazard.GAS: GroupScheme.ZONE_GAS, Hazard.DUST: GroupScheme.ZONE_DUST},
-    System.DIVISION: {Hazard.GAS: GroupScheme.DIVISION_GAS, Hazard.DUST: GroupScheme.DIVISION_DUST},
-}
 _DUST = (GroupScheme.ZONE_DUST, GroupScheme.DIVISION_DUST)
 
 
@@ -96,8 +92,8 @@ def _of_place(
     demands: Demands, system: System
 ) -> Iterator[tuple[tuple[GroupNeed, ...], tuple[Gap, ...]]]:
     for hazard in demands.hazards:
-        scheme = _SCHEMES[system].get(hazard.hazard)
-        demand = hazard.group_demand(scheme) if scheme is not None else None
+        scheme = scheme_of(hazard.hazard, division=system is System.DIVISION)
+        demand = None if hazard.hazard is Hazard.FIBRES else hazard.group_demand(scheme)
         if demand is None:
             continue
         needs = tuple(replace(need, cause=_at(need, demands)) for need in demand.needs)
