@@ -11,10 +11,11 @@ from hypothesis import strategies as st
 
 import areafit
 from areafit.tables import Laxer, TableError, Tables
-from areafit.tables.catalogue import CATALOGUE, Merge
+from areafit.tables.catalogue import CATALOGUE
 from areafit.tables.load import columns
 from areafit.tables.lookup import Range
 from areafit.tables.resistance import Rating
+from areafit.tables.spec import Merge
 
 SOURCES = b"id,title,edition,publisher,kind,read_on,note\nlab,Works laboratory TR-7,,,practice,,\n"
 D = Decimal

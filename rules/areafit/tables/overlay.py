@@ -8,10 +8,11 @@ from collections.abc import Iterable, Mapping, Sequence
 
 from areafit.frozen import frozen
 from areafit.tables import names
-from areafit.tables.catalogue import CATALOGUE, Merge, Order, TableSpec, more_onerous
+from areafit.tables.catalogue import CATALOGUE
 from areafit.tables.cited import Laxer, Problem, TableError
 from areafit.tables.load import cells_of, columns, to_row
 from areafit.tables.own_rows import OwnRow
+from areafit.tables.spec import Merge, Order, TableSpec, more_onerous
 
 # Lists that only grow: more names, cautions or exceptions take nothing away.
 _ADDED = ("names", "cautions", "behaves_not")

@@ -7,10 +7,11 @@ from datetime import date
 
 from areafit.frozen import frozen
 from areafit.tables import names
-from areafit.tables.catalogue import CATALOGUE, Merge, TableSpec
+from areafit.tables.catalogue import CATALOGUE
 from areafit.tables.cited import Problem, TableError
 from areafit.tables.load import cell_faults, cells_of, columns, to_row
 from areafit.tables.meaning import fault
+from areafit.tables.spec import Merge, TableSpec
 
 APPROVAL = ("approved_by", "approved_on")
 

@@ -6,9 +6,10 @@ from typing import TYPE_CHECKING, Any, TypeVar
 
 from areafit.tables import load
 from areafit.tables.build import BUILDERS
-from areafit.tables.catalogue import CATALOGUE, Merge
+from areafit.tables.catalogue import CATALOGUE
 from areafit.tables.cited import Laxer
 from areafit.tables.shelf import Shelf
+from areafit.tables.spec import Merge
 
 if TYPE_CHECKING:
     from areafit.tables.chemicals import Chemical
