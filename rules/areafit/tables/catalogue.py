@@ -3,6 +3,8 @@
 A new table is a CSV file in data/, a row type, and one entry here.
 """
 
+from collections.abc import Mapping
+
 from areafit.tables.spec import Merge, Order, Stricter, TableSpec
 
 _YES: Order = ("no", "yes")
