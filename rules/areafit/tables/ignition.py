@@ -6,15 +6,15 @@ Set by standards and guides, so that a company's own rows cannot be laid over th
 from decimal import Decimal
 from functools import cache
 
-from areafit.facts.quantity import Dimension, parse
 from areafit.frozen import frozen
 from areafit.tables.load import rows
+from areafit.tables.quantified import Quantified
 from areafit.term import Term
 from areafit.verdict import Basis
 
 
 @frozen
-class IgnitionLimit:
+class IgnitionLimit(Quantified):
     """One figure; `value` is a quantity with its unit, `clause` what a report cites."""
 
     name: str
@@ -24,14 +24,6 @@ class IgnitionLimit:
     locator: str
     basis: Basis
     note: str
-
-    def amount(self, dimension: Dimension) -> Decimal:
-        """The figure in the dimension's own unit.
-
-        Raises:
-            QuantityError: the table row is not a quantity of this dimension.
-        """
-        return parse(self.value, dimension)
 
 
 @frozen

@@ -3,17 +3,16 @@
 Set by standards and practice documents, so that a company's own rows cannot be laid over them.
 """
 
-from decimal import Decimal
 from functools import cache
 
-from areafit.facts.quantity import Dimension, parse
 from areafit.frozen import frozen
 from areafit.tables.load import rows
+from areafit.tables.quantified import Quantified
 from areafit.verdict import Basis
 
 
 @frozen
-class LoopLimit:
+class LoopLimit(Quantified):
     """One figure.
 
     `applies_to` is the code (`IEC`, `ATEX`, `NEC`), the group or the ambient that it is for, or
@@ -27,14 +26,6 @@ class LoopLimit:
     locator: str
     basis: Basis
     note: str
-
-    def amount(self, dimension: Dimension) -> Decimal:
-        """The figure in the dimension's own unit.
-
-        Raises:
-            QuantityError: the table row is not a quantity of this dimension.
-        """
-        return parse(self.value, dimension)
 
 
 @cache

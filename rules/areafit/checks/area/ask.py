@@ -4,7 +4,10 @@ from collections.abc import Callable, Iterator
 from typing import TypeVar
 
 from areafit.checks.area.candidates import Chosen, Need, choices, need
+from areafit.checks.area.group_question import GroupQuestion
+from areafit.checks.area.missing import Missing
 from areafit.demands import Demands
+from areafit.facts.groups import GroupScheme
 from areafit.facts.part import Equipment
 from areafit.rule import Ask
 
@@ -29,3 +32,19 @@ def per_hazard(
                     yield Ask(question, choice.path)
 
     return ask
+
+
+def grouped(*schemes: GroupScheme) -> Callable[[Chosen], GroupQuestion | None]:
+    """Picks the question about groups where the place's are of one of these schemes.
+
+    There is nothing to ask of a box that protects outgoing circuits only: `protection-level`
+    flags it.
+    """
+
+    def pick(choice: Chosen) -> GroupQuestion | None:
+        demand = choice.group.demand
+        if demand is None or choice.missing is Missing.ASSOCIATED:
+            return None
+        return choice.group if demand.scheme in schemes else None
+
+    return pick

@@ -1,23 +1,12 @@
 """Dust group against the declared group and every dust present."""
 
-from areafit.checks.area.ask import per_hazard
-from areafit.checks.area.candidates import READS, Chosen
+from areafit.checks.area.ask import grouped, per_hazard
+from areafit.checks.area.candidates import READS
 from areafit.checks.area.group import judge_group
 from areafit.checks.area.group_question import GroupQuestion
-from areafit.checks.area.missing import Missing
 from areafit.facts.groups import GroupScheme
 from areafit.rule import Example, Family, Rule, Subject
 from areafit.verdict import Role, Verdict
-
-
-def _pick(choice: Chosen) -> GroupQuestion | None:
-    """Nothing to ask of a box that protects outgoing circuits only: `protection-level` flags it."""
-    demand = choice.group.demand
-    dust = (GroupScheme.ZONE_DUST, GroupScheme.DIVISION_DUST)
-    if demand is None or choice.missing is Missing.ASSOCIATED:
-        return None
-    return choice.group if demand.scheme in dust else None
-
 
 RULE = Rule[GroupQuestion](
     id="dust-group",
@@ -34,7 +23,7 @@ RULE = Rule[GroupQuestion](
     "Ex tD A with IP6X bears no group; it served every dust that does not conduct (IEC "
     "61241-1:2004 and 61241-14, from memory).",
     reads=READS,
-    ask=per_hazard(_pick),
+    ask=per_hazard(grouped(GroupScheme.ZONE_DUST, GroupScheme.DIVISION_DUST)),
     judge=judge_group,
     examples=(
         Example(

@@ -1,23 +1,12 @@
 """Gas group, or named gas, against the declared group and every gas or vapour present."""
 
-from areafit.checks.area.ask import per_hazard
-from areafit.checks.area.candidates import READS, Chosen
+from areafit.checks.area.ask import grouped, per_hazard
+from areafit.checks.area.candidates import READS
 from areafit.checks.area.group import judge_group
 from areafit.checks.area.group_question import GroupQuestion
-from areafit.checks.area.missing import Missing
 from areafit.facts.groups import GroupScheme
 from areafit.rule import Example, Family, Rule, Subject
 from areafit.verdict import Role, Verdict
-
-
-def _pick(choice: Chosen) -> GroupQuestion | None:
-    """Nothing to ask of a box that protects outgoing circuits only: `protection-level` flags it."""
-    demand = choice.group.demand
-    gas = (GroupScheme.ZONE_GAS, GroupScheme.DIVISION_GAS)
-    if demand is None or choice.missing is Missing.ASSOCIATED:
-        return None
-    return choice.group if demand.scheme in gas else None
-
 
 RULE = Rule[GroupQuestion](
     id="gas-group",
@@ -34,7 +23,7 @@ RULE = Rule[GroupQuestion](
     "each system. A milder letter that is not printed is unproven, since the order A to D is "
     "practice and no printed rule.",
     reads=READS,
-    ask=per_hazard(_pick),
+    ask=per_hazard(grouped(GroupScheme.ZONE_GAS, GroupScheme.DIVISION_GAS)),
     judge=judge_group,
     examples=(
         Example(
