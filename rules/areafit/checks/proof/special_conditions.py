@@ -90,7 +90,7 @@ RULE = Rule[Question](
     title="Specific conditions of use are met",
     family=Family.PROOF,
     subject=Subject.EQUIPMENT,
-    clause="IEC 60079-0:2017 29.3 e); IEC 60079-14:2013 4.4",
+    clause="IEC 60079-0:2017 29.3 e); IEC 60079-14:2013 4.2",
     why="An X says that the equipment is safe only under conditions that stand in the certificate "
     "and not on the plate.",
     remedy="List each condition of the certificate with how it is met, the document and the role.",
