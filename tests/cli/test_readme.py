@@ -4,15 +4,16 @@ import doctest
 import re
 import subprocess
 import sys
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from pathlib import Path
-from typing import TypeGuard
+from typing import TypeGuard, get_args
 
 import pytest
 
 import areafit
 from areafit.file.model import bom as bom_models
 from areafit.file.model.base import Model, models_in
+from areafit.file.model.types import Reads
 from areafit_cli import render
 
 ROOT = Path(__file__).parents[2]
@@ -80,6 +81,39 @@ def _within(model: type[Model]) -> Iterator[type[Model]]:
     for field in model.model_fields.values():
         for inner in models_in(field.annotation):
             yield from _within(inner)
+
+
+def test_every_word_of_a_list_is_named() -> None:
+    told: dict[str, set[str]] = {}
+    rows = re.search(r"^\| key \| words \|\n.+?\n\n", README, re.DOTALL | re.MULTILINE)
+    assert rows is not None
+    for keys, words in re.findall(r"^\| (`.+?`) \| (.+) \|$", rows[0], re.MULTILINE):
+        words_of_row = re.findall(r"`([^`]+)`", words.partition(";")[0])
+        told.update((key, set(words_of_row)) for key in re.findall(r"`([^`]+)`", keys))
+    asked = dict(_asked(bom_models.BomModel, ""))
+    assert len(asked) > 20
+    assert asked.pop("areafit") == {"1"}
+    assert {key: told.get(key, told.get(key.rpartition(".")[2])) for key in asked} == asked
+    assert {key.rpartition(".")[2] for key in told} <= {key.rpartition(".")[2] for key in asked}
+
+
+def _asked(model: type[Model], holder: str) -> Iterator[tuple[str, set[str]]]:
+    """Every key of a list that takes words, with the key that holds it, and the words."""
+    for name, field in model.model_fields.items():
+        key = model.keys()[name][0]
+        for how in _readers(field.annotation, field.metadata):
+            if "enum" in how.schema:
+                yield f"{holder}{key}", set(map(str, how.schema["enum"]))
+        for inner in models_in(field.annotation):
+            yield from _asked(inner, f"{key}.")
+
+
+def _readers(annotation: object, metadata: Sequence[object] = ()) -> Iterator[Reads]:
+    for one in (*metadata, *getattr(annotation, "__metadata__", ())):
+        if isinstance(one, Reads):
+            yield one
+    for inner in get_args(annotation):
+        yield from _readers(inner)
 
 
 def test_every_format_is_named() -> None:

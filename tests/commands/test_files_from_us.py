@@ -47,6 +47,19 @@ def test_every_example_of_a_new_list_is_read_once_it_is_uncommented(
     call("check", "full.yaml", status=1)
 
 
+def test_a_new_list_names_what_is_usually_asked(call: Call) -> None:
+    text = call("new", "-")
+    for key in ("bonded", "device", "entries", "drive", "atmosphere", "contacts", "loose_parts"):
+        assert f"# {key}: " in text, key
+    assert "its own screws too" in text
+
+
+def test_the_first_key_is_told_as_it_is_written(call: Call, folder: Path) -> None:
+    (folder / "bare.yaml").write_text("assembly: {number: X}\n", encoding="utf-8")
+    told = call("check", "bare.yaml", status=2, both=True)
+    assert "without `areafit`; add `areafit: 1` as its first line" in told
+
+
 def _uncommented(line: str) -> str:
     bare = line.lstrip()
     if bare.startswith("# ") and (":" in bare or bare.startswith("#   - ")):

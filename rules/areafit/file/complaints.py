@@ -60,6 +60,8 @@ def _missing(found: ErrorDetails, holder: type[Model]) -> Saying:
     meant = next(
         holder.model_fields[name].description for name, keys in holder.keys().items() if key in keys
     )
+    if key.startswith("areafit"):
+        return f"{holder.called} without `{key}`", f"add `{key}: 1` as its first line"
     remedy = f"add `{key}:`" + (f", {meant}" if meant else "")
     return f"{holder.called} without `{key}`", remedy
 
