@@ -72,7 +72,8 @@ def _guarded(arguments: list[str]) -> int:
     try:
         return _dispatch(arguments)
     except CallError as error:
-        terminal.note(f"areafit: {error}")
+        for line in error.args:
+            terminal.note(f"areafit: {line}")
         return Exit.WRONG_INPUT
     except KeyboardInterrupt:
         return Exit.INTERRUPTED

@@ -14,7 +14,10 @@ _LISTED = ("rule", "table")  # a command of the same name lists them
 
 
 class CallError(Exception):
-    """The command was called with something that does not serve; the message says what does."""
+    """The command was called with something that does not serve; the message says what does.
+
+    Each of its arguments is a line.
+    """
 
 
 @frozen

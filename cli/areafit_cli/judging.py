@@ -118,7 +118,7 @@ def _tables(overlays: tuple[tuple[str, bytes], ...]) -> "Tables":
     try:
         return areafit.Tables.overlaid(dict(overlays))
     except TableError as error:
-        raise CallError(str(error)) from None
+        raise CallError(*map(str, error.problems)) from None
 
 
 def read_overlays(folder: str | None) -> dict[str, bytes]:

@@ -165,8 +165,11 @@ def test_a_table_of_ones_own_is_named_in_the_report(capsys: Capture, lists: Path
     assert [table["name"] for table in told["tables"]] == ["sources.csv"]
     assert told["tool"]["tables"] != plain["tool"]["tables"]
     (lists / "own" / "sources.csv").write_text("id\nhouse\n")
+    (lists / "own" / "valves.csv").write_text("id\nhouse\n")
     assert run(["check", "good.yaml", "--tables", "own"]) == Exit.WRONG_INPUT
-    assert "sources.csv:1" in capsys.readouterr().err
+    first, second = capsys.readouterr().err.splitlines()  # each fault on a line of its own
+    assert first.startswith("areafit: sources.csv:1: the columns differ")
+    assert second.startswith("areafit: valves.csv:1: no table has this name")
 
 
 def test_one_part_gates_like_a_list(capsys: Capture) -> None:

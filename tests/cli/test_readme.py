@@ -48,6 +48,15 @@ def test_the_example_is_a_list_that_can_be_read() -> None:
     assert bom.parts[0].item == "10"
 
 
+def test_own_rows_can_be_copied() -> None:
+    shown = re.findall(r"```csv\n# own/(\S+)\n(.+?)```", README, re.DOTALL)
+    assert [name for name, _ in shown] == ["resistance.csv", "sources.csv"]
+    own = areafit.Tables.overlaid({name: text.encode() for name, text in shown})
+    (row,) = own.resistance("HNBR", "peracetic-acid")
+    assert own.source(row.source_id).kind.value == "supplier"
+    assert own.laxer == ()
+
+
 def test_python_prints_what_is_shown(monkeypatch: pytest.MonkeyPatch) -> None:
     found = re.search(r"```pycon\n(.+?)```", README, re.DOTALL)
     assert found is not None

@@ -222,6 +222,11 @@ def test_a_dust_value_of_ones_own() -> None:
             r":2: members: no row has the id '305'\.",
         ),
         (
+            "resistance.csv",
+            _file("resistance", {**PAIR, "rating": "suitable", "chemical": "qqqqqq"}),
+            r":2: chemical: no row has the id 'qqqqqq'\. `areafit table chemicals` lists the ids\.",
+        ),
+        (
             "shared_names.csv",
             _file("shared_names", {"table": "metals", "name": "x", "members": "304"}),
             r":2: table: there is no table 'metals'\.",

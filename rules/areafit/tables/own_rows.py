@@ -220,7 +220,11 @@ def _unknown_ids(found: list[OwnRow]) -> Iterator[Problem]:
             ids += [other.cells[0] for other in found if other.table == target]
             if identity not in ids:
                 near = names.nearest(identity, ids)
-                hint = f"Known ids near it: {', '.join(near)}." if near else f"See {target}.csv."
+                hint = (
+                    f"Known ids near it: {', '.join(near)}."
+                    if near
+                    else f"`areafit table {target}` lists the ids."
+                )
                 fault = f"{column}: no row has the id {identity!r}."
                 yield Problem(row.file, row.line, fault, hint)
 

@@ -10,6 +10,7 @@ class SourceKind(Term):
     STANDARD = "standard"
     LAW = "law"
     HANDBOOK = "handbook"
+    SUPPLIER = "supplier"  # a maker's letter, data sheet or test report
     OPEN_DATA = "open data"
     WEB_PAGE = "web page"
     SECOND_HAND = "second-hand"
