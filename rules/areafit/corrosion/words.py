@@ -23,6 +23,7 @@ _CONDITION = {
     _M.ETCHING: "etched glass must be acceptable",
     _M.EMBRITTLEMENT: "strength and hardness must stay low",
     _M.ACETYLIDE: "copper must stay below 65 %",
+    _M.SULFIDE: "tarnish must be acceptable, or the sulphur shown to stay low",
 }
 
 

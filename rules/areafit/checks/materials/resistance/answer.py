@@ -47,7 +47,7 @@ def judge(question: Question) -> Judgement:
         case NoVapour():
             return unproven(
                 Reason.NO_DATA,
-                f"There is no data for {question.material} in the vapour of {question.substance}.",
+                f"There is no data for {question.material} in {question.substance}.",
                 required=f"data for {question.material} in {question.substance}",
                 found="no row for the substance",
                 remedy="Ask the maker of the part for data or a test, and add it as a table row.",
