@@ -107,3 +107,26 @@ def test_a_structural_line_with_a_gland_s_nameplate_is_told_what_to_say(
 ) -> None:
     said = remedies("kind", "kind: structural, marking: Ex eb IIC Gb", PLACE)
     assert "`device`" in said[0]
+
+
+@pytest.mark.parametrize("device", ["cable gland", "stopping plug"])
+def test_a_fitting_without_a_marking_is_not_asked_for_a_class(say: Say, device: str) -> None:
+    part = f"kind: electrical, device: {device}, marking: none"
+    place = DIVISION.replace("Division 1", "Division 2")
+    assert say("temperature-class", part, place, "NEC") is P
+    assert say("protection-level", part, place, "NEC") is U
+    assert say("protection-level", part, PLACE) is F
+    assert say("temperature-class", f"{part}, heat_producing: true", place, "NEC") is U
+    assert say("temperature-class", f"kind: electrical, device: {device}", place, "NEC") is U
+
+
+def test_only_remedies_that_are_left_are_named(remedies: Callable[..., list[str]]) -> None:
+    place = DIVISION.replace("Division 1", "Division 2")
+    box = "kind: electrical, device: junction box, marking: none"
+    (said,) = remedies("temperature-class", box, place, "NEC")
+    assert "`heat_producing: false` where nothing inside makes heat" in said
+    assert "gland" not in said
+    (said,) = remedies("temperature-class", "kind: electrical, marking: none", place, "NEC")
+    assert "A cable gland or plug" in said
+    (said,) = remedies("temperature-class", box, PLACE)
+    assert "heat_producing" not in said

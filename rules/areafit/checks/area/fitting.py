@@ -20,6 +20,15 @@ _WORDS = frozenset({"explosionproof", "dust-ignitionproof"})
 
 def is_fitting(equipment: Equipment, code: Code | None) -> bool:
     """Whether the part states that it is such a fitting and nothing that it states denies it."""
+    return code is not None and _stated(equipment) and _may_be(code)
+
+
+def is_unmarked_fitting(equipment: Equipment) -> bool:
+    """The same of one that is said to bear no marking at all."""
+    return equipment.markings == () and _stated(equipment)
+
+
+def _stated(equipment: Equipment) -> bool:
     return (
         equipment.device in FITTINGS
         and equipment.kinds == {Kind.ELECTRICAL}
@@ -27,8 +36,6 @@ def is_fitting(equipment: Equipment, code: Code | None) -> bool:
         and equipment.arcing is not True
         and equipment.heat_producing is not True
         and not equipment.entries
-        and code is not None
-        and _may_be(code)
     )
 
 

@@ -2,7 +2,7 @@
 
 from decimal import Decimal
 
-from areafit.checks.area.fitting import is_fitting
+from areafit.checks.area.fitting import is_fitting, is_unmarked_fitting
 from areafit.checks.area.general_use import general_row, general_use
 from areafit.checks.area.missing import Missing
 from areafit.demands import Demands, HazardDemand, Limit
@@ -28,7 +28,11 @@ NEC_SPACE_HEATER = Share(Decimal(80), "NFPA 70-2023 501.125(B)")
 
 @frozen
 class TemperatureQuestion:
-    """Do the hottest surfaces stay within these limits?"""
+    """Do the hottest surfaces stay within these limits?
+
+    Where neither class nor surface is stated, `device_stated` says that the kind of device is, and
+    `cold_would_do` that a part which makes no heat may go without them.
+    """
 
     temperatures: tuple[TemperatureMark, ...]
     ambient_default: Range | None
@@ -40,6 +44,8 @@ class TemperatureQuestion:
     overloadable: bool | None = None
     heat_free: bool = False
     needed_case: SurfaceCase | None = None
+    device_stated: bool = False
+    cold_would_do: bool = False
 
     @classmethod
     def of(
@@ -52,6 +58,7 @@ class TemperatureQuestion:
     ) -> "TemperatureQuestion":
         """The facts of a part with the demands of its place."""
         marks = code.temperatures if code is not None else ()
+        bare = not marks and equipment.surface is None
         return cls(
             marks,
             code.ambient if code is not None else None,
@@ -63,6 +70,8 @@ class TemperatureQuestion:
             equipment.overloadable if hazard.hazard is Hazard.FIBRES else None,
             _heat_free(equipment, demands, code),
             _needed_case(demands, hazard) if not marks else None,
+            device_stated=bare and equipment.device is not None,
+            cold_would_do=bare and equipment.heat_producing is None and _may_be_cold(demands, code),
         )
 
 
@@ -71,10 +80,14 @@ def _heat_free(equipment: Equipment, demands: Demands, code: Code | None) -> boo
 
     Fittings may; other equipment that makes no heat by NFPA 70 alone, outside its zones.
     """
-    if is_fitting(equipment, code):
+    if is_fitting(equipment, code) or is_unmarked_fitting(equipment):
         return True
+    return equipment.heat_producing is False and _may_be_cold(demands, code)
+
+
+def _may_be_cold(demands: Demands, code: Code | None) -> bool:
     zone = code is not None and code.system is not MarkingSystem.NEC_DIVISION
-    return demands.law is Law.NEC and not zone and equipment.heat_producing is False
+    return demands.law is Law.NEC and not zone
 
 
 def share_of(

@@ -27,7 +27,7 @@ def hottest(question: TemperatureQuestion) -> Hottest:
     Equipment that makes no heat is as hot as its place (NFPA 70-2023 500.8(C)(4) exception 1);
     a cable gland or plug heats nothing either and bears no class.
     """
-    marked = _mark(question.temperatures, question.ambient_default, question.site)
+    marked = _marked(question)
     surface = question.surface
     if surface is not None and (marked.value is None or surface.value > marked.value):
         words = f"surface {number(surface.value)} °C"
@@ -49,23 +49,31 @@ _NO_SUCH_CLASS = (
 )
 _NOTHING = (
     "Neither a temperature class nor a hottest surface is stated, so there is nothing to compare.",
-    (
-        "State the class as marked, or `surface_temperature` with at_ambient, case and source. A "
-        "cable gland or plug, which bears no class, states its `device`."
-    ),
+    "State the class as marked, or `surface_temperature` with at_ambient, case and source",
 )
+_COLD = ", or `heat_producing: false` where nothing inside makes heat"
+_FITTING = " A cable gland or plug, which bears no class, states its `device`."
 _OUT_OF_RANGE = (
     "No class on the nameplate is valid over the site's ambient.",
     "State the place's `ambient` if it is not, or choose a part whose class holds over it.",
 )
 
 
+def _marked(question: TemperatureQuestion) -> Hottest:
+    """The class as marked; where there is none, what of it and its like would do."""
+    if question.temperatures:
+        return _mark(question.temperatures, question.ambient_default, question.site)
+    problem, remedy = _NOTHING
+    cold = _COLD if question.cold_would_do else ""
+    fitting = "" if question.device_stated else _FITTING
+    return Hottest(None, "no temperature class", problem, f"{remedy}{cold}.{fitting}")
+
+
 def _mark(marks: tuple[TemperatureMark, ...], default: Range | None, site: Range | None) -> Hottest:
     """The coolest class whose ambient holds the whole site range; else the hottest, unproven."""
     known = [(mark, mark.maximum) for mark in marks if mark.maximum is not None]
     if not known:
-        problem, remedy = _NO_SUCH_CLASS if marks else _NOTHING
-        return Hottest(None, "no temperature class", problem, remedy)
+        return Hottest(None, "no temperature class", *_NO_SUCH_CLASS)
     valid = [pair for pair in known if _holds(pair[0].ambient or default, site)]
     if all(mark.ambient is None for mark, _ in known) or not valid:
         mark, value = max(known, key=lambda pair: pair[1])
