@@ -96,6 +96,7 @@ class _Run:
                 for variant in part_variants(part)
                 for document in variant.equipment.evidence or ()
             ),
+            narrowed=self._options.narrowed,
         )
 
     def _part(self, part: Part, by_item: dict[str, Part]) -> PartReport:

@@ -31,3 +31,20 @@ class Options:
         if self.accept_unproven or self.as_of_chosen or self.least_basis is Basis.JUDGEMENT:
             return "relaxed"
         return "partial" if self.partial or self.only or self.skip else "full"
+
+    @property
+    def narrowed(self) -> tuple[str, ...]:
+        """What makes the scope less than full: each option as it is given, with its value.
+
+        >>> Options(as_of=date(2026, 3, 31), skip=frozenset({"ingress"})).narrowed
+        ('skip ingress',)
+        """
+        judgement = self.least_basis is Basis.JUDGEMENT
+        said = (
+            ("accept-unproven", ", ".join(sorted(self.accept_unproven))),
+            ("least-basis", self.least_basis.value if judgement else ""),
+            ("as-of", self.as_of.isoformat() if self.as_of_chosen else ""),
+            ("only", ", ".join(sorted(self.only))),
+            ("skip", ", ".join(sorted(self.skip))),
+        )
+        return tuple(f"{option} {value}" for option, value in said if value)

@@ -107,6 +107,8 @@ def test_a_narrowed_or_relaxed_run_says_so(capsys: Capture) -> None:
     dated = report(capsys, "good.yaml", "--as-of", "2020-01-31", status=Exit.PASSED)
     assert (dated["gate"], dated["as_of"]) == ("pass (relaxed)", "2020-01-31")
     assert report(capsys, "good.yaml", status=Exit.PASSED)["as_of"] is None
+    run(["check", "good.yaml", "--skip", "kind", "--as-of", "2020-01-31"])
+    assert "relaxed: --as-of 2020-01-31; --skip kind\n" in capsys.readouterr().out
 
 
 def test_several_processes_say_the_same(capsys: Capture) -> None:

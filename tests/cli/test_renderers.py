@@ -31,6 +31,7 @@ from areafit.findings.report import (
     WaiverCounts,
 )
 from areafit.findings.waivers import WaiverOutcome, WaiverState
+from areafit.frozen import replace as replace_fact
 from areafit.rule import Ask, Family, Judgement, Row, Rule, Subject, passed
 from areafit.verdict import Basis, Reason, Role, Verdict, worst
 from areafit_cli import render
@@ -296,6 +297,7 @@ def test_a_report_of_nothing_reads_as_agreed(kind: str) -> None:
 @pytest.mark.parametrize("kind", ["text", "json"])
 def test_several_lists_and_one_unreadable_read_as_agreed(kind: str) -> None:
     passing = report((("Bracket", (finding("evidence", Verdict.PASS, 38),)),), scope="relaxed")
+    passing = replace_fact(passing, narrowed=("as-of 2026-03-31",))
     whole = run(passing, rich(), faults=(FAULT,), as_of=date(2026, 3, 31))
     golden(f"several.{kind}", rendered(kind, whole, passing, rich()))
 

@@ -88,7 +88,8 @@ def test_mistakes_name_the_file(call: Call, folder: Path, text: str, words: str)
 
 def test_a_file_of_ones_own_choice(call: Call, folder: Path) -> None:
     write(folder / "strict.toml", 'skip = ["gas-group"]\njobs = 1\noutput = ["-"]\n')
-    assert "gas-group" not in call("check", "old.yaml", "--config", "strict.toml", status=1)
+    told = call("check", "old.yaml", "--config", "strict.toml", status=1)
+    assert "gas-group" not in told.replace("--skip gas-group", "")
     for pair in (("--config", "strict.toml", "--no-config"), ("--no-config", "--config", "x")):
         assert "contradict" in call("check", "old.yaml", *pair, status=2, both=True)
     assert "cannot be read" in call("check", "old.yaml", "--config", "no.toml", status=2, both=True)

@@ -59,7 +59,7 @@ def body(report: "BomReport", _look: "Look") -> Iterator[str]:
             "subject": "gate",
             "name": report.bom.assembly.number,
             "verdict": report.gate,
-            "message": f"Scope {remarks.scope(report.scope) or report.scope}.",
+            "message": f"Scope {remarks.scope(report) or report.scope}.",
         }
     )
     for outcome in remarks.void_of(report):

@@ -50,7 +50,7 @@ def body(report: "BomReport", _look: "Look") -> Iterator[str]:
     parts = remarks.counted(counts.total, "part")
     yield f"{parts}: {tally}. Passes rest on: {bases}. {escape(bom.name)}\n\n"
     if report.scope != "full":
-        yield f"Scope {escape(remarks.scope(report.scope))}.\n\n"
+        yield f"Scope {escape(remarks.scope(report))}.\n\n"
     yield from _open(points(report, lambda verdict: not verdict.passes))
     yield from _waivers(report)
 

@@ -47,13 +47,15 @@ def body(report: "BomReport", look: "Look") -> Iterator[str]:
     if not look.quiet:
         yield from _counts(report, paper)
     elif report.scope != "full":
-        yield from paper.labelled("scope", remarks.scope(report.scope), 2, 16)
+        yield from paper.labelled("scope", remarks.scope(report), 2, 16)
     still_open = open_points.of(report, open_points.is_open, paper)
     yield from _section("Open points", still_open, paper)
     if look.quiet:
         return
     waived = open_points.of(report, open_points.is_waived, paper)
-    yield from _section("Waived: somebody answers for it", waived, paper)
+    accepted = any(option.startswith("accept-unproven") for option in report.narrowed)
+    title = "Waived, or accepted by an option" if accepted else "Waived: somebody answers for it"
+    yield from _section(title, waived, paper)
     yield from _section("Waivers that do not hold", _void_waivers(report, paper), paper)
     yield from _requirements(report, paper)
 
@@ -91,7 +93,7 @@ def _counts(report: "BomReport", paper: Paper) -> Iterator[str]:
         ("locations", _sum(counts.places)),
         ("loops", _sum(counts.loops)),
         ("passes rest on", _bases(counts)),
-        ("scope", remarks.scope(report.scope)),
+        ("scope", remarks.scope(report)),
         ("waivers", _waivers(report)),
     ]
     for label, text in rows:

@@ -7,23 +7,22 @@ if TYPE_CHECKING:
     from areafit.facts.waiver import Waiver
     from areafit.findings.report import BomReport
     from areafit.findings.waivers import WaiverOutcome
-    from areafit_cli.render.run import Run
-
-SCOPES = {
-    "partial": "partial: rules or lists were left out of this run",
-    "relaxed": "relaxed: something unproven was accepted, or another date decided",
-}
+    from areafit_cli.render.run import Run, Summary
 
 
-def scope(name: str) -> str:
-    """What a narrowed or relaxed scope means; empty for a full one."""
-    return "" if name == "full" else SCOPES.get(name, name)
+def scope(of: "BomReport | Summary") -> str:
+    """What a narrowed or relaxed scope means, and which options made it; empty for a full one."""
+    if of.scope == "full":
+        return ""
+    said = "; ".join(f"--{option}" for option in of.narrowed)
+    return f"{of.scope}: {said or 'lists were left out of this run'}"
 
 
 def of(run: "Run") -> Iterator[str]:
     """One sentence each, none where the run was plain."""
-    for name in dict.fromkeys(bom.scope for bom in run.boms if bom.scope != "full"):
-        yield f"Scope {scope(name)}."
+    for text in dict.fromkeys(map(scope, run.boms)):
+        if text:
+            yield f"Scope {text}."
     if run.unchanged:
         yield f"Scope partial: {counted(run.unchanged, 'unchanged list')} left out."
     if run.as_of:

@@ -28,7 +28,8 @@ COUNTED = (
 class Summary:
     """One judged list in few words; small, so that it may travel between processes.
 
-    `own` is the verdict of what holds for the list as a whole, `void` the waivers that do not hold.
+    `own` is the verdict of what holds for the list as a whole, `void` the waivers that do not hold,
+    `narrowed` the options that make the scope less than full.
     """
 
     path: str
@@ -40,6 +41,7 @@ class Summary:
     decided_by_date: bool
     own: Verdict
     void: "tuple[WaiverOutcome, ...]" = ()
+    narrowed: tuple[str, ...] = ()
 
 
 @frozen
@@ -98,4 +100,5 @@ def summarise(report: "BomReport") -> Summary:
         decided_by_date=report.decided_by_date,
         own=report.own.verdict,
         void=remarks.void_of(report),
+        narrowed=report.narrowed,
     )

@@ -220,7 +220,7 @@ class BomReport:
 
     `own` holds what was judged of the list as a whole. `gate` is the word that a CI job reads;
     `scope` is `full`, `partial` (rules or files left out) or `relaxed` (something unproven
-    accepted, another date).
+    accepted, another date), and `narrowed` the options that made it so.
     """
 
     bom: Bom
@@ -233,6 +233,7 @@ class BomReport:
     waivers: WaiverCounts = WaiverCounts()
     waiver_outcomes: tuple["WaiverOutcome", ...] = ()
     decided_by_date: bool = False
+    narrowed: tuple[str, ...] = ()
 
     def subjects(self) -> tuple[SubjectReport, ...]:
         """All that was judged: the list itself, places, parts in the file's order, loops."""

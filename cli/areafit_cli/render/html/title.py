@@ -25,7 +25,7 @@ def title_block(report: "BomReport") -> Iterator[str]:
             ("List", isolated(bom.name)),
             ("Rules", isolated(f"{bom.law.value} {edition}")),
             ("Jurisdiction", isolated(bom.jurisdiction)),
-            ("Scope", text(remarks.scope(report.scope))),
+            ("Scope", text(remarks.scope(report))),
             ("Parts", _tally(counts.parts)),
             ("Locations", _tally(counts.places)),
             ("Loops", _tally(counts.loops)),
