@@ -3,11 +3,19 @@
 from collections.abc import Callable
 from dataclasses import replace
 from decimal import Decimal
+from typing import Any, get_args
 
 import pytest
 
+from areafit.answers.amounts import UNITLESS, dimension
 from areafit.answers.compare import Comparison, SubjectChange, compare
+from areafit.facts.loop import ByGroup, Cable, Loop, LoopDevice
+from areafit.facts.marking import Marking
+from areafit.facts.part import MaterialUse, Part
+from areafit.facts.place import AreaReading, Concentration, Place
+from areafit.facts.quantity import Range
 from areafit.findings.report import BomReport
+from areafit.frozen import field_types, is_fact
 from areafit.verdict import Verdict
 
 Judged = Callable[..., BomReport]
@@ -48,19 +56,26 @@ def test_a_changed_marking_is_the_fact_behind_the_verdict(
 @pytest.mark.parametrize(
     ("old", "new", "fact", "values"),
     [
-        ("    quantity: 2", "    rubbing_speed: 0.2 m/s", "rubbing_speed", (None, "0.2")),
+        ("    quantity: 2", "    rubbing_speed: 0.2 m/s", "rubbing_speed", (None, "0.2 m/s")),
         ("    quantity: 2", "    bonded: true", "bonded", (None, "true")),
         ("    quantity: 2", "    bonded: false", "bonded", (None, "false")),
-        ("    quantity: 2", "    ambient: -20..50 °C", "ambient", (None, "-20..50")),
-        ("contacts: none", "contacts: [{with: '20'}]", "contacts[1].item", (None, "20")),
+        ("    quantity: 2", "    ambient: -20..50 °C", "ambient", (None, "-20..50 °C")),
+        ("contacts: none", "contacts: [{with: '20'}]", "contacts[20]", ("none", "stated")),
         (
             "kind: electrical\n    marking",
             "kind: [electrical, mechanical]\n    marking",
             "kinds",
             ("electrical", "electrical, mechanical"),
         ),
-        ("seal, material: EPDM", "seal, material: FKM", "materials[2].material", ("EPDM", "FKM")),
+        (
+            "seal, material: EPDM",
+            "seal, material: FKM",
+            "materials[seal].material",
+            ("EPDM", "FKM"),
+        ),
         ("contacts: none", "exposure: splash", "contacts", ("none", None)),
+        ("    quantity: 2", "    drop_height: none", "drop_height", (None, "none")),
+        ("    quantity: 2", "    capacitance: 5 pF", "capacitance", (None, "5 pF")),
     ],
 )
 def test_facts_are_told_by_path(
@@ -71,6 +86,48 @@ def test_facts_are_told_by_path(
     values: tuple[str | None, str | None],
 ) -> None:
     assert told(subject(changed(old, new), "item", "10"))[fact] == values
+
+
+def test_documents_are_found_again_wherever_they_stand(
+    changed: Callable[[str, str], Comparison],
+) -> None:
+    found = changed("evidence: [", "evidence: [{type: control drawing, number: CD-1}, ")
+    assert told(subject(found, "item", "10")) == {
+        "evidence[control drawing CD-1]": (None, "stated")
+    }
+
+
+def test_what_was_none_is_told_beside_what_came(changed: Callable[[str, str], Comparison]) -> None:
+    found = changed("contacts: none", "contacts: [{with: '20', wet: true}]")
+    assert told(subject(found, "item", "10")) == {
+        "contacts[20]": ("none", "stated"),
+        "contacts[20].wet": ("none", "true"),
+    }
+
+
+def test_every_quantity_has_the_unit_of_a_list() -> None:
+    whole: set[type[Any]] = {Range, ByGroup, Marking, AreaReading, Concentration}  # told as one
+    kinds = set(whole)
+    for top in (Part, Place, Loop):
+        gather(top, kinds)
+    assert {MaterialUse, Cable, LoopDevice} <= kinds
+    bare = {
+        (kind.__name__, name)
+        for kind in kinds - whole
+        for name, hint in field_types(kind).items()
+        if {Decimal, Range} & {hint, *get_args(hint)} and dimension(kind, name) is None
+    }
+    assert {name for _, name in bare} == UNITLESS, bare
+
+
+def gather(hint: Any, into: set[type[Any]]) -> None:
+    """Every class of facts that a type speaks of."""
+    if isinstance(hint, type) and is_fact(hint) and hint not in into:
+        into.add(hint)
+        for inner in field_types(hint).values():
+            gather(inner, into)
+    for inner in get_args(hint):
+        gather(inner, into)
 
 
 def test_a_place_tells_what_it_asks_anew(changed: Callable[[str, str], Comparison]) -> None:
@@ -96,7 +153,7 @@ def test_what_comes_and_goes_is_told_without_its_facts_verdicts(
     values = told(subject(found, "loop", "L-2"))
     assert values["group"] == (None, "IIB")
     loop = subject(changed("Ui: 24 V", "Ui: 30 V"), "loop", "L-1")
-    assert told(loop) == {"devices[1].voltage": ("24", "30")}
+    assert told(loop) == {"devices[10].Ui": ("24 V", "30 V")}
     assert any(f.rule == "loop-voltage" and f.new is Verdict.PASS for f in loop.findings)
 
 

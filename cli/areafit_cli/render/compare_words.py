@@ -62,8 +62,10 @@ def verdicts(old: "Verdict | None", new: "Verdict | None") -> str:
 
 def fact(change: "FactChange") -> str:
     """`marking[1]: Ex db IIB T4 Gb → Ex db IIC T4 Gb`, the fact by its key in the list."""
-    old, new = change.old or "not stated", change.new or "not stated"
-    return f"{_key(change.fact)}: {old} → {new}"
+    key = change.fact.removesuffix("_c")  # the name of a plain value says its unit
+    unit = " °C" if key != change.fact else ""
+    old, new = (f"{one}{unit}" if one else "not stated" for one in (change.old, change.new))
+    return f"{_key(key)}: {old} → {new}"
 
 
 def _key(fact_: str) -> str:

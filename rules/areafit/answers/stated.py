@@ -1,25 +1,60 @@
 """Facts and requirements as paths and texts, so that two of them can be told apart."""
 
+from collections import Counter
 from collections.abc import Iterator, Mapping
 from decimal import Decimal
 from enum import Enum
 from typing import Any
 
-from areafit.facts.loop import Loop
+from areafit.answers.amounts import amount, by_group, composition, concentration, span
+from areafit.facts.evidence import Evidence
+from areafit.facts.loop import ByGroup, Loop, LoopDevice, LoopSource
 from areafit.facts.marking import Marking
-from areafit.facts.part import Body, Equipment, Part
-from areafit.facts.place import AreaReading, Place
+from areafit.facts.part import Body, ContactRef, Equipment, MaterialUse, Part
+from areafit.facts.place import (
+    AreaReading,
+    Concentration,
+    Place,
+    PresentChemical,
+    PresentSubstance,
+)
 from areafit.facts.quantity import Range, number
-from areafit.frozen import field_names, frozen, is_fact
+from areafit.frozen import field_defaults, field_names, frozen, is_fact
 
-# What a value only repeats: its place in the list, its name, or what its neighbours hold.
+# What a value only repeats: its place in the list, its name, or what other facts say already.
 _UNTOLD: Mapping[type[Any], frozenset[str]] = {
     Part: frozenset({"index", "item", "alternate"}),
+    Equipment: frozenset({"in_loop"}),
     Body: frozenset({"equipment", "materials"}),
+    Evidence: frozenset({"elsewhere"}),
     Place: frozenset({"name", "law", "edition"}),
     Loop: frozenset({"index", "name"}),
 }
 _ASPECTS = (Equipment, Body)
+# By what an entry is found again in another list, whatever was written before it.
+_FOUND_BY: Mapping[type[Any], tuple[str, ...]] = {
+    Part: ("part_number",),
+    Evidence: ("type", "number"),
+    MaterialUse: ("component",),
+    ContactRef: ("item", "component"),
+    PresentSubstance: ("name",),
+    PresentChemical: ("name",),
+    LoopSource: ("item",),
+    LoopDevice: ("item",),
+}
+# The letters of a loop, as a list writes them.
+_OUTPUTS = {"voltage": "Uo", "current": "Io", "power": "Po", "maximum_voltage": "Um"}
+_INPUTS = {"voltage": "Ui", "current": "Ii", "power": "Pi", "capacitance": "Ci", "inductance": "Li"}
+_LETTERS: Mapping[type[Any], Mapping[str, str]] = {
+    LoopSource: {
+        **_OUTPUTS,
+        "capacitance": "Co",
+        "inductance": "Lo",
+        "inductance_per_resistance": "Lo/Ro",
+    },
+    LoopDevice: _INPUTS,
+}
+_THERE = "stated"
 
 
 @frozen
@@ -42,32 +77,81 @@ def plain_changes(old: object, new: object) -> tuple[FactChange, ...]:
 
 
 def _differing(before: Mapping[str, str], after: Mapping[str, str]) -> tuple[FactChange, ...]:
+    pairs = (
+        (fact, _side(before, fact), _side(after, fact)) for fact in dict.fromkeys((*before, *after))
+    )
     return tuple(
-        FactChange(fact, before.get(fact), after.get(fact))
-        for fact in dict.fromkeys((*before, *after))
-        if before.get(fact) != after.get(fact)
+        FactChange(fact, old, new)
+        for fact, old, new in pairs
+        if old != new and not (_filled(before, fact) or _filled(after, fact))
     )
 
 
+def _side(values: Mapping[str, str], fact: str) -> str | None:
+    """What one side says of a fact; an entry of a list that is `none` there is none."""
+    stem = fact.partition("[")[0]
+    return values.get(fact) or ("none" if values.get(stem) == "none" else None)
+
+
+def _filled(values: Mapping[str, str], fact: str) -> bool:
+    """Whether these list entries of a fact, which tell more than that the other has none."""
+    return any(key.startswith(f"{fact}[") for key in values)
+
+
 def _flat(value: object, path: str = "") -> Iterator[tuple[str, str]]:
-    """Every stated fact as a path and a text; unstated ones yield nothing."""
+    """Every stated fact as a path and a text; what is left at its default yields nothing."""
     if value is None:
         return
     if isinstance(value, Marking | AreaReading):
         yield path, value.text
-    elif isinstance(value, Range):
-        yield path, f"{number(value.low)}..{number(value.high)}"
+    elif isinstance(value, Concentration):
+        yield path, concentration(value)
     elif is_fact(type(value)):
-        for name in field_names(type(value)):
-            if name not in _UNTOLD.get(type(value), ()):
-                inner = getattr(value, name)
-                step = "" if isinstance(inner, _ASPECTS) else name
-                yield from _flat(inner, ".".join(filter(None, (path, step))))
+        kind = type(value)
+        untold = _UNTOLD.get(kind, frozenset[str]())
+        defaults = field_defaults(kind)
+        for name in field_names(kind):
+            inner = getattr(value, name)
+            if name in untold or (name in defaults and inner == defaults[name]):
+                continue
+            step = "" if isinstance(inner, _ASPECTS) else _LETTERS.get(kind, {}).get(name, name)
+            yield from _field(kind, name, inner, ".".join(filter(None, (path, step))))
     elif isinstance(value, tuple) and value and not isinstance(value[0], str):
-        for i, each in enumerate(value):
-            yield from _flat(each, f"{path}[{i + 1}]")
+        yield from _entries(value, path)
     else:
         yield path, _text(value)
+
+
+def _field(kind: type[Any], name: str, value: object, path: str) -> Iterator[tuple[str, str]]:
+    """A field of a fact; a quantity with its unit."""
+    if isinstance(value, Decimal):
+        yield path, amount(kind, name, value)
+    elif isinstance(value, Range):
+        yield path, span(kind, name, value)
+    elif isinstance(value, ByGroup):
+        yield path, by_group(kind, name, value)
+    elif name == "composition" and isinstance(value, tuple):
+        yield path, composition(value)
+    else:
+        yield from _flat(value, path)
+
+
+def _entries(values: tuple[Any, ...], path: str) -> Iterator[tuple[str, str]]:
+    seen: Counter[str] = Counter()
+    for position, each in enumerate(values, start=1):
+        label = _label(each) or str(position)
+        seen[label] += 1
+        step = f"{path}[{label}]" if seen[label] == 1 else f"{path}[{label}, {seen[label]}]"
+        if type(each) in _FOUND_BY and not isinstance(each, MaterialUse):  # which has its material
+            yield step, _THERE
+        found_by = {f"{step}.{name}" for name in _FOUND_BY.get(type(each), ())}
+        yield from ((fact, text) for fact, text in _flat(each, step) if fact not in found_by)
+
+
+def _label(value: object) -> str:
+    """By what an entry is found in another list; empty where only its place tells it apart."""
+    names = _FOUND_BY.get(type(value), ())
+    return " ".join(_text(told) for name in names if (told := getattr(value, name)) is not None)
 
 
 def _text(value: object) -> str:
