@@ -174,6 +174,17 @@ def test_a_table_of_ones_own_is_named_in_the_report(capsys: Capture, lists: Path
     assert second.startswith("areafit: valves.csv:1: no table has this name")
 
 
+def test_one_part_says_first_what_suits(capsys: Capture) -> None:
+    call = ["part", "Ex db IIC T4 Gb", "--area", "Zone 1, IIB, T3", "--substance", "toluene"]
+    assert run(call) == Exit.FAILED
+    told = " ".join(capsys.readouterr().out.split())
+    suits, _, rest = told.partition(" parts 1: ")
+    assert "GATE fail shown to suit kind, protection-level, " in suits
+    assert "temperature-class" in suits
+    assert "ambient-range" not in suits  # the air is not stated
+    assert "OPEN POINTS" in rest
+
+
 def test_one_part_gates_like_a_list(capsys: Capture) -> None:
     place = ["--area", "unclassified", "--document", "AC-1", "--ambient", "5..40 °C"]
     rest = ["--substance", "none", "--chemical", "none", "--kind", "structural"]

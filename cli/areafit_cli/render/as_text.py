@@ -44,6 +44,8 @@ def body(report: "BomReport", look: "Look") -> Iterator[str]:
     if look.quiet and report.gate == Gate.PASS:
         return
     yield from _title(report, paper)
+    if look.brief and not report.passes:
+        yield from _shown(report, paper)
     if not look.quiet:
         yield from _counts(report, paper)
     elif report.scope != "full":
@@ -84,6 +86,16 @@ def _title(report: "BomReport", paper: Paper) -> Iterator[str]:
     words = (bom.name, f"{bom.law.value} {edition}", bom.jurisdiction)
     yield from paper.wrap(" · ".join(word for word in words if word))
     yield f"\nGATE {paper.paint(report.gate)}\n"
+
+
+def _shown(report: "BomReport", paper: Paper) -> Iterator[str]:
+    """What is settled of the part that was asked about, before all that is not."""
+    found = [f for part in (*report.parts, *report.loops) for f in part.findings()]
+    open_ = {finding.rule.id for finding in found if not finding.verdict.passes}
+    met = (finding.rule.id for finding in found if finding.verdict is Verdict.PASS)
+    names = [rule for rule in dict.fromkeys(met) if rule not in open_]
+    if names:
+        yield from paper.labelled("shown to suit", ", ".join(names), 2, 16)
 
 
 def _counts(report: "BomReport", paper: Paper) -> Iterator[str]:
