@@ -44,8 +44,8 @@ def test_a_limit_that_is_exceeded_says_by_how_much(kit: Any) -> None:
 
 def test_north_american_names_where_the_nec_governs(kit: Any) -> None:
     message = kit.Setting(law=Law.NEC, devices=(kit.device("24 V"),)).only("loop-voltage").message
-    assert "Voc 28 V" in message
-    assert "Vmax 24 V" in message
+    assert "Uo (Voc) 28 V" in message
+    assert "Ui (Vmax) 24 V" in message
 
 
 def test_every_device_is_compared(kit: Any) -> None:
@@ -116,7 +116,7 @@ def test_where_the_source_stands(kit: Any) -> None:
     assert kit.Setting(outside=zone, barrier=kit.equipment(None)).verdict(rule) is OPEN
     housed = kit.equipment("Ex nA [ia Ga] IIC T4 Gc")
     assert kit.Setting(outside=zone, barrier=housed).verdict(rule) is PASS
-    assert kit.Setting(outside=None).verdict(rule) is OPEN
+    assert kit.Setting(outside=None, barrier=None).verdict(rule) is OPEN
     assert kit.Setting(barrier=None).verdict(rule) is OPEN
 
 
@@ -300,10 +300,50 @@ def test_figures_by_group(kit: Any) -> None:
 
 
 def test_an_open_place_leaves_reactances_open(kit: Any) -> None:
-    for setting in (kit.Setting(area=None), kit.Setting(area="Zone 1", substances=())):
-        assert setting.only(C).message.startswith("The group to judge for is open")
-        assert setting.verdict(L) is OPEN
-        assert setting.verdict("loop-group") is OPEN
+    setting = kit.Setting(area="Zone 1", substances=())
+    assert setting.only(C).message.startswith("The group to judge for is open")
+    assert setting.verdict(L) is OPEN
+    assert setting.verdict("loop-group") is OPEN
+
+
+@pytest.mark.parametrize("area", [None, "over there"])
+@pytest.mark.parametrize("field", ["area", "outside"])
+def test_an_area_that_is_not_read_is_said_once(kit: Any, field: str, area: str | None) -> None:
+    """Own choice: what waits for the area is not asked, and never passes."""
+    setting = kit.Setting(**{field: area})
+    assert [rule for rule, found in setting.answers() if not found.verdict.passes] == ["loop-group"]
+    waiting = {C, L, "loop-level", "loop-source-place"}
+    assert not waiting & setting.verdicts().keys()
+
+
+def test_what_fails_or_is_missing_does_not_wait_for_the_area(kit: Any) -> None:
+    far = kit.Setting(area=None, cable=kit.cable("90 km"))
+    assert far.verdict(C) is FLAG
+    silent = kit.Setting(area=None, cable=None)
+    assert silent.verdict(C) is OPEN
+    unmarked = kit.Setting(area=None, barrier=kit.equipment(None))
+    assert unmarked.verdict("loop-group") is OPEN
+
+
+@pytest.mark.parametrize(
+    ("rule", "source", "device", "said"),
+    [
+        ("loop-current", {}, {"i": "100 A"}, "Ii 100 A of item 1 is far above"),
+        ("loop-voltage", {}, {"u": "30 kV"}, "Ui 30 kV of item 1 is far above"),
+        ("loop-power", {}, {"p": "900 W"}, "Pi 900 W of item 1 is far above"),
+        ("loop-current", {"i": "0.93 µA"}, {}, "Io 930 nA of item 9 is far below"),
+        (C, {"c": "83 F"}, {}, "Co 83 F is far above"),
+        (L, {"l": "30 H"}, {}, "Lo 30 H is far above"),
+    ],
+)
+def test_a_unit_that_must_be_wrong_is_asked_about(
+    kit: Any, rule: str, source: dict[str, str], device: dict[str, str], said: str
+) -> None:
+    """Common practice, no source: the commonest typing error makes any limit pass."""
+    found = kit.Setting(sources=(kit.source(**source),), devices=(kit.device(**device),)).only(rule)
+    assert found.verdict is OPEN
+    assert found.message.startswith(said)
+    assert found.message.endswith("check the unit.")
 
 
 # The ratio of a cable
@@ -558,8 +598,8 @@ def test_level_where_nothing_is_asked_or_known(kit: Any) -> None:
     rule = "loop-level"
     outside = {"area": "unclassified", "substances": ()}
     assert kit.Setting(**outside).verdict(rule) is PASS
-    assert kit.Setting(area=None).verdict(rule) is OPEN
-    assert kit.Setting(outside=None).verdict(rule) is OPEN
+    assert kit.Setting(area=None).verdict() is OPEN
+    assert kit.Setting(outside=None).verdict() is OPEN
     assert kit.Setting(barrier=None).verdict(rule) is OPEN
     assert kit.Setting(sensor=kit.equipment(None, Kind.SIMPLE_APPARATUS)).verdict(rule) is PASS
 

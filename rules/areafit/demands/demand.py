@@ -34,6 +34,8 @@ class Gap:
     @property
     def remedy(self) -> str:
         """What the owner of the area can do about it."""
+        if self.reason is Reason.NOT_JUDGED:
+            return "Write the area as declared-area asks for it."
         if self.reason is Reason.FACT_MISSING:
             return "List the place's substances, group and temperature class from its document."
         own = "state own values of the substance, with their source, in the place's `substances`"

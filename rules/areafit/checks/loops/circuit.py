@@ -5,10 +5,11 @@ from decimal import Decimal
 from areafit.cases import LoopCase
 from areafit.checks.loops.needs import Needs, System, home, law_of, needs_of, system_of
 from areafit.checks.loops.permitted import stated_groups
+from areafit.demands import Gap
 from areafit.facts.groups import Group
 from areafit.facts.loop import ByGroup, Cable
 from areafit.facts.protection import Law
-from areafit.frozen import frozen
+from areafit.frozen import frozen, replace
 
 
 @frozen
@@ -57,6 +58,10 @@ class Circuit:
             loop.cable,
             needs_of(case, stated_system(case)),
         )
+
+    def over(self, gaps: tuple[Gap, ...]) -> "Circuit":
+        """The same, were these gaps all that is not known of its places."""
+        return replace(self, needs=replace(self.needs, gaps=gaps))
 
 
 def stated_system(case: LoopCase) -> System:

@@ -2,17 +2,20 @@
 
 from collections.abc import Callable, Iterator
 from decimal import Decimal
+from typing import TypedDict
 
 from areafit.cases import LoopCase
-from areafit.checks.loops.figures import amount, margin
+from areafit.checks.loops.figures import amount, cited, margin
+from areafit.checks.loops.limits import limit_row
 from areafit.checks.loops.needs import law_of
-from areafit.checks.loops.words import names
+from areafit.checks.loops.words import CHECK_UNIT, names
 from areafit.facts.loop import LoopDevice, LoopSource
 from areafit.facts.part import Kind
 from areafit.facts.protection import Law
 from areafit.facts.quantity import Dimension, show
 from areafit.frozen import frozen
 from areafit.rule import Ask, Judgement, flagged, passed, unproven
+from areafit.tables.loop_limits import LoopLimit
 from areafit.verdict import Reason, Role
 
 CLAUSE = (
@@ -64,6 +67,13 @@ def entity_asks(
     return ask
 
 
+class Texts(TypedDict):
+    """What every judgement on one quantity shows."""
+
+    required: str
+    found: str
+
+
 def judge_entity(question: EntityQuestion, quantity: str, dimension: Dimension) -> Judgement:
     """Compare one quantity; `quantity` is `voltage`, `current` or `power`.
 
@@ -87,32 +97,73 @@ def judge_entity(question: EntityQuestion, quantity: str, dimension: Dimension) 
                 f"{show(limit, dimension)} of item {device}: {margin(value, limit)}.",
                 required=required,
                 found=found,
+                remedy=f"Choose a source with a lower {pair.output} or a device with a higher "
+                f"{pair.input}.",
             )
     if limit is None or len(stated) < len(question.sources) or not stated:
         return _unstated(question, quantity, required, found)
+    texts = Texts(required=required, found=found)
+    return _withstood(question, quantity, dimension, limit, stated, texts)
+
+
+def _withstood(  # noqa: PLR0913, PLR0917 - one place to weigh, all of it needed
+    question: EntityQuestion,
+    quantity: str,
+    dimension: Dimension,
+    limit: Decimal,
+    stated: list[tuple[str, Decimal]],
+    texts: Texts,
+) -> Judgement:
+    """Every value is stated and none is too much for the device."""
+    pair, device = names(quantity, question.law), question.device
     if limit.is_infinite() and not question.simple:
         return unproven(
             Reason.CONDITION_TO_ACCEPT,
             f"Item {device} is said to have no {pair.input}. Only simple apparatus has none; of "
             "other devices somebody must confirm that the certificate names no such limit.",
-            required=required,
-            found=found,
+            **texts,
         )
     if len(stated) > 1:
         return unproven(
             Reason.NOT_JUDGED,
             f"Each source alone keeps {pair.input} of item {device}; what several sources deliver "
             "together is for a specialist.",
-            required=required,
-            found=found,
+            **texts,
         )
-    value = stated[0][1]
+    item, value = stated[0]
+    strange = _strange(question, quantity, dimension, (item, value))
+    if strange is not None:
+        message, row = strange
+        return unproven(
+            Reason.CONDITION_TO_ACCEPT,
+            f"{message}: check the unit.",
+            **texts,
+            rows=(cited(row),),
+            remedy=CHECK_UNIT,
+        )
     if limit.is_infinite():
         message = f"Item {device} is simple apparatus without a limit of its own on {quantity}."
     else:
         message = f"{pair.output} {show(value, dimension)} does not exceed {pair.input} "
         message += f"{show(limit, dimension)} of item {device}: {margin(value, limit)}."
-    return passed(message, required=required, found=found)
+    return passed(message, **texts)
+
+
+def _strange(
+    question: EntityQuestion, quantity: str, dimension: Dimension, source: tuple[str, Decimal]
+) -> tuple[str, LoopLimit] | None:
+    """A value so far from what certificates state that its unit may be wrong, and the row."""
+    pair, (item, value) = names(quantity, question.law), source
+    most = limit_row(f"greatest usual input {quantity}")
+    limit = question.limit
+    if limit is not None and limit.is_finite() and limit > most.amount(dimension):
+        shown = f"{pair.input} {show(limit, dimension)} of item {question.device}"
+        return f"{shown} is far above what certificates of such devices state", most
+    least = limit_row(f"least usual output {quantity}")
+    if 0 < value < least.amount(dimension):
+        shown = f"{pair.output} {show(value, dimension)} of item {item}"
+        return f"{shown} is far below what certificates of sources state", least
+    return None
 
 
 def _unstated(question: EntityQuestion, quantity: str, required: str, found: str) -> Judgement:
@@ -125,4 +176,10 @@ def _unstated(question: EntityQuestion, quantity: str, required: str, found: str
     message = f"Not stated: {', '.join(missing)}."
     if question.limit is None and question.simple:
         message += f" Write `{pair.input}: none` if the simple apparatus has no such limit."
-    return unproven(Reason.FACT_MISSING, message, required=required, found=found)
+    return unproven(
+        Reason.FACT_MISSING,
+        message,
+        required=required,
+        found=found,
+        remedy="State it as the certificate or the control drawing does.",
+    )

@@ -6,6 +6,7 @@ from areafit.cases import LoopCase
 from areafit.checks.loops.budget import budget
 from areafit.checks.loops.circuit import Circuit
 from areafit.checks.loops.examples import CIRCUIT, changed, example
+from areafit.checks.loops.needs import waits
 from areafit.checks.loops.reactance import judge_budget
 from areafit.facts.quantity import Dimension
 from areafit.rule import Ask, Family, Judgement, Rule, Subject
@@ -13,7 +14,9 @@ from areafit.verdict import Role, Verdict
 
 
 def _ask(case: LoopCase, _demands: None) -> Iterator[Ask[Circuit]]:
-    yield Ask(Circuit.of(case))
+    circuit = Circuit.of(case)
+    if not waits(case, circuit.needs.gaps, lambda gaps: _judge(circuit.over(gaps)).verdict):
+        yield Ask(circuit)
 
 
 def _judge(circuit: Circuit) -> Judgement:
@@ -29,8 +32,8 @@ RULE = Rule[Circuit](
     "ISA-RP12.06.01-2003",
     why="A capacitor that is shorted gives its charge to a spark; the source's certificate says "
     "how much capacitance its voltage may charge.",
-    remedy="Shorten the cable or take one of less capacitance, choose a device with a lower Ci or "
-    "a source with a higher Co, or state the values that are missing.",
+    remedy="Shorten the cable or take one of less capacitance, or choose a device with a "
+    "lower Ci or a source with a higher Co.",
     answer_by=Role.SUPPLIER,
     note="Co is taken for the most onerous group of all places that the loop enters. Where the "
     "devices lump more than 1 % of Co and of Lo, cable left out, both are halved and Co is capped "

@@ -19,8 +19,7 @@ RULE = Rule[EntityQuestion](
     clause=CLAUSE,
     why="The device was assessed, its inner wires and components included, for a current that the "
     "source must not exceed even when shorted.",
-    remedy="Choose a source with a lower Io or a device with a higher Ii, or state the missing "
-    "value.",
+    remedy="Choose a source with a lower Io or a device with a higher Ii.",
     answer_by=Role.SUPPLIER,
     note=NO_CURVES,
     ask=entity_asks(lambda source: source.current, lambda device: device.current),

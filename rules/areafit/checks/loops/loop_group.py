@@ -5,15 +5,15 @@ from collections.abc import Iterator
 from areafit.cases import LoopCase, LoopEnd
 from areafit.checks.loops.circuit import stated_system
 from areafit.checks.loops.examples import CIRCUIT, PLACE, changed, example
-from areafit.checks.loops.needs import Needs, System, needs_of, reach
+from areafit.checks.loops.needs import Needs, System, needs_of, reach, waits
 from areafit.checks.loops.permitted import permitted, swapped
 from areafit.checks.loops.plates import groups_of
 from areafit.checks.loops.words import both
-from areafit.demands import GroupNeed
+from areafit.demands import Gap, GroupNeed
 from areafit.facts.groups import Cover, Group, covers
 from areafit.facts.loop import ByGroup
 from areafit.facts.part import Kind
-from areafit.frozen import frozen
+from areafit.frozen import frozen, replace
 from areafit.rule import Ask, Family, Judgement, Row, Rule, Subject, flagged, passed, unproven
 from areafit.verdict import Reason, Role, Verdict
 
@@ -53,11 +53,23 @@ def _ask(case: LoopCase, _demands: None) -> Iterator[Ask[Question]]:
     yield Ask(Values(loop.group, figures, needs_of(case, stated_system(case))), "group")
     for i, end in enumerate(case.sources):
         path = "source" if len(case.sources) == 1 else f"sources/{i}"
-        yield Ask(_plate(case, end, source=True), path)
+        yield from _plates(case, end, path, source=True)
     for i, end in enumerate(case.devices):
         kinds = end.equipment.kinds if end.equipment is not None else frozenset()
         if kinds != {Kind.SIMPLE_APPARATUS}:
-            yield Ask(_plate(case, end, source=False), f"devices/{i}")
+            yield from _plates(case, end, f"devices/{i}", source=False)
+
+
+def _plates(case: LoopCase, end: LoopEnd, path: str, *, source: bool) -> Iterator[Ask[Question]]:
+    plate = _plate(case, end, source=source)
+    gaps = tuple(gap for shown in plate.shown for gap in shown.needs.gaps)
+
+    def judged(open_: tuple[Gap, ...]) -> Verdict:
+        shown = (replace(s, needs=replace(s.needs, gaps=open_)) for s in plate.shown)
+        return _nameplate(replace(plate, shown=tuple(shown))).verdict
+
+    if not waits(case, gaps, judged):
+        yield Ask(plate, path)
 
 
 def _plate(case: LoopCase, end: LoopEnd, *, source: bool) -> Plate:
@@ -116,7 +128,14 @@ def _by_figures(
         return _without_group(question, texts, rows)
     if needs.gaps:
         gap = needs.gaps[0]
-        return unproven(gap.reason, gap.sentence, **texts, rows=rows, answer_by=Role.AREA_OWNER)
+        return unproven(
+            gap.reason,
+            gap.sentence,
+            **texts,
+            rows=rows,
+            remedy=gap.remedy,
+            answer_by=Role.AREA_OWNER,
+        )
     if not needs.groups:
         return passed("No place that the circuit enters asks for a group.", **texts, rows=rows)
     return passed(

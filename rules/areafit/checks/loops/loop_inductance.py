@@ -8,6 +8,7 @@ from areafit.checks.loops.circuit import Circuit
 from areafit.checks.loops.examples import CIRCUIT, changed, example
 from areafit.checks.loops.figures import cited, margin
 from areafit.checks.loops.lumped import Halving, Lumped
+from areafit.checks.loops.needs import waits
 from areafit.checks.loops.ratio import DIMENSION, ratio
 from areafit.checks.loops.reactance import judge_budget
 from areafit.checks.loops.words import NO_CURVES
@@ -18,7 +19,9 @@ from areafit.verdict import Reason, Role, Verdict
 
 
 def _ask(case: LoopCase, _demands: None) -> Iterator[Ask[Circuit]]:
-    yield Ask(Circuit.of(case))
+    circuit = Circuit.of(case)
+    if not waits(case, circuit.needs.gaps, lambda gaps: _judge(circuit.over(gaps)).verdict):
+        yield Ask(circuit)
 
 
 def _judge(circuit: Circuit) -> Judgement:
@@ -73,7 +76,7 @@ RULE = Rule[Circuit](
     why="An inductance whose current is broken gives its energy to a spark; the source's "
     "certificate says how much inductance its current may flow through.",
     remedy="Shorten the cable or take one of less inductance, choose a device with a lower Li or a "
-    "source with a higher Lo, state Lo/Ro and the cable's L/R, or state what is missing.",
+    "source with a higher Lo, or state Lo/Ro and the cable's L/R.",
     answer_by=Role.SUPPLIER,
     note="Lo is taken for the most onerous group of all places that the loop enters, and halved "
     "with Co where the devices lump more than 1 % of both. A long cable may instead be judged by "

@@ -1,17 +1,18 @@
 """Level of protection of the circuit: the lowest in it, against every place that it enters."""
 
 from collections.abc import Iterator
+from functools import partial
 
 from areafit.cases import LoopCase, LoopEnd
 from areafit.checks.loops.examples import BARRIER, CIRCUIT, PLACE, example
-from areafit.checks.loops.needs import place_gaps
+from areafit.checks.loops.needs import place_gaps, waits
 from areafit.checks.loops.plates import device_letter, source_letter
 from areafit.checks.loops.words import both
 from areafit.demands import Demands, Gap
 from areafit.facts.part import Kind
 from areafit.facts.place import Area, AreaSystem
 from areafit.facts.protection import Hazard
-from areafit.frozen import frozen
+from areafit.frozen import frozen, replace
 from areafit.rule import Ask, Family, Judgement, Rule, Subject, flagged, passed, unproven
 from areafit.sentence import capital
 from areafit.verdict import Reason, Role, Verdict
@@ -43,6 +44,16 @@ class LevelQuestion:
 
 def _ask(case: LoopCase, _demands: None) -> Iterator[Ask[LevelQuestion]]:
     gaps = place_gaps(case)
+    for question in _questions(case, gaps):
+        if not waits(case, gaps, partial(_over, question)):
+            yield Ask(question)
+
+
+def _over(question: LevelQuestion, gaps: tuple[Gap, ...]) -> Verdict:
+    return _judge(replace(question, gaps=gaps)).verdict
+
+
+def _questions(case: LoopCase, gaps: tuple[Gap, ...]) -> Iterator[LevelQuestion]:
     asked = False
     for hazard in Hazard:
         causes = [each for demands in case.demands for each in _needed(demands, hazard)]
@@ -51,9 +62,9 @@ def _ask(case: LoopCase, _demands: None) -> Iterator[Ask[LevelQuestion]]:
         asked = True
         letter, cause = min(causes)
         ends = tuple(_ends(case, hazard))
-        yield Ask(LevelQuestion(hazard, letter, cause, ends, gaps))
+        yield LevelQuestion(hazard, letter, cause, ends, gaps)
     if not asked:
-        yield Ask(LevelQuestion(None, "", "", (), gaps))
+        yield LevelQuestion(None, "", "", (), gaps)
 
 
 def _needed(demands: Demands, hazard: Hazard) -> Iterator[tuple[str, str]]:
@@ -119,6 +130,7 @@ def _judge(question: LevelQuestion) -> Judgement:
             f"safe circuit for {question.hazard.value}.",
             required=required,
             found=found,
+            remedy="State the marking that shows the level: ia, ib or ic.",
         )
     gap = _gap(question.gaps, required, found)
     if gap is not None:
@@ -152,8 +164,7 @@ RULE = Rule[LevelQuestion](
     clause="IEC 60079-14:2013 16.2.1; IEC 60079-25:2010 6; NFPA 70-2023 504.10, 505.9",
     why="A circuit is as safe as its weakest end: an ib source may fail in a way that an ia device "
     "does not expect.",
-    remedy="Choose source and devices of the level that the most onerous place asks for, or state "
-    "the marking that shows it.",
+    remedy="Choose source and devices of the level that the most onerous place asks for.",
     answer_by=Role.SUPPLIER,
     note="Division 1 asks for ia; Division 2 is held to ask for ic at least. North American "
     "markings for Division 1 with intrinsically safe circuits count as ia.",

@@ -33,8 +33,8 @@ RULE = Rule[EntityQuestion](
     clause=CLAUSE,
     why="Matched power heats the smallest component of a device; voltage and current alone do not "
     "bound it.",
-    remedy="Choose a source with a lower Po or a device with a higher Pi, or state the missing "
-    "value; of a linear source Po is Uo times Io over 4.",
+    remedy="Choose a source with a lower Po or a device with a higher Pi; of a linear source Po is "
+    "Uo times Io over 4.",
     answer_by=Role.SUPPLIER,
     note="Simple apparatus needs a Pi too: the power that it bears within the temperature class of "
     "its place. " + NO_CURVES,

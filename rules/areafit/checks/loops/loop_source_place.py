@@ -1,13 +1,16 @@
 """The source stands outside the hazardous area, or in a housing that is protected itself."""
 
 from collections.abc import Iterator
+from functools import partial
 
 from areafit.cases import LoopCase, LoopEnd
 from areafit.checks.loops.examples import BARRIER, CIRCUIT, example
+from areafit.checks.loops.needs import waits
 from areafit.checks.loops.plates import codes_of
 from areafit.checks.loops.words import both
+from areafit.demands import Gap
 from areafit.facts.marking import Code
-from areafit.frozen import frozen
+from areafit.frozen import frozen, replace
 from areafit.rule import Ask, Family, Judgement, Rule, Subject, flagged, passed, unproven
 from areafit.verdict import Reason, Role, Verdict
 
@@ -29,7 +32,13 @@ class Question:
 def _ask(case: LoopCase, _demands: None) -> Iterator[Ask[Question]]:
     for i, end in enumerate(case.sources):
         path = "source" if len(case.sources) == 1 else f"sources/{i}"
-        yield Ask(_question(end), path)
+        question = _question(end)
+        if not waits(case, (), partial(_over, question)):
+            yield Ask(question, path)
+
+
+def _over(question: Question, _gaps: tuple[Gap, ...]) -> Verdict:
+    return _judge(replace(question, unknown=())).verdict
 
 
 def _question(end: LoopEnd) -> Question:

@@ -19,8 +19,7 @@ RULE = Rule[EntityQuestion](
     clause=CLAUSE,
     why="A device is safe with a source only while the source cannot exceed the voltage that the "
     "device was assessed with.",
-    remedy="Choose a source with a lower Uo or a device with a higher Ui, or state the missing "
-    "value.",
+    remedy="Choose a source with a lower Uo or a device with a higher Ui.",
     answer_by=Role.SUPPLIER,
     note=NO_CURVES,
     ask=entity_asks(lambda source: source.voltage, lambda device: device.voltage),

@@ -1,6 +1,6 @@
 """What the places that a circuit enters ask of it: groups in one system, and what is not known."""
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 
 from areafit.cases import LoopCase
 from areafit.demands import Demands, Gap, GroupNeed
@@ -9,7 +9,7 @@ from areafit.facts.place import AreaSystem
 from areafit.facts.protection import Hazard, Law
 from areafit.frozen import frozen, replace
 from areafit.term import Term
-from areafit.verdict import Reason
+from areafit.verdict import Reason, Verdict
 
 _HYDROGEN = "hydrogen"
 
@@ -65,12 +65,31 @@ def _place_gaps(case: LoopCase) -> Iterator[Gap]:
     if not case.sources or not case.devices:
         missing = "source" if not case.sources else "device"
         yield Gap(Reason.FACT_MISSING, f"the loop names no {missing}")
+    yield from _unread(case)
+
+
+def _unread(case: LoopCase) -> Iterator[Gap]:
     for demands in case.demands:
         area = demands.place.area
         if area is None or area.problems or not area.areas:
-            said = "is not stated" if area is None else "could not be read whole"
+            missing = area is None
+            said = "is not stated" if missing else "could not be read whole"
             message = f"the classification of {demands.place.name} {said}"
-            yield Gap(Reason.FACT_MISSING, message)
+            yield Gap(Reason.FACT_MISSING if missing else Reason.NOT_JUDGED, message)
+
+
+def waits(
+    case: LoopCase, gaps: tuple[Gap, ...], judged: Callable[[tuple[Gap, ...]], Verdict]
+) -> bool:
+    """Whether nothing but an area that could not be read keeps an answer from a pass.
+
+    `judged` is the answer over gaps. `loop-group` says once, for the whole circuit, that an area
+    could not be read; the answers that wait for it are left out meanwhile, never passed.
+    """
+    unread = set(_unread(case))
+    if not unread:
+        return False
+    return judged(tuple(gap for gap in gaps if gap not in unread)) is Verdict.PASS
 
 
 def needs_of(case: LoopCase, system: System) -> Needs:

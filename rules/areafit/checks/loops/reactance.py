@@ -8,11 +8,14 @@ from areafit.checks.loops.circuit import Circuit
 from areafit.checks.loops.figures import cited, margin
 from areafit.checks.loops.limits import limit_row
 from areafit.checks.loops.lumped import Halving
-from areafit.checks.loops.words import NO_CURVES, both, names
+from areafit.checks.loops.words import CHECK_UNIT, NO_CURVES, both, names
 from areafit.facts.quantity import show
 from areafit.rule import Judgement, Row, flagged, passed, unproven
 from areafit.sentence import capital
 from areafit.verdict import Reason, Role
+
+_STATE = "State what is missing as the certificate or the control drawing does."
+_CABLE = "State length, capacitance and inductance of the cable, from its data sheet."
 
 
 class Texts(TypedDict):
@@ -39,7 +42,26 @@ def judge_budget(circuit: Circuit, budget: Budget) -> Judgement:
         return gap
     if budget.strict is not None and budget.known > budget.strict:
         return _at_the_edge(circuit, budget, texts)
+    strange = _strange(circuit, budget, texts)
+    if strange is not None:
+        return strange
     return passed(f"{_told(circuit, budget, f'is within {_shown(budget)}')} {NO_CURVES}", **texts)
+
+
+def _strange(circuit: Circuit, budget: Budget, texts: Texts) -> Judgement | None:
+    """A permitted reactance so great that its unit may be wrong."""
+    word = telling.WORDS[budget.dimension]
+    most = limit_row(f"greatest usual permitted {word}")
+    if budget.full is None or budget.full <= most.amount(budget.dimension):
+        return None
+    told: Texts = {**texts, "rows": (*texts["rows"], cited(most))}
+    shown = f"{names(word, circuit.law).output} {show(budget.full, budget.dimension)}"
+    return unproven(
+        Reason.CONDITION_TO_ACCEPT,
+        f"{shown} is far above what certificates of sources state: check the unit.",
+        **told,
+        remedy=CHECK_UNIT,
+    )
 
 
 def texts_of(circuit: Circuit, budget: Budget) -> Texts:
@@ -86,7 +108,7 @@ def _without_limit(circuit: Circuit, budget: Budget, texts: Texts) -> Judgement:
         message = f"For which group {output} holds is not said; {allowed.missing.value} is needed."
     else:
         message = f"No {output} is stated for {allowed.missing.value}, which the loop enters."
-    return unproven(Reason.FACT_MISSING, message, **texts)
+    return unproven(Reason.FACT_MISSING, message, **texts, remedy=_STATE)
 
 
 def _gap(circuit: Circuit, budget: Budget, texts: Texts) -> Judgement | None:
@@ -94,17 +116,20 @@ def _gap(circuit: Circuit, budget: Budget, texts: Texts) -> Judgement | None:
     if budget.devices.missing:
         input_ = names(telling.WORDS[budget.dimension], circuit.law).input
         message = f"{input_} of item {both(budget.devices.missing)} is not stated; a zero counts "
-        return unproven(Reason.FACT_MISSING, f"{message}only where it is stated.", **texts)
+        message += "only where it is stated."
+        return unproven(Reason.FACT_MISSING, message, **texts, remedy=_STATE)
     if budget.run.total is None:
         message = _no_cable(circuit, budget)
-        return unproven(Reason.FACT_MISSING, message, **texts, answer_by=Role.INSTALLER)
+        return unproven(
+            Reason.FACT_MISSING, message, **texts, remedy=_CABLE, answer_by=Role.INSTALLER
+        )
     if len(circuit.sources) > 1:
         message = "What may be connected to several sources together is for a specialist."
         return unproven(Reason.NOT_JUDGED, message, **texts)
     if circuit.needs.gaps:
         gap = circuit.needs.gaps[0]
         message = f"The group to judge for is open: {gap.message}."
-        return unproven(gap.reason, message, **texts, answer_by=Role.AREA_OWNER)
+        return unproven(gap.reason, message, **texts, remedy=gap.remedy, answer_by=Role.AREA_OWNER)
     return None
 
 

@@ -1,4 +1,4 @@
-"""The names of entity values: European ones, and the North American ones where the NEC governs."""
+"""The names of entity values: European ones, with the North American ones where the NEC governs."""
 
 from collections.abc import Iterable
 
@@ -8,6 +8,10 @@ from areafit.frozen import frozen
 NO_CURVES = (
     "The source's values are taken as stated; whether they lie below the published ignition "
     "curves is not checked here."
+)
+CHECK_UNIT = (
+    "Compare value and unit with the certificate; where they are right, have a role waive this and "
+    "name the certificate."
 )
 
 
@@ -27,16 +31,16 @@ _EUROPEAN = {
     "inductance": Names("Lo", "Li"),
 }
 _AMERICAN = {
-    "voltage": Names("Voc", "Vmax"),
-    "current": Names("Isc", "Imax"),
+    "voltage": Names("Uo (Voc)", "Ui (Vmax)"),
+    "current": Names("Io (Isc)", "Ii (Imax)"),
     "power": Names("Po", "Pi"),
-    "capacitance": Names("Ca", "Ci"),
-    "inductance": Names("La", "Li"),
+    "capacitance": Names("Co (Ca)", "Ci"),
+    "inductance": Names("Lo (La)", "Li"),
 }
 
 
 def names(quantity: str, law: Law | None) -> Names:
-    """The names that the governing rules use for `voltage`, `current` and so on."""
+    """The names for `voltage`, `current` and so on; a list under the NEC may use either of two."""
     return (_AMERICAN if law is Law.NEC else _EUROPEAN)[quantity]
 
 
