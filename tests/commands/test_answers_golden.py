@@ -58,12 +58,29 @@ def test_a_place_without_a_list(call: Callable[..., str]) -> None:
     told = json.loads(call("need", *place, "--format", "json"))
     assert told["locations"][0]["exposures"][0]["exposure"] == "immersed"
     safe = call("need", "--area", "unclassified", "--chemical", "none")
+    assert "There is no chemical here: no material is asked for." in safe
+    assert "MATERIALS" not in safe
+    open_ = call("need", "--area", "unclassified")
+    assert "no material can be named" in open_
+    assert "no material is asked for" not in open_
     assert "no marking is asked for" in safe
     assert "no marking is asked for" in call(
         "need", "--area", "unclassified", "--chemical", "unobtainic acid", "--format", "markdown"
     )
     strange = call("need", "--area", "unclassified", "--chemical", "unobtainic acid")
     assert "no data: unobtainic acid" in strange
+
+
+def test_materials_are_told_for_the_exposures_that_the_list_states(
+    call: Callable[..., str],
+) -> None:
+    def told(*more: str) -> list[str]:
+        found = json.loads(call("need", "old.yaml", "head", "--format", "json", *more))
+        return [one["exposure"] for one in found["locations"][0]["exposures"]]
+
+    assert told() == ["splash"]
+    assert told("--exposure", "room") == ["room"]
+    assert len(told("--all-exposures")) == 6
 
 
 @pytest.mark.parametrize(

@@ -46,8 +46,14 @@ def command(
     *,
     exposure: Annotated[
         list[Exposure] | None,
-        typer.Option(help="Materials for this exposure only. May be repeated."),
+        typer.Option(
+            help="Materials for this exposure only. May be repeated. Without it those that the "
+            "list states at the place; all of them where it states none."
+        ),
     ] = None,
+    all_exposures: Annotated[
+        bool, typer.Option("--all-exposures", help="Materials for every exposure.")
+    ] = False,
     area: Annotated[Strings, _option("As the classification document writes it.")] = None,
     substance: Annotated[Strings, _option("Gas, vapour or dust present, or none.")] = None,
     chemical: Annotated[
@@ -82,7 +88,8 @@ def command(
     if bom is not None and (stated != one_part.Stated(kinds=("structural",)) or ingress):
         raise CallError("a list states its places itself; give either a list or --area")
     known = one_list.read(bom) if bom is not None else _place(stated, ingress)
-    found = _needs(known, location, tables, tuple(exposure or Exposure))
+    asked = tuple(Exposure) if all_exposures else tuple(exposure or ())
+    found = _needs(known, location, tables, asked)
     _say(found, format_)
 
 
@@ -103,10 +110,25 @@ def _needs(
     )
     report = areafit.judge(bom, judging.tables(judging.read_overlays(tables)), options)
     return [
-        need(place.demands, exposures)
+        need(place.demands, exposures or _used(bom, place.name))
         for place in report.places
         if place.demands is not None and location in (None, place.name)
     ]
+
+
+def _used(bom: "Bom", place: str) -> tuple[Exposure, ...]:
+    """The exposures that the list states at a place, the most severe first; all where it has none.
+
+    An alternate may stand elsewhere than its line.
+    """
+    parts = [one for part in bom.parts for one in (part, *part.alternates)]
+    used = {
+        use.exposure or part.exposure
+        for part in parts
+        if place in part.locations
+        for use in part.materials or ()
+    }
+    return tuple(each for each in Exposure if each in used) or tuple(Exposure)
 
 
 def _say(found: list[Need], format_: NeedFormat) -> None:

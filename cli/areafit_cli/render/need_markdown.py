@@ -25,7 +25,9 @@ def lines(needs: Iterable["Need"]) -> Iterator[str]:
         if points:
             yield "\n### Open points\n\n"
             yield from (f"- [ ] {escape(point)}\n" for point in points)
-        for exposure in need.exposures:
+        if words.no_material(need):
+            yield f"\n{escape(words.no_material(need))}\n"
+        for exposure in words.told(need):
             yield from _exposure(exposure)
         yield "\n"
     yield f"{escape(words.RULES_LEFT)}\n\n{escape(words.DEFERS)}\n"

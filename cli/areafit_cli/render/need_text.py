@@ -26,7 +26,9 @@ def lines(needs: Iterable["Need"], paper: "Paper") -> Iterator[str]:
         if not need.hazards:
             yield "\n  No classified area is declared: no marking is asked for.\n"
         yield from _open(need, paper)
-        for exposure in need.exposures:
+        if words.no_material(need):
+            yield f"\n  {words.no_material(need)}\n"
+        for exposure in words.told(need):
             yield from _exposure(exposure, paper)
         if any(exposure.suits or exposure.limited for exposure in need.exposures):
             yield "\n"

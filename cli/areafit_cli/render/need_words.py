@@ -3,9 +3,11 @@
 from collections.abc import Iterable, Iterator
 from typing import TYPE_CHECKING
 
+from areafit.answers.need import CHEMICALS_OPEN
+
 if TYPE_CHECKING:
     from areafit.answers.need import HazardNeed, Need
-    from areafit.answers.suiting import Suit
+    from areafit.answers.suiting import ExposureNeed, Suit
 
 RULES_LEFT = (
     "Contacts with other metals, light metals, surfaces that may charge and the temperature of "
@@ -15,6 +17,27 @@ DEFERS = (
     "This is drawn from what is stated for the place. The local code, the authority having "
     "jurisdiction and the area classification outrank it; each delivered part is to be checked."
 )
+
+
+_NO_CHEMICAL = "There is no chemical here: no material is asked for."
+
+
+def no_material(need: "Need") -> str:
+    """Why no material is told though that was asked; empty where one is, or an open point says it.
+
+    What is not stated is not none.
+    """
+    silent = not need.exposures or told(need) or CHEMICALS_OPEN in need.open
+    return "" if silent else _NO_CHEMICAL
+
+
+def told(need: "Need") -> list["ExposureNeed"]:
+    """The exposures of which there is anything to tell."""
+    return [
+        one
+        for one in need.exposures
+        if one.unknown or one.suits or one.limited or one.avoid or one.no_data
+    ]
 
 
 def title(need: "Need") -> str:

@@ -18,6 +18,9 @@ from areafit.frozen import frozen
 from areafit.tables.enclosures import MinimumIngress, minimum_ingress
 
 
+CHEMICALS_OPEN = "The chemicals of the place are not stated, so no material can be named."
+
+
 @frozen
 class HazardNeed:
     """What one hazard of the place asks for. `open` lists what is not known and why.
@@ -93,7 +96,7 @@ def _open(demands: Demands) -> Iterator[str]:
     if demands.hazard(Hazard.DUST) is not None and place.layer is None:
         yield "The dust layer to be expected is not stated."
     if place.chemicals is None:
-        yield "The chemicals of the place are not stated, so no material can be named."
+        yield CHEMICALS_OPEN
 
 
 def _hazard(demands: Demands, hazard: HazardDemand) -> HazardNeed:
