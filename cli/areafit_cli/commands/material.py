@@ -47,9 +47,12 @@ def command(
     if format_ is answers.AnswerFormat.JSON:
         findings = [_finding(finding) for finding in judged]
         answers.say_json({"name": name, "materials": data, "findings": findings})
+    elif len(data) == 1:
+        answers.say(material_text.lines(data[0], judged, answers.paper()))
     else:
-        paper = answers.paper()
-        answers.say(material_text.lines(name, data, judged, paper, narrowed=bool(chemicals)))
+        each = [_judged(one.id, chemicals, exposure, tables) if chemicals else [] for one in found]
+        grades = list(zip(data, each, strict=True))
+        answers.say(material_text.grades(name, grades, answers.paper(), judged=bool(chemicals)))
 
 
 def _named(texts: list[str], tables: "Tables") -> list[str]:

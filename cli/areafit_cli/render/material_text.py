@@ -4,7 +4,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from types import MappingProxyType
 from typing import TYPE_CHECKING
 
-from areafit.verdict import Verdict
+from areafit.verdict import Verdict, worst
 from areafit_cli.render.finding_text import details
 from areafit_cli.render.values import block, show
 
@@ -46,37 +46,44 @@ _CITED = frozenset(
 )
 
 
-def lines(
-    name: str,
-    materials: Sequence[Row],
-    findings: "Sequence[Finding]",
-    paper: "Paper",
-    *,
-    narrowed: bool,
-) -> Iterator[str]:
-    """The answer to a name; `narrowed` where it was asked about chemicals.
-
-    Where the name may mean several grades their rows would fill pages: they are left to the one.
-    """
-    several = len(materials) > 1
-    if several:
-        ids = ", ".join(str(one["id"]) for one in materials)
-        yield from paper.wrap(f"{name!r} may be any of {len(materials)} grades: {ids}; name one.")
-        yield "\n"
+def lines(material: Row, findings: "Sequence[Finding]", paper: "Paper") -> Iterator[str]:
+    """The answer to the name of one grade."""
     order = list(Verdict)
     for finding in sorted(findings, key=lambda each: order.index(each.verdict)):
         yield from _finding(finding, paper)
         yield "\n"
-    for place, material in enumerate(materials):
-        if place:
-            yield "\n"
-        yield f"{paper.paint(str(material['name']), 'title')}\n"
-        yield from block(_told(material), paper)
-        if narrowed or not several:
-            yield from _resistance(material["resistance"], paper)
-    if several and not narrowed:
-        yield "\n"
-        yield from paper.wrap("Resistance rows are shown for one grade, or with --chemical.")
+    yield f"{paper.paint(str(material['name']), 'title')}\n"
+    yield from block(_told(material), paper)
+    yield from _resistance(material["resistance"], paper)
+
+
+def grades(
+    name: str, found: "Sequence[tuple[Row, Sequence[Finding]]]", paper: "Paper", *, judged: bool
+) -> Iterator[str]:
+    """One line a grade where a name may mean several; all that is known of them fills pages."""
+    ids = [str(material["id"]) for material, _ in found]
+    lead = f"{name!r} may be any of {len(found)} grades: {', '.join(ids)}; name one."
+    yield from paper.wrap(lead)
+    yield "\n"
+    column = 2 + max(map(len, ids))
+    for material, findings in found:
+        text = _verdict(findings) if judged else str(material["name"])
+        yield from paper.labelled(str(material["id"]), text, 2, column)
+    yield "\n"
+    say = "Findings and resistance rows" if judged else "Data and resistance rows"
+    yield from paper.wrap(f"{say} are shown for one grade: `areafit material {ids[0]}`.")
+
+
+def _verdict(findings: "Sequence[Finding]") -> str:
+    """The worst verdict on a grade and what it rests on."""
+    verdict = worst(finding.verdict for finding in findings)
+    told = [finding for finding in findings if finding.verdict is verdict]
+    if verdict.passes:
+        return verdict.value
+    reasons = (
+        f"{f.rule.id}: {f.message if f.found in {'', 'not stated'} else f.found}" for f in told
+    )
+    return f"{verdict.value}  {'; '.join(dict.fromkeys(reasons))}"
 
 
 def _finding(finding: "Finding", paper: "Paper") -> Iterator[str]:

@@ -17,7 +17,6 @@ from areafit.findings.requires import describe
 from areafit.frozen import frozen
 from areafit.tables.enclosures import MinimumIngress, minimum_ingress
 
-
 CHEMICALS_OPEN = "The chemicals of the place are not stated, so no material can be named."
 
 
