@@ -60,6 +60,13 @@ def test_encodings_and_delimiters(
     assert bom.assembly.number == "e"
 
 
+def test_what_was_written_and_what_comes_next_is_said(call: Call, folder: Path) -> None:
+    _, notes = listed(call, folder, ENGLISH.encode())
+    assert "areafit: wrote made.yaml; state what each of its `locations` is, correct" in notes
+    assert "run `areafit check made.yaml`" in notes
+    assert "wrote" not in call("import", "e.csv", *CODE, both=True)
+
+
 def test_german_columns_decimal_commas_levels_and_what_is_left(call: Call, folder: Path) -> None:
     text = (
         "Pos.;Artikel-Nr.;Bezeichnung;Menge;Werkstoff;Kennzeichnung;Ebene;Gewicht;Bescheinigung\n"

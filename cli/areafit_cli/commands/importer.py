@@ -108,6 +108,12 @@ def command(
     else:
         output.replace(target, [text])
     _tell(file, (*rows.notes, *notes), found, len(taken))
+    if output_ != output.STDOUT:
+        places = "" if areas else "state what each of its `locations` is, "
+        terminal.note(
+            f"areafit: wrote {output_}; {places}correct each `kind`, then run "
+            f"`areafit check {output_}`, and `areafit actions {output_}` for the questions"
+        )
 
 
 def _see_file(file: str) -> None:
@@ -163,7 +169,8 @@ def _tell(file: str, notes: Iterable[str], found: "Columns", count: int) -> None
     taken = ", ".join(f"{key} from {found.names[place]!r}" for key, place in found.places.items())
     terminal.note(f"{file}: {remarks.counted(count, 'line')}; {taken}")
     if found.left:
-        terminal.note(f"{file}: not taken over: {', '.join(map(repr, found.left))}")
+        left = ", ".join(map(repr, found.left))
+        terminal.note(f"{file}: not taken over: {left}; a --map file says what a column holds")
     if "kind" not in found.places:
         terminal.note(
             f"{file}: no column says what kind a part is; each is held to the rules for electrical "
