@@ -79,3 +79,9 @@ def test_a_nameplate_that_is_missing_is_asked_for(
 ) -> None:
     said = remedies(rule, f"kind: electrical{marking}", ZONE.replace("toluen", "toluene"))
     assert said[0].startswith(remedy)
+
+
+def test_an_area_that_nobody_can_read_is_the_writer_s_to_correct(remedies: Remedies) -> None:
+    (said,) = remedies("declared-area", place="area: yard, document: AC-1")
+    assert "`unclassified`" in said
+    assert "Zone 1, IIB, T3" in said

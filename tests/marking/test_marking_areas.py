@@ -44,6 +44,8 @@ GOOD = [
     ("unclassified", "unclassified", "common practice, no source"),
     ("Non-hazardous", "unclassified", "common practice, no source"),
     ("unclassified location", "unclassified", "common practice, no source"),
+    ("safe", "unclassified", "common practice, no source"),
+    ("Safe area", "unclassified", "common practice, no source"),
 ]
 CONTRADICTORY = [
     ("Class I, Division 3", "There is no Division 3."),
@@ -65,6 +67,7 @@ CONTRADICTORY = [
     ("Zone 1, T3, T4", "two temperature limits"),
     ("Zone 3", "There is no Zone 3; zones are 0, 1, 2 (gas) and 20, 21, 22 (dust)."),
     ("Class I, Zone 1, Division 2", "by division or by zone, not by both"),
+    ("safe area; Zone 2", "unclassified or classified, not both"),
     ("Zone 2; unclassified", "unclassified or classified, not both"),
     ("unclassified, T4", "no group and no temperature class"),
     ("Class I, Division 1, Division 2", "named twice"),
@@ -97,11 +100,25 @@ def test_what_is_missing_is_said_and_nothing_guessed(text: str) -> None:
 
 
 @pytest.mark.parametrize(
-    "text", ["Zone 1 Gb", "not Zone 1", "Zone 1 intrinsically safe", "Zone 1 X"]
+    "text",
+    [
+        "Zone 1 Gb",
+        "not Zone 1",
+        "Zone 1 intrinsically safe",
+        "Zone 1 X",
+        "not safe",
+        "safe if purged",
+        "intrinsically safe",
+    ],
 )
 def test_words_that_are_no_area_are_reported(text: str) -> None:
     reading = read_area(text)
     assert any("could not be read" in problem for problem in reading.problems)
+
+
+def test_a_temperature_without_its_unit_is_asked_about() -> None:
+    (problem,) = read_area("Zone 21, IIIB, T135").problems
+    assert problem.startswith("T135 has no unit")
 
 
 def test_gas_and_dust_are_read_together() -> None:

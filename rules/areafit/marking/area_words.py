@@ -1,5 +1,6 @@
 """The words of a declared area, gathered place by place."""
 
+import re
 from collections.abc import Iterable
 from typing import TYPE_CHECKING
 
@@ -27,10 +28,13 @@ from areafit.marking.readers_temperature import (
     read_unlabelled_span,
 )
 from areafit.marking.text import Tokens
+from areafit.pattern import pattern
 
 if TYPE_CHECKING:
     from areafit.facts.groups import Group
     from areafit.facts.marking import TemperatureMark
+
+_SAFE = pattern(r"safe(?: (?:areas?|locations?|places?))?\b", re.IGNORECASE)
 
 
 def _read_safe(tokens: Tokens, index: int) -> Found | None:
@@ -39,8 +43,18 @@ def _read_safe(tokens: Tokens, index: int) -> Found | None:
     return found if found and isinstance(found[0][0], SafePlace | Filler) else None
 
 
+def _read_safe_area(tokens: Tokens, index: int) -> Found | None:
+    """`safe` and `safe area`, as the trade calls a place that is not classified.
+
+    Only where the text begins with it: behind other words it may say something else.
+    """
+    behind = tokens.phrase(index, _SAFE) if index == 0 else None
+    return None if behind is None else ((SafePlace(),), behind)
+
+
 AREA_READERS = (
     _read_safe,
+    _read_safe_area,
     read_class,
     read_division,
     read_zone,
@@ -123,7 +137,7 @@ def _add_detail(place: Place, element: Element, unread: list[str], wrong: list[s
             place.marks.append(mark)
         case Fault(message):
             wrong.append(message)
-        case Unread(text):
-            unread.append(f"{text!r} could not be read.")
+        case Unread(text, why):
+            unread.append(why or f"{text!r} could not be read.")
         case _:
             pass

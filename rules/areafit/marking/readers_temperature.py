@@ -72,7 +72,18 @@ def read_figure(tokens: Tokens, index: int) -> Found | None:
         if layered is not None and layered[0].unit and tokens.at(at).is_number:
             depth = Decimal(degrees.number) / 1000
             return _figure(layered[0], layered[1], depth)
+        return _without_unit(degrees, at)
     return _figure(degrees, at, None)
+
+
+def _without_unit(degrees: Degrees, at: int) -> Found | None:
+    """`T130`: taken as °C, the hotter reading, and asked about."""
+    found = _figure(degrees, at, None)
+    if found is None:
+        return None
+    text = f"T{degrees.number}"
+    why = f"{text} has no unit: a maximum surface temperature is printed in °C, {text} °C."
+    return (*found[0], Unread(text, why)), found[1]
 
 
 def _t_number(tokens: Tokens, index: int) -> tuple[Degrees, int] | None:

@@ -7,7 +7,7 @@ from areafit.facts.protection import Hazard, Law
 from areafit.frozen import frozen
 from areafit.rule import Judgement, flagged, passed, unproven
 from areafit.tables.placeholders import is_placeholder
-from areafit.verdict import Reason
+from areafit.verdict import Reason, Role
 
 _REQUIRED = "an area that the governing rules know, taken from a named document"
 
@@ -79,7 +79,15 @@ def _unread(reading: AreaReading) -> Judgement:
     message = " ".join(reading.problems)
     if reading.contradictory:
         return flagged(message, required=_REQUIRED, found=reading.text)
-    return unproven(Reason.NOT_JUDGED, message, required=_REQUIRED, found=reading.text)
+    return unproven(
+        Reason.NOT_JUDGED,
+        message,
+        required=_REQUIRED,
+        found=reading.text,
+        remedy="Write the area as in `Zone 1, IIB, T3`, `Class I, Division 2, Group D`, or "
+        "`unclassified`; where the document itself does not say so, ask its owner.",
+        answer_by=Role.DESIGNER,
+    )
 
 
 def _contradiction(question: Reading) -> Judgement:

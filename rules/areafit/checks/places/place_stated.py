@@ -36,6 +36,7 @@ _WHY = {
     "ambient": "the temperature range that every part must be certified for",
     "layer": "the surface temperature that dust allows",
 }
+_ANSWER_BY = {"chemicals": Role.PROCESS_OWNER, "unread": Role.DESIGNER}
 
 
 def _ask(case: PlaceCase, demands: Demands) -> Iterator[Ask[Question]]:
@@ -63,7 +64,7 @@ def _judge(question: Question) -> Judgement:
         required=required,
         found="not read" if question.unread else "not stated",
         remedy=_REMEDY[fact],
-        answer_by=Role.PROCESS_OWNER if fact == "chemicals" else None,
+        answer_by=_ANSWER_BY.get("unread" if question.unread else fact),
     )
 
 
