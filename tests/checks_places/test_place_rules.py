@@ -394,3 +394,18 @@ MARKED = "kind: electrical, marking: Ex db IIC T4 Gb{}"
 def test_parts_certified_for_the_cold(say: Say, part: str, ambient: str, expected: Verdict) -> None:
     """IEC 60079-0:2017 5.1.1, from memory: a printed range extends what the part is tested for."""
     assert say("standard-atmosphere", part, COLD.format(ambient)) is expected
+
+
+@pytest.mark.parametrize(
+    ("name", "near"), [("wheat flower", "wheat-flour"), ("flower", "flour"), ("toluen", "toluene")]
+)
+def test_a_misspelt_gas_or_dust_gets_the_nearest_known_names(
+    tell: Callable[..., str], name: str, near: str
+) -> None:
+    assert f"Nearest known: {near}" in tell("substance-known", place=f"substances: [{name}]")
+
+
+def test_a_misspelt_chemical_in_to_gets_the_nearest_of_the_place(tell: Callable[..., str]) -> None:
+    part = "kind: structural, materials: [{material: '304', exposure: splash, to: [nitric acit]}]"
+    said = tell("chemical-resistance", part, "chemicals: [nitric acid]")
+    assert "Nearest known: nitric acid." in said

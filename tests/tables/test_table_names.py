@@ -183,3 +183,20 @@ def test_a_look_up_never_guesses(text: str) -> None:
 def test_commas_and_dots_distinguish_substances() -> None:
     assert names.key("1,1-dichloroethane") != names.key("11-dichloroethane")
     assert names.key("1.4404") != names.key("14404")
+
+
+@pytest.mark.parametrize(
+    ("name", "identity"),
+    [
+        ("stainless steel 316L", "316L"),
+        ("aluminum 6061-T6", "AL-6061"),
+        ("butyl", "IIR"),
+        ("ductile iron", "cast-iron-ductile"),
+        ("borosilicate", "glass-borosilicate"),
+    ],
+)
+def test_generic_words_of_the_trade(name: str, identity: str) -> None:
+    """Common practice, no source; words that a maker owns are no names here."""
+    found = T.material(name)
+    assert found is not None
+    assert found.id == identity

@@ -15,6 +15,7 @@ from areafit.rule import Row
 from areafit.tables import Tables
 from areafit.tables.cited import Cited
 from areafit.tables.dusts import Dust, Layer, LayerState
+from areafit.tables.names import nearest
 from areafit.tables.substances import Substance
 from areafit.verdict import Basis
 
@@ -222,7 +223,8 @@ def find(stated: PresentSubstance, path: str, tables: Tables) -> tuple[Present, 
     """
     gases, dusts = tables.substances(stated.name), tables.dusts(stated.name)
     if not (gases or dusts or stated.has_own_values):
-        return (Present(stated, path, nearest=tables.nearest("substance", stated.name)),)
+        near = (*tables.nearest("dusts", stated.name), *tables.nearest("substances", stated.name))
+        return (Present(stated, path, nearest=nearest(stated.name, near)),)
     if len(gases) <= 1 and len(dusts) <= 1:
         return (Present(stated, path, next(iter(gases), None), next(iter(dusts), None)),)
     return (

@@ -15,6 +15,7 @@ from areafit.corrosion.outcome import Decided, Outcome, worst
 from areafit.corrosion.rating import Point
 from areafit.corrosion.words import condition
 from areafit.facts.quantity import number
+from areafit.naming import nearest_known
 from areafit.rule import Judgement, flagged, passed, unproven
 from areafit.sentence import capital
 from areafit.tables.lookup import Gap, Range
@@ -57,10 +58,9 @@ def judge(question: Question) -> Judgement:
 
 
 def _unknown(question: Unknown) -> Judgement:
-    near = f" Nearest known: {', '.join(question.nearest)}." if question.nearest else ""
     return unproven(
         Reason.NAME_UNKNOWN,
-        f"{question.name!r} is no known {question.what}.{near}",
+        f"{question.name!r} is no known {question.what}.{nearest_known(question.nearest)}",
         required=f"a known {question.what}",
         found=question.name,
         remedy="Use a grade, an EN or UNS number, a CAS number or a common name.",

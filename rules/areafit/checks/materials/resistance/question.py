@@ -15,6 +15,7 @@ from areafit.frozen import frozen, replace
 from areafit.rule import Ask
 from areafit.tables.families import COATING
 from areafit.tables.materials import Material
+from areafit.tables.names import nearest
 
 
 @frozen
@@ -84,7 +85,8 @@ def ask(use: MaterialUse, demands: Demands) -> Iterator[Ask[Question]]:
         yield Ask(Unknown("material", use.material, near), "material", use.component)
         return
     for name in strangers(use, demands):
-        yield Ask(Unknown("chemical of this place", name, ()), "to", use.component)
+        near = nearest(name, (c.stated.name for c in demands.chemicals))
+        yield Ask(Unknown("chemical of this place", name, near), "to", use.component)
     if use.exposure is None and any(not c.fume_only for c in demands.chemicals):
         yield Ask(NoExposure(use.material), "exposure", use.component)
     read = MaterialUse(
