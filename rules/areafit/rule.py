@@ -126,6 +126,19 @@ class Example:
     more: str = ""
     assembly: str = "{number: CASE-1}"
 
+    @property
+    def as_list(self) -> str:
+        """The smallest list that holds the example, as it can be saved and checked."""
+        part = self.part.strip().removeprefix("{").removesuffix("}")
+        return (
+            "areafit: 1\n"
+            f"assembly: {self.assembly}\n"
+            f"code: {self.law}\n"
+            f"locations:\n  case: {self.place or '{}'}\n"
+            f"parts:\n  - {{item: '1', location: case, {part}}}\n"
+            f"{self.more}"
+        )
+
 
 @frozen
 class Rule(Generic[Q]):

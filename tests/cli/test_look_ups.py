@@ -7,6 +7,8 @@ NFPA 497, both as in the published tables of the `chemicals` package; 316L is 1.
 import csv
 import io
 import json
+import re
+import textwrap
 
 import pytest
 
@@ -121,6 +123,10 @@ def test_every_rule_can_be_told_with_its_examples(capsys: Capture) -> None:
         text = told(capsys, "rule", rule.id)
         for part in (rule.title, *(example.verdict.value for example in rule.examples)):
             assert part in text
+        lists = re.findall(r"^  areafit: 1\n(?:  .+\n)+", text, re.MULTILINE)
+        assert len(lists) == len(rule.examples)
+        for each in lists:  # as they are copied
+            assert areafit.read(textwrap.dedent(each).encode(), "copied.yaml").parts
         one = data(capsys, "rule", rule.id)
         assert isinstance(one, dict)
         assert one["clause"] == rule.clause

@@ -15,23 +15,9 @@ from areafit.verdict import Verdict, worst
 CASES = [(rule, example) for rule in RULES for example in rule.examples]
 
 
-def bom_text(example: Example) -> str:
-    """The smallest list that holds an example; the machine of the test is called case."""
-    place = example.place or "{}"
-    part = example.part.strip().removeprefix("{").removesuffix("}")
-    return (
-        "areafit: 1\n"
-        f"assembly: {example.assembly}\n"
-        f"code: {example.law}\n"
-        f"locations:\n  case: {place}\n"
-        f"parts:\n  - {{item: '1', location: case, {part}}}\n"
-        f"{example.more}"
-    )
-
-
 def verdict_of(rule: Rule[object], example: Example) -> Verdict:
     """The worst verdict of the one rule over the whole list."""
-    bom = areafit.read(bom_text(example).encode(), "case.yaml")
+    bom = areafit.read(example.as_list.encode(), "case.yaml")
     options = Options(as_of=date(2026, 1, 1), only=frozenset({rule.id}))
     report = judge(bom, Tables.shipped(), options)
     subjects = report.subjects()

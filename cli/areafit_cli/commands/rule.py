@@ -92,9 +92,6 @@ def _lines(rule: "Rule[Any]") -> Iterator[str]:
     for example in rule.examples:
         yield "\n"
         lead = f"{paper.paint(example.verdict.value)}  "
-        yield from paper.wrap(f"{example.title} ({example.law})", lead, "  ")
-        for name in ("place", "part", "more"):
-            text = getattr(example, name).strip("\n")
-            if text:
-                yield f"  {name}:\n"
-                yield from (f"    {paper.paint(line, 'plain')}\n" for line in text.split("\n"))
+        yield from paper.wrap(example.title, lead, "  ")
+        text = example.as_list.strip("\n")
+        yield from (f"  {paper.paint(line, 'plain')}\n" for line in text.split("\n"))
