@@ -40,6 +40,18 @@ def test_a_waiver_is_written_and_holds_until_its_day(call: Call, folder: Path) -
     )
 
 
+def test_a_person_and_a_far_day_are_written_and_doubted(call: Call, folder: Path) -> None:
+    role = (*GROUP, "--document", "D-1")
+    told = call(*role, "--until", "2031-01-31", both=True)
+    assert "none of the roles" not in told
+    assert "five years" not in told
+    (folder / "w.yaml").unlink()
+    told = call(*role, "--approved-by", "J. Doe", "--until", "2031-03-01", both=True)
+    assert "'J. Doe' is none of the roles that reports name (supplier, area owner, " in told
+    assert "it holds until 2031-03-01, more than five years" in told
+    assert "approved_by: J. Doe" in (folder / "w.yaml").read_text(encoding="utf-8")
+
+
 @pytest.mark.parametrize(
     ("arguments", "words"),
     [

@@ -9,6 +9,7 @@ import typer
 import areafit
 from areafit.facts.bom import Position
 from areafit.facts.waiver import WaivedSubject, Waiver
+from areafit.verdict import Role
 from areafit_cli import answers, clock, config_option, one_list, output, paths, reading, terminal
 from areafit_cli.examples import EXAMPLES
 from areafit_cli.faults import CallError, unknown
@@ -20,6 +21,7 @@ if TYPE_CHECKING:
 group = typer.Typer(add_completion=False, no_args_is_help=True)
 _FINDING, _WAIVER = "The finding", "The waiver"
 _NOWHERE = Position("", 0, 0)
+_LONG = 5 * 366  # days
 
 
 def _finding(help_: str, metavar: str) -> typer.models.OptionInfo:
@@ -131,6 +133,8 @@ def add(
     )
     _refuse_void(report, waiver)
     _append(path, waiver)
+    for note in _doubts(waiver):
+        terminal.note(f"areafit: {note}")
     answers.say(_told(waiver, found, path))
 
 
@@ -205,6 +209,21 @@ def _refuse_void(report: "BomReport", waiver: Waiver) -> None:
     for outcome in apply(report, [waiver], day).waiver_outcomes:
         if outcome.state is not WaiverState.USED:
             raise CallError(f"the waiver would not hold: {outcome.message}; give --document")
+
+
+def _doubts(waiver: Waiver) -> Iterator[str]:
+    """What a reader of the waiver will ask: it is written all the same."""
+    roles = [role.value for role in Role]
+    if waiver.approved_by.casefold() not in roles:
+        yield (
+            f"{waiver.approved_by!r} is none of the roles that reports name "
+            f"({', '.join(roles)}); if it is a person, write the role, which outlasts persons"
+        )
+    if (waiver.until - clock.today()).days > _LONG:
+        yield (
+            f"it holds until {waiver.until.isoformat()}, more than five years; a nearer day has "
+            "somebody look at it again"
+        )
 
 
 def _append(path: Path, waiver: Waiver) -> None:
