@@ -9,7 +9,7 @@ EXAMPLES = MappingProxyType(
             'areafit part "Ex db IIC T4 Gb" --area "Zone 1, IIB, T3" --document "AC-014 rev B" '
             '--substance toluene --chemical none --ambient "5..40 °C" '
             '--certificate "IECEx QQQ 20.0001" --entries none --bonded --material 316L '
-            '--exposure room --materials-complete --no-contacts'
+            "--exposure room --materials-complete --no-contacts"
         ),
         "marking": 'areafit marking "II 2G Ex db IIC T4 Gb"',
         "substance": "areafit substance toluene",

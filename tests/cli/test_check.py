@@ -174,6 +174,21 @@ def test_a_table_of_ones_own_is_named_in_the_report(capsys: Capture, lists: Path
     assert second.startswith("areafit: valves.csv:1: no table has this name")
 
 
+def test_a_failing_report_says_what_to_run_next(capsys: Capture) -> None:
+    assert run(["check", "bad.yaml"]) == Exit.FAILED
+    whole = capsys.readouterr().out
+    assert whole.endswith(
+        "Next: `areafit actions bad.yaml` lists the questions by who answers them.\n"
+    )
+    assert "    found     not stated\n" in whole
+    assert run(["check", "good.yaml"]) == Exit.PASSED
+    assert "Next: " not in capsys.readouterr().out
+    assert run(["check", "bad.yaml", "--quiet"]) == Exit.FAILED
+    quiet = capsys.readouterr().out
+    assert "    found     not stated\n" not in quiet  # the message says so
+    assert "Next: " not in quiet
+
+
 def test_one_part_says_first_what_suits(capsys: Capture) -> None:
     call = ["part", "Ex db IIC T4 Gb", "--area", "Zone 1, IIB, T3", "--substance", "toluene"]
     assert run(call) == Exit.FAILED

@@ -50,7 +50,7 @@ def body(report: "BomReport", look: "Look") -> Iterator[str]:
         yield from _counts(report, paper)
     elif report.scope != "full":
         yield from paper.labelled("scope", remarks.scope(report), 2, 16)
-    still_open = open_points.of(report, open_points.is_open, paper)
+    still_open = open_points.of(report, open_points.is_open, paper, terse=look.quiet)
     yield from _section("Open points", still_open, paper)
     if look.quiet:
         return
@@ -75,6 +75,12 @@ def tail(run: "Run", look: "Look") -> Iterator[str]:
     for remark in remarks.of(run):
         yield from paper.wrap(remark)
     yield from paper.wrap(f"areafit {run.version}, tables {run.tables[:12]}")
+    failing = [bom.path for bom in run.boms if not bom.passes]
+    if failing and not look.brief:
+        path = failing[0] if len(failing) == 1 else "FILE"
+        yield from paper.wrap(
+            f"Next: `areafit actions {path}` lists the questions by who answers them."
+        )
 
 
 def _title(report: "BomReport", paper: Paper) -> Iterator[str]:

@@ -13,12 +13,18 @@ if TYPE_CHECKING:
 _COLUMN = 10
 
 
-def details(finding: "Finding", paper: "Paper", indent: int, see: str) -> Iterator[str]:
-    """All but the message. What would pass, and who knows, is told of what does not."""
+def details(
+    finding: "Finding", paper: "Paper", indent: int, see: str, *, terse: bool = False
+) -> Iterator[str]:
+    """All but the message. What would pass, and who knows, is told of what does not.
+
+    `terse` leaves out what was required and found where the message says that nothing is stated.
+    """
     met = finding.verdict in (Verdict.PASS, Verdict.NOT_APPLICABLE)
+    left = terse and finding.found == "not stated"
     rows = (
-        ("required", finding.required),
-        ("found", finding.found),
+        ("required", "" if left else finding.required),
+        ("found", "" if left else finding.found),
         ("to pass", "" if met else finding.remedy or finding.rule.remedy),
         ("clause", finding.clause),
         ("source", "; ".join(finding.sources)),

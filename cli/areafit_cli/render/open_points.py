@@ -34,17 +34,17 @@ def is_waived(verdict: Verdict) -> bool:
     return verdict is Verdict.WAIVED
 
 
-def of(report: "BomReport", wanted: Wanted, paper: Paper) -> Iterator[str]:
+def of(report: "BomReport", wanted: Wanted, paper: Paper, *, terse: bool = False) -> Iterator[str]:
     """The wanted findings of places, parts in the order of the file, loops and the list itself.
 
     Subjects whose findings read the same stand together.
     """
     if len(report.parts) > _EACH:
         for point in points(report, wanted):
-            yield from _point(point, paper)
+            yield from _point(point, paper, terse=terse)
         return
     for entry in Gatherer(report, wanted).entries():
-        yield from _entry(entry, paper)
+        yield from _entry(entry, paper, terse=terse)
 
 
 def _title(subject: "SubjectReport") -> str:
@@ -71,7 +71,7 @@ def where(position: "Position") -> str:
     return f"{position.file}:{position.line}:{position.column}"
 
 
-def _entry(entry: Entry, paper: Paper) -> Iterator[str]:
+def _entry(entry: Entry, paper: Paper, *, terse: bool) -> Iterator[str]:
     yield "\n"
     count = len(entry.subjects)
     if count > 1:
@@ -83,12 +83,12 @@ def _entry(entry: Entry, paper: Paper) -> Iterator[str]:
         yield from paper.wrap(_NOTHING_JUDGED, " " * _INDENT, " " * _INDENT)
     for finding in entry.findings:
         other = alternate(entry.subjects[0][0], finding.path)
-        yield from _finding(finding, paper, other, position=count == 1)
+        yield from _finding(finding, paper, other, position=count == 1, terse=terse)
 
 
-def _point(point: Point, paper: Paper) -> Iterator[str]:
+def _point(point: Point, paper: Paper, *, terse: bool) -> Iterator[str]:
     yield "\n"
-    yield from _finding(point.finding, paper, "", position=True)
+    yield from _finding(point.finding, paper, "", position=True, terse=terse)
     bearers = point.bearers
     kind = bearers[0].subject.kind
     if len(bearers) == 1:
@@ -98,9 +98,12 @@ def _point(point: Point, paper: Paper) -> Iterator[str]:
     yield from paper.labelled("for", names, _INDENT, _COLUMN)
 
 
-def _finding(finding: "Finding", paper: Paper, other: str, *, position: bool) -> Iterator[str]:
+def _finding(
+    finding: "Finding", paper: Paper, other: str, *, position: bool, terse: bool
+) -> Iterator[str]:
     reason = f" ({finding.reason.value})" if finding.reason else ""
     about = _joined(finding.rule.id, other, finding.component, finding.location)
     yield from paper.wrap(about + reason, f"  {paper.paint(finding.verdict.value)}  ", "    ")
     yield from paper.wrap(finding.message, " " * _INDENT, " " * _INDENT)
-    yield from details(finding, paper, _INDENT, where(finding.position) if position else "")
+    see = where(finding.position) if position else ""
+    yield from details(finding, paper, _INDENT, see, terse=terse)
