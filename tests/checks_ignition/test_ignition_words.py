@@ -6,6 +6,7 @@ from typing import Any
 import pytest
 
 from areafit.rule import Judgement
+from areafit.verdict import Role
 
 Judging = Callable[..., list[Judgement]]
 ZONE = "Zone 1, IIB, T3"
@@ -64,3 +65,30 @@ def test_a_group_beyond_the_declared_one_is_explained(judging: Judging) -> None:
         assert "IIC: hydrogen from caustic soda on EN AW-6060)" in found.required
     plain = judging("static-surface", part("PVC"), ZONE)[0]
     assert "(EPL Gb, IIB)" in plain.required
+
+
+def test_a_surface_over_the_limit_names_its_group_once(judging: Judging) -> None:
+    (found,) = judging(
+        "static-surface",
+        part("polycarbonate", surface_area="150 cm²"),
+        "Class I, Division 2, Group D",
+        law="NEC",
+    )
+    assert found.message == "polycarbonate insulates, and is over the limit."
+    assert "(EPL Gc, IIB)" in found.required
+    assert found.remedy.startswith("Make the surface smaller than the limit, choose")
+    assert found.answer_by is Role.DESIGNER
+
+
+def test_where_the_milder_group_would_do_no_better_it_is_said(judging: Judging) -> None:
+    (found,) = judging(
+        "static-surface", part("polycarbonate", surface_area="150 cm²"), "Zone 1, T3"
+    )
+    assert found.message.endswith(
+        "even over that of IIA, the milder group that the place may have."
+    )
+
+
+def test_the_supplier_answers_for_what_is_bought(judging: Judging) -> None:
+    bought = {**part("PVC"), "kind": "mechanical"}
+    assert judging("static-surface", bought, ZONE)[0].answer_by is Role.SUPPLIER

@@ -36,6 +36,7 @@ from areafit.rule import (
     passed,
     unproven,
 )
+from areafit.tables.families import metallic
 from areafit.tables.ignition import LightMetalLimit, light_metal_limit
 from areafit.verdict import Reason, Role, Verdict
 
@@ -73,12 +74,25 @@ def _ask(body: Body, demands: Demands) -> Iterator[Ask[Question]]:
         path = f"materials/{i}"
         for name in dict.fromkeys(filter(None, (use.material, use.substrate))):
             content = content_of(use, name, demands.tables)
+            if _has_none(name, content, demands):
+                continue
             for limit in limits:
                 question = ContentQuestion(name, content, limit, _fan(use, body), condition)
                 yield Ask(question, f"{path}/material", use.component)
         pair = _pair(use, body, demands)
         if pair is not None:
             yield Ask(pair, f"{path}/counterface", use.component)
+
+
+def _has_none(name: str, content: Content, demands: Demands) -> bool:
+    """Whether a material is no metal and holds no light metal: the limits are not for it."""
+    grades = demands.tables.materials(name)
+    return (
+        content.known
+        and content.total.most == 0
+        and bool(grades)
+        and not any(metallic(grade) for grade in grades)
+    )
 
 
 def _level(demands: Demands, hazard: HazardDemand) -> Level:

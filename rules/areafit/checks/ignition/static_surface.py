@@ -7,7 +7,12 @@ from areafit.checks.ignition.conditions import STATIC, met_condition
 from areafit.checks.ignition.earth import READS
 from areafit.checks.ignition.static_groups import StaticLimits, static_limits
 from areafit.checks.ignition.surface_limits import fails, layer_open, way_out
-from areafit.checks.ignition.surface_question import Surface, SurfaceQuestion, surface_question
+from areafit.checks.ignition.surface_question import (
+    Surface,
+    SurfaceQuestion,
+    is_own,
+    surface_question,
+)
 from areafit.demands import Demands
 from areafit.facts.part import Body
 from areafit.facts.quantity import Dimension, number, show
@@ -23,6 +28,7 @@ class NotListed:
     """A part that does not state its materials, so that nothing is known of its surfaces."""
 
     limits: StaticLimits
+    own: bool = False
 
 
 Question = SurfaceQuestion | NotListed
@@ -33,7 +39,7 @@ def _ask(body: Body, demands: Demands) -> Iterator[Ask[Question]]:
     limits = [static_limits(demands, hazard) for hazard in demands.hazards]
     if body.materials is None and not _told_as_metal(body):
         for each in limits:
-            yield Ask(NotListed(each), "materials")
+            yield Ask(NotListed(each, is_own(body)), "materials")
     for i, use in enumerate(body.materials or ()):
         key = "surface_area" if use.surface_area is not None else "material"
         for each in limits:
@@ -51,8 +57,7 @@ def _told_as_metal(body: Body) -> bool:
 
 
 def _judge(question: Question) -> Judgement:
-    limits = question.limits
-    required = _required(limits)
+    required = _required(question.limits)
     if isinstance(question, NotListed):
         return unproven(
             Reason.FACT_MISSING,
@@ -60,9 +65,16 @@ def _judge(question: Question) -> Judgement:
             required=required,
             found="not stated",
             remedy="State `materials`; of what is not metal its `surface_area` too.",
+            answer_by=_role(own=question.own),
         )
+    return _of_surface(question, required, _found(question))
+
+
+def _of_surface(question: SurfaceQuestion, required: str, found: str) -> Judgement:
+    limits = question.limits
     rows = (static_row(limits.governing, required), *question.rows)
-    found = _found(question)
+    if question.surface is Surface.UNKNOWN:
+        return _unknown(question, required, found)
     if question.enclosed:
         return passed(
             "No outer surface: it lies inside a closed housing or between the faces that it seals.",
@@ -94,6 +106,20 @@ def _judge(question: Question) -> Judgement:
     return _not_free(question, required, found)
 
 
+def _unknown(question: SurfaceQuestion, required: str, found: str) -> Judgement:
+    """A name in no table is never a pass, however small the surface: it may be of metal."""
+    return unproven(
+        Reason.NAME_UNKNOWN,
+        f"{question.name!r} is in no table, so whether it insulates is not known."
+        f"{nearest_known(question.nearest)}",
+        required=required,
+        found=found,
+        rows=(static_row(question.limits.mildest, required), *question.rows),
+        remedy=use_known_name(question.nearest, "state `surface_resistance`"),
+        answer_by=_role(own=question.own),
+    )
+
+
 def _not_free(question: SurfaceQuestion, required: str, found: str) -> Judgement:
     limits = question.limits
     rows = (static_row(limits.mildest, required), *question.rows)
@@ -114,20 +140,12 @@ def _not_free(question: SurfaceQuestion, required: str, found: str) -> Judgement
     sure = question.surface is Surface.INSULATES
     if sure and fails(question, limits.mildest) and not way_out(question, limits.mildest):
         return flagged(
-            f"An insulating surface is over the limit for {_whose_least(limits)}.",
+            f"{question.name} insulates, and is over the limit{_even(limits)}.",
             required=required,
             found=found,
             rows=rows,
-        )
-    if question.surface is Surface.UNKNOWN:
-        return unproven(
-            Reason.NAME_UNKNOWN,
-            f"{question.name!r} is in no table, so whether it insulates is not known."
-            f"{nearest_known(question.nearest)}",
-            required=required,
-            found=found,
-            rows=rows,
-            remedy=use_known_name(question.nearest, "state `surface_resistance`"),
+            remedy=_SMALLER,
+            answer_by=_role(own=question.own),
         )
     insulates = f"{question.name} {_INSULATES[sure]}"
     if limits.gap is not None and fails(question, limits.governing):
@@ -145,14 +163,32 @@ def _not_free(question: SurfaceQuestion, required: str, found: str) -> Judgement
     else:
         missing = "the size of its surface is not" if sure else _NEITHER
         message = f"{insulates}, and {missing} stated."
-    return unproven(Reason.FACT_MISSING, message, required=required, found=found, rows=rows)
+    return unproven(
+        Reason.FACT_MISSING,
+        message,
+        required=required,
+        found=found,
+        rows=rows,
+        answer_by=_role(own=question.own),
+    )
 
 
-def _whose_least(limits: StaticLimits) -> str:
-    """The level and group whose limit is passed in any case, and what asks for it."""
-    if limits.mildest == limits.governing:
-        return limits.whose
-    return f"EPL {limits.mildest.level}, {limits.mildest.group}"
+def _role(*, own: bool) -> Role:
+    """Who knows the surface: of a structural part the one who designs it."""
+    return Role.DESIGNER if own else Role.SUPPLIER
+
+
+def _even(limits: StaticLimits) -> str:
+    """Where the place may be of two groups with limits of their own: that both are passed."""
+    if limits.mildest.area_cm2 == limits.governing.area_cm2:
+        return ""
+    return f", even over that of {limits.mildest.group}, the milder group that the place may have"
+
+
+_SMALLER = (
+    "Make the surface smaller than the limit, choose a dissipative grade and state "
+    "`surface_resistance`, or divide it by an earthed metal frame and state `framed: true`."
+)
 
 
 _INSULATES = {True: "insulates", False: "may insulate, by filler or moisture"}

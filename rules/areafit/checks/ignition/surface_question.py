@@ -6,7 +6,7 @@ from areafit.checks.ignition.cite import material_row
 from areafit.checks.ignition.earth import on_earthed_metal
 from areafit.checks.ignition.static_groups import StaticLimits
 from areafit.facts.evidence import Condition
-from areafit.facts.part import Body, Exposure, MaterialUse
+from areafit.facts.part import Body, Exposure, Kind, MaterialUse
 from areafit.facts.quantity import Dimension
 from areafit.frozen import frozen
 from areafit.rule import Row
@@ -34,6 +34,7 @@ class SurfaceQuestion:
     `resistance` tells that the class rests on a stated value in Ω; lengths in m, area in m²,
     charge in C, voltage in V. `enclosed`: it is no outer surface, or a seal between two faces.
     `metal`: it lies on earthed metal. `nearest` holds known names where no table has this one.
+    `own`: the part is structural, so that its designer knows it.
     """
 
     name: str
@@ -51,6 +52,7 @@ class SurfaceQuestion:
     condition: Condition | None = None
     rows: tuple[Row, ...] = ()
     nearest: tuple[str, ...] = ()
+    own: bool = False
 
 
 _BY_CLASS = {
@@ -94,7 +96,13 @@ def surface_question(
         condition,
         rows,
         nearest,
+        is_own(body),
     )
+
+
+def is_own(body: Body) -> bool:
+    """Whether a part is structural and nothing else: made to a drawing of one's own."""
+    return body.equipment.kinds == {Kind.STRUCTURAL}
 
 
 def _between_faces(use: MaterialUse) -> bool:
