@@ -6,12 +6,13 @@ Sources, from memory unless said: NFPA 70-2023 500.8(A), 504.10, 505.9; 29 CFR 1
 
 from collections.abc import Callable
 from datetime import date
+from typing import Any
 
 import pytest
 
 from areafit.checks.proof.numbers import Number, Scheme, read_number
 from areafit.facts.evidence import Evidence, EvidenceType
-from areafit.verdict import Verdict
+from areafit.verdict import Reason, Verdict
 
 P, F, U = Verdict.PASS, Verdict.FLAG, Verdict.UNPROVEN
 Say = Callable[..., Verdict]
@@ -258,6 +259,22 @@ def test_an_old_mechanical_marking_on_a_new_part(say: Say) -> None:
     part = "kind: mechanical, marking: II 2G c IIB T4"
     assert say("superseded-marking", f"{part}, placed_on_market: 2025-01-01", Z1, "ATEX") is U
     assert say("superseded-marking", f"{part}, placed_on_market: 2015-01-01", Z1, "ATEX") is P
+
+
+def test_an_old_form_is_pointed_at_where_it_stands(judged: Callable[..., Any]) -> None:
+    text = (
+        "areafit: 1\nassembly: {{number: T}}\ncode: ATEX\n"
+        "locations: {{a: {{area: 'Zone 2, IIB, T3'}}}}\n"
+        "parts:\n  - {{item: '1', location: a, kind: electrical, marking: {}}}\n"
+    )
+    for marking, path in (
+        ("'II 2G EEx ia IIC T4'", "parts/0/marking"),
+        ("['II 2G Ex ia IIC T4 Gb', 'II 2G EEx ia IIC T4']", "parts/0/marking/1"),
+    ):
+        (part,) = judged(text.format(marking), only=frozenset({"superseded-marking"})).parts
+        (finding,) = part.findings()
+        assert finding.path == path
+        assert finding.reason is Reason.FACT_MISSING
 
 
 DOCUMENTS = [

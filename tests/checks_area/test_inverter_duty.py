@@ -1,0 +1,58 @@
+"""Motors fed by an inverter: only a document that speaks of the inverter covers it.
+
+IEC 60079-14:2013 5.11 and IEC 60079-0:2017 29.15, from memory.
+"""
+
+from collections.abc import Callable
+
+import pytest
+
+from areafit.verdict import Verdict
+
+P, U, N = Verdict.PASS, Verdict.UNPROVEN, Verdict.NOT_APPLICABLE
+ZONE = "area: 'Zone 1, IIB, T3'"
+FED = "kind: electrical, marking: Ex db IIC T4 Gb X, inverter_fed: true"
+COVERED = "text: operation at a frequency converter, met_by: thermistors, document: CD-5"
+CONDITIONS = [
+    (COVERED, P),
+    ("text: Variable speed drive only with PTC, met_by: relay, document: CD-5", P),
+    ("text: protect from impact, met_by: guard, document: CD-5", U),
+    ("text: operation at a frequency converter, met_by: thermistors", U),
+    ("text: operation at a frequency converter, met_by: thermistors, document: tbd", U),
+    ("text: operation at a frequency converter, document: CD-5", U),
+    (f"{COVERED}, met: false", U),
+]
+
+
+@pytest.mark.parametrize(("condition", "expected"), CONDITIONS)
+def test_conditions(say: Callable[..., Verdict], condition: str, expected: Verdict) -> None:
+    document = f"{{type: certificate, number: IECEx ABC 21.0001X, conditions: [{{{condition}}}]}}"
+    assert say("inverter-duty", f"{FED}, evidence: [{document}]", ZONE) is expected
+
+
+@pytest.mark.parametrize(
+    ("part", "expected"),
+    [
+        (FED, U),
+        (FED.replace("true", "false"), N),
+        ("kind: electrical, marking: Ex db IIC T4 Gb, description: Motor 4 kW", U),
+        ("kind: electrical, marking: Ex db IIC T4 Gb, device: squirrel-cage motor", U),
+        (
+            "kind: electrical, marking: Ex db IIC T4 Gb, description: Motor, inverter_fed: false",
+            P,
+        ),
+        ("kind: electrical, marking: Ex db IIC T4 Gb, description: Junction box", N),
+        ("kind: electrical, marking: none, inverter_fed: true", N),
+    ],
+)
+def test_which_parts_are_asked(say: Callable[..., Verdict], part: str, expected: Verdict) -> None:
+    assert say("inverter-duty", part, ZONE) is expected
+
+
+def test_a_document_for_other_part_numbers_covers_nothing(say: Callable[..., Verdict]) -> None:
+    document = (
+        "{type: certificate, number: IECEx ABC 21.0001X, covers: PN-9, "
+        f"conditions: [{{{COVERED}}}]}}"
+    )
+    part = f"{FED}, part_number: PN-1, evidence: [{document}]"
+    assert say("inverter-duty", part, ZONE) is U
