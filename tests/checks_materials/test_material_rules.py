@@ -13,7 +13,7 @@ from areafit.facts.place import Concentration, ConcentrationUnit, Place, Present
 from areafit.facts.protection import Law
 from areafit.facts.quantity import Range
 from areafit.tables import Tables
-from areafit.verdict import Basis, Reason, Verdict
+from areafit.verdict import Basis, Reason, Role, Verdict
 
 PASS, FLAG, UNPROVEN, SILENT = (
     Verdict.PASS,
@@ -537,6 +537,18 @@ def test_a_listed_part_asks_what_such_parts_hide(ask: Any) -> None:
     assert answer.verdict is UNPROVEN
     assert "Which grease is inside?" in answer.text
     assert answer.decisive.reason is Reason.FACT_MISSING
+
+
+def test_a_plate_is_not_asked_for_its_grease(ask: Any) -> None:
+    """Common practice, no source: what hides nothing is asked about as a whole."""
+    part = {"description": "Mounting plate", "materials": [use("6061", "splash")]}
+    found = ask("materials-listed", place(NITRIC), part).decisive
+    assert "Is it all of one material" in found.message
+    assert found.answer_by is Role.DESIGNER
+    pump = {"description": "Pump", "materials": [use("6061", "splash")]}
+    found = ask("materials-listed", place(NITRIC), pump).decisive
+    assert "Which seals, springs, grease" in found.message
+    assert found.answer_by is not Role.DESIGNER
 
 
 def test_remedies_name_materials_that_pass(resist: Any) -> None:

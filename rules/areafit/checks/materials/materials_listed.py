@@ -9,19 +9,29 @@ from areafit.frozen import frozen
 from areafit.rule import Ask, Example, Family, Judgement, Rule, Subject, passed, unproven
 from areafit.tables import Tables
 from areafit.tables.classes import HiddenItem
+from areafit.tables.described import Says, described
 from areafit.verdict import Reason, Role, Verdict
 
+_OF_ONE = (
+    "Is it all of one material, fasteners, coatings, seals and feet included? Then say so; else "
+    "list the others."
+)
 _USUAL = "Which seals, springs, grease, fasteners and platings are inside, and of which grade?"
+_OWN = "List every material of the drawing and state `materials_complete: true`."
 
 
 @frozen
 class Question:
-    """What the list says of a part's materials, and what such a part usually hides."""
+    """What the list says of a part's materials, and what such a part usually hides.
+
+    `fixed`: the description is that of a plate, a bracket or the like, which hides nothing.
+    """
 
     listed: bool
     complete: bool | None
     hidden: tuple[str, ...]
     chemicals: tuple[str, ...]
+    fixed: bool = False
 
 
 def _ask(wetting: Wetting, demands: Demands) -> Iterator[Ask[Question]]:
@@ -33,7 +43,13 @@ def _ask(wetting: Wetting, demands: Demands) -> Iterator[Ask[Question]]:
         path = "materials_complete" if wetting.listed else "materials"
         hidden = _hidden(wetting, demands)
         names = tuple(chemical.stated.name for chemical in demands.chemicals)
-        yield Ask(Question(wetting.listed, wetting.complete, hidden, names), path)
+        fixed = not hidden and _fixed(wetting.description)
+        yield Ask(Question(wetting.listed, wetting.complete, hidden, names, fixed), path)
+
+
+def _fixed(description: str | None) -> bool:
+    told = described(description) if description else None
+    return told is not None and told.says is Says.FIXED
 
 
 def _hidden(wetting: Wetting, demands: Demands) -> tuple[str, ...]:
@@ -62,7 +78,8 @@ def _names(said: str, name: str) -> bool:
 
 def _judge(question: Question) -> Judgement:
     required = "every material that meets the chemicals, and `materials_complete: true`"
-    ask = " ".join(question.hidden or (_USUAL,))
+    ask = " ".join(question.hidden or (_OF_ONE if question.fixed else _USUAL,))
+    own = {"remedy": _OWN, "answer_by": Role.DESIGNER} if question.fixed else {}
     if not question.listed:
         return unproven(
             Reason.FACT_MISSING,
@@ -70,6 +87,7 @@ def _judge(question: Question) -> Judgement:
             f"({', '.join(question.chemicals)}). {ask}",
             required=required,
             found="not stated",
+            **own,
         )
     if question.complete:
         return passed("All materials are listed.", required=required, found="complete")
@@ -78,6 +96,7 @@ def _judge(question: Question) -> Judgement:
         f"The list of materials is not said to be complete. {ask}",
         required=required,
         found="not said to be complete",
+        **own,
     )
 
 
