@@ -102,7 +102,7 @@ def _dispatch(arguments: list[str]) -> int:
 
     before = sys.stdout
     try:
-        app(arguments, prog_name="areafit")
+        status = app(arguments, prog_name="areafit", standalone_mode=False)
     except SystemExit as stop:
         # A pipe that was closed early: typer puts another stream in place, and rich, which draws
         # help, stops with 1, which help has no other use for.
@@ -111,7 +111,23 @@ def _dispatch(arguments: list[str]) -> int:
         ):
             return 0
         return stop.code if isinstance(stop.code, int) else 0
-    return 0
+    except Exception as error:
+        say = getattr(error, "format_message", None)  # typer's own: a mistake of the call
+        if say is None:
+            raise
+        return _wrong_call(say(), error)
+    return status if isinstance(status, int) else 0
+
+
+def _wrong_call(message: str, error: Any) -> int:  # noqa: ANN401 - typer names no type of it
+    """Tell of a mistake of the call in one line, as of every other."""
+    from areafit_cli import terminal  # noqa: PLC0415 - see `run`
+
+    if type(error).__name__ != "NoArgsIsHelpError":  # which has printed help
+        path = error.ctx.command_path if getattr(error, "ctx", None) else "areafit"
+        said = message.strip().rstrip(".")
+        terminal.note(f"areafit: {said[:1].lower()}{said[1:]}; `{path} --help` tells what serves")
+    return 2
 
 
 def _quickly(command: str, arguments: list[str]) -> int | None:

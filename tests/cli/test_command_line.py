@@ -49,13 +49,13 @@ def test_help_lists_every_command(capsys: pytest.CaptureFixture[str]) -> None:
     ("arguments", "said"),
     [
         (["chek"], "areafit: there is no command 'chek'; near to it: check"),
-        (["check"], "Missing argument"),
-        (["check", "--nonsense", "x"], "No such option"),
+        (["check"], "areafit: missing argument 'PATH...'; `areafit check --help` tells what"),
+        (["check", "--nonsense", "x"], "areafit: no such option: --nonsense"),
         (["check", "gone.yaml"], "gone.yaml: there is no such file or folder; check the path"),
         (["check", "gone/*.yaml"], "areafit: no bill of materials in gone/*.yaml"),
         (["check", "--format", "jsn", "x"], "areafit: there is no format 'jsn'; near to it: json"),
         (["check", "--as-of", "soon", "."], "areafit: 'soon' is no date"),
-        (["check", "--jobs", "0", "x"], "Invalid value"),
+        (["check", "--jobs", "0", "x"], "areafit: invalid value for '--jobs'"),
         (["check", "--tables", "gone", "."], "areafit: cannot read the tables of gone"),
         (["part"], "needs its --kind"),
         (["part", "--kind", "electric"], "near to it: electrical"),
@@ -83,6 +83,7 @@ def test_a_wrong_call_is_2_and_says_what_serves(
     shown = capsys.readouterr()
     assert shown.out == ""
     assert said in shown.err
+    assert "╭" not in shown.err
 
 
 @pytest.mark.parametrize(
