@@ -60,6 +60,8 @@ def test_a_place_without_a_list(call: Callable[..., str]) -> None:
     safe = call("need", "--area", "unclassified", "--chemical", "none")
     assert "There is no chemical here: no material is asked for." in safe
     assert "MATERIALS" not in safe
+    dusty = ("--area", "Zone 21, IIIB", "--substance", "wheat flour", "--layer", "5 mm")
+    assert "limit 253 °C (2/3 of the 380 °C" in call("need", *dusty)
     open_ = call("need", "--area", "unclassified")
     assert "no material can be named" in open_
     assert "no material is asked for" not in open_

@@ -4,7 +4,7 @@ from collections.abc import Iterable, Iterator, Mapping
 from decimal import Decimal
 from enum import Enum
 
-from areafit.facts.quantity import number
+from areafit.facts.quantity import limit, number
 from areafit_cli.render.paper import Paper
 
 _UNITS = {
@@ -61,6 +61,8 @@ def _text(key: object, value: object) -> str:
     """The value in words; two temperatures are the ends of a range."""
     if str(key).endswith("_c") and isinstance(value, list):
         return "..".join(map(show, value))
+    if str(key).endswith("below_c") and isinstance(value, Decimal):
+        return limit(value)
     return show(value)
 
 

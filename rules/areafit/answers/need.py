@@ -12,7 +12,7 @@ from areafit.demands import Demands, HazardDemand
 from areafit.facts.groups import Group
 from areafit.facts.part import Exposure
 from areafit.facts.protection import Hazard
-from areafit.facts.quantity import Dimension, number, show_range
+from areafit.facts.quantity import Dimension, limit, show_range
 from areafit.findings.requires import describe
 from areafit.frozen import frozen
 from areafit.tables.enclosures import MinimumIngress, minimum_ingress
@@ -99,8 +99,8 @@ def _open(demands: Demands) -> Iterator[str]:
 
 
 def _hazard(demands: Demands, hazard: HazardDemand) -> HazardNeed:
-    limit = min(hazard.limits, key=lambda each: each.maximum, default=None)
-    surface = f"{number(limit.maximum)} °C ({limit.cause})" if limit is not None else None
+    least = min(hazard.limits, key=lambda each: each.maximum, default=None)
+    surface = f"{limit(least.maximum)} °C ({least.cause})" if least is not None else None
     options = marking_options(demands, hazard)
     open_points = [gap.message for gap in hazard.temperature_gaps]
     demand = hazard.group_demand(hazard.home)

@@ -5,7 +5,7 @@ with a limit means equality. Factors are the SI definitions (SI brochure, 9th ed
 international foot and inch (0.3048 m and 25.4 mm exactly, NIST SP 811, 2008, B.8).
 """
 
-from decimal import Decimal
+from decimal import ROUND_FLOOR, Decimal
 from functools import lru_cache
 
 from areafit.frozen import frozen
@@ -253,6 +253,7 @@ def _celsius(value: Decimal, unit: str, text: str) -> Decimal:
 
 
 _SHOWN_PREFIX = (("G", 9), ("M", 6), ("k", 3), ("", 0), ("m", -3), ("µ", -6), ("n", -9), ("p", -12))
+_STATED = -2  # who states a limit writes no more digits than these
 _PREFIXED = {"V", "A", "W", "F", "H", "Ω", "J", "C", "Pa", "F/m", "H/m", "Ω/m", "H/Ω"}
 
 
@@ -278,6 +279,17 @@ def show_range(span: Range, dimension: Dimension) -> str:
     if dimension is Dimension.TEMPERATURE or dimension is Dimension.FRACTION:
         return f"{number(span.low)}..{number(span.high)} {dimension.value}"
     return f"{show(span.low, dimension)} to {show(span.high, dimension)}"
+
+
+def limit(value: Decimal) -> str:
+    """An upper limit as a person writes it; one that was computed, with many digits, rounded down.
+
+    >>> limit(Decimal(380) * 2 / 3)
+    '253'
+    """
+    exponent = value.normalize().as_tuple().exponent
+    computed = isinstance(exponent, int) and exponent < _STATED
+    return number(value.to_integral_value(ROUND_FLOOR) if computed else value)
 
 
 def number(value: Decimal) -> str:
