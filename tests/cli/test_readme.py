@@ -49,9 +49,9 @@ def test_the_example_is_a_list_that_can_be_read() -> None:
 
 
 def test_own_rows_can_be_copied() -> None:
-    shown = re.findall(r"```csv\n# own/(\S+)\n(.+?)```", README, re.DOTALL)
-    assert [name for name, _ in shown] == ["resistance.csv", "sources.csv"]
-    own = areafit.Tables.overlaid({name: text.encode() for name, text in shown})
+    shown = [text.encode() for text in re.findall(r"```csv\n(.+?)```", README, re.DOTALL)]
+    names = re.findall(r"`own/(\w+\.csv)`", README)
+    own = areafit.Tables.overlaid(dict(zip(names, shown, strict=True)))
     (row,) = own.resistance("HNBR", "peracetic-acid")
     assert own.source(row.source_id).kind.value == "supplier"
     assert own.laxer == ()
