@@ -76,8 +76,11 @@ def _ask(body: Body, demands: Demands) -> Iterator[Ask[Question]]:
             content = content_of(use, name, demands.tables)
             if _has_none(name, content, demands):
                 continue
+            fan = _fan(use, body)
             for limit in limits:
-                question = ContentQuestion(name, content, limit, _fan(use, body), condition)
+                if limit.fans_only and fan is False:
+                    continue  # a limit for fans, hoods and vent screens is not for others
+                question = ContentQuestion(name, content, limit, fan, condition)
                 yield Ask(question, f"{path}/material", use.component)
         pair = _pair(use, body, demands)
         if pair is not None:
@@ -149,13 +152,6 @@ def _judge(question: Question) -> Judgement:
             remedy="State `materials` with their grades.",
         )
     found = _found(question.name, content)
-    if limit.fans_only and question.fan is False:
-        return passed(
-            "The limit is for fans, hoods and vent screens; this is none of them.",
-            required=required,
-            found=found,
-            rows=rows,
-        )
     if _over(content, limit, most=True) is False:
         return passed("Within the limit.", required=required, found=found, rows=rows)
     if question.condition is not None:
