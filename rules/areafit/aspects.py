@@ -5,7 +5,7 @@ from collections.abc import Collection, Iterable, Iterator, Mapping
 from areafit.cases import ContactCase, LoopCase, LoopEnd
 from areafit.demands import Demands
 from areafit.facts.loop import Loop
-from areafit.facts.part import WET, Exposure, MaterialUse, Part, Wetting
+from areafit.facts.part import WET, Exposure, Kind, MaterialUse, Part, Wetting
 
 
 def part_variants(part: Part) -> tuple[Part, ...]:
@@ -32,7 +32,15 @@ def wetting_of(part: Part) -> Wetting:
     worst = min(stated, key=order.index, default=None)
     listed, complete = part.materials is not None, part.materials_complete
     said = None if listed and complete else part.description
-    return Wetting(listed, complete, worst, said)
+    return Wetting(listed, complete, worst, said, _bare(part))
+
+
+def _bare(part: Part) -> bool:
+    """Whether the part says that it has no materials, and must have one or may be wetted."""
+    if part.materials != ():
+        return False
+    solid = part.equipment.kinds & {Kind.STRUCTURAL, Kind.MECHANICAL}
+    return bool(solid) or part.exposure is None or part.exposure in WET
 
 
 def contacts_of(part: Part, by_item: Mapping[str, Part]) -> Iterator[tuple[str, ContactCase]]:

@@ -197,13 +197,15 @@ class Wetting:
     """Whether everything of a part that meets the chemicals of its place is listed.
 
     `exposure` is the worst of any of its materials; the description is that of a part whose list
-    is not said to be complete, else None.
+    is not said to be complete, else None. `bare`: the list says `none` of a part that must have a
+    material, or that is not said to be kept dry.
     """
 
     listed: bool
     complete: bool | None
     exposure: Exposure | None
     description: str | None = None
+    bare: bool = False
 
 
 @frozen

@@ -25,6 +25,7 @@ class Question:
     """What the list says of a part's materials, and what such a part usually hides.
 
     `fixed`: the description is that of a plate, a bracket or the like, which hides nothing.
+    `bare`: the list says that a part has no material that must have one.
     """
 
     listed: bool
@@ -32,6 +33,7 @@ class Question:
     hidden: tuple[str, ...]
     chemicals: tuple[str, ...]
     fixed: bool = False
+    bare: bool = False
 
 
 def _ask(wetting: Wetting, demands: Demands) -> Iterator[Ask[Question]]:
@@ -39,12 +41,13 @@ def _ask(wetting: Wetting, demands: Demands) -> Iterator[Ask[Question]]:
         return
     vapour = any(chemical.fume_only for chemical in demands.chemicals)
     wet = vapour or wetting.exposure is None or wetting.exposure in WET
-    if wet or not wetting.listed:
-        path = "materials_complete" if wetting.listed else "materials"
+    if wet or not wetting.listed or wetting.bare:
+        path = "materials_complete" if wetting.listed and not wetting.bare else "materials"
         hidden = _hidden(wetting, demands)
         names = tuple(chemical.stated.name for chemical in demands.chemicals)
         fixed = not hidden and _fixed(wetting.description)
-        yield Ask(Question(wetting.listed, wetting.complete, hidden, names, fixed), path)
+        bare = wetting.bare
+        yield Ask(Question(wetting.listed, wetting.complete, hidden, names, fixed, bare), path)
 
 
 def _fixed(description: str | None) -> bool:
@@ -87,6 +90,16 @@ def _judge(question: Question) -> Judgement:
             f"({', '.join(question.chemicals)}). {ask}",
             required=required,
             found="not stated",
+            **own,
+        )
+    if question.bare:
+        return unproven(
+            Reason.FACT_MISSING,
+            "`materials: none` is said of a part that has a material: whatever stands or moves is "
+            "made of something, and so is what liquid or vapour may reach. Nothing of it is "
+            f"judged. {ask}",
+            required=required,
+            found="none",
             **own,
         )
     if question.complete:
