@@ -10,7 +10,7 @@ from areafit.checks.area.offer import offered
 from areafit.checks.area.question import AmbientQuestion
 from areafit.checks.places.chemicals_together import RULE as TOGETHER
 from areafit.checks.places.chemicals_together import Question as Pair
-from areafit.checks.proof.numbers import read_number
+from areafit.documents import read_number
 from areafit.facts.evidence import Evidence, EvidenceType
 from areafit.facts.protection import MarkingSystem
 from areafit.facts.quantity import Range

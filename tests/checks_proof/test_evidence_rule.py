@@ -10,7 +10,7 @@ from typing import Any
 
 import pytest
 
-from areafit.checks.proof.numbers import Number, Scheme, read_number
+from areafit.documents import Number, Scheme, read_number
 from areafit.facts.evidence import Evidence, EvidenceType
 from areafit.verdict import Reason, Verdict
 

@@ -31,14 +31,16 @@ def judge_ambient(question: AmbientQuestion) -> Judgement:
     required = show_range(site, Dimension.TEMPERATURE)
     certified, source = _certified(question)
     clause = _CLAUSES[question.system] if question.system is not None else ""
-    if certified is None and question.catalogue is None:
+    if certified is None and question.catalogue is None and _hold(question.others, site):
         return unproven(
             Reason.FACT_MISSING,
             "Neither a certified nor a catalogue ambient range is stated.",
             required=required,
             found="not stated",
         )
-    for span, name in ((certified, source), (question.catalogue, "catalogue range")):
+    stated = [(certified, source), (question.catalogue, "catalogue range")]
+    stated += [(span, "range of a document that certifies nothing") for span in question.others]
+    for span, name in stated:
         if span is not None and not site.within(span):
             shown = show_range(span, Dimension.TEMPERATURE)
             return flagged(
@@ -68,6 +70,10 @@ def _certified(question: AmbientQuestion) -> tuple[Range | None, str]:
     if span is None and question.system is not None:
         span, source = default_ambient(question.system), "default where no Ta is printed"
     return span, source
+
+
+def _hold(spans: tuple[Range, ...], site: Range) -> bool:
+    return all(site.within(span) for span in spans)
 
 
 def _holds(span: Range, site: Range | None) -> bool:

@@ -41,7 +41,7 @@ def _outside(equipment: Equipment, demands: Demands) -> Iterator[Ask[AmbientQues
         if pairs:
             yield Ask(*max(pairs, key=_goodness))
     bare = AmbientQuestion.of(equipment, demands, None)
-    if not found and (bare.catalogue is not None or bare.evidence):
+    if not found and (bare.catalogue is not None or bare.evidence or bare.others):
         yield Ask(bare, _path(bare, "marking"))
 
 
@@ -72,8 +72,10 @@ RULE = Rule[AmbientQuestion](
     "(the air at the part, sun and neighbours included) confirmed.",
     answer_by=Role.SUPPLIER,
     note="Where no Ta is printed, -20..40 °C holds under IEC, ATEX and NFPA 70 zones, and "
-    "-25..40 °C for Division equipment. A catalogue range never widens the certified one, wherever "
-    "the part stands: barriers outside of the area too.",
+    "-25..40 °C for Division equipment. Only a numbered, valid document that certifies the part "
+    "gives another: a certificate, a listing under NFPA 70, the maker's declaration for category 3 "
+    "and for what is not electrical. Catalogue and other documents only narrow it, wherever the "
+    "part stands: barriers outside of the area too.",
     reads=READS,
     ask=_ask,
     judge=judge_ambient,

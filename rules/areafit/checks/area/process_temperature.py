@@ -3,8 +3,10 @@
 from collections.abc import Iterator
 
 from areafit.checks.area.ambient import default_ambient
+from areafit.checks.area.question import binding
 from areafit.demands import Demands
 from areafit.demands.meeting import chosen, strangers
+from areafit.facts.evidence import Evidence
 from areafit.facts.marking import Code
 from areafit.facts.part import Body, Equipment, Exposure, MaterialUse
 from areafit.facts.quantity import Dimension, Range, show_range
@@ -17,13 +19,15 @@ from areafit.verdict import Reason, Role, Verdict
 class Question:
     """Ranges in °C: of what the part is immersed in, of its Ta, and of documents that allow more.
 
-    `certified` is None where nameplate and documents contradict each other.
+    `certified` is None where nameplate and documents contradict each other. `others` are ranges of
+    documents that do not certify the part: they count against it only.
     """
 
     names: tuple[str, ...]
     process: Range
     certified: Range | None
     allowed: tuple[Range, ...]
+    others: tuple[Range, ...] = ()
 
 
 def _ask(body: Body, demands: Demands) -> Iterator[Ask[Question]]:
@@ -39,15 +43,26 @@ def _ask(body: Body, demands: Demands) -> Iterator[Ask[Question]]:
     if not found:
         return
     documents = body.equipment.evidence or ()
+    counting = [d for d in documents if _binding(d, body.equipment, demands, codes)]
+    stated = [d.process_temperature for d in documents if d not in counting]
+    allowed = [d.process_temperature for d in counting]
     yield Ask(
         Question(
             tuple(dict.fromkeys(name for name, _ in found)),
             Range(min(span.low for _, span in found), max(span.high for _, span in found)),
             _certified(codes, tuple(d.ambient for d in documents if d.ambient is not None)),
-            tuple(d.process_temperature for d in documents if d.process_temperature is not None),
+            tuple(span for span in allowed if span is not None),
+            tuple(span for span in stated if span is not None),
         ),
         "evidence",
     )
+
+
+def _binding(
+    document: Evidence, equipment: Equipment, demands: Demands, codes: tuple[Code, ...]
+) -> bool:
+    """Whether the document certifies the part by every code."""
+    return all(binding(document, equipment, demands, code) for code in codes)
 
 
 def _codes(equipment: Equipment) -> Iterator[Code]:
@@ -95,7 +110,8 @@ def _judge(question: Question) -> Judgement:
     if certified is not None and question.process.within(certified):
         message = f"{what} stays within the certified ambient range."
         return passed(message, required=required, found=f"Ta {ta}")
-    if not question.allowed:
+    others = [span for span in question.others if not question.process.within(span)]
+    if not question.allowed and not others:
         return unproven(
             Reason.FACT_MISSING,
             f"The part is immersed in {what} of {process}, and its certified ambient range is "
@@ -103,9 +119,10 @@ def _judge(question: Question) -> Judgement:
             required=required,
             found=f"Ta {ta}, process temperature not stated",
         )
-    spans = ", ".join(show_range(span, Dimension.TEMPERATURE) for span in question.allowed)
+    stated = (*question.allowed, *others)
+    spans = ", ".join(show_range(span, Dimension.TEMPERATURE) for span in stated)
     found = f"Ta {ta}, process temperature {spans}"
-    if all(question.process.within(span) for span in question.allowed):
+    if all(question.process.within(span) for span in stated):
         message = f"The document allows {what} of {process}."
         return passed(message, required=required, found=found)
     return flagged(
@@ -137,13 +154,18 @@ RULE = Rule[Question](
     "evidence entry, and see that the class there is the one that the place asks for.",
     answer_by=Role.SUPPLIER,
     note="Asked of marked parts with an immersed material, where the temperature of what they are "
-    "immersed in is stated; the ambient range serves for it as far as it goes.",
+    "immersed in is stated; the ambient range serves for it as far as it goes, and what a numbered, valid certificate or listing of the part allows.",
     reads=(
         "equipment.kinds",
         "equipment.markings",
         "equipment.evidence.type",
         "equipment.evidence.ambient",
         "equipment.evidence.process_temperature",
+        "equipment.evidence.number",
+        "equipment.evidence.valid_until",
+        "equipment.evidence.elsewhere",
+        "equipment.placed_on_market",
+        "equipment.electrical_content",
         "materials.exposure",
         "materials.to",
         "materials.material",

@@ -8,7 +8,8 @@ from datetime import date
 from areafit.checks.area.general_use import GeneralUse, general_use
 from areafit.checks.area.missing import Missing
 from areafit.demands import Demands, HazardDemand
-from areafit.facts.evidence import EvidenceType
+from areafit.documents import certifies, expired
+from areafit.facts.evidence import Evidence, EvidenceType
 from areafit.facts.fittings import Pressurization
 from areafit.facts.marking import Code
 from areafit.facts.part import Equipment
@@ -74,13 +75,18 @@ def _in_use_before_2003(equipment: Equipment) -> bool:
 
 @frozen
 class AmbientQuestion:
-    """Does the certified ambient range, narrowed by the catalogue's, hold the site's?"""
+    """Does the certified ambient range, narrowed by the catalogue's, hold the site's?
+
+    `evidence` are the ranges of documents that certify the part, `others` those of documents that
+    do not: they count against the part only.
+    """
 
     site: Range | None
     marked: tuple[Range, ...]
     evidence: tuple[Range, ...]
     catalogue: Range | None
     system: MarkingSystem | None
+    others: tuple[Range, ...] = ()
 
     @classmethod
     def of(cls, equipment: Equipment, demands: Demands, code: Code | None) -> "AmbientQuestion":
@@ -89,9 +95,22 @@ class AmbientQuestion:
         if code is not None:
             by_class = tuple(t.ambient for t in code.temperatures if t.ambient is not None)
             marked = (code.ambient,) if code.ambient is not None else by_class
-        evidence = tuple(e.ambient for e in equipment.evidence or () if e.ambient is not None)
+        evidence: list[Range] = []
+        others: list[Range] = []
+        for each in equipment.evidence or ():
+            if each.ambient is not None:
+                counts = binding(each, equipment, demands, code)
+                (evidence if counts else others).append(each.ambient)
         system = code.system if code is not None else None
-        return cls(demands.ambient, marked, evidence, equipment.ambient, system)
+        own = equipment.ambient
+        return cls(demands.ambient, marked, tuple(evidence), own, system, tuple(others))
+
+
+def binding(document: Evidence, equipment: Equipment, demands: Demands, code: Code | None) -> bool:
+    """Whether what a document allows is certified: numbered, valid, for this part, accepted."""
+    run_out = expired(document, equipment.placed_on_market, demands.as_of)
+    electrical = equipment.electrical
+    return not run_out and certifies(document, demands.law, code, electrical=electrical)
 
 
 @frozen

@@ -3,7 +3,7 @@
 from collections.abc import Iterable, Iterator
 from datetime import date
 
-from areafit.checks.proof.numbers import Scheme, identified, read_number
+from areafit.documents import Scheme, identified, read_number
 from areafit.checks.proof.sufficiency import Claim
 from areafit.facts.evidence import Evidence, EvidenceType
 from areafit.facts.protection import Law, Level

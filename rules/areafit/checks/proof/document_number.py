@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 
-from areafit.checks.proof.numbers import identified
+from areafit.documents import identified
 from areafit.demands import Demands
 from areafit.facts.evidence import EvidenceType
 from areafit.facts.part import Equipment

@@ -4,7 +4,8 @@ from collections.abc import Iterator
 from datetime import date
 
 from areafit.checks.proof.contradiction import contradictions
-from areafit.checks.proof.numbers import kind_of_document
+from areafit.documents import expired as has_run_out
+from areafit.documents import kind_of_document
 from areafit.checks.proof.sufficiency import Claim, claim_of, insufficient
 from areafit.demands import Demands
 from areafit.facts.evidence import Evidence
@@ -45,17 +46,12 @@ def _ask(equipment: Equipment, demands: Demands) -> Iterator[Ask[Question]]:
     documents, placed = equipment.evidence or (), equipment.placed_on_market
     elsewhere = tuple(d for d in documents if d.elsewhere)
     own = [d for d in documents if not d.elsewhere]
-    expired = tuple(d for d in own if _expired(d, placed, demands.as_of))
+    expired = tuple(d for d in own if has_run_out(d, placed, demands.as_of))
     valid = tuple(d for d in own if d not in expired)
     question = Question(
         demands.law, claims, levels, valid, expired, placed, demands.as_of, elsewhere
     )
     yield Ask(question, "evidence" if documents else "marking")
-
-
-def _expired(document: Evidence, placed: date | None, as_of: date) -> bool:
-    until = document.valid_until
-    return until is not None and until < as_of and (placed is None or placed > until)
 
 
 def _judge(question: Question) -> Judgement:

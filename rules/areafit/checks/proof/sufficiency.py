@@ -1,6 +1,6 @@
 """Which documents serve for which claim, by the installation rules that govern."""
 
-from areafit.checks.proof.numbers import Scheme, identified, read_number
+from areafit.documents import MAKERS, NOT_EUROPEAN, Scheme, identified, read_number
 from areafit.facts.evidence import Evidence, EvidenceType
 from areafit.facts.marking import Code
 from areafit.facts.protection import Law, MarkingSystem
@@ -120,12 +120,9 @@ def _iec(claim: Claim, documents: tuple[Evidence, ...]) -> Shortfall | None:
     return Shortfall("No certificate is stated.", "an IECEx or national certificate")
 
 
-_NOT_EUROPEAN = frozenset({Scheme.IECEX, Scheme.UK})
-
-
 def _atex(claim: Claim, documents: tuple[Evidence, ...]) -> Shortfall | None:
     types = {document.type for document in documents}
-    european = {d.type for d in documents if read_number(d).scheme not in _NOT_EUROPEAN}
+    european = {d.type for d in documents if read_number(d).scheme not in NOT_EUROPEAN}
     certified = EvidenceType.CERTIFICATE in european
     declared = EvidenceType.DECLARATION in european
     if not declared and not certified:
@@ -153,18 +150,8 @@ def _atex(claim: Claim, documents: tuple[Evidence, ...]) -> Shortfall | None:
     return None
 
 
-_ASSESSED = frozenset(
-    {
-        EvidenceType.ASSESSMENT,
-        EvidenceType.DECLARATION,
-        EvidenceType.CERTIFICATE,
-        EvidenceType.LISTING,
-    }
-)
-
-
 def _assessed(documents: tuple[Evidence, ...]) -> Shortfall | None:
-    if any(document.type in _ASSESSED for document in documents):
+    if any(document.type in MAKERS for document in documents):
         return None
     return Shortfall(
         "No assessment or declaration is stated for the non-electrical marking.",

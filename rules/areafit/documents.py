@@ -1,13 +1,16 @@
-"""What the number of a certificate or listing says of itself: the scheme, the year, the suffix.
+"""What a document says of itself, and whether it is one that certifies.
 
-Forms: `ABC 21 ATEX 0123 X` (body, two digits of the year, ATEX, number), the same with `UKEX`, and
+The number of a certificate shows scheme and year. Forms: `ABC 21 ATEX 0123 X` (body, two digits of the year, ATEX, number), the same with `UKEX`, and
 `IECEx ABC 21.0123X`; all from memory of the schemes' numbering rules.
 """
 
 import re
+from datetime import date
 from functools import lru_cache
 
 from areafit.facts.evidence import Evidence, EvidenceType
+from areafit.facts.marking import Code
+from areafit.facts.protection import Law
 from areafit.frozen import frozen
 from areafit.pattern import pattern
 from areafit.tables.placeholders import is_placeholder
@@ -68,3 +71,45 @@ def kind_of_document(document: Evidence) -> str:
     if document.type is EvidenceType.CERTIFICATE:
         return str(read_number(document).scheme.value or document.type.value)
     return str(document.type.value)
+
+
+def expired(document: Evidence, placed: date | None, as_of: date) -> bool:
+    """Whether it had run out when the part came on the market; if that is not stated, by now."""
+    until = document.valid_until
+    return until is not None and until < as_of and (placed is None or placed > until)
+
+
+def certifies(document: Evidence, law: Law, code: Code | None, *, electrical: bool) -> bool:
+    """Whether a document is of the kind that sets what the equipment is certified for.
+
+    What its maker declares is that for European category 3 and for equipment that is not
+    electrical; a test report, a drawing or a certificate of the material never is.
+    """
+    if not identified(document) or document.elsewhere:
+        return False
+    wired = electrical and not (code is not None and code.non_electrical)
+    if not wired and document.type in MAKERS:
+        return True
+    scheme = read_number(document).scheme
+    if law is Law.NEC:
+        return document.type is EvidenceType.LISTING and scheme is Scheme.OTHER
+    if law is Law.IEC:
+        return document.type in {EvidenceType.CERTIFICATE, EvidenceType.LISTING}
+    category = code.category if code is not None else None
+    declared = document.type is EvidenceType.DECLARATION and bool(
+        category and category.startswith("3")
+    )
+    return scheme not in NOT_EUROPEAN and (document.type is EvidenceType.CERTIFICATE or declared)
+
+
+MAKERS = frozenset(
+    {
+        EvidenceType.ASSESSMENT,
+        EvidenceType.DECLARATION,
+        EvidenceType.CERTIFICATE,
+        EvidenceType.LISTING,
+    }
+)
+"""What shows a marking that is not electrical."""
+
+NOT_EUROPEAN = frozenset({Scheme.IECEX, Scheme.UK})
