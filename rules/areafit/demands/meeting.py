@@ -64,6 +64,18 @@ def strangers(use: MaterialUse, demands: Demands) -> tuple[str, ...]:
     return tuple(name for name in use.to if not present & _identities(name, demands))
 
 
+def touching(use: MaterialUse, demands: Demands) -> Iterator[tuple[str, Range]]:
+    """The stated temperatures of what the surface meets; all of the place's if `to` is unclear."""
+    met = {one.stated.name.casefold() for one in chosen(use, demands)}
+    every = demands.chemicals is None or bool(strangers(use, demands))
+    place = demands.place
+    stated = [(one.name, one.temperature) for one in place.chemicals or ()]
+    stated += [(one.name, one.temperature) for one in place.substances or ()]
+    for name, heat in stated:
+        if heat is not None and (every or name.casefold() in met):
+            yield name, heat
+
+
 def meetings(use: MaterialUse, demands: Demands) -> tuple[Meeting, ...]:
     """Everything that a use meets at a place; chemicals without an exposure are left out."""
     return _meetings(use.exposure, use.to, demands, breathes=use.breathes)

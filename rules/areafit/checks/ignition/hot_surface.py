@@ -8,7 +8,9 @@ from areafit.checks.ignition.role import Motion, by_hand, is_slow, motion
 from areafit.checks.ignition.shown import READS, Assessed, shown
 from areafit.demands import Demands, HazardDemand, Limit
 from areafit.demands.demand import Gap
-from areafit.facts.part import Body, Kind, SurfaceCase, SurfaceTemperature
+from areafit.demands.levels import asked_level
+from areafit.demands.meeting import touching
+from areafit.facts.part import Body, Exposure, Kind, MaterialUse, SurfaceCase, SurfaceTemperature
 from areafit.facts.protection import Hazard, Level
 from areafit.facts.quantity import Dimension, number
 from areafit.frozen import frozen, replace
@@ -24,6 +26,7 @@ from areafit.rule import (
     passed,
     unproven,
 )
+from areafit.sentence import capital
 from areafit.tables.ignition import ignition_limit
 from areafit.verdict import Reason, Role, Verdict
 
@@ -43,6 +46,7 @@ class Question:
     `states` says whether the states of EN 1127-1 count: they do for what moves, not for simple
     apparatus, whose heat comes from its circuit. `assessed`: an ignition hazard assessment for the
     level is stated. `heatless`: a hand moves it slowly, so that a figure can only speak against it.
+    `heated` names the material, or what it is immersed in, whose stated temperature the surface is.
     """
 
     surface: SurfaceTemperature | None
@@ -53,13 +57,16 @@ class Question:
     gaps: tuple[Gap, ...]
     assessed: bool = False
     heatless: bool = False
+    heated: str = ""
 
 
 def _ask(body: Body, demands: Demands) -> Iterator[Ask[Question]]:
     """What moves or is simple apparatus, unless a marking gives its class; others if stated.
 
     What a hand moves slowly makes no heat that counts, but in Zone 0 and 20 (ISO 80079-36:2016 4).
+    Of every part a stated material, or what it is immersed in, that is hotter than the limit.
     """
+    yield from _asked_of_heat(body, demands)
     equipment, moves = body.equipment, motion(body)
     simple = Kind.SIMPLE_APPARATUS in equipment.kinds
     stated = equipment.surface is not None and not equipment.electrical
@@ -85,6 +92,41 @@ def _ask(body: Body, demands: Demands) -> Iterator[Ask[Question]]:
             heatless,
         )
         yield Ask(question, "surface_temperature")
+
+
+def _asked_of_heat(body: Body, demands: Demands) -> Iterator[Ask[Question]]:
+    """The hottest temperature stated of the materials, where it is not within the limit."""
+    if not demands.classified:
+        return
+    found = [pair for use in body.materials or () for pair in _heats(use, body, demands)]
+    hottest = max(found, key=lambda pair: pair[1], default=None)
+    if hottest is None:
+        return
+    name, heat = hottest
+    equipment = body.equipment
+    states = not (equipment.electrical or Kind.SIMPLE_APPARATUS in equipment.kinds)
+    for hazard in demands.hazards:
+        question = Question(
+            SurfaceTemperature(heat),
+            None,
+            asked_level(demands, hazard),
+            states,
+            hazard.limits,
+            hazard.temperature_gaps,
+            heated=name,
+        )
+        if not all(_meets(heat, limit) for limit in _limits(question)[0]):
+            yield Ask(question, "materials")
+
+
+def _heats(use: MaterialUse, body: Body, demands: Demands) -> Iterator[tuple[str, Decimal]]:
+    """What is stated of a surface that the atmosphere meets; a plate covers what lies behind it."""
+    behind = use.exposure is Exposure.ENCLOSED and body.equipment.markings
+    if use.temperature is not None and not behind:
+        yield use.component or use.material, use.temperature.high
+    if use.exposure is Exposure.IMMERSED:
+        for name, span in touching(use, demands):
+            yield f"{use.component or use.material}, immersed in {name}", span.high
 
 
 def _classed(body: Body, hazard: HazardDemand) -> bool:
@@ -119,7 +161,7 @@ def _judge(question: Question) -> Judgement:  # noqa: PLR0911 - one return for e
             rows=rows,
         )
     state_found = surface.case.value if surface.case is not None else "no state named"
-    found = f"{number(surface.value)} °C, {state_found}"
+    found = f"{number(surface.value)} °C, {question.heated or state_found}"
     over = next((limit for limit in limits if not _meets(surface.value, limit)), None)
     if over is not None:
         return _over(question, over, required, found, rows)
@@ -192,8 +234,10 @@ def _over(
             f"{_WORDS[question.level.rank]} is not stated."
         )
     else:
+        whose = f"{capital(question.heated)}:" if question.heated else "The surface"
+        what = f" {number(value)} °C" if question.heated else ""
         return flagged(
-            f"The surface is not within the limit: {limit.cause}.",
+            f"{whose}{what} is not within the limit: {limit.cause}.",
             required=required,
             found=found,
             rows=rows,
@@ -231,8 +275,17 @@ RULE = Rule[Question](
     "hot surfaces (ISO 80079-36:2016 6.2 asks it for the maximum surface temperature), but against "
     "the limit that its maker had in mind: without the figure nothing would notice that the part "
     "came into a place with a lower limit, and a figure that fails could be left out. So the "
-    "figure is asked for, and the designer finds it in the assessment.",
-    reads=READS,
+    "figure is asked for, and the designer finds it in the assessment. What a list states of a "
+    "material, or of a bath that it is immersed in, only ever speaks against the part, whatever "
+    "its kind and marking.",
+    reads=(
+        *READS,
+        "materials.material",
+        "materials.component",
+        "materials.exposure",
+        "materials.to",
+        "materials.temperature",
+    ),
     ask=_ask,
     judge=_judge,
     examples=(
@@ -249,6 +302,14 @@ RULE = Rule[Question](
             "{kind: mechanical, surface_temperature: "
             "{value: 170 °C, at_ambient: 40 °C, case: rare malfunction}}",
             "{area: 'Zone 0, IIB, T3', ambient: 0..40 °C}",
+        ),
+        Example(
+            "A tank wall in a hot bath",
+            Verdict.FLAG,
+            "{kind: structural, materials: [{component: wall, material: '316', exposure: "
+            "immersed}]}",
+            "{area: 'Zone 1, IIC, T6', ambient: 0..40 °C, chemicals: [{name: sodium hydroxide, "
+            "concentration: 10 %, temperature: 90 °C}]}",
         ),
         Example(
             "Normal operation only, in Zone 1",
