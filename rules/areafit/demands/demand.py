@@ -142,11 +142,13 @@ class HazardDemand:
 class CorrodingChemical:
     """A chemical that a surface at this place may meet.
 
-    `fume_only` marks a flammable substance that is listed as such and counts as vapour.
+    `fume_only` marks a flammable substance that is listed as such and counts as vapour. `liquid`
+    in °C is what the list of substances states for it: the heat of the liquid, not of its vapour.
     """
 
     stated: PresentChemical
     fume_only: bool = False
+    liquid: Range | None = None
 
 
 @frozen

@@ -84,12 +84,19 @@ def _chemicals(
     if place.chemicals is None:
         return None
     listed = {chemical.name.casefold() for chemical in place.chemicals}
+    heats = {one.name.casefold(): one.temperature for one in place.substances or ()}
     vapours = (
-        CorrodingChemical(PresentChemical(one.name), fume_only=True)
+        CorrodingChemical(
+            PresentChemical(one.name), fume_only=True, liquid=heats.get(one.name.casefold())
+        )
         for one in substances
         if not one.from_chemical and one.name.casefold() not in listed and one.dust is None
     )
-    return (*(CorrodingChemical(chemical) for chemical in place.chemicals), *vapours)
+    stated = (
+        CorrodingChemical(chemical, liquid=heats.get(chemical.name.casefold()))
+        for chemical in place.chemicals
+    )
+    return (*stated, *vapours)
 
 
 def _hazard_demand(

@@ -4,7 +4,7 @@ from decimal import Decimal
 
 from areafit.demands.demand import CorrodingChemical
 from areafit.demands.strength import mass_percent
-from areafit.facts.part import Exposure
+from areafit.facts.part import LIQUID, Exposure
 from areafit.facts.place import PresentChemical
 from areafit.facts.quantity import Range as StatedRange
 from areafit.frozen import frozen
@@ -120,7 +120,7 @@ def meet(
     """How a surface of this exposure meets a chemical. `air` is the ambient range in °C."""
     stated = corroding.stated
     bath = _bath(chemical, corroding)
-    heat, heat_certain = _heat(chemical, corroding, air)
+    heat, heat_certain = _heat(chemical, corroding, air, wetted=exposure in LIQUID)
     thrown = mist and exposure is Exposure.FUME
     rises = _rises(chemical, bath, heat)
     rinsed = stated.rinsed is True
@@ -179,15 +179,19 @@ def _bath(chemical: Chemical, corroding: CorrodingChemical) -> Strength:
 
 
 def _heat(
-    chemical: Chemical, corroding: CorrodingChemical, air: StatedRange | None
+    chemical: Chemical, corroding: CorrodingChemical, air: StatedRange | None, *, wetted: bool
 ) -> tuple[Range, bool]:
-    """The temperature; vapours and atmospheres without one have that of the air."""
+    """The temperature; vapours and atmospheres without one have that of the air.
+
+    What the liquid wets has the temperature that the substance states too.
+    """
     stated = corroding.stated.temperature
     if stated is None and (corroding.fume_only or chemical.medium is Medium.ATMOSPHERE):
         stated = air
     if stated is None:
         return _ANY_HEAT, False
-    return Range(stated.low, stated.high), True
+    liquid = corroding.liquid if wetted and corroding.liquid is not None else stated
+    return Range(min(stated.low, liquid.low), max(stated.high, liquid.high)), True
 
 
 def _rises(chemical: Chemical, bath: Strength, heat: Range) -> bool:

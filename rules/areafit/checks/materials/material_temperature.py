@@ -6,7 +6,7 @@ from decimal import Decimal
 from areafit.checks.materials.several import called, most_severe
 from areafit.demands import Demands
 from areafit.demands.meeting import chosen
-from areafit.facts.part import WET, MaterialUse
+from areafit.facts.part import LIQUID, WET, MaterialUse
 from areafit.facts.quantity import Range, number
 from areafit.frozen import frozen
 from areafit.naming import nearest_known, use_known_name
@@ -74,6 +74,9 @@ def _spans(use: MaterialUse, demands: Demands) -> Iterator[tuple[str, Range]]:
         for corroding in chosen(use, demands):
             if corroding.stated.temperature is not None:
                 yield corroding.stated.name, corroding.stated.temperature
+            liquid = use.exposure is None or use.exposure in LIQUID
+            if liquid and corroding.liquid is not None:
+                yield corroding.stated.name, corroding.liquid
 
 
 def _case(name: str, material: Material) -> Case:
