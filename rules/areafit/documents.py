@@ -1,18 +1,21 @@
 """What a document says of itself, and whether it is one that certifies.
 
-The number of a certificate shows scheme and year. Forms: `ABC 21 ATEX 0123 X` (body, two digits of the year, ATEX, number), the same with `UKEX`, and
-`IECEx ABC 21.0123X`; all from memory of the schemes' numbering rules.
+The number of a certificate shows scheme and year: `ABC 21 ATEX 0123 X` (body, two digits of the
+year, ATEX, number), the same with `UKEX`, and `IECEx ABC 21.0123X`; all from memory of the schemes'
+numbering rules.
 """
 
 import re
+from collections.abc import Iterable
 from datetime import date
 from functools import lru_cache
 
-from areafit.facts.evidence import Evidence, EvidenceType
+from areafit.facts.evidence import Condition, Evidence, EvidenceType
 from areafit.facts.marking import Code
 from areafit.facts.protection import Law
 from areafit.frozen import frozen
 from areafit.pattern import pattern
+from areafit.tables.denials import denies
 from areafit.tables.placeholders import is_placeholder
 from areafit.term import Term
 
@@ -113,3 +116,28 @@ MAKERS = frozenset(
 """What shows a marking that is not electrical."""
 
 NOT_EUROPEAN = frozenset({Scheme.IECEX, Scheme.UK})
+
+
+def is_shown(condition: Condition) -> bool:
+    """Whether a condition says how it is met, and by which document."""
+    told = (condition.met_by, condition.document)
+    return condition.met is not False and all(text and not is_placeholder(text) for text in told)
+
+
+def permission(
+    documents: Iterable[Evidence], types: frozenset[EvidenceType], words: tuple[str, ...]
+) -> Condition | None:
+    """The first condition about these words that is met, of documents that name the part.
+
+    None at all where any such condition denies, or seems to: then somebody must read it.
+    """
+    about = [
+        condition
+        for document in documents
+        if document.type in types and not document.elsewhere and identified(document)
+        for condition in document.conditions or ()
+        if any(word in condition.text.casefold() for word in words)
+    ]
+    if any(denies(condition.text) for condition in about):
+        return None
+    return next(filter(is_shown, about), None)

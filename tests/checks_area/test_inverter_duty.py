@@ -21,6 +21,22 @@ CONDITIONS = [
     ("text: operation at a frequency converter, met_by: thermistors, document: tbd", U),
     ("text: operation at a frequency converter, document: CD-5", U),
     (f"{COVERED}, met: false", U),
+    ("text: operation at a frequency converter, met_by: tbd, document: CD-5", U),
+    *(
+        (f"text: {text}, met_by: instruction, document: CD-5", U)
+        for text in (
+            "operation at a frequency converter is not permitted",
+            "the motor shall not be fed by an inverter",
+            "not for variable speed drives",
+            "frequency converter excluded",
+            "never at an inverter",
+            "No converter",
+            "without inverter",
+            "mains operation only and no inverter",
+            "frequency converters are prohibited",
+            "it mustn't be fed by an inverter",
+        )
+    ),
 ]
 
 
@@ -56,3 +72,12 @@ def test_a_document_for_other_part_numbers_covers_nothing(say: Callable[..., Ver
     )
     part = f"{FED}, part_number: PN-1, evidence: [{document}]"
     assert say("inverter-duty", part, ZONE) is U
+
+
+def test_one_denial_voids_what_else_permits(say: Callable[..., Verdict]) -> None:
+    denial = "text: not for a frequency converter in Zone 1, met_by: instruction, document: CD-5"
+    document = (
+        "{type: certificate, number: IECEx ABC 21.0001X, "
+        f"conditions: [{{{COVERED}}}, {{{denial}}}]}}"
+    )
+    assert say("inverter-duty", f"{FED}, evidence: [{document}]", ZONE) is U

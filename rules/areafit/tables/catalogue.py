@@ -48,6 +48,13 @@ _SPECS = (
         stricter=dict.fromkeys(("drying_c", "guide_c", "limit_c"), Stricter.LOWER),
     ),
     TableSpec(
+        "denials",
+        "Words by which a condition of use denies what it speaks of",
+        "denials:Denial",
+        1,
+        Merge.FIXED,
+    ),
+    TableSpec(
         "described_parts",
         "Words by which a description names a part",
         "described:DescribedPart",

@@ -3,13 +3,13 @@
 from collections.abc import Iterator
 
 from areafit.demands import Demands
+from areafit.documents import permission
 from areafit.facts.evidence import Condition, EvidenceType
 from areafit.facts.fittings import Device
 from areafit.facts.part import Equipment
 from areafit.frozen import frozen
 from areafit.rule import Ask, Example, Family, Judgement, Rule, Subject, passed, unproven
 from areafit.tables.described import Says, described
-from areafit.tables.placeholders import is_placeholder
 from areafit.verdict import Reason, Role, Verdict
 
 _MOTORS = frozenset({Device.SQUIRREL_CAGE_MOTOR, Device.MOTOR_WITH_SWITCH})
@@ -46,19 +46,7 @@ def _motor(equipment: Equipment) -> bool:
 
 def _condition(equipment: Equipment) -> Condition | None:
     """A condition for operation at an inverter that is met, with the document that shows it."""
-    conditions = (
-        condition
-        for document in equipment.evidence or ()
-        if document.type in _SHOW and not document.elsewhere
-        for condition in document.conditions or ()
-    )
-    return next((each for each in conditions if _covers(each)), None)
-
-
-def _covers(condition: Condition) -> bool:
-    named = any(word in condition.text.casefold() for word in _WORDS)
-    shown = condition.document is not None and not is_placeholder(condition.document)
-    return named and condition.met is not False and condition.met_by is not None and shown
+    return permission(equipment.evidence or (), _SHOW, _WORDS)
 
 
 def _judge(question: Question) -> Judgement:
@@ -95,14 +83,15 @@ RULE = Rule[Question](
     title="Motors at an inverter are certified for it",
     family=Family.AREA,
     subject=Subject.EQUIPMENT,
-    clause="IEC 60079-14:2013 5.11; IEC 60079-0:2017 29.15; NFPA 70-2023 501.125",
+    clause="IEC 60079-14:2013 5.12; IEC 60079-0:2017 29.15; NFPA 70-2023 501.125",
     why="The temperature class of a motor was found on the line; harmonics, low speed and shaft "
     "voltages make it hotter and may make sparks in its bearings.",
     remedy="State `inverter_fed: false`, or list in `evidence` the condition for operation at the "
     "inverter (tested as a unit, or temperature control that cuts it off) with how it is met and "
     "the document.",
     answer_by=Role.SUPPLIER,
-    note="Clauses from memory. A motor is told by `device` or by its description.",
+    note="Clauses from memory. A motor is told by `device` or by its description. A condition that "
+    "denies, or seems to, is no permission.",
     reads=(
         "kinds",
         "markings",
@@ -112,6 +101,7 @@ RULE = Rule[Question](
         "inverter_fed",
         "evidence.type",
         "evidence.elsewhere",
+        "evidence.number",
         "evidence.conditions",
     ),
     ask=_ask,

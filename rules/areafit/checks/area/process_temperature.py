@@ -154,7 +154,8 @@ RULE = Rule[Question](
     "evidence entry, and see that the class there is the one that the place asks for.",
     answer_by=Role.SUPPLIER,
     note="Asked of marked parts with an immersed material, where the temperature of what they are "
-    "immersed in is stated; the ambient range serves for it as far as it goes, and what a numbered, valid certificate or listing of the part allows.",
+    "immersed in is stated; the ambient range serves for it as far as "
+    "it goes, and what a numbered, valid certificate or listing of the part allows.",
     reads=(
         "equipment.kinds",
         "equipment.markings",

@@ -12,6 +12,8 @@ READS = (
     "equipment.kinds",
     "equipment.evidence.type",
     "equipment.evidence.conditions",
+    "equipment.evidence.number",
+    "equipment.evidence.elsewhere",
     "materials.material",
     "materials.component",
     "materials.form",

@@ -250,6 +250,7 @@ RULE = Rule[Question](
         "materials.counterface",
         "equipment.device",
         "equipment.evidence.conditions",
+        "equipment.evidence.number",
     ),
     each="materials",
     ask=_ask,

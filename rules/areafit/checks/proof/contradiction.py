@@ -3,8 +3,8 @@
 from collections.abc import Iterable, Iterator
 from datetime import date
 
-from areafit.documents import Scheme, identified, read_number
 from areafit.checks.proof.sufficiency import Claim
+from areafit.documents import Scheme, identified, read_number
 from areafit.facts.evidence import Evidence, EvidenceType
 from areafit.facts.protection import Law, Level
 from areafit.frozen import frozen

@@ -2,8 +2,8 @@
 
 from collections.abc import Iterator
 
-from areafit.documents import identified
 from areafit.demands import Demands
+from areafit.documents import identified
 from areafit.facts.evidence import EvidenceType
 from areafit.facts.part import Equipment
 from areafit.frozen import frozen

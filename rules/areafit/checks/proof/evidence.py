@@ -4,10 +4,10 @@ from collections.abc import Iterator
 from datetime import date
 
 from areafit.checks.proof.contradiction import contradictions
-from areafit.documents import expired as has_run_out
-from areafit.documents import kind_of_document
 from areafit.checks.proof.sufficiency import Claim, claim_of, insufficient
 from areafit.demands import Demands
+from areafit.documents import expired as has_run_out
+from areafit.documents import kind_of_document
 from areafit.facts.evidence import Evidence
 from areafit.facts.part import Equipment
 from areafit.facts.protection import Law, Level

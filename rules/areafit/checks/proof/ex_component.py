@@ -2,9 +2,9 @@
 
 from collections.abc import Iterator
 
-from areafit.documents import identified
 from areafit.checks.proof.special_conditions import has_suffix
 from areafit.demands import Demands
+from areafit.documents import identified
 from areafit.facts.evidence import EvidenceType
 from areafit.facts.part import Equipment
 from areafit.facts.protection import Suffix

@@ -3,12 +3,12 @@
 from collections.abc import Iterator
 
 from areafit.demands import Demands
+from areafit.documents import is_shown
 from areafit.facts.evidence import Condition, Evidence, EvidenceType
 from areafit.facts.part import Equipment
 from areafit.facts.protection import Suffix
 from areafit.frozen import frozen
 from areafit.rule import Ask, Example, Family, Judgement, Rule, Subject, flagged, passed, unproven
-from areafit.tables.placeholders import is_placeholder
 from areafit.verdict import Reason, Role, Verdict
 
 
@@ -35,11 +35,6 @@ def _ask(equipment: Equipment, demands: Demands) -> Iterator[Ask[Question]]:
     yield Ask(question, "evidence" if documents else "marking")
 
 
-def _shown(condition: Condition) -> bool:
-    document = condition.document
-    return bool(condition.met_by and document) and not is_placeholder(document or "")
-
-
 def has_suffix(document: Evidence, letter: str) -> bool:
     """Whether a certificate number ends in the letter, with or without a space before it."""
     number = (document.number or "").rstrip()
@@ -64,7 +59,7 @@ def _judge(question: Question) -> Judgement:
             required=required,
             found=broken.text,
         )
-    open_one = next((c for c in conditions if not _shown(c)), None)
+    open_one = next((c for c in conditions if not is_shown(c)), None)
     if open_one is not None:
         return unproven(
             Reason.FACT_MISSING,
