@@ -16,6 +16,7 @@ from areafit.facts.protection import Law
 from areafit.frozen import frozen
 from areafit.pattern import pattern
 from areafit.tables.denials import denies
+from areafit.tables.no_certificates import NoCertificate, no_certificate, ordinary_standard
 from areafit.tables.placeholders import is_placeholder
 from areafit.term import Term
 
@@ -23,6 +24,17 @@ _ATEX = pattern(r"(?:(?P<year>\d{2})\s*)?ATEX", re.IGNORECASE)
 _UK = pattern(r"(?:(?P<year>\d{2})\s*)?UK(?:EX|CA)", re.IGNORECASE)
 _IECEX = pattern(r"IEC\s?Ex\b(?:\s*[A-Z]{2,8}\s*(?P<year>\d{2})\.)?", re.IGNORECASE)
 _CENTURY = 90  # certificates of these schemes began in the nineties
+
+
+MAKERS = frozenset(
+    {
+        EvidenceType.ASSESSMENT,
+        EvidenceType.DECLARATION,
+        EvidenceType.CERTIFICATE,
+        EvidenceType.LISTING,
+    }
+)
+"""What shows a marking that is not electrical."""
 
 
 class Scheme(Term):
@@ -61,8 +73,28 @@ def _read(text: str) -> Number:
 
 
 def identified(document: Evidence) -> bool:
-    """Whether the document can be found: it has a number, and not words in the place of one."""
-    return document.number is not None and not is_placeholder(document.number)
+    """Whether the document can be found: it has a number, and not words in the place of one.
+
+    Certificates and listings are numbered: a letter, or words without a digit, name none.
+    """
+    number = document.number
+    if number is None or is_placeholder(number):
+        return False
+    marks = [mark for mark in number if mark.isalnum()]
+    return document.type not in _NUMBERED or (len(marks) > 1 and any(map(str.isdigit, marks)))
+
+
+_NUMBERED = frozenset({EvidenceType.CERTIFICATE, EvidenceType.LISTING})
+
+
+def no_proof(document: Evidence) -> NoCertificate | None:
+    """What shows that a document is none of the equipment for a hazardous area, if anything."""
+    if document.type not in MAKERS:
+        return None
+    named = no_certificate(document.number or "")
+    if named is not None and not (named.alone and read_number(document).scheme is not Scheme.OTHER):
+        return named
+    return ordinary_standard(document.standard or "")
 
 
 def _year(digits: int) -> int:
@@ -88,7 +120,7 @@ def certifies(document: Evidence, law: Law, code: Code | None, *, electrical: bo
     What its maker declares is that for European category 3 and for equipment that is not
     electrical; a test report, a drawing or a certificate of the material never is.
     """
-    if not identified(document) or document.elsewhere:
+    if not identified(document) or document.elsewhere or no_proof(document) is not None:
         return False
     wired = electrical and not (code is not None and code.non_electrical)
     if not wired and document.type in MAKERS:
@@ -102,18 +134,10 @@ def certifies(document: Evidence, law: Law, code: Code | None, *, electrical: bo
     declared = document.type is EvidenceType.DECLARATION and bool(
         category and category.startswith("3")
     )
-    return scheme not in NOT_EUROPEAN and (document.type is EvidenceType.CERTIFICATE or declared)
+    older = code is not None and code.legacy and scheme is Scheme.OTHER
+    examined = document.type is EvidenceType.CERTIFICATE and (scheme is Scheme.ATEX or older)
+    return examined or (declared and scheme not in NOT_EUROPEAN)
 
-
-MAKERS = frozenset(
-    {
-        EvidenceType.ASSESSMENT,
-        EvidenceType.DECLARATION,
-        EvidenceType.CERTIFICATE,
-        EvidenceType.LISTING,
-    }
-)
-"""What shows a marking that is not electrical."""
 
 NOT_EUROPEAN = frozenset({Scheme.IECEX, Scheme.UK})
 

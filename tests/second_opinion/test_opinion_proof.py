@@ -85,7 +85,7 @@ def test_an_alternate_needs_a_document_that_names_it(ask: Ask) -> None:
 
 
 def test_another_document_that_serves_is_enough(ask: Ask) -> None:
-    documents = "{type: certificate, number: A, covers: PN-7}, {type: certificate, number: B}"
+    documents = "{type: certificate, number: A-1, covers: PN-7}, {type: certificate, number: B-1}"
     part = f"kind: electrical, part_number: PN-1, marking: Ex db IIB T4 Gb, evidence: [{documents}]"
     assert ask("evidence", part, "area: 'Zone 1, IIB, T3'").verdict is P
     useless = part.replace("certificate", "test report")

@@ -169,6 +169,13 @@ _SPECS = (
         },
     ),
     TableSpec(
+        "no_certificates",
+        "Documents that are taken for a certificate of the equipment and are none",
+        "no_certificates:NoCertificate",
+        1,
+        Merge.FIXED,
+    ),
+    TableSpec(
         "placeholders",
         "Words that stand where the number of a document is to come",
         "placeholders:Placeholder",

@@ -35,6 +35,7 @@ READS = (
     "evidence.number",
     "evidence.valid_until",
     "evidence.elsewhere",
+    "evidence.standard",
     "electrical_content",
     "arcing",
     "placed_on_market",

@@ -165,6 +165,7 @@ RULE = Rule[Question](
         "equipment.evidence.number",
         "equipment.evidence.valid_until",
         "equipment.evidence.elsewhere",
+        "equipment.evidence.standard",
         "equipment.placed_on_market",
         "equipment.electrical_content",
         "materials.exposure",

@@ -1,10 +1,13 @@
 """Which documents serve for which claim, by the installation rules that govern."""
 
-from areafit.documents import MAKERS, NOT_EUROPEAN, Scheme, identified, read_number
+from collections.abc import Callable
+
+from areafit.documents import MAKERS, NOT_EUROPEAN, Scheme, identified, no_proof, read_number
 from areafit.facts.evidence import Evidence, EvidenceType
 from areafit.facts.marking import Code
 from areafit.facts.protection import Law, MarkingSystem
 from areafit.frozen import frozen
+from areafit.tables.no_certificates import Field
 
 _SAFE = frozenset({"ia", "ib", "ic", "i", "iaD", "ibD"})
 
@@ -62,17 +65,28 @@ def _needs_notified_body(code: Code, *, wired: bool) -> bool:
 def insufficient(law: Law, claim: Claim, documents: tuple[Evidence, ...]) -> Shortfall | None:
     """What the documents lack for the claim; None where they serve."""
     named = tuple(document for document in documents if identified(document))
-    match law:
-        case Law.NEC:
-            found = _nec(claim, named)
-        case Law.IEC:
-            found = _iec(claim, named)
-        case _:
-            found = _atex(claim, named)
-    if found is not None and len(named) < len(documents) and not found.contradicts:
+    serving = tuple(document for document in named if no_proof(document) is None)
+    found = _OF_LAW[law](claim, serving)
+    if found is None:
+        return None
+    if len(serving) < len(named):
+        return _taken_for(named, found)
+    if len(named) < len(documents) and not found.contradicts:
         message = f"{found.message} A document without a number shows nothing."
         return Shortfall(message, found.required)
     return found
+
+
+def _taken_for(named: tuple[Evidence, ...], found: Shortfall) -> Shortfall:
+    """That a document stated is of another sort than it is taken for."""
+    document, row = next((each, row) for each in named if (row := no_proof(each)) is not None)
+    what = row.what if row.field is Field.NUMBER else f"by {document.standard}, {row.what}"
+    return Shortfall(
+        f"The {document.type.value} {document.number} is {what}: it does not certify the equipment "
+        "for a hazardous area.",
+        found.required,
+        contradicts=True,
+    )
 
 
 def _nec(claim: Claim, documents: tuple[Evidence, ...]) -> Shortfall | None:
@@ -123,10 +137,12 @@ def _iec(claim: Claim, documents: tuple[Evidence, ...]) -> Shortfall | None:
 def _atex(claim: Claim, documents: tuple[Evidence, ...]) -> Shortfall | None:
     types = {document.type for document in documents}
     european = {d.type for d in documents if read_number(d).scheme not in NOT_EUROPEAN}
-    certified = EvidenceType.CERTIFICATE in european
+    all_schemes = {read_number(d).scheme for d in documents if d.type in _FOREIGN}
+    schemes = {read_number(d).scheme for d in documents if d.type is EvidenceType.CERTIFICATE}
+    certified = Scheme.ATEX in schemes or (claim.pre_atex and Scheme.OTHER in schemes)
     declared = EvidenceType.DECLARATION in european
     if not declared and not certified:
-        foreign = bool(types & {EvidenceType.LISTING, *_FOREIGN})
+        foreign = EvidenceType.LISTING in types or bool(NOT_EUROPEAN & all_schemes)
         return Shortfall(
             "A listing, an IECEx certificate or a UK document alone does not satisfy European law."
             if foreign
@@ -137,7 +153,8 @@ def _atex(claim: Claim, documents: tuple[Evidence, ...]) -> Shortfall | None:
     if claim.certified and not certified:
         what = f"Category {claim.category}" if claim.category else "This marking"
         other = EvidenceType.CERTIFICATE in types
-        stated = "the one stated is of another system" if other else "none is stated"
+        alien = "is of another system" if NOT_EUROPEAN & schemes else "has no number of that form"
+        stated = f"the one stated {alien}" if other else "none is stated"
         return Shortfall(
             f"{what} needs a certificate of a notified body; {stated}.",
             "an EU-type examination certificate (2014/34/EU Art. 13, 17)",
@@ -157,3 +174,10 @@ def _assessed(documents: tuple[Evidence, ...]) -> Shortfall | None:
         "No assessment or declaration is stated for the non-electrical marking.",
         "the ignition hazard assessment or the maker's declaration",
     )
+
+
+_OF_LAW: dict[Law, Callable[[Claim, tuple[Evidence, ...]], Shortfall | None]] = {
+    Law.NEC: _nec,
+    Law.IEC: _iec,
+    Law.ATEX: _atex,
+}
