@@ -13,26 +13,49 @@ from areafit.verdict import Basis
 class Says(Term):
     """What a word says of the part that it names, what matters most first."""
 
+    POWERED = "powered"  # electrical, whatever it is part of: a heating rod, an LED frame
     ELECTRICAL = "electrical"
+    FIGURE = "figure"  # a unit: so many volts or watts
     MOVING = "moving"
+    CARRIER = "carrier"  # fixed, and what it carries is another part: a motor bracket
     FIXED = "fixed"
     SEAL = "seal"
+    MEDIUM = "medium"  # what heats without electricity
 
 
 @frozen
 class DescribedPart:
-    """A word or two that name a part or a component of it."""
+    """A word or two that name a part or a component of it.
+
+    `devices` are the values of `device`, and `simple apparatus`, that it may rightly be called.
+    """
 
     word: str
     says: Says
+    devices: tuple[str, ...]
     source_id: str
     locator: str
     basis: Basis
     note: str
 
+    @property
+    def electrical(self) -> bool:
+        """Whether the word speaks of something electrical."""
+        return self.says in _ELECTRICAL
 
+    @property
+    def fixed(self) -> bool:
+        """Whether the word speaks of something that neither moves nor holds anything."""
+        return self.says in _FIXED
+
+
+_ELECTRICAL = frozenset({Says.POWERED, Says.ELECTRICAL, Says.FIGURE})
+_FIXED = frozenset({Says.CARRIER, Says.FIXED})
+_EARTH_CABLE = pattern(
+    r"\b(earth(?:ing)?|ground(?:ing)?|bonding) (?:clamp|strap|lug|pin)s?,? with (?:a )?cable\b"
+)
 _BESIDE = pattern(r"\bwith\b|\bincl(?:uding|usive)?\b\.?")
-_PAUSE = pattern(r"[,;:()\[\]/]")
+_PAUSE = pattern(r"[,;:()\[\]]|(?<!\bi)/")  # not that of an I/O module
 _OTHER = pattern(
     r"\b(?:of|for|on|in|at|to|under|over|above|below|from|by|between|without|no|w/o|beside)\b.*"
 )
@@ -44,11 +67,20 @@ _ORDER = tuple(Says)
 def described(text: str) -> DescribedPart | None:
     """The word that tells most of what a part is; None where the description has none.
 
-    The last known word of a phrase is its head: a motor bracket is a bracket, and what stands
-    behind `for` or `of` is another part. What stands behind `with` belongs to it.
+    The last known word of a phrase is its head, and what stands behind `for` or `of` is another
+    part. What stands behind `with` belongs to it. A head that carries things, or seals them, is
+    what it says: a motor bracket is a bracket; one that may hold a coil is not: a solenoid valve
+    block. Nothing excuses heating, an LED and the like, or a figure in volts or watts.
     """
-    found = [row for side in _BESIDE.split(text.casefold()) for row in _side(side)]
-    return min(found, key=lambda row: _ORDER.index(row.says), default=None)
+    main, beside = both_sides(text)
+    return min((*main, *beside), key=lambda row: _ORDER.index(row.says), default=None)
+
+
+@lru_cache(maxsize=4096)
+def both_sides(text: str) -> tuple[tuple[DescribedPart, ...], tuple[DescribedPart, ...]]:
+    """The words that tell what a part is, and those of what it comes with."""
+    main, *beside = _BESIDE.split(_EARTH_CABLE.sub(r"\1 cable", text.casefold()))
+    return tuple(_side(main)), tuple(row for side in beside for row in _side(side))
 
 
 def is_seal(component: str) -> bool:
@@ -59,18 +91,40 @@ def is_seal(component: str) -> bool:
 
 def _side(text: str) -> list[DescribedPart]:
     """The heads of the first part of an enumeration that holds a known word."""
+    medium = any(_table()[each.group(1)].says is Says.MEDIUM for each in _known().finditer(text))
     for phrase in _PAUSE.split(text):
         names = _AND.split(_OTHER.sub("", phrase))
-        heads = [head for name in names if (head := _head(name)) is not None]
+        heads = [head for name in names if (head := _head(name, heated_by_medium=medium))]
         if heads:
             return heads
     return []
 
 
-def _head(name: str) -> DescribedPart | None:
-    """The known word that ends last; of those the longest."""
-    found = [(each.end(1), each.group(1)) for each in _known().finditer(name)]
-    return _table()[found[-1][1]] if found else None
+def _head(name: str, *, heated_by_medium: bool) -> DescribedPart | None:
+    """The known word that tells what the name is: the one that ends last, unless it excuses none.
+
+    A pump that states its power is a pump; a plate that states its voltage is no plate.
+    """
+    found = [_table()[each.group(1)] for each in _known().finditer(name)]
+    found = [row for row in found if row.says is not Says.MEDIUM]
+    if heated_by_medium:
+        found = [row for row in found if "heat" not in row.word or row.fixed]
+    head = found[-1] if found else None
+    figure = _figure(name)
+    if head is not None and head.says is Says.SEAL:
+        return head
+    if head is None or head.fixed:
+        excused = head is not None and head.says is Says.CARRIER and figure is None
+        wanted = {Says.POWERED} if excused else _ELECTRICAL
+        told = next((row for row in reversed(found) if row.says in wanted), None)
+        return told or figure or head
+    return next((row for row in reversed(found) if row.says is Says.POWERED), head)
+
+
+def _figure(name: str) -> DescribedPart | None:
+    """The unit of a figure in volts, watts or the like."""
+    found = _units().search(name)
+    return _table()[found.group(1)] if found else None
 
 
 @cache
@@ -81,5 +135,14 @@ def _table() -> dict[str, DescribedPart]:
 @cache
 def _known() -> re.Pattern[str]:
     """Any known word, the longest first, in the singular or the plural."""
-    words = sorted(_table(), key=len, reverse=True)
+    named = (word for word, row in _table().items() if row.says is not Says.FIGURE)
+    words = sorted(named, key=len, reverse=True)
     return re.compile(rf"(?<![\w-])({'|'.join(map(re.escape, words))})(?:e?s)?(?![\w-])")
+
+
+@cache
+def _units() -> re.Pattern[str]:
+    """A figure with one of the units."""
+    units = [word for word, row in _table().items() if row.says is Says.FIGURE]
+    units.sort(key=len, reverse=True)
+    return re.compile(rf"(?<![\w-])[0-9][0-9.,]*[ \u00a0]?({'|'.join(units)})(?![\w-])")

@@ -9,7 +9,7 @@ from areafit.frozen import frozen
 from areafit.rule import Ask, Example, Family, Judgement, Rule, Subject, passed, unproven
 from areafit.tables import Tables
 from areafit.tables.classes import HiddenItem
-from areafit.tables.described import Says, described
+from areafit.tables.described import described
 from areafit.verdict import Reason, Role, Verdict
 
 _OF_ONE = (
@@ -52,7 +52,7 @@ def _ask(wetting: Wetting, demands: Demands) -> Iterator[Ask[Question]]:
 
 def _fixed(description: str | None) -> bool:
     told = described(description) if description else None
-    return told is not None and told.says is Says.FIXED
+    return told is not None and told.fixed
 
 
 def _hidden(wetting: Wetting, demands: Demands) -> tuple[str, ...]:
