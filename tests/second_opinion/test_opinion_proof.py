@@ -84,6 +84,27 @@ def test_an_alternate_needs_a_document_that_names_it(ask: Ask) -> None:
     assert ask("evidence", f"{both}, alternates: [{{part_number: PN-200}}]", place).verdict is P
 
 
+@pytest.mark.parametrize(
+    ("alternate", "verdict"),
+    [
+        ("part_number: B", U),
+        ("description: Instrument of another maker", U),
+        ("part_number: B, marking: Ex db IIB T4 Gb", U),
+        ("part_number: B, evidence: [{type: certificate, number: IECEx ABC 22.0002}]", P),
+        ("part_number: PN-1", P),  # the same part
+        ("ingress: IP66", P),
+    ],
+)
+def test_another_part_is_not_proven_by_the_line(ask: Ask, alternate: str, verdict: Verdict) -> None:
+    """A certificate is for the equipment that it names: IEC 60079-0:2017 28, from memory."""
+    part = (
+        "kind: electrical, part_number: PN-1, description: Instrument, marking: Ex db IIB T4 Gb, "
+        "evidence: [{type: certificate, number: IECEx ABC 21.0001}], "
+        f"alternates: [{{{alternate}}}]"
+    )
+    assert ask("evidence", part, "area: 'Zone 1, IIB, T3'").verdict is verdict
+
+
 def test_another_document_that_serves_is_enough(ask: Ask) -> None:
     documents = "{type: certificate, number: A-1, covers: PN-7}, {type: certificate, number: B-1}"
     part = f"kind: electrical, part_number: PN-1, marking: Ex db IIB T4 Gb, evidence: [{documents}]"

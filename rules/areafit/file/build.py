@@ -57,14 +57,17 @@ class Builder:
         return _place(values)
 
     def part(self, index: int, model: PartModel, standing: Standing) -> Part:
-        """A line with its alternates, each of which takes what it leaves out from the line."""
+        """A line with its alternates, each of which takes what it leaves out from the line.
+
+        The line's documents are not for another part number or description, unless they name it.
+        """
         line = {**vars(model), "index": index, "alternate": 0, "alternates": ()}
         line["in_loop"] = model.item in self._in_loops
         line["locations"] = tuple(dict.fromkeys(standing.locations))
         line["exposure"] = standing.exposure
         if model.alternates:
             line["alternates"] = tuple(
-                self._variant({**line, **_own(alternate), "alternate": number})
+                self._variant({**_lent(line, alternate), **_own(alternate), "alternate": number})
                 for number, alternate in enumerate(model.alternates, 1)
             )
         return self._variant(line)
@@ -137,6 +140,25 @@ def _own(alternate: AlternateModel) -> dict[str, Any]:
     stated = {name: getattr(alternate, name) for name in alternate.model_fields_set}
     needed = ("kinds", "locations")
     return {name: v for name, v in stated.items() if v is not None or name not in needed}
+
+
+def _lent(line: dict[str, Any], alternate: AlternateModel) -> dict[str, Any]:
+    """What a line lends to an alternate: of its documents those that name it, where it has a name.
+
+    The others are kept as documents for other part numbers, since they may count against it.
+    """
+    named = ("part_number", "description")
+    known = {name: getattr(alternate, name) for name in named}
+    if not line["evidence"] or all(known[n] in {None, line[n]} for n in named):
+        return line
+    number, own = known["part_number"], line["part_number"] or "the part number of the line"
+    lent = (
+        replace(document, covers=document.covers or own, elsewhere=True)
+        if number is None or document.covers is None
+        else document
+        for document in line["evidence"]
+    )
+    return {**line, "evidence": tuple(lent), **({"part_number": None} if number is None else {})}
 
 
 def _covering(document: Evidence, part_number: str) -> Evidence:
