@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from decimal import Decimal
 
 from areafit.checks.ignition.cite import limit_row, static_row
-from areafit.checks.ignition.earth import earthed
+from areafit.checks.ignition.earth import backed_by_metal, calls_it_earthed, earthed
 from areafit.checks.ignition.static_groups import StaticLimits, static_limits
 from areafit.demands import Demands
 from areafit.facts.part import Body, MaterialUse
@@ -41,7 +41,10 @@ class Question:
 
 
 def _ask(body: Body, demands: Demands) -> Iterator[Ask[Question]]:
-    """Every part that holds metal or may do so; not one whose materials all insulate."""
+    """Every part that holds metal or may do so; not one whose materials all insulate.
+
+    Metal that a layer lies on counts, unless it is called earthed and nothing says otherwise.
+    """
     if body.capacitance is None and not _may_conduct(body, demands.tables):
         return
     path = next(
@@ -61,7 +64,12 @@ def _ask(body: Body, demands: Demands) -> Iterator[Ask[Question]]:
 def _may_conduct(body: Body, tables: Tables) -> bool:
     if body.materials is None:
         return True
-    return any(_material_may_conduct(use, tables) for use in body.materials)
+    isolated = earthed(body) is False
+    return any(
+        _material_may_conduct(use, tables)
+        or (backed_by_metal(use, tables) and (isolated or not calls_it_earthed(use)))
+        for use in body.materials
+    )
 
 
 def _material_may_conduct(use: MaterialUse, tables: Tables) -> bool:
@@ -158,6 +166,7 @@ RULE = Rule[Question](
         "equipment.kinds",
         "materials.material",
         "materials.substrate",
+        "materials.backing",
         "materials.surface_resistance",
         "bonded",
         "resistance_to_earth",

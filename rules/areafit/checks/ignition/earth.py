@@ -53,14 +53,28 @@ def earthed(body: Body) -> bool | None:
 
 
 def on_earthed_metal(use: MaterialUse, body: Body, tables: Tables) -> bool:
-    """Whether a layer is said to lie on earthed metal."""
-    words = (use.backing or "").casefold()
-    said = any(word in words.split() for word in _EARTHED)
+    """Whether a layer is said to lie on earthed metal, and the part is not said to be isolated."""
+    path = earthed(body)
+    if path is False:
+        return False
     if use.backing is not None:
-        metal = "metal" in words or _conducts(use.backing, tables)
-        return metal and (said or earthed(body) is True)
+        said = backed_by_metal(use, tables)
+        return said and (calls_it_earthed(use) or path is True)
     under = use.substrate is not None and _conducts(use.substrate, tables)
-    return under and earthed(body) is True
+    return under and path is True
+
+
+def backed_by_metal(use: MaterialUse, tables: Tables) -> bool:
+    """Whether what the layer lies on is said to be metal."""
+    if use.backing is None:
+        return False
+    return "metal" in use.backing.casefold() or _conducts(use.backing, tables)
+
+
+def calls_it_earthed(use: MaterialUse) -> bool:
+    """Whether the list calls what the layer lies on earthed."""
+    words = (use.backing or "").casefold().split()
+    return any(word in words for word in _EARTHED)
 
 
 def _conducts(name: str, tables: Tables) -> bool:
