@@ -153,7 +153,7 @@ def _run(
     dated = options.as_of_chosen or any(bom.decided_by_date for bom in summaries)
     return Run(
         version=__version__,
-        tables=judging.tables(overlays).digest,
+        tables=judging.tables(overlays, options.as_of).digest,
         boms=summaries,
         faults=faults,
         overlays=tuple(
@@ -161,7 +161,7 @@ def _run(
         ),
         as_of=options.as_of if dated else None,
         unchanged=unchanged,
-        laxer=judging.tables(overlays).laxer if overlays else (),
+        laxer=judging.tables(overlays, options.as_of).laxer if overlays else (),
     )
 
 

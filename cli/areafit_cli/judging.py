@@ -17,6 +17,8 @@ from areafit_cli.faults import CallError, Fault, from_errors
 from areafit_cli.render.run import Summary, summarise
 
 if TYPE_CHECKING:
+    from datetime import date
+
     from areafit import Options, Tables
     from areafit.facts.bom import Bom
     from areafit.facts.waiver import Waiver
@@ -61,7 +63,7 @@ def carry_out(job: Job) -> Outcome:
         bom = areafit.read(data, name, fetch.fetcher(job.path))
     except areafit.InputErrors as errors:
         return Outcome(None, from_errors(errors))
-    report = judged(bom, tables(job.overlays), job.options, job.waivers)
+    report = judged(bom, tables(job.overlays, job.options.as_of), job.options, job.waivers)
     texts = (render.find(kind).body(report, look) for kind, look in job.formats)
     if job.folder is None:
         return Outcome(summarise(report), bodies=tuple(map("".join, texts)))
@@ -100,23 +102,25 @@ def _keep(path: Path, text: Iterable[str]) -> None:
         stream.writelines(text)
 
 
-def tables(overlays: Mapping[str, bytes]) -> "Tables":
+def tables(overlays: Mapping[str, bytes], as_of: "date") -> "Tables":
     """The shipped tables with the company's own rows laid over them, made once a process.
+
+    A laxer row that is approved on a later date than `as_of` is not approved yet.
 
     Raises:
         CallError: a row of the company's cannot be read.
     """
-    return _tables(tuple(sorted(overlays.items())))
+    return _tables(tuple(sorted(overlays.items())), as_of)
 
 
 @functools.cache
-def _tables(overlays: tuple[tuple[str, bytes], ...]) -> "Tables":
+def _tables(overlays: tuple[tuple[str, bytes], ...], as_of: "date") -> "Tables":
     from areafit.tables.cited import TableError  # noqa: PLC0415 - tables load when first asked
 
     if not overlays:
         return areafit.Tables.shipped()
     try:
-        return areafit.Tables.overlaid(dict(overlays))
+        return areafit.Tables.overlaid(dict(overlays), as_of)
     except TableError as error:
         raise CallError(*map(str, error.problems)) from None
 

@@ -47,5 +47,5 @@ def report(
     options = choices.options(
         only=(), skip=(), accept_unproven=accept_unproven, least_basis=least_basis, as_of=as_of
     )
-    known = judging.tables(judging.read_overlays(tables))
+    known = judging.tables(judging.read_overlays(tables), options.as_of)
     return judging.judged(read(name), known, options, waiving.read(waivers))

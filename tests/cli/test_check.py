@@ -219,16 +219,8 @@ def test_one_part_gates_like_a_list(capsys: Capture) -> None:
 PART = (
     *("part", "II 2G Ex eb IIC T4 Gb", "--area", "Zone 1, IIB, T3", "--substance", "toluene"),
     *("--chemical", "none", "--ambient", "5..40 °C", "--document", "AC-1", "--code", "ATEX"),
-    *(
-        "--edition",
-        "2014",
-        "--certificate",
-        "ABC 21 ATEX 0001",
-        "--declaration",
-        "D-1",
-        "--ingress",
-        "IP66",
-    ),
+    *("--edition", "2014", "--certificate", "ABC 21 ATEX 0001", "--declaration", "D-1"),
+    *("--ingress", "IP66"),
     *("--material", "304", "--materials-complete", "--exposure", "fume", "--no-contacts"),
     *("--rated-ambient", "-20..40 °C", "--bonded", "--entries", "none"),
 )

@@ -252,6 +252,30 @@ def test_an_approval_needs_role_and_date() -> None:
             )
 
 
+@pytest.mark.parametrize("nobody", [b"tbd", b"to be confirmed", b"-"])
+def test_a_placeholder_approves_nothing(nobody: bytes) -> None:
+    """As of waivers: common practice, no published source."""
+    data = _file("substance_values", {**ETHANOL, "value": "425"}, approved=True)
+    files = {"sources.csv": SOURCES, "substance_values.csv": data}
+    files["substance_values.csv"] = data.replace(b"materials engineer", nobody)
+    with pytest.raises(TableError, match="names nobody"):
+        Tables.overlaid(files)
+
+
+def test_an_approval_to_come_is_none() -> None:
+    """As of waivers: common practice, no published source."""
+    data = _file("substance_values", {**ETHANOL, "value": "425"}, approved=True)
+    files = {"sources.csv": SOURCES, "substance_values.csv": data}
+    for day, waits in ((date(2026, 3, 30), True), (date(2026, 3, 31), False)):
+        tables = Tables.overlaid(files, day)
+        row = tables.substance("ethanol")
+        assert row is not None
+        lowest = row.lowest_autoignition()
+        assert lowest is not None
+        assert (lowest.value != D(425)) is waits
+        assert bool(_waiting(tables, "ethanol")) is waits
+
+
 def test_every_fault_of_every_file_is_reported_at_once() -> None:
     with pytest.raises(TableError) as error:
         Tables.overlaid(

@@ -108,7 +108,8 @@ def _needs(
     options = choices.options(
         only=(), skip=(), accept_unproven=(), least_basis=Basis.MEMORY, as_of=None
     )
-    report = areafit.judge(bom, judging.tables(judging.read_overlays(tables)), options)
+    known = judging.tables(judging.read_overlays(tables), options.as_of)
+    report = areafit.judge(bom, known, options)
     return [
         need(place.demands, exposures or _used(bom, place.name))
         for place in report.places

@@ -128,7 +128,7 @@ def _waits(entry: OwnResistance, shipped: ResistanceRow) -> Laxer:
         where=entry.where,
         reason=(
             f"{entry.where} rates the pair {rating}, laxer than our {shipped.rating.value}; "
-            "it needs approved_by (a role) and approved_on (a date) in the row"
+            "it needs approved_by (a role) and approved_on (a date that has come) in the row"
         ),
     )
 

@@ -99,7 +99,8 @@ def _laxer(spec: TableSpec, row: OwnRow, column: str, theirs: str, shipped: str)
             + (
                 f"it is approved by {row.approved}"
                 if row.approved
-                else "it needs approved_by (a role) and approved_on (a date) in the row"
+                else "it needs approved_by (a role) and approved_on (a date that has come) "
+                "in the row"
             )
         ),
         approved=row.approved,

@@ -5,12 +5,13 @@ import io
 from collections.abc import Iterator, Mapping
 from datetime import date
 
-from areafit.frozen import frozen
+from areafit.frozen import frozen, replace
 from areafit.tables import names
 from areafit.tables.catalogue import CATALOGUE
 from areafit.tables.cited import Problem, TableError
 from areafit.tables.load import cell_faults, cells_of, columns, to_row
 from areafit.tables.meaning import fault
+from areafit.tables.placeholders import is_placeholder
 from areafit.tables.spec import Merge, TableSpec
 
 APPROVAL = ("approved_by", "approved_on")
@@ -38,8 +39,10 @@ class OwnRow:
         return f"{self.file}:{self.line}"
 
 
-def read(files: Mapping[str, bytes]) -> tuple[OwnRow, ...]:
+def read(files: Mapping[str, bytes], as_of: date | None = None) -> tuple[OwnRow, ...]:
     """All rows of the files, which bear the names of the shipped tables.
+
+    An approval of a later date than `as_of` is none yet.
 
     Raises:
         TableError: with every fault of every file.
@@ -60,7 +63,13 @@ def read(files: Mapping[str, bytes]) -> tuple[OwnRow, ...]:
     problems.extend(_unknown_ids(found))
     if problems:
         raise TableError(tuple(problems))
-    return tuple(found)
+    return tuple(_as_of(row, as_of) for row in found)
+
+
+def _as_of(row: OwnRow, day: date | None) -> OwnRow:
+    if day is None or not row.approved_on or date.fromisoformat(row.approved_on) <= day:
+        return row
+    return replace(row, approved_by="", approved_on="")
 
 
 def _no_table(file: str, spec: TableSpec | None) -> Problem:
@@ -165,6 +174,8 @@ def _approval(file: str, line: int, by: str, on: str) -> Iterator[Problem]:
             "approved_by and approved_on belong together.",
             "Give the role that approves and the date, or neither.",
         )
+    if by and is_placeholder(by):
+        yield Problem(file, line, f"approved_by: {by!r} names nobody.", "Give the role.")
     if on:
         try:
             date.fromisoformat(on)

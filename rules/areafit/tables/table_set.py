@@ -12,6 +12,8 @@ from areafit.tables.shelf import Shelf
 from areafit.tables.spec import Merge
 
 if TYPE_CHECKING:
+    from datetime import date
+
     from areafit.tables.chemicals import Chemical
     from areafit.tables.dusts import Dust
     from areafit.tables.incompatible import Incompatible
@@ -59,15 +61,17 @@ class Tables:
         return Tables()
 
     @staticmethod
-    def overlaid(files: Mapping[str, bytes]) -> "Tables":
+    def overlaid(files: Mapping[str, bytes], as_of: "date | None" = None) -> "Tables":
         """The shipped tables with a company's own rows, from CSV files named like ours.
+
+        With `as_of`, a row approved on a later date is not approved.
 
         Raises:
             TableError: with every fault found, each with file, line and what to do.
         """
         from areafit.tables.own_rows import read  # noqa: PLC0415 - only overlays need it
 
-        tables = Tables(read(files), files)
+        tables = Tables(read(files, as_of), files)
         for name in {row.table for row in tables._own}:
             tables.rows(name, CATALOGUE[name].row_type)
         return tables
