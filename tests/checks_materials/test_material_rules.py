@@ -349,13 +349,13 @@ CASES = [
     ),
     # a drop that dries allows a tenth, however the chloride is stated: own reasoning
     ("pitting", place(TAP_190), use("304", crevice=False), PASS, ""),
-    ("pitting", place(TAP_190), use("304", "splash", crevice=False), FLAG, "drops dry"),
-    ("pitting", place(SALT_190), use("304", "splash", crevice=False), FLAG, "drops dry"),
+    ("pitting", place(TAP_190), use("304", "splash", crevice=False), UNPROVEN, "drops dry"),
+    ("pitting", place(SALT_190), use("304", "splash", crevice=False), UNPROVEN, "drops dry"),
     ("pitting", place(TAP_190), use("304", "splash", crevice=True), FLAG, "crevices"),
     ("pitting", place(TAP_190), use("316", "splash", crevice=False), UNPROVEN, "about 100"),
     ("pitting", place(SALT_190), use("316", "splash", crevice=False), UNPROVEN, "about 100"),
     ("pitting", place(TAP_190), use("2205", "splash", crevice=True), PASS, ""),
-    ("pitting", place(TAP_190), use("304", "washdown", crevice=False), FLAG, "drops dry"),
+    ("pitting", place(TAP_190), use("304", "washdown", crevice=False), UNPROVEN, "drops dry"),
     (
         "pitting",
         place({**TAP_190, "rinsed": True}),
