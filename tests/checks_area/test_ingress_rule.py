@@ -267,3 +267,26 @@ def test_mechanical_parts_have_no_cable_entries(say: Say) -> None:
     assert say("cable-entry", part, Z1) is Verdict.NOT_APPLICABLE
     both = "kind: [electrical, mechanical], marking: Ex h IIB T4 Gb"
     assert say("cable-entry", both, Z1) is Verdict.NOT_APPLICABLE
+
+
+@pytest.mark.parametrize(
+    ("part", "place"),
+    [
+        ("marking: Ex ia IIC T4 Ga, intrinsic_safety: own cell", "area: 'Zone 1, IIB, T3'"),
+        ("marking: Ex mb IIC T4 Gb", "area: 'Zone 1, IIB, T3'"),
+        ("marking: none", "area: unclassified"),
+    ],
+)
+def test_the_lowest_entry_counts(say: Say, part: str, place: str) -> None:
+    """IEC 60079-14:2013 10.2: an entry keeps the rating of the enclosure; from memory."""
+    for entries, expected in (
+        (("IP66",), Verdict.PASS),
+        (("IP20",), Verdict.FLAG),
+        (("IP66", "IP20"), Verdict.FLAG),
+        (("IP68 IP66", "IP66"), Verdict.PASS),
+        (("Type 4",), Verdict.PASS),  # shows IP66
+        (("tight",), Verdict.UNPROVEN),
+    ):
+        fittings = ", ".join(f"{{type: cable gland, ingress: {text}}}" for text in entries)
+        text = f"kind: electrical, {part}, ingress: IP66, entries: [{fittings}]"
+        assert say("ingress", text, f"{place}, ingress: IP66") is expected, entries

@@ -3,25 +3,29 @@
 from collections.abc import Iterable, Iterator
 
 from areafit.checks.area.candidates import READS, choices
-from areafit.checks.area.enclosure import judge_ratings
+from areafit.checks.area.enclosure import judge_rating, judge_ratings
 from areafit.checks.area.minimum import Minimum, minimum_of
 from areafit.checks.area.rating import Rating, ips_shown, read_rating, solids, water
 from areafit.demands import Demands
 from areafit.facts.fittings import EntryType
 from areafit.facts.marking import Code
 from areafit.facts.part import Equipment
-from areafit.frozen import frozen
+from areafit.frozen import frozen, replace
 from areafit.rule import Ask, Example, Family, Judgement, Rule, Subject, flagged, passed, unproven
 from areafit.verdict import Reason, Role, Verdict
 
 
 @frozen
 class AtPlace:
-    """The rating that a place asks for, those on the nameplate and in the list, and open holes."""
+    """The rating that a place asks for, those on the nameplate and in the list, and open holes.
+
+    `entries` are the ratings of what closes the openings, as far as they are stated.
+    """
 
     needed: Rating
     stated: tuple[Rating, ...]
     open_holes: int = 0
+    entries: tuple[Rating, ...] = ()
 
 
 @frozen
@@ -44,13 +48,19 @@ def _ask(equipment: Equipment, demands: Demands) -> Iterator[Ask[Question]]:
     if demands.place.ingress is not None:
         codes = [code for marking in equipment.markings or () for code in marking.codes]
         needed = read_rating(demands.place.ingress)
-        yield Ask(AtPlace(needed, _ratings(equipment, codes), holes), "ingress")
+        fittings = _of_entries(equipment)
+        yield Ask(AtPlace(needed, _ratings(equipment, codes), holes, fittings), "ingress")
     for hazard in demands.hazards:
         for choice in choices(equipment, demands, hazard):
             minimum = minimum_of(choice.code, hazard)
             if choice.code is not None and minimum is not None:
                 ratings = _ratings(equipment, [choice.code])
                 yield Ask(ForType(minimum, ratings, holes), "ingress")
+
+
+def _of_entries(equipment: Equipment) -> tuple[Rating, ...]:
+    texts = (entry.ingress for entry in equipment.entries or ())
+    return tuple(dict.fromkeys(read_rating(text) for text in texts if text is not None))
 
 
 def _ratings(equipment: Equipment, codes: Iterable[Code]) -> tuple[Rating, ...]:
@@ -71,13 +81,30 @@ def _judge(question: Question) -> Judgement:
             answer_by=Role.INSTALLER,
         )
     if isinstance(question, AtPlace):
-        return judge_ratings(question.needed, question.stated)
+        return _judge_place(question)
     # A printed IP code decides; a Type shows only what it reaches at least.
     decisive = tuple(rating for rating in question.stated if rating.ips) or question.stated
     answers = [_judge_type(question.needed, rating) for rating in decisive]
     if not answers:
         return _judge_type(question.needed, None)
     return min(answers, key=lambda answer: _ORDER.index(answer.verdict))
+
+
+def _judge_place(question: AtPlace) -> Judgement:
+    """The enclosure, then the lowest rating of what closes its openings."""
+    own = judge_ratings(question.needed, question.stated)
+    if own.verdict is not Verdict.PASS:
+        return own
+    answers = [(judge_rating(question.needed, each), each) for each in question.entries]
+    open_ones = [pair for pair in answers if pair[0].verdict is not Verdict.PASS]
+    if not open_ones:
+        return own
+    worst, entry = min(open_ones, key=lambda pair: _ORDER.index(pair[0].verdict))
+    return replace(
+        worst,
+        message=f"What closes an opening: {worst.message}",
+        found=f"{own.found}; an entry {entry.text}",
+    )
 
 
 _ORDER = list(Verdict)
