@@ -127,3 +127,47 @@ def test_sinks_of_304_stand_in_tap_water(
     part = f"kind: structural, materials: [{{material: '304', exposure: {exposure}{more}}}]"
     water = f"chemicals: [{{name: tap water, chloride: {chloride} mg/L, temperature: 20 °C}}]"
     assert say("pitting", part, water) is expected
+
+
+@pytest.mark.parametrize(
+    ("more", "expected"), [("", UNPROVEN), (", stressed: true, welded: true", UNPROVEN)]
+)
+@pytest.mark.parametrize("exposure", ["room", "fume"])
+def test_loaded_316_in_sour_air_is_not_refused(
+    exposure: str, more: str, expected: Verdict, say: Say
+) -> None:
+    # ISO 15156-3:2020 Table A.2, from memory: to 60 °C and 100 kPa, in any chloride
+    part = f"kind: structural, materials: [{{material: '316', exposure: {exposure}{more}}}]"
+    place = "substances: [hydrogen sulfide], ambient: 0..40 °C, chemicals: none"
+    assert say("chemical-resistance", part, place) is expected
+
+
+def test_304_in_sour_air_stays_refused_under_load(say: Say) -> None:
+    # corrosion textbooks, from memory
+    part = "kind: structural, materials: [{material: '304', exposure: room, stressed: true}]"
+    place = "substances: [hydrogen sulfide], ambient: 0..20 °C, chemicals: none"
+    assert say("chemical-resistance", part, place) is FLAG
+
+
+HYDROGEN = "substances: [hydrogen], ambient: 0..40 °C, chemicals: none"
+
+
+@pytest.mark.parametrize("exposure", ["room", "fume", "enclosed"])
+@pytest.mark.parametrize(
+    "steel", ["alloy steel, property_class: '12.9'", "17-4PH", "17-4PH, stressed: true"]
+)
+def test_leaked_hydrogen_does_not_charge_dry_steel(steel: str, exposure: str, say: Say) -> None:
+    # ASME B31.12 speaks of wetted, pressurised metal; from memory
+    part = f"kind: structural, materials: [{{material: {steel}, exposure: {exposure}}}]"
+    assert say("chemical-resistance", part, HYDROGEN) is UNPROVEN
+    assert say("hydrogen-embrittlement", part, HYDROGEN) is SILENT
+
+
+def test_hydrogen_that_fills_a_part_charges_hard_steel(say: Say) -> None:
+    # ISO 11114-1, from memory
+    part = (
+        "kind: structural, materials: [{material: alloy steel, property_class: '12.9', "
+        "exposure: immersed}]"
+    )
+    assert say("chemical-resistance", part, HYDROGEN) is FLAG
+    assert say("hydrogen-embrittlement", part, HYDROGEN) is FLAG

@@ -45,6 +45,10 @@ _FLUORIDES = "15"  # EPA reactivity group
 _AMINES = "7"  # EPA reactivity group
 _ACIDS = (Reaction.STRONG_ACID, Reaction.WEAK_ACID)
 _OXIDISING_ABOVE = {"sulfuric-acid": Decimal(70)}  # mass %
+_IN_AIR = frozenset({Exposure.FUME, Exposure.ROOM, Exposure.ENCLOSED})
+# ISO 15156-3:2020 Table A.2, from memory: annealed, to 60 °C and 100 kPa, in any chloride, loaded
+# or not. Cold-worked parts are not in it, so that the condition stays to be accepted.
+_LOADED_IN_SOUR_GAS = frozenset({"316", "316L"})
 _TARNISHING = frozenset({"sulfur-dioxide", "hydrogen-sulfide"})
 _REST = ZINC | ALUMINIUM | MAGNESIUM | BARE_STEEL
 
@@ -64,7 +68,10 @@ def relieved(
 
     `strained`: True for springs and parts stated as stressed, False for parts stated as not.
     """
-    if row.rating is Rating.LIMITED and row.mechanism in CRACKING and strained is True:
+    if _dry_hydrogen(row, met):
+        return Relieved(Rating.LIMITED, "leaked gas at ambient pressure hardly enters dry steel")
+    cracks = row.rating is Rating.LIMITED and row.mechanism in CRACKING and strained is True
+    if cracks and not _stands_load(material, met):
         return Relieved(Rating.UNSUITABLE, "a part under lasting stress cracks where others last")
     if row.rating is Rating.LIMITED and _needs_stress(row.mechanism) and strained is False:
         return Relieved(Rating.SUITABLE, "cracks only under stress, and the part has none")
@@ -75,6 +82,16 @@ def relieved(
         return Relieved(row.rating)
     better = _ORDER[row.rating.rank - steps]
     return Relieved(better, f"{row.rating.value} if immersed, {met.exposure.value} is milder")
+
+
+def _dry_hydrogen(row: ResistanceRow, met: Met) -> bool:
+    """Hydrogen that is in the air embrittles nothing as the gas in a pressure vessel does."""
+    embrittled = row.rating is not Rating.SUITABLE and row.mechanism is Mechanism.EMBRITTLEMENT
+    return embrittled and met.chemical.id == "hydrogen" and met.exposure in _IN_AIR
+
+
+def _stands_load(material: Material, met: Met) -> bool:
+    return met.chemical.id == "hydrogen-sulfide" and material.id in _LOADED_IN_SOUR_GAS
 
 
 def _needs_stress(mechanism: Mechanism) -> bool:

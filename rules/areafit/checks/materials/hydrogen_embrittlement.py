@@ -8,7 +8,7 @@ from areafit.checks.materials.strain import is_fastener, is_spring
 from areafit.demands import Demands
 from areafit.demands.exposure import Met
 from areafit.demands.meeting import meetings
-from areafit.facts.part import WET, Exposure, MaterialUse
+from areafit.facts.part import LIQUID, WET, Exposure, MaterialUse
 from areafit.frozen import frozen
 from areafit.pattern import pattern
 from areafit.rule import Ask, Example, Family, Judgement, Rule, Subject, flagged, passed, unproven
@@ -19,7 +19,8 @@ from areafit.verdict import Reason, Role, Verdict
 
 _STEELS = BARE_STEEL | COATED_STEEL
 _HARDENABLE = frozenset({"martensitic stainless steel", "precipitation-hardening stainless steel"})
-_CHARGING = frozenset({"hydrogen", "hydrogen-sulfide"})
+_HYDROGEN = "hydrogen"
+_CHARGING = frozenset({_HYDROGEN, "hydrogen-sulfide"})
 _STRONG_CLASS = Decimal("10.9")
 # Tensile strength above about 1000 MPa; ISO 18265 conversions from memory.
 _HARD = {"HV": Decimal(320), "HB": Decimal(304), "HRC": Decimal(32)}
@@ -106,11 +107,16 @@ def _by_hardness(text: str | None) -> bool | None:
 
 
 def _charges(met: Met) -> bool:
-    """Whether hydrogen gets into steel: acids that evolve it, sour gas, hydrogen itself."""
+    """Whether hydrogen gets into steel: acids that evolve it, sour gas, hydrogen that fills it.
+
+    Hydrogen in the air, at ambient pressure and dry, is left to `chemical-resistance`.
+    """
     if met.exposure not in WET and not (met.exposure is Exposure.ROOM and met.rises):
         return False
     if met.exposure is Exposure.FUME and not (met.rises or met.mist):
         return met.chemical.hydrogen is Hydrogen.ACTIVE
+    if met.chemical.id == _HYDROGEN and met.exposure not in LIQUID:
+        return False
     return met.chemical.hydrogen is Hydrogen.ACTIVE or met.chemical.id in _CHARGING
 
 
