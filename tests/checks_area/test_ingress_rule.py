@@ -176,6 +176,7 @@ def test_a_type_that_rests_on_no_rating_asks_none(say: Say) -> None:
     assert say("ingress", gearbox, "area: 'Zone 1, IIC'") is Verdict.NOT_APPLICABLE
 
 
+FILLED = "{type: adapter, marking: II 2G Ex db IIC Gb, thread: M20, hole: M20}"
 GLAND = "type: cable gland, marking: Ex db IIC Gb, thread: M20x1.5, hole: M20, ingress: IP66"
 DB = "Ex db IIB T4 Gb"
 Z1 = "area: 'Zone 1, IIB, T3'"
@@ -222,7 +223,7 @@ ENTRIES = [
     ("II 2G Ex db IIB T4 Gb", f"[{{{GLAND}}}]", Z1, "ATEX", F),
     (
         "II 2G Ex db IIB T4 Gb",
-        "[{type: adapter, marking: II 2G Ex db IIC Gb, thread: M20, hole: M20}]",
+        f"[{FILLED}, {FILLED.replace('adapter', 'plug')}]",
         Z1,
         "ATEX",
         P,

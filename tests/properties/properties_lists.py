@@ -181,6 +181,7 @@ class Lines:
             hole=("M20x1.5",),
             ingress=("IP66", "IP54"),
             within=_LENGTHS,
+            conditions=("none", [{"text": "fix the cable", "met_by": "a clamp"}]),
             needed=("type",),
         )
 

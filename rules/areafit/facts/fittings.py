@@ -5,6 +5,7 @@ The allowances for unmarked equipment, purged enclosures and cable entries rest 
 
 from decimal import Decimal
 
+from areafit.facts.evidence import Condition
 from areafit.facts.marking import Marking
 from areafit.frozen import frozen
 from areafit.term import Term
@@ -108,7 +109,7 @@ class Entry:
     """One opening of an enclosure and what closes it.
 
     `thread` is that of the fitting, `hole` that of the enclosure; `within` the distance of a
-    conduit seal from the enclosure in m.
+    conduit seal from the enclosure in m; `conditions` are those of an `X` on the fitting.
     """
 
     type: EntryType
@@ -117,3 +118,4 @@ class Entry:
     hole: str | None = None
     ingress: str | None = None
     within: Decimal | None = None
+    conditions: tuple[Condition, ...] | None = None

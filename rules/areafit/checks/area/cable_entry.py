@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 from decimal import Decimal
 
+from areafit.checks.area.ambient import judge_ambient
 from areafit.checks.area.candidates import READS
 from areafit.checks.area.enclosure import judge_rating
 from areafit.checks.area.entry_question import (
@@ -16,6 +17,7 @@ from areafit.checks.area.entry_question import (
 from areafit.checks.area.group import judge_group
 from areafit.checks.area.level import judge_level
 from areafit.checks.area.rating import Ip, Rating, read_rating
+from areafit.documents import is_shown
 from areafit.facts.fittings import EntryType
 from areafit.facts.protection import Suffix
 from areafit.facts.quantity import Dimension, show
@@ -88,6 +90,13 @@ def _points(question: EntryQuestion) -> Iterator[_Point]:
     yield from _thread(question)
     yield from _rating(question)
     yield from _seal(question)
+    yield from _range(question)
+    yield from _conditions(question)
+    if question.unfilled:
+        yield _Point(
+            "An adapter closes nothing: the gland, plug or seal in it is not stated.",
+            clause="IEC 60079-14:2013 10.2",
+        )
 
 
 def _marking(question: EntryQuestion) -> Iterator[_Point]:
@@ -117,6 +126,35 @@ def _marking(question: EntryQuestion) -> Iterator[_Point]:
             f"The {what} is a component (U): the certificate of the enclosure must name it.",
             clause="IEC 60079-0:2017 13",
         )
+
+
+def _range(question: EntryQuestion) -> Iterator[_Point]:
+    """A printed range decides; where none is, a certificate may state a wider one."""
+    if question.ambient is None:
+        return
+    answer = judge_ambient(question.ambient)
+    printed = bool(question.ambient.marked)
+    message = answer.message if printed else f"no Ta of it is stated. {answer.message}"
+    yield _Point(f"{capital(question.entry.type.value)}: {message}", printed, answer.clause)
+
+
+def _conditions(question: EntryQuestion) -> Iterator[_Point]:
+    if question.code is None or question.code.suffix is not Suffix.X:
+        return
+    conditions = question.entry.conditions
+    what = f"The X of the {question.entry.type.value}"
+    if not conditions:
+        yield _Point(f"{what}: its conditions are not listed.", clause=_CLAUSE_OF_X)
+    for each in conditions or ():
+        if each.met is False:
+            message = f"{what}: the condition '{each.text}' is said not to be met."
+            yield _Point(message, fails=True, clause=_CLAUSE_OF_X)
+        elif not is_shown(each):
+            message = f"{what}: how '{each.text}' is met, and the document for it, is not stated."
+            yield _Point(message, clause=_CLAUSE_OF_X)
+
+
+_CLAUSE_OF_X = "IEC 60079-0:2017 29.3 e)"
 
 
 def _thread(question: EntryQuestion) -> Iterator[_Point]:
@@ -199,7 +237,9 @@ RULE = Rule[Question](
     "not of intrinsically safe or encapsulated parts, nor of a gland, plug, adapter or seal that "
     "is a line of its own and says so in `device`. NFPA 70 asks for conduit seals within "
     "450 mm (18 in) of explosionproof enclosures and 50 mm (2 in) of type d, which a seal for "
-    "Class I, Division 1 serves; IEC 60079-14 for glands chosen by type and group.",
+    "Class I, Division 1 serves; IEC 60079-14 for glands chosen by type and group. "
+    "The Ta of a fitting is written as it is printed, within its `marking`; the conditions of its "
+    "X are its own.",
     reads=READS,
     ask=ask_entries,
     judge=_judge,

@@ -2,21 +2,23 @@
 
 from collections.abc import Iterator
 
+from areafit.checks.area.ambient import judge_ambient
 from areafit.checks.area.candidates import Chosen, choices
 from areafit.checks.area.fitting import is_fitting
 from areafit.checks.area.group_question import GroupQuestion
 from areafit.checks.area.minimum import Minimum, minimum_of
 from areafit.checks.area.offer import is_intrinsically_safe
-from areafit.checks.area.question import LevelQuestion
+from areafit.checks.area.question import AmbientQuestion, LevelQuestion
 from areafit.checks.area.rating import Rating, read_rating
 from areafit.demands import Demands, HazardDemand
-from areafit.facts.fittings import Entry
+from areafit.facts.fittings import Entry, EntryType
 from areafit.facts.marking import Code
 from areafit.facts.part import Equipment, Kind
 from areafit.facts.protection import MarkingSystem
-from areafit.frozen import frozen
+from areafit.frozen import frozen, replace
 from areafit.rule import Ask
 from areafit.term import Term
+from areafit.verdict import Verdict
 
 
 class Needs(Term):
@@ -37,7 +39,11 @@ class NotStated:
 
 @frozen
 class EntryQuestion:
-    """One entry, with the best code of its marking judged at the place; None where it has none."""
+    """One entry, with the best code of its marking judged at the place; None where it has none.
+
+    `ambient` is set where the range of the fitting does not hold the place's, `unfilled` where it
+    is an adapter and the list has fewer glands, plugs and seals than adapters.
+    """
 
     entry: Entry
     needs: Needs
@@ -46,6 +52,8 @@ class EntryQuestion:
     group: GroupQuestion
     place: Rating | None
     minimum: Minimum | None
+    ambient: AmbientQuestion | None = None
+    unfilled: bool = False
 
 
 Question = NotStated | EntryQuestion
@@ -65,9 +73,21 @@ def ask_entries(equipment: Equipment, demands: Demands) -> Iterator[Ask[Question
                 continue  # a fitting closes the openings of something else
             if not equipment.entries:
                 yield Ask(NotStated(needs, equipment.entries is not None), "entries")
-            for i, entry in enumerate(equipment.entries or ()):
+            entries = equipment.entries or ()
+            unfilled = _unfilled(entries)
+            for i, entry in enumerate(entries):
                 question = _question(entry, needs, choice, demands, hazard)
-                yield Ask(question, f"entries/{i}")
+                alone = unfilled and entry.type is EntryType.ADAPTER
+                yield Ask(replace(question, unfilled=alone), f"entries/{i}")
+
+
+def _unfilled(entries: tuple[Entry, ...]) -> bool:
+    """Whether an adapter has nothing in it: it leaves an opening as large as the one it fills."""
+    adapters = sum(entry.type is EntryType.ADAPTER for entry in entries)
+    return adapters > sum(entry.type in _CLOSERS for entry in entries)
+
+
+_CLOSERS = frozenset({EntryType.CABLE_GLAND, EntryType.CONDUIT_SEAL, EntryType.PLUG})
 
 
 def _needs(code: Code | None) -> Needs | None:
@@ -96,7 +116,13 @@ def _question(
         best.group,
         read_rating(asked) if asked is not None else None,
         minimum_of(choice.code, hazard),
+        best.ambient if _too_narrow(best, demands) else None,
     )
+
+
+def _too_narrow(best: Chosen, demands: Demands) -> bool:
+    known = best.code is not None and demands.ambient is not None
+    return known and judge_ambient(best.ambient).verdict is not Verdict.PASS
 
 
 def is_flameproof(code: Code) -> bool:

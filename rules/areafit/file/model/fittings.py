@@ -6,11 +6,13 @@ from typing import Annotated, ClassVar
 
 from pydantic import Field
 
+from areafit.facts.evidence import Condition
 from areafit.facts.fittings import Entry, EntryType
 from areafit.facts.marking import Marking
 from areafit.file.model.base import Model
+from areafit.file.model.evidence import ConditionModel
 from areafit.file.model.quantities import Length
-from areafit.file.model.types import Listed
+from areafit.file.model.types import Fact, Listed
 from areafit.file.model.words import ContentsWord, EntryTypeWord, OnLossWord, Text, YesNo
 from areafit.marking import decode
 
@@ -33,6 +35,12 @@ class ConduitSealsModel(Model):
     all_runs: YesNo | None = None
 
 
+class EntryConditionModel(ConditionModel):
+    """A specific condition of use of an `X` on a fitting."""
+
+    called: ClassVar[str] = "a condition of an entry"
+
+
 class EntryModel(Model):
     """One opening of an enclosure, and what closes it."""
 
@@ -44,6 +52,12 @@ class EntryModel(Model):
     hole: Annotated[Text | None, Field(description="thread of the enclosure's opening")] = None
     ingress: Text | None = None
     within: Annotated[Length | None, Field(description="of a conduit seal, from the box")] = None
+    conditions: (
+        Annotated[
+            tuple[Annotated[EntryConditionModel, Fact(Condition, "text")], ...], Listed(none=True)
+        ]
+        | None
+    ) = None
 
 
 def entry(  # noqa: PLR0913, PLR0917 - the keys of an entry
@@ -53,10 +67,11 @@ def entry(  # noqa: PLR0913, PLR0917 - the keys of an entry
     hole: str | None,
     ingress: str | None,
     within: Decimal | None,
+    conditions: tuple[Condition, ...] | None,
 ) -> Entry:
     """The fact of an entry, its marking decoded."""
     markings = None if marking is None else tuple(map(_decode, marking))
-    return Entry(type, markings, thread, hole, ingress, within)
+    return Entry(type, markings, thread, hole, ingress, within, conditions)
 
 
 @cache
