@@ -171,3 +171,25 @@ def test_hydrogen_that_fills_a_part_charges_hard_steel(say: Say) -> None:
     )
     assert say("chemical-resistance", part, HYDROGEN) is FLAG
     assert say("hydrogen-embrittlement", part, HYDROGEN) is FLAG
+
+
+@pytest.mark.parametrize("material", ["NBR", "PVC cable jacket"])
+@pytest.mark.parametrize(
+    ("exposure", "area", "expected"),
+    [
+        ("room", "area: 'Zone 1, IIA, T1', ", UNPROVEN),
+        ("room", "area: unclassified, ", UNPROVEN),
+        ("room", "area: 'Zone 0, IIA, T1', ", FLAG),
+        ("room", "area: 'Class I, Division 1, Group D', ", FLAG),
+        ("room", "", FLAG),
+        ("fume", "area: 'Zone 1, IIA, T1', ", FLAG),
+        ("immersed", "area: 'Zone 1, IIA, T1', ", FLAG),
+    ],
+)
+def test_what_leaks_into_a_room_swells_less_than_the_liquid(
+    material: str, exposure: str, area: str, expected: Verdict, say: Say
+) -> None:
+    # reasoned, no source: uptake follows the vapour's share, which stays far below saturation
+    part = f"kind: structural, materials: [{{material: {material}, exposure: {exposure}}}]"
+    place = f"{area}substances: [acetone], ambient: 5..40 °C, chemicals: none"
+    assert say("chemical-resistance", part, place) is expected

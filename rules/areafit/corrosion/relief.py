@@ -45,6 +45,7 @@ _FLUORIDES = "15"  # EPA reactivity group
 _AMINES = "7"  # EPA reactivity group
 _ACIDS = (Reaction.STRONG_ACID, Reaction.WEAK_ACID)
 _OXIDISING_ABOVE = {"sulfuric-acid": Decimal(70)}  # mass %
+_TAKEN_UP = frozenset({Mechanism.SWELLING, Mechanism.PLASTICISER_LOSS})
 _IN_AIR = frozenset({Exposure.FUME, Exposure.ROOM, Exposure.ENCLOSED})
 # ISO 15156-3:2020 Table A.2, from memory: annealed, to 60 °C and 100 kPa, in any chloride, loaded
 # or not. Cold-worked parts are not in it, so that the condition stays to be accepted.
@@ -61,7 +62,7 @@ class Relieved:
     why: str = ""
 
 
-def relieved(
+def relieved(  # noqa: PLR0911 - one return for each answer
     row: ResistanceRow, material: Material, met: Met, *, strained: bool | None
 ) -> Relieved:
     """The rating of a row for how its chemical is met.
@@ -78,10 +79,17 @@ def relieved(
     if _worse_in_vapour(row, material, met):
         return Relieved(Rating.LIMITED, "cracks in moist, aerated vapour")
     steps = min(_steps(row, material, met), row.rating.rank)
+    if not steps and _thinly_met(row, met):
+        return Relieved(Rating.LIMITED, "unsuitable if immersed; in a room's air it is thin")
     if not steps:
         return Relieved(row.rating)
     better = _ORDER[row.rating.rank - steps]
     return Relieved(better, f"{row.rating.value} if immersed, {met.exposure.value} is milder")
+
+
+def _thinly_met(row: ResistanceRow, met: Met) -> bool:
+    """Swelling and extraction by what leaks now and then: less than by the liquid, and not none."""
+    return met.leaked and row.rating is Rating.UNSUITABLE and row.mechanism in _TAKEN_UP
 
 
 def _dry_hydrogen(row: ResistanceRow, met: Met) -> bool:

@@ -53,7 +53,8 @@ class Strength:
 class Met:
     """One chemical as one surface meets it; temperatures in °C.
 
-    `rises` says that the chemical itself is in the vapour, `mist` that drops of it are.
+    `rises` says that the chemical itself is in the vapour, `mist` that drops of it are. `leaked`:
+    nothing but the air of a room brings it, where it is not present for long.
     """
 
     chemical: Chemical
@@ -65,6 +66,7 @@ class Met:
     rises: bool
     mist: bool = False
     breathes: bool | None = None
+    leaked: bool = False
 
     def __hash__(self) -> int:
         """Cheap: one that is looked up is nearly always the very object that is found."""

@@ -16,6 +16,7 @@ from areafit.tables.names import key
 _HARMLESS = frozenset({"deionised-water"})
 _HYPOCHLORITE = "sodium-hypochlorite"
 _FREE_CHLORINE = Concentration(Range(Decimal("0.02"), Decimal("0.05")), ConcentrationUnit.MASS)
+_INDOORS = frozenset({Exposure.ROOM, Exposure.ENCLOSED})
 _SEVERITY = {exposure: rank for rank, exposure in enumerate(Exposure)}
 
 
@@ -111,13 +112,22 @@ def _meeting(
     use: MaterialUse, corroding: CorrodingChemical, exposure: Exposure, demands: Demands
 ) -> Meeting:
     mets, if_mist = [], []
+    leaked = corroding.fume_only and use.exposure in _INDOORS and _thin(demands)
     for chemical in demands.tables.chemicals(corroding.stated.name):
         mist = may_mist(chemical, corroding)
         one = meet(chemical, corroding, exposure, demands.ambient, mist=mist is True)
-        mets.append(replace(one, breathes=use.breathes))
+        mets.append(replace(one, breathes=use.breathes, leaked=leaked))
         if mist is None and exposure is Exposure.FUME:
             if_mist.append(meet(chemical, corroding, exposure, demands.ambient, mist=True))
     return Meeting(corroding.stated.name, tuple(mets), tuple(if_mist))
+
+
+def _thin(demands: Demands) -> bool:
+    """Whether the area is stated, and none in which vapour may be present for long."""
+    stated = demands.place.area
+    if stated is None or stated.problems or not stated.areas:
+        return False
+    return not any(area.zone == 0 or area.division == 1 for area in stated.areas)
 
 
 def _chlorine(
