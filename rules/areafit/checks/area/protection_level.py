@@ -3,16 +3,20 @@
 from collections.abc import Iterator
 
 from areafit.checks.area.ask import per_hazard
-from areafit.checks.area.candidates import READS
+from areafit.checks.area.candidates import READS, Chosen
 from areafit.checks.area.level import judge_level
 from areafit.checks.area.offer import describe
 from areafit.checks.area.question import LevelQuestion
 from areafit.demands import Demands
+from areafit.demands.levels import required_level
 from areafit.facts.marking import Code
 from areafit.facts.part import Equipment
+from areafit.facts.place import Area, AreaSystem
+from areafit.facts.protection import Law, Level
 from areafit.frozen import frozen
-from areafit.rule import Ask, Example, Family, Judgement, Rule, Subject, passed
-from areafit.verdict import Role, Verdict
+from areafit.marking.level import effective_level
+from areafit.rule import Ask, Example, Family, Judgement, Rule, Subject, flagged, passed, unproven
+from areafit.verdict import Reason, Role, Verdict
 
 
 @frozen
@@ -22,11 +26,20 @@ class AssociatedOutside:
     code: Code
 
 
-Question = LevelQuestion | AssociatedOutside
+@frozen
+class NotElectrical:
+    """A code for equipment that is not electrical, under rules that are for electrical only."""
+
+    code: Code
+    areas: tuple[Area, ...]
+    required_level: Level | None
+
+
+Question = LevelQuestion | AssociatedOutside | NotElectrical
 
 
 def _ask(equipment: Equipment, demands: Demands) -> Iterator[Ask[Question]]:
-    for ask in per_hazard(lambda choice: choice.level)(equipment, demands):
+    for ask in per_hazard(_level)(equipment, demands):
         yield Ask(ask.question, ask.path)
     area = demands.place.area
     if area is None or area.problems or demands.classified or not area.areas:
@@ -37,15 +50,69 @@ def _ask(equipment: Equipment, demands: Demands) -> Iterator[Ask[Question]]:
                 yield Ask(AssociatedOutside(code), "marking")
 
 
+def _level(choice: Chosen) -> Question:
+    """NFPA 70 is for electrical equipment; what is not is asked for no listing by it."""
+    level, code = choice.level, choice.code
+    own = code is not None and code.non_electrical and not choice.technique.electrical
+    if code is None or not own or level.law is not Law.NEC:
+        return level
+    return NotElectrical(code, level.areas, level.required_level)
+
+
 def _judge(question: Question) -> Judgement:
     if isinstance(question, LevelQuestion):
         return judge_level(question)
+    if isinstance(question, NotElectrical):
+        return _judge_not_electrical(question)
     return passed(
         "Associated apparatus stands outside the classified area, as its marking asks.",
         required="a place outside the classified area",
         found=f"unclassified place; {describe(question.code)}",
         clause="IEC 60079-14:2013 16",
     )
+
+
+def _judge_not_electrical(question: NotElectrical) -> Judgement:
+    """The level printed must reach that of the area; a Division 1 is read as level b."""
+    asked = [level for area in question.areas if (level := _asked(area)) is not None]
+    if question.required_level is not None:
+        asked.append(question.required_level)
+    most = min(asked, key=lambda level: level.rank)  # what is classified asks for one
+    level = effective_level(question.code)
+    found = describe(question.code)
+    required = f"EPL {most.value} or better, of equipment that is not electrical"
+    if level is None:
+        return unproven(
+            Reason.FACT_MISSING,
+            "The marking does not show what level of protection it gives.",
+            required=required,
+            found=found,
+            clause=_NOT_ELECTRICAL,
+        )
+    if level.rank > most.rank:
+        return flagged(
+            f"The area asks for {most.value}; the marking gives {level.value}.",
+            required=required,
+            found=found,
+            clause=_NOT_ELECTRICAL,
+        )
+    return passed(
+        "NFPA 70 asks for no listing of what is not electrical; the level printed reaches the "
+        "area's.",
+        required=required,
+        found=found,
+        clause=_NOT_ELECTRICAL,
+    )
+
+
+def _asked(area: Area) -> Level | None:
+    level = required_level(area)
+    if level is None or area.system is AreaSystem.ZONE or level.rank > 0:
+        return level
+    return Level(f"{level.value[0]}b")
+
+
+_NOT_ELECTRICAL = "NFPA 70-2023 90.2(A), 500.1; ISO 80079-36:2016"
 
 
 RULE = Rule[Question](
@@ -60,7 +127,9 @@ RULE = Rule[Question](
     answer_by=Role.SUPPLIER,
     note="29 CFR 1910.307(g)(5) asks Division equipment in a Zone to bear the zone marking too; "
     "recent editions of NFPA 70 only permit that. Whether Class II, Division 1 equipment serves "
-    "Zone 20 depends on the edition and is left unproven.",
+    "Zone 20 depends on the edition and is left unproven. NFPA 70 asks for "
+    "no listing of what is not electrical: its level is held to the zone's, a Division 1 read as "
+    "level b, and `ignition-hazard` asks for more.",
     reads=READS,
     ask=_ask,
     judge=_judge,
