@@ -153,6 +153,8 @@ def test_simple_apparatus_generates_next_to_nothing(kit: Any) -> None:
     assert verdict(most) is PASS
     assert verdict(None) is OPEN
     assert verdict(replace(most, power=None)) is OPEN
+    assert verdict(Generates(output=False)) is PASS  # README: `generates: {output: none}`
+    assert verdict(Generates(voltage=Decimal(2), output=False)) is FLAG
     for name, value in (("voltage", "1.51"), ("current", "0.101"), ("power", "0.0251")):
         changed: dict[str, Any] = {name: Decimal(value)}
         assert verdict(replace(most, **changed)) is FLAG
@@ -323,6 +325,7 @@ def test_what_fails_or_is_missing_does_not_wait_for_the_area(kit: Any) -> None:
     assert silent.verdict(C) is OPEN
     unmarked = kit.Setting(area=None, barrier=kit.equipment(None))
     assert unmarked.verdict("loop-group") is OPEN
+    assert all(found.required for _, found in unmarked.answers("loop-group"))
 
 
 @pytest.mark.parametrize(

@@ -11,6 +11,8 @@ CASES = [
     ("Ex db T4 Gb", ["No gas group is printed."]),
     ("Ex tb IIIC Db", [f"No maximum surface temperature {_WITHOUT_HEAT}"]),
     ("Ex db IIC Gb", [f"No temperature class {_WITHOUT_HEAT}"]),
+    ("I M2 Ex db I Mb", []),  # 150 °C or 450 °C by the group itself: 5.3.2.1
+    ("I M1 Ex ia I Ma", []),
     ("Ex db IIC T4", ["No protection level (EPL) is printed."]),
     ("II 2GD c IIB T4", [f"No maximum surface temperature {_WITHOUT_HEAT}"]),
     ("Ex eb IIC Gb U", []),

@@ -6,6 +6,7 @@ it; a nameplate that is asked about for itself has to be complete.
 
 from collections.abc import Iterator
 
+from areafit.facts.groups import Group
 from areafit.facts.marking import Code, Marking, Problem
 from areafit.facts.protection import Hazard, MarkingSystem, Suffix
 from areafit.marking import clauses
@@ -41,7 +42,8 @@ def _zone(code: Code) -> Iterator[Problem]:
         yield Problem(
             "No gas group is printed." if not dust else "No dust group is printed.", clause
         )
-    if not (code.associated or code.temperatures):
+    mines = code.groups == {Group.I}  # limited to 150 °C or 450 °C without a class
+    if not (code.associated or code.temperatures or mines):
         what = "maximum surface temperature" if dust else "temperature class"
         yield Problem(
             f"No {what} is printed; of equipment only cable glands, plugs and adapters do without.",

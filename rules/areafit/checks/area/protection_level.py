@@ -1,6 +1,6 @@
 """Level of protection against the class and division, or zone, of the place."""
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 
 from areafit.checks.area.ask import per_hazard
 from areafit.checks.area.candidates import READS, Chosen
@@ -39,8 +39,8 @@ Question = LevelQuestion | AssociatedOutside | NotElectrical
 
 
 def _ask(equipment: Equipment, demands: Demands) -> Iterator[Ask[Question]]:
-    for ask in per_hazard(_level)(equipment, demands):
-        yield Ask(ask.question, ask.path)
+    asking: Callable[[Equipment, Demands], Iterator[Ask[Question]]] = per_hazard(_level)
+    yield from asking(equipment, demands)
     area = demands.place.area
     if area is None or area.problems or demands.classified or not area.areas:
         return

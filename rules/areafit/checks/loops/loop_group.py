@@ -159,7 +159,8 @@ def _without_group(question: Values, texts: dict[str, str], rows: tuple[Row, ...
 def _nameplate(question: Plate) -> Judgement:
     if not question.shown:
         message = f"No group is shown for item {question.item}: no marking of it could be read."
-        return unproven(Reason.FACT_MISSING, message, found="no group")
+        required = "a marking that shows a group for every place of the loop"
+        return unproven(Reason.FACT_MISSING, message, required=required, found="no group")
     answers = [_judge_shown(question.item, shown) for shown in question.shown]
     return max(answers, key=lambda answer: _MILDEST_LAST.index(answer.verdict))
 

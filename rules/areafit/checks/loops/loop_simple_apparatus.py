@@ -1,6 +1,7 @@
 """Simple apparatus in a circuit adds next to no energy to it."""
 
 from collections.abc import Iterator
+from decimal import Decimal
 
 from areafit.cases import LoopCase
 from areafit.checks.loops.examples import CIRCUIT, example
@@ -34,10 +35,15 @@ _QUANTITIES = (
 )
 
 
+_NOTHING = Decimal(0)
+
+
 def _judge(question: Question) -> Judgement:
     stated = question.generates or Generates()
     limits = [limit_row(f"simple apparatus {name}") for name, _ in _QUANTITIES]
-    values = (stated.voltage, stated.current, stated.power)
+    silent = _NOTHING if stated.output is False else None
+    own = (stated.voltage, stated.current, stated.power)
+    values = tuple(silent if value is None else value for value in own)
     required = "at most " + ", ".join(row.value for row in limits)
     found = ", ".join(
         f"{name} {amount(value, dimension)}"
