@@ -1,11 +1,12 @@
 """A part's aspects resolved against the rest of the list: contacts, wetting, loop ends."""
 
 from collections.abc import Collection, Iterable, Iterator, Mapping
+from itertools import combinations
 
 from areafit.cases import ContactCase, LoopCase, LoopEnd
 from areafit.demands import Demands
 from areafit.facts.loop import Loop
-from areafit.facts.part import WET, Exposure, Kind, MaterialUse, Part, Wetting
+from areafit.facts.part import LIQUID, WET, Exposure, Kind, MaterialUse, Part, Wetting
 
 
 def part_variants(part: Part) -> tuple[Part, ...]:
@@ -46,8 +47,10 @@ def _bare(part: Part) -> bool:
 def contacts_of(part: Part, by_item: Mapping[str, Part]) -> Iterator[tuple[str, ContactCase]]:
     """The contacts that the part states, each with the two materials that meet.
 
-    A part that says nothing of contacts yields one case that says so, if chemicals wet it.
+    A part that says nothing of contacts yields one case that says so, if chemicals wet it. Two
+    materials of one part that liquid wets yield one more, unless the part states their contact.
     """
+    yield from _inside(part)
     exposed = wetting_of(part).exposure in WET
     if part.contacts is None:
         if exposed:
@@ -66,6 +69,21 @@ def contacts_of(part: Part, by_item: Mapping[str, Part]) -> Iterator[tuple[str, 
                 exposed=exposed,
             ),
         )
+
+
+def _inside(part: Part) -> Iterator[tuple[str, ContactCase]]:
+    """Pairs of different materials of a part, both wetted by liquid, of which it says nothing."""
+    wetted = {use.material: use for use in part.materials or () if use.exposure in LIQUID}
+    if len(wetted) < 2:
+        return
+    refs = [ref for ref in part.contacts or () if ref.item == part.item]
+    said = {frozenset({ref.component, ref.with_component}) for ref in refs}
+    for own, other in combinations(wetted.values(), 2):
+        if frozenset({own.component, other.component}) not in said:
+            yield (
+                "materials",
+                ContactCase(stated=True, own=own, other=other, exposed=True, inside=True),
+            )
 
 
 def _component(part: Part, component: str | None) -> MaterialUse | None:

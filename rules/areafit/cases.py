@@ -12,7 +12,7 @@ class ContactCase:
 
     `stated` is False where the part says nothing of contacts, and `materials` is then all that it
     could touch with; `own` and `other` are None where the component named could not be found or
-    is not unique.
+    is not unique. `inside`: both are of one part, which says nothing of whether they meet.
     """
 
     stated: bool
@@ -22,6 +22,7 @@ class ContactCase:
     wet: bool | None = None
     exposed: bool = False
     materials: tuple[MaterialUse, ...] | None = None
+    inside: bool = False
 
 
 @singular

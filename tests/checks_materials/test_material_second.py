@@ -1,6 +1,7 @@
 """What a second reading of the rules on materials found; the source stands at each test."""
 
 from collections.abc import Callable
+from typing import Any
 
 import pytest
 
@@ -193,3 +194,53 @@ def test_what_leaks_into_a_room_swells_less_than_the_liquid(
     part = f"kind: structural, materials: [{{material: {material}, exposure: {exposure}}}]"
     place = f"{area}substances: [acetone], ambient: 5..40 °C, chemicals: none"
     assert say("chemical-resistance", part, place) is expected
+
+
+LYE = (
+    "chemicals: [{name: sodium hydroxide, concentration: 2 %, temperature: 40 °C}], "
+    "atmosphere: severe"
+)
+
+
+@pytest.mark.parametrize(
+    ("own", "exposure", "expected"),
+    [
+        ("S235JR", "washdown", UNPROVEN),
+        ("S235JR", "splash", UNPROVEN),
+        ("S235JR", "room", PASS),
+        ("copper-C110", "washdown", PASS),
+    ],
+)
+def test_a_contact_between_washed_parts_is_not_dry(
+    own: str, exposure: str, expected: Verdict, ask: Any
+) -> None:
+    # common practice, no source
+    lye = {"name": "sodium hydroxide", "concentration": "2 %", "temperature": "40 °C"}
+    case = {"chemicals": [lye], "atmosphere": "severe"}
+    use = {"material": own, "exposure": exposure}
+    plate = {"material": "copper-C110", "exposure": "washdown"}
+    first = {"materials": [use], "contacts": [{"with": "2", "wet": False}]}
+    second = {"materials": [plate], "contacts": "none"}
+    assert ask("galvanic-couple", case, first, second).verdict is expected
+
+
+@pytest.mark.parametrize(
+    ("plate", "screws", "exposure", "expected"),
+    [
+        ("S235JR", "316", "immersed", UNPROVEN),
+        ("S235JR", "316", "room", SILENT),
+        ("304", "316", "immersed", SILENT),
+        ("PTFE", "316", "immersed", SILENT),
+    ],
+)
+def test_two_metals_of_one_wetted_part_are_a_couple(
+    plate: str, screws: str, exposure: str, expected: Verdict, say: Say
+) -> None:
+    # common practice, no source
+    part = (
+        f"kind: structural, materials: [{{component: plate, material: '{plate}', exposure: "
+        f"{exposure}}}, {{component: screws, material: '{screws}', exposure: {exposure}}}], "
+        "contacts: none"
+    )
+    assert say("galvanic-couple", part, LYE) is expected
+    assert say("galvanic-couple", part, "chemicals: none, atmosphere: severe") is SILENT

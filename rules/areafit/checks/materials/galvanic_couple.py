@@ -1,9 +1,22 @@
 """Two metals that touch where it is wet: which suffers, and by how much they differ."""
 
+from collections.abc import Iterator
+
+from areafit.cases import ContactCase
 from areafit.checks.materials.galvanic.answer import judge
-from areafit.checks.materials.galvanic.question import Asked, ask
-from areafit.rule import Example, Family, Rule, Subject
+from areafit.checks.materials.galvanic.question import Asked, Open, ask
+from areafit.demands import Demands
+from areafit.rule import Ask, Example, Family, Rule, Subject
 from areafit.verdict import Role, Verdict
+
+
+def _ask(case: ContactCase, demands: Demands) -> Iterator[Ask[Asked]]:
+    """Every stated contact; of two materials of one part only what would not pass."""
+    for asked in ask(case, demands):
+        unknown = isinstance(asked.question, Open)  # `chemical-resistance` reports the name
+        if not case.inside or not (unknown or judge(asked.question).verdict is Verdict.PASS):
+            yield asked
+
 
 _WATER = "{chemicals: [{name: tap water, temperature: 20 °C}]}"
 
@@ -36,8 +49,9 @@ RULE = Rule[Asked](
     answer_by=Role.DESIGNER,
     note="Where chemicals wet a part its air counts as severe. The limits read `not more than`. "
     "Area ratios count where both surfaces are stated or one side is a fastener. Painting only "
-    "the anode makes it worse.",
-    ask=ask,
+    "the anode makes it worse. Two metals of one part that liquid wets are asked about where they "
+    "would not pass together.",
+    ask=_ask,
     judge=judge,
     examples=(
         Example("304 on 316", Verdict.PASS, _SAME[0], _WATER, more=_SAME[1]),

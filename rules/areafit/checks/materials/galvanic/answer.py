@@ -1,13 +1,13 @@
 """Whether a couple stays within the allowed difference, and where the index misleads."""
 
-from areafit.checks.materials.galvanic.question import Asked, Couple, Dry, Half, Open
+from areafit.checks.materials.galvanic.question import Asked, Couple, Doubtful, Dry, Half, Open
 from areafit.checks.materials.several import most_severe
 from areafit.corrosion.cite import reasoned
 from areafit.frozen import frozen
 from areafit.naming import nearest_known, use_known_name
 from areafit.rule import Judgement, Row, flagged, passed, unproven
 from areafit.tables.classes import Atmosphere, GalvanicLimit
-from areafit.verdict import Reason, Role
+from areafit.verdict import Reason, Role, Verdict
 
 _STEEL_MV = 850  # what is left when the zinc has gone
 
@@ -31,7 +31,35 @@ def judge(question: Asked) -> Judgement:
             required="no lasting wetness, or metals close to each other",
             found=question.why,
         )
-    return most_severe(_couple(couple) for couple in question.couples)
+    found = most_severe(_couple(couple) for couple in question.couples)
+    return _doubtful(question, found) if isinstance(question, Doubtful) else found
+
+
+def _doubtful(question: Doubtful, found: Judgement) -> Judgement:
+    """A pair that only a dry contact would let pass, or that may not touch at all."""
+    if found.verdict is Verdict.PASS:
+        return found
+    if question.inside:
+        return unproven(
+            Reason.FACT_MISSING,
+            f"Two metals of this part are wetted alike; whether they touch is not stated. Do they, "
+            f"then: {found.message}",
+            required=found.required,
+            found=found.found,
+            rows=found.rows,
+            remedy="Part or coat the nobler metal and list the coating, or choose like metals; "
+            "where they do not touch, have that accepted in a waiver.",
+        )
+    return unproven(
+        Reason.FACT_MISSING,
+        "The contact is said to be kept dry, and liquid wets the parts on both sides. Wet, it "
+        f"would not pass: {found.message}",
+        required=found.required,
+        found=f"{found.found}, said to be dry",
+        rows=found.rows,
+        remedy="Say by the exposure of both sides that nothing wets them there, or seal the joint "
+        "and have that accepted in a waiver.",
+    )
 
 
 def _open(question: Open) -> Judgement:

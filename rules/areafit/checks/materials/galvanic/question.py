@@ -6,7 +6,7 @@ from areafit.cases import ContactCase
 from areafit.checks.materials.several import called
 from areafit.checks.materials.strain import is_fastener
 from areafit.demands import Demands
-from areafit.facts.part import Exposure, MaterialUse
+from areafit.facts.part import LIQUID, Exposure, MaterialUse
 from areafit.frozen import frozen
 from areafit.rule import Ask, Row
 from areafit.tables.chemicals import Reaction
@@ -79,7 +79,15 @@ class Question:
     couples: tuple[Couple, ...]
 
 
-Asked = Question | Open | Dry
+@frozen
+class Doubtful:
+    """Pairs wetted on both sides: said to be kept dry, or not said to touch (`inside`)."""
+
+    couples: tuple[Couple, ...]
+    inside: bool = False
+
+
+Asked = Question | Open | Dry | Doubtful
 
 
 def ask(case: ContactCase, demands: Demands) -> Iterator[Ask[Asked]]:
@@ -89,6 +97,8 @@ def ask(case: ContactCase, demands: Demands) -> Iterator[Ask[Asked]]:
     if not case.stated:
         if case.exposed and _any_metal(case.materials, demands):
             yield Ask(Open("contacts", "the part"))
+        return
+    if case.inside and not aqueous(demands):
         return
     component = case.own.component if case.own is not None else None
     yield Ask(_asked(case, demands), "", component)
@@ -117,7 +127,9 @@ def _any_metal(uses: tuple[MaterialUse, ...] | None, demands: Demands) -> bool:
     return any(not rows or any(metallic(row) for row in rows) for rows in found)
 
 
-def _asked(case: ContactCase, demands: Demands) -> Asked:
+def _asked(  # noqa: PLR0911 - one return for each answer
+    case: ContactCase, demands: Demands
+) -> Asked:
     if case.own is None:
         return Open("own component", case.other_item or "")
     if case.other is None:
@@ -131,20 +143,22 @@ def _asked(case: ContactCase, demands: Demands) -> Asked:
         sides.append(
             tuple(_half(use, called(use.material, row, demands.tables), row) for row in rows)
         )
-    if case.wet is False:
+    washed = aqueous(demands) and case.own.exposure in LIQUID and case.other.exposure in LIQUID
+    if case.wet is False and not washed:
         return Dry("kept dry")
     if case.own.exposure is case.other.exposure is Exposure.ENCLOSED and not case.wet:
         return Dry("enclosed and dry")
     limits, stated = _limits(case, demands)
     larger = _larger(case.own, case.other)
     hot = _hot(demands)
-    return Question(
-        tuple(
-            Couple(first, second, limits, stated, larger, hot)
-            for first in sides[0]
-            for second in sides[1]
-        )
+    couples = tuple(
+        Couple(first, second, limits, stated, larger, hot)
+        for first in sides[0]
+        for second in sides[1]
     )
+    if case.inside or case.wet is False:
+        return Doubtful(couples, inside=case.inside)
+    return Question(couples)
 
 
 def _half(use: MaterialUse, name: str, material: Material) -> Half:
