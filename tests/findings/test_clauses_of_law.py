@@ -7,6 +7,8 @@ from areafit.findings.clauses import clause_of
 from areafit.registry import RULES
 
 LEVEL = "NFPA 70-2023 500.8, 505.9; IEC 60079-14:2013 5.3; 1999/92/EC Annex II B"
+EDITION = "NFPA 70-2023; IEC 60079-14:2013; EN 60079-14:2014; 2014/34/EU"
+FLASH = "NFPA 30-2024 7.4; NFPA 497-2021 5.3; IEC 60079-10-1:2020 5; EN 1127-1:2019 6.3"
 CASES = [
     (LEVEL, Law.NEC, "NFPA 70-2023 500.8, 505.9"),
     (LEVEL, Law.IEC, "IEC 60079-14:2013 5.3"),
@@ -15,6 +17,11 @@ CASES = [
     ("IEC 60079-0:2017 29; NFPA 496-2021 3", Law.IEC, "IEC 60079-0:2017 29; NFPA 496-2021 3"),
     ("X 1 (belts; NFPA 70 hoses)", Law.IEC, "X 1 (belts; NFPA 70 hoses)"),
     ("", Law.NEC, ""),
+    (EDITION, Law.NEC, "NFPA 70-2023"),
+    (EDITION, Law.IEC, "IEC 60079-14:2013"),
+    (FLASH, Law.IEC, "IEC 60079-10-1:2020 5; EN 1127-1:2019 6.3"),
+    (FLASH, Law.NEC, "NFPA 30-2024 7.4; NFPA 497-2021 5.3; EN 1127-1:2019 6.3"),
+    ("IEC 60529:1989 5; NEMA 250-2018", Law.IEC, "IEC 60529:1989 5"),
 ]
 
 

@@ -9,7 +9,7 @@ from areafit.checks.area.question import LevelQuestion
 from areafit.demands.levels import required_level
 from areafit.facts.marking import Code
 from areafit.facts.place import Area, AreaSystem
-from areafit.facts.protection import Law
+from areafit.facts.protection import Hazard, Law
 from areafit.frozen import replace
 from areafit.marking.level import effective_level
 from areafit.rule import Judgement, Row, flagged, passed, unproven
@@ -21,7 +21,7 @@ _CATEGORY = {0: "1G", 1: "2G", 2: "3G", 20: "1D", 21: "2D", 22: "3D"}
 
 def judge_level(question: LevelQuestion) -> Judgement:
     """The worst answer over the areas of one hazard; each must accept the code."""
-    answers = [_judge_area(question, area) for area in question.areas]
+    answers = [_cited(question, area, _judge_area(question, area)) for area in question.areas]
     verdict = worst(answer.verdict for answer in answers)
     return next(answer for answer in answers if answer.verdict is verdict)
 
@@ -46,6 +46,15 @@ def _judge_area(question: LevelQuestion, area: Area) -> Judgement:
     if row is None:
         return flagged(f"{found} is not accepted in {area.name}.", required=required, found=found)
     return _accepted(question, row, required, found)
+
+
+def _cited(question: LevelQuestion, area: Area, answer: Judgement) -> Judgement:
+    """With the clause of the area's own system under NFPA 70, where none is cited."""
+    if answer.clause or question.law is not Law.NEC:
+        return answer
+    zone = "505.9" if area.hazard is Hazard.GAS else "506.9"
+    clause = "500.8" if area.system is AreaSystem.DIVISION else zone
+    return replace(answer, clause=f"NFPA 70-2023 {clause}")
 
 
 def _division_left_out(question: LevelQuestion, code: Code) -> Code | None:

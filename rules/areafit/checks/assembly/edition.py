@@ -42,7 +42,7 @@ def _judge(question: Question) -> Judgement:
     if known is None:
         return unproven(
             Reason.NAME_UNKNOWN,
-            f"{found!r} is no edition that is known here; {question.applied[-1]} is applied.",
+            f"{found!r} is no edition that is known here; {_applied(question)}.",
             required=required,
             found=found,
         )
@@ -62,6 +62,12 @@ def _judge(question: Question) -> Judgement:
                 rows=rows,
             )
     return passed(message, required=required, found=found, rows=rows)
+
+
+def _applied(question: Question) -> str:
+    """All editions that are applied: that of the installation may be any of them."""
+    several = len(question.applied) > 1
+    return f"{' and '.join(question.applied)} {'are' if several else 'is'} applied"
 
 
 RULE = Rule[Question](

@@ -118,7 +118,7 @@ RULE = Rule[Question](
     title="Belts and hoses carry their charge away",
     family=Family.IGNITION,
     subject=Subject.BODY,
-    clause="IEC TS 60079-32-1:2013 (belts, hoses)",
+    clause="IEC TS 60079-32-1:2013 6 (belts), 7 (hoses)",
     why="A belt is charged by every turn, a hose by the liquid or powder in it; both reach a "
     "dangerous charge in seconds where they insulate.",
     remedy="Choose a conductive grade and state `resistance`, for a belt `width` and `speed` too.",

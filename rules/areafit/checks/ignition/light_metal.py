@@ -233,7 +233,8 @@ RULE = Rule[Question](
     title="Light metals stay within the limits, and away from rust",
     family=Family.IGNITION,
     subject=Subject.BODY,
-    clause="IEC 60079-0:2017 8.3, 8.4; ISO 80079-36:2016; EN 1127-1:2019 (friction and impact)",
+    clause="IEC 60079-0:2017 8.3, 8.4; IEC 60079-14:2013 5.10; ISO 80079-36:2016 6.4; "
+    "EN 1127-1:2019 (friction and impact)",
     why="A light metal struck by rusty steel burns like thermite: one blow lights gas and dust.",
     remedy="Choose an alloy within the limit, steel or bronze, or a part whose certificate has a "
     "specific condition of use for it, and meet the condition.",

@@ -159,7 +159,7 @@ def _without_group(question: Values, texts: dict[str, str], rows: tuple[Row, ...
 def _nameplate(question: Plate) -> Judgement:
     if not question.shown:
         message = f"No group is shown for item {question.item}: no marking of it could be read."
-        required = "a marking that shows a group for every place of the loop"
+        required = "a marking that shows a group"
         return unproven(Reason.FACT_MISSING, message, required=required, found="no group")
     answers = [_judge_shown(question.item, shown) for shown in question.shown]
     return max(answers, key=lambda answer: _MILDEST_LAST.index(answer.verdict))
@@ -204,7 +204,8 @@ def _covers(groups: frozenset[Group], need: GroupNeed, needs: tuple[GroupNeed, .
 
 
 def _required(needs: Needs) -> str:
-    return "; ".join(dict.fromkeys(f"{n.group.value} ({n.cause})" for n in needs.groups))
+    own = "; ".join(dict.fromkeys(f"{n.group.value} ({n.cause})" for n in needs.groups))
+    return own or "a group that covers every place of the loop"
 
 
 def _stated(question: Values) -> str:
