@@ -101,6 +101,7 @@ KINDS = [
     ("kind: electrical, description: DC motor with brushes, device: squirrel-cage motor", U),
     ("kind: electrical, description: Motor with brushes, device: squirrel-cage motor", U),
     ("kind: electrical, description: Brake motor, device: squirrel-cage motor", U),
+    ("kind: electrical, description: Motor with spring brake, device: squirrel-cage motor", U),
     ("kind: electrical, description: Capacitor-start motor, device: squirrel-cage motor", U),
     ("kind: electrical, description: DC motor with brushes, device: motor with switch", P),
     ("kind: electrical, description: Gear motor with cable gland, device: squirrel-cage motor", P),

@@ -244,3 +244,17 @@ def test_two_metals_of_one_wetted_part_are_a_couple(
     )
     assert say("galvanic-couple", part, LYE) is expected
     assert say("galvanic-couple", part, "chemicals: none, atmosphere: severe") is SILENT
+
+
+@pytest.mark.parametrize("solvent", ["acetone", "ethanol"])
+def test_a_bronze_tool_stands_plain_solvents(solvent: str, say: Say) -> None:
+    # corrosion textbooks, from memory
+    part = "kind: loose item, materials: [{material: CuAl10Fe5Ni5, exposure: room}]"
+    place = f"substances: [{solvent}], ambient: 5..40 °C, chemicals: none"
+    assert say("chemical-resistance", part, place) is PASS
+
+
+def test_any_silicone_stands_hydrogen_at_ambient_pressure(say: Say) -> None:
+    # general knowledge of the pair, from memory
+    part = "kind: structural, materials: [{material: silicone, exposure: room}]"
+    assert say("chemical-resistance", part, HYDROGEN) is PASS
