@@ -11,14 +11,14 @@ from typing import Any
 from areafit.frozen import field_names
 
 Key = Callable[[Any], Hashable]
-Tree = dict[str, "Tree"]
 
 
 def key_of(kind: type, names: Iterable[str] = ()) -> Key:
     """A key that two subjects share only if they hold the same values under these names.
 
     A name may go into a fact or into each entry of a list (`evidence.type`); without names every
-    field counts. Values are told apart by identity, which is quick: the reader makes one value of
+    field counts. `evidence.number|ambient` is the number of those entries only that state an
+    ambient. Values are told apart by identity, which is quick: the reader makes one value of
     equal text. The key means nothing once a subject is gone.
     """
     return _key(_tree(tuple(names) or field_names(kind)))
@@ -26,32 +26,58 @@ def key_of(kind: type, names: Iterable[str] = ()) -> Key:
 
 def key_of_each(names: Iterable[str], each: str) -> Key:
     """The same for the entries of a list, by the names that go into them."""
-    return _key(_tree(names)[each])
+    return _key(_tree(names).below[each])
 
 
 def narrowing(names: Iterable[str]) -> Callable[[Any], Any]:
     """Makes of a subject one that states nothing but these facts; without names, itself."""
     tree = _tree(names)
-    return _narrowed(tree) if tree else lambda subject: subject
+    return _narrowed(tree) if tree.below else lambda subject: subject
 
 
-def _tree(names: Iterable[str]) -> Tree:
-    """Names by the fact that they go into; what is named whole has no names below it."""
-    whole = frozenset(names)
-    tree: Tree = {}
-    for name in sorted(whole):
-        steps = name.split(".")
-        if any(".".join(steps[:n]) in whole for n in range(1, len(steps))):
+class _Read:
+    """A fact that is read: whole where nothing is named below it, else what is named.
+
+    `only_with` are the facts of which one must be stated for it to be read; none: always.
+    """
+
+    def __init__(self) -> None:
+        self.below: dict[str, _Read] = {}
+        self.only_with: set[str] = set()
+
+    def guarded(self, name: str, otherwise: str) -> str:
+        """The expression for one fact below."""
+        read = self.below[name]
+        if not read.only_with:
+            return otherwise
+        stated = " or ".join(f"fact.{other} is not None" for other in sorted(read.only_with))
+        return f"({otherwise} if {stated} else None)"
+
+
+def _tree(names: Iterable[str]) -> _Read:
+    """The facts by those that they are in; what is named whole has no names below it."""
+    always = {name for name in names if "|" not in name}
+    tree = _Read()
+    for name in sorted(names):
+        path, _, with_ = name.partition("|")
+        steps = path.split(".")
+        above = {".".join(steps[:n]) for n in range(1, len(steps))}
+        if above & always or (with_ and path in always):
             continue
-        branch = tree
+        read = tree
         for step in steps:
-            branch = branch.setdefault(step, {})
+            read = read.below.setdefault(step, _Read())
+        if with_:
+            read.only_with.add(with_)
     return tree
 
 
-def _key(tree: Tree) -> Key:
-    below = {f"_of_{name}": _key(branch) for name, branch in tree.items() if branch}
-    parts = [f"_of_{n}(fact.{n})" if branch else f"id(fact.{n})" for n, branch in tree.items()]
+def _key(tree: _Read) -> Key:
+    below = {f"_of_{name}": _key(read) for name, read in tree.below.items() if read.below}
+    parts = [
+        f"_of_{name}(fact.{name})" if read.below else tree.guarded(name, f"id(fact.{name})")
+        for name, read in tree.below.items()
+    ]
     own = _compiled(f"({''.join(f'{part}, ' for part in parts)})", below)
 
     def key(value: Any) -> Hashable:  # noqa: ANN401 - any fact
@@ -62,9 +88,14 @@ def _key(tree: Tree) -> Key:
     return key
 
 
-def _narrowed(tree: Tree) -> Callable[[Any], Any]:
-    below = {f"_of_{name}": _narrowed(branch) for name, branch in tree.items() if branch}
-    parts = [f"{n}=_of_{n}(fact.{n})" if branch else f"{n}=fact.{n}" for n, branch in tree.items()]
+def _narrowed(tree: _Read) -> Callable[[Any], Any]:
+    below = {f"_of_{name}": _narrowed(read) for name, read in tree.below.items() if read.below}
+    parts = [
+        f"{name}=_of_{name}(fact.{name})"
+        if read.below
+        else f"{name}={tree.guarded(name, f'fact.{name}')}"
+        for name, read in tree.below.items()
+    ]
     own = _compiled(f"type(fact)({', '.join(parts)})", below)
 
     def narrowed(value: Any) -> Any:  # noqa: ANN401 - any fact, cut down to the same type

@@ -147,9 +147,10 @@ class Rule(Generic[Q]):
     `clause` is the document and clause as reports cite it, editions included; `note` says where
     editions or countries differ. `reads` names the facts of the subject that `ask` reads, those
     inside others with a dot (`evidence.type`): it is handed no others but those that a subject
-    cannot be without, and is asked once for all subjects that agree in them. Empty: all. `each`
-    names a list among them whose entries the rule judges one by one: of several it says what it
-    says of each alone.
+    cannot be without, and is asked once for all subjects that agree in them. Empty: all.
+    `evidence.number|ambient` is read of those entries only that state an ambient. `each` names a
+    list among the facts whose entries the rule judges one by one: of several it says what it says
+    of each alone.
     """
 
     id: str

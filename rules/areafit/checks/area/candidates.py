@@ -32,7 +32,7 @@ READS = (
     "surface",
     "evidence.type",
     "evidence.ambient",
-    "evidence.number",
+    "evidence.number|ambient",
     "evidence.valid_until",
     "evidence.elsewhere",
     "evidence.standard",

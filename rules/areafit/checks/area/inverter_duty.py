@@ -101,7 +101,7 @@ RULE = Rule[Question](
         "inverter_fed",
         "evidence.type",
         "evidence.elsewhere",
-        "evidence.number",
+        "evidence.number|conditions",
         "evidence.conditions",
     ),
     ask=_ask,

@@ -162,7 +162,7 @@ RULE = Rule[Question](
         "equipment.evidence.type",
         "equipment.evidence.ambient",
         "equipment.evidence.process_temperature",
-        "equipment.evidence.number",
+        "equipment.evidence.number|process_temperature",
         "equipment.evidence.valid_until",
         "equipment.evidence.elsewhere",
         "equipment.evidence.standard",

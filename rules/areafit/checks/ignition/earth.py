@@ -12,7 +12,7 @@ READS = (
     "equipment.kinds",
     "equipment.evidence.type",
     "equipment.evidence.conditions",
-    "equipment.evidence.number",
+    "equipment.evidence.number|conditions",
     "equipment.evidence.elsewhere",
     "materials.material",
     "materials.component",

@@ -251,7 +251,7 @@ RULE = Rule[Question](
         "materials.counterface",
         "equipment.device",
         "equipment.evidence.conditions",
-        "equipment.evidence.number",
+        "equipment.evidence.number|conditions",
     ),
     each="materials",
     ask=_ask,
