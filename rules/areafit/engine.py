@@ -36,7 +36,7 @@ from areafit.tables import Tables
 from areafit.verdict import Reason, Verdict, at_least, weakest, worst
 
 
-def judge(bom: Bom, tables: Tables, options: Options, *, remember: bool = True) -> BomReport:
+def judge(bom: Bom, tables: Tables, options: Options, *, remember: bool | None = None) -> BomReport:
     """Judge every place, part, loop and the list itself against every chosen rule.
 
     Every finding of the report names the clause and the table rows that it rests on. It never
@@ -46,9 +46,15 @@ def judge(bom: Bom, tables: Tables, options: Options, *, remember: bool = True) 
         bom: the list, as `areafit.read` gives it.
         tables: the shipped tables, or those with a company's own rows laid over them.
         options: the date that decides, which rules, and what may pass.
-        remember: False asks and judges every question anew: the same report, many times slower.
+        remember: whether equal questions are judged once: the same report, in more time for a few
+            parts and in far less for many. Left open, the number of parts decides.
     """
-    return _Run(bom, tables, options, RememberingJudge if remember else Judge).report()
+    many = len(bom.parts) > _FEW if remember is None else remember
+    return _Run(bom, tables, options, RememberingJudge if many else Judge).report()
+
+
+_FEW = 40
+"""Parts up to which remembering costs more than it saves."""
 
 
 class _Run:

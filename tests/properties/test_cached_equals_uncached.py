@@ -38,10 +38,11 @@ class Forgetful(Tables):
 def _reports(seed: int, lines: int) -> tuple[str, str]:
     text = json.dumps(lists(seed, lines), ensure_ascii=False).encode()
     bom = areafit.read(text, "list.yaml")
-    cached = areafit.judge(bom, Tables.shipped(), _OPTIONS)
+    cached = areafit.judge(bom, Tables.shipped(), _OPTIONS, remember=True)
     uncached = areafit.judge(bom, Forgetful(), _OPTIONS, remember=False)
-    body = render.find("json").body
-    return "".join(body(cached, Look())), "".join(body(uncached, Look()))
+    bodies = [render.find(kind).body for kind in ("json", "text")]
+    told = [["".join(body(each, Look())) for body in bodies] for each in (cached, uncached)]
+    return "".join(told[0]), "".join(told[1])
 
 
 @pytest.mark.parametrize("seed", range(40))
