@@ -10,6 +10,7 @@ from collections.abc import Iterable
 from typing import Any
 
 from areafit import registry
+from areafit.asking import Judge
 from areafit.aspects import contacts_of, loop_case, part_variants, uses_by_place, wetting_of
 from areafit.cases import PlaceCase
 from areafit.checks.area import kind
@@ -29,7 +30,6 @@ from areafit.findings.report import (
 )
 from areafit.findings.requires import requires
 from areafit.frozen import replace
-from areafit.memory import Judge, RememberingJudge
 from areafit.options import Options
 from areafit.rule import Ask, Family, Judgement, Rule, Subject
 from areafit.tables import Tables
@@ -49,8 +49,12 @@ def judge(bom: Bom, tables: Tables, options: Options, *, remember: bool | None =
         remember: whether equal questions are judged once: the same report, in more time for a few
             parts and in far less for many. Left open, the number of parts decides.
     """
-    many = len(bom.parts) > _FEW if remember is None else remember
-    return _Run(bom, tables, options, RememberingJudge if many else Judge).report()
+    judges = Judge
+    if len(bom.parts) > _FEW if remember is None else remember:
+        from areafit.memory import RememberingJudge  # noqa: PLC0415 - few parts need none of it
+
+        judges = RememberingJudge
+    return _Run(bom, tables, options, judges).report()
 
 
 _FEW = 40

@@ -5,35 +5,14 @@ an item number or a certificate. Answers are shared objects, so reports may tell
 identity too. Nothing here outlives the run.
 """
 
-from collections.abc import Callable, Sequence
 from typing import Any
 
+from areafit.asking import Judge, Rules, Weigh
 from areafit.demands import Demands
 from areafit.desks import Bundle, BundleForEach, Desk
-from areafit.findings.report import Answers, Judged
-from areafit.questions import Questions, Weigh
+from areafit.findings.report import Answers
+from areafit.questions import Questions
 from areafit.rule import Rule, Subject
-
-Rules = Callable[[Subject], Sequence[Rule[Any]]]
-
-
-class Judge:
-    """Asks and judges by the rules for a subject; `weigh` has the last word on each judgement.
-
-    Remembers nothing.
-    """
-
-    def __init__(self, rules: Rules, weigh: Weigh) -> None:
-        self._rules = rules
-        self._weigh = weigh
-
-    def answers(self, subject: Subject, aspect: object, demands: Demands | None) -> Answers:
-        """Every question that the rules for a subject ask about it, answered."""
-        return Answers.of(
-            Judged(rule, ask, self._weigh(rule, rule.judge(ask.question)))
-            for rule in self._rules(subject)
-            for ask in rule.ask(aspect, demands)
-        )
 
 
 class RememberingJudge(Judge):

@@ -1,13 +1,14 @@
 """Questions that were answered in one run: equal ones are one object, and are judged once."""
 
-from collections.abc import Callable, Hashable
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
+from areafit.asking import Weigh
 from areafit.findings.report import Judged
 from areafit.reads import Key, key_of
 from areafit.rule import Ask, Judgement, Rule
 
-Weigh = Callable[[Rule[Any], Judgement], Judgement]
+if TYPE_CHECKING:
+    from collections.abc import Hashable
 
 
 class Questions:
