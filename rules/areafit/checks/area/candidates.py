@@ -9,6 +9,7 @@ must pass by both.
 from functools import lru_cache
 
 from areafit.checks.area.ambient import judge_ambient
+from areafit.checks.area.bid import Bid
 from areafit.checks.area.group import judge_group
 from areafit.checks.area.group_question import GroupQuestion
 from areafit.checks.area.heat_question import TemperatureQuestion
@@ -102,7 +103,7 @@ def _choices(equipment: Equipment, demands: Demands, name: Hazard) -> tuple[Chos
         if _answers(code, name) and code.speaks_of_housing
     ]
     if not usable:
-        return (_questions(equipment, demands, hazard, None, "marking", _missing(equipment)),)
+        return (_questions(Bid(equipment, demands, hazard, None, _missing(equipment)), "marking"),)
     electrical = [pair for pair in usable if not pair[0].non_electrical]
     mechanical = [pair for pair in usable if pair[0].non_electrical]
     both = bool(equipment.electrical and electrical and mechanical)
@@ -110,7 +111,7 @@ def _choices(equipment: Equipment, demands: Demands, name: Hazard) -> tuple[Chos
     return tuple(
         _best(
             [
-                _questions(equipment, demands, hazard, code, path, None, both=both)
+                _questions(Bid(equipment, demands, hazard, code, None), path, both=both)
                 for code, path in pairs
             ]
         )
@@ -166,25 +167,17 @@ def _goodness(candidate: Chosen) -> tuple[int, ...]:
     return (_ORDER.index(worst(verdicts)), *sorted(_ORDER.index(v) for v in verdicts))
 
 
-def _questions(  # noqa: PLR0913, PLR0917 - all that a question may rest on
-    equipment: Equipment,
-    demands: Demands,
-    hazard: HazardDemand,
-    code: Code | None,
-    path: str,
-    missing: Missing | None,
-    *,
-    both: bool = False,
-) -> Chosen:
+def _questions(bid: Bid, path: str, *, both: bool = False) -> Chosen:
     """The questions about a code; with codes of both kinds each answers for its own half."""
+    equipment, code = bid.equipment, bid.code
     electrical = equipment.electrical and not (both and code is not None and code.non_electrical)
     return Chosen(
         path,
         code,
-        missing,
-        LevelQuestion.of(equipment, demands, hazard, code, missing),
-        GroupQuestion.of(equipment, demands, hazard, code, missing),
-        TemperatureQuestion.of(equipment, demands, hazard, code, missing),
-        AmbientQuestion.of(equipment, demands, code),
-        TypeQuestion.of(equipment, demands, hazard, code, electrical=electrical),
+        bid.missing,
+        LevelQuestion.of(bid),
+        GroupQuestion.of(bid),
+        TemperatureQuestion.of(bid),
+        AmbientQuestion.of(equipment, bid.demands, code),
+        TypeQuestion.of(equipment, bid.demands, bid.hazard, code, electrical=electrical),
     )

@@ -1,14 +1,14 @@
 """The question of the group rules: what is marked, and what the place asks for in that scheme."""
 
+from areafit.checks.area.bid import Bid
 from areafit.checks.area.general_use import general_use
 from areafit.checks.area.missing import Missing
 from areafit.checks.area.offer import is_intrinsically_safe
 from areafit.checks.area.rating import read_rating
-from areafit.demands import Demands, GroupDemand, HazardDemand
+from areafit.demands import Demands, GroupDemand
 from areafit.facts.fittings import ConduitSeals
 from areafit.facts.groups import Group, scheme_of
 from areafit.facts.marking import Code
-from areafit.facts.part import Equipment
 from areafit.facts.protection import MarkingSystem
 from areafit.frozen import frozen
 
@@ -34,15 +34,15 @@ class GroupQuestion:
     dust_tight: bool = False
 
     @classmethod
-    def of(
-        cls,
-        equipment: Equipment,
-        demands: Demands,
-        hazard: HazardDemand,
-        code: Code | None,
-        missing: Missing | None,
-    ) -> "GroupQuestion":
+    def of(cls, bid: Bid) -> "GroupQuestion":
         """The facts of a part with the demands of its place."""
+        equipment, demands, hazard, code, missing = (
+            bid.equipment,
+            bid.demands,
+            bid.hazard,
+            bid.code,
+            bid.missing,
+        )
         if code is None:
             return cls(
                 frozenset(),

@@ -2,6 +2,7 @@
 
 from decimal import Decimal
 
+from areafit.checks.area.bid import Bid
 from areafit.checks.area.fitting import is_fitting, is_unmarked_fitting
 from areafit.checks.area.general_use import general_row, general_use
 from areafit.checks.area.missing import Missing
@@ -48,15 +49,15 @@ class TemperatureQuestion:
     cold_would_do: bool = False
 
     @classmethod
-    def of(
-        cls,
-        equipment: Equipment,
-        demands: Demands,
-        hazard: HazardDemand,
-        code: Code | None,
-        missing: Missing | None,
-    ) -> "TemperatureQuestion":
+    def of(cls, bid: Bid) -> "TemperatureQuestion":
         """The facts of a part with the demands of its place."""
+        equipment, demands, hazard, code, missing = (
+            bid.equipment,
+            bid.demands,
+            bid.hazard,
+            bid.code,
+            bid.missing,
+        )
         marks = code.temperatures if code is not None else ()
         bare = not marks and equipment.surface is None
         return cls(

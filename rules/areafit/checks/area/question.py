@@ -5,6 +5,7 @@ Those on group and temperature stand beside, in `group_question` and `heat_quest
 
 from datetime import date
 
+from areafit.checks.area.bid import Bid
 from areafit.checks.area.general_use import GeneralUse, general_use
 from areafit.checks.area.missing import Missing
 from areafit.demands import Demands, HazardDemand
@@ -39,15 +40,15 @@ class LevelQuestion:
     listed: bool = False
 
     @classmethod
-    def of(
-        cls,
-        equipment: Equipment,
-        demands: Demands,
-        hazard: HazardDemand,
-        code: Code | None,
-        missing: Missing | None,
-    ) -> "LevelQuestion":
+    def of(cls, bid: Bid) -> "LevelQuestion":
         """The facts of a part with the demands of its place."""
+        equipment, demands, hazard, code, missing = (
+            bid.equipment,
+            bid.demands,
+            bid.hazard,
+            bid.code,
+            bid.missing,
+        )
         level = demands.place.required_level
         own = level if level is not None and level.hazard is hazard.hazard else None
         return cls(
