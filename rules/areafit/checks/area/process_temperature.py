@@ -5,10 +5,10 @@ from collections.abc import Iterator
 from areafit.checks.area.ambient import default_ambient
 from areafit.checks.area.question import binding
 from areafit.demands import Demands
-from areafit.demands.meeting import chosen, strangers
+from areafit.demands.meeting import touching
 from areafit.facts.evidence import Evidence
 from areafit.facts.marking import Code
-from areafit.facts.part import Body, Equipment, Exposure, MaterialUse
+from areafit.facts.part import Body, Equipment, Exposure
 from areafit.facts.quantity import Dimension, Range, show_range
 from areafit.frozen import frozen
 from areafit.rule import Ask, Example, Family, Judgement, Rule, Subject, flagged, passed, unproven
@@ -38,7 +38,7 @@ def _ask(body: Body, demands: Demands) -> Iterator[Ask[Question]]:
         pair
         for use in body.materials or ()
         if use.exposure is Exposure.IMMERSED
-        for pair in _touching(use, demands)
+        for pair in touching(use, demands)
     ]
     if not found:
         return
@@ -68,18 +68,6 @@ def _binding(
 def _codes(equipment: Equipment) -> Iterator[Code]:
     for marking in equipment.markings or ():
         yield from (code for code in marking.codes if code.speaks_of_housing)
-
-
-def _touching(use: MaterialUse, demands: Demands) -> Iterator[tuple[str, Range]]:
-    """The stated temperatures of what the surface meets; all of the place's if `to` is unclear."""
-    met = {one.stated.name.casefold() for one in chosen(use, demands)}
-    every = demands.chemicals is None or bool(strangers(use, demands))
-    place = demands.place
-    stated = [(one.name, one.temperature) for one in place.chemicals or ()]
-    stated += [(one.name, one.temperature) for one in place.substances or ()]
-    for name, heat in stated:
-        if heat is not None and (every or name.casefold() in met):
-            yield name, heat
 
 
 def _certified(codes: tuple[Code, ...], documents: tuple[Range, ...]) -> Range | None:
