@@ -400,6 +400,19 @@ MARKED = "kind: electrical, marking: Ex db IIC T4 Gb{}"
             "-30..40 °C",
             U,
         ),
+        (
+            MARKED.format(", evidence: [{type: test report, number: T-12, ambient: -40..50 °C}]"),
+            "-30..40 °C",
+            U,
+        ),
+        (
+            MARKED.format(
+                ", evidence: [{type: certificate, number: IECEx ABC 21.0001, ambient: -40..50 °C, "
+                "valid_until: 2020-01-01}]"
+            ),
+            "-30..40 °C",
+            U,
+        ),
         ("kind: electrical", "-30..40 °C", U),
         ("kind: structural", "-30..40 °C", U),
     ],

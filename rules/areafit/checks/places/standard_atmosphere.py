@@ -18,6 +18,7 @@ from areafit.checks.places.atmosphere import (
     judge,
 )
 from areafit.demands import Demands
+from areafit.documents import certifies, expired
 from areafit.facts.marking import Code
 from areafit.facts.part import Equipment, Part
 from areafit.facts.protection import Hazard
@@ -46,7 +47,7 @@ def _ask(case: PlaceCase, demands: Demands) -> Iterator[Ask[Question]]:
     ):
         if stated is not None:
             cold = fact is Fact.AMBIENT and stated.low < span.low
-            held = cold and _all_certified(case, stated)
+            held = cold and _all_certified(case, stated, demands)
             yield Ask(Air(fact, stated, span, held), fact.value)
     yield from _oxidisers(demands)
     gases, dusts = _present(demands, Hazard.GAS), _present(demands, *_DUSTS)
@@ -63,29 +64,43 @@ def _ask(case: PlaceCase, demands: Demands) -> Iterator[Ask[Question]]:
                 yield Ask(OwnHazard(substance.name, caution, place.pressure), substance.path)
 
 
-def _all_certified(case: PlaceCase, site: Range) -> bool:
+def _all_certified(case: PlaceCase, site: Range, demands: Demands) -> bool:
     """Whether every part that is electrical or marked bears a range that holds the site's."""
     variants = [each for part in case.parts for each in (part, *part.alternates)]
     asked = [each.equipment for each in variants if each.equipment.electrical or _codes(each)]
-    return bool(asked) and all(_certified(equipment, site) for equipment in asked)
+    return bool(asked) and all(_certified(equipment, site, demands) for equipment in asked)
 
 
 def _codes(part: Part) -> list[Code]:
     return [code for marking in part.equipment.markings or () for code in marking.codes]
 
 
-def _certified(equipment: Equipment, site: Range) -> bool:
-    """A printed or documented range; a default never reaches below the standard range."""
-    documented = [each.ambient for each in equipment.evidence or () if each.ambient is not None]
+def _certified(equipment: Equipment, site: Range, demands: Demands) -> bool:
+    """A printed or certified range; a default never reaches below the standard range.
+
+    The range of any other document counts against the part only.
+    """
+    codes = [code for marking in equipment.markings or () for code in marking.codes]
     printed = [
         span
-        for marking in equipment.markings or ()
-        for code in marking.codes
+        for code in codes
         for span in (code.ambient, *(mark.ambient for mark in code.temperatures))
         if span is not None
     ]
-    holds = [site.within(span) for span in documented]
-    return all(holds) and (any(site.within(span) for span in printed) or bool(holds))
+    documents = [each for each in equipment.evidence or () if each.ambient is not None]
+    binding = [
+        each.ambient
+        for each in documents
+        if not expired(each, equipment.placed_on_market, demands.as_of)
+        and any(
+            certifies(each, demands.law, code, electrical=equipment.electrical)
+            for code in (codes or (None,))
+        )
+    ]
+    against = (each.ambient for each in documents)
+    return all(site.within(span) for span in against if span is not None) and any(
+        site.within(span) for span in (*printed, *binding) if span is not None
+    )
 
 
 def _present(demands: Demands, *hazards: Hazard) -> tuple[str, ...]:
