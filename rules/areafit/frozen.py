@@ -6,6 +6,7 @@ does. Here the methods of a class are compiled once it has been used a few times
 `dataclasses` looks for is made when it does, and values are set without looking names up.
 """
 
+import sys
 from collections.abc import Callable
 from typing import TYPE_CHECKING, Any, NoReturn, TypeVar, dataclass_transform
 
@@ -131,7 +132,12 @@ class _Shape:
 
 
 def _annotations(cls: type) -> dict[str, Any]:
-    own: dict[str, Any] = cls.__dict__.get("__annotations__", {})  # noqa: RUF063 - `inspect` is slow
+    """The types of a class's own fields; `inspect`, which gives them too, is slow to import."""
+    if sys.version_info >= (3, 14):  # they are worked out when asked for there
+        from annotationlib import Format, get_annotations  # noqa: PLC0415 - newer than 3.11
+
+        return get_annotations(cls, format=Format.FORWARDREF)
+    own: dict[str, Any] = cls.__dict__.get("__annotations__", {})  # noqa: RUF063 - as above
     return own
 
 
