@@ -36,7 +36,13 @@ def _no_network(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr(socket.socket, "connect", refuse)
 
 
-def _judged(rule: str, part: str, place: str, law: str, as_of: date) -> list[Judged]:
+def _judged(
+    rule: str,
+    part: str = "kind: structural",
+    place: str = "",
+    law: str = "IEC",
+    as_of: date = date(2026, 1, 1),
+) -> list[Judged]:
     text = (
         "areafit: 1\n"
         "assembly: {number: T-1}\n"
@@ -55,14 +61,8 @@ def _judged(rule: str, part: str, place: str, law: str, as_of: date) -> list[Jud
 def say() -> Callable[..., Verdict]:
     """`say(rule, part, place, law)`: the worst verdict of the rule."""
 
-    def run(
-        rule: str,
-        part: str = "kind: structural",
-        place: str = "",
-        law: str = "IEC",
-        as_of: date = date(2026, 1, 1),
-    ) -> Verdict:
-        return worst(j.judgement.verdict for j in _judged(rule, part, place, law, as_of))
+    def run(*asked: Any, **named: Any) -> Verdict:
+        return worst(j.judgement.verdict for j in _judged(*asked, **named))
 
     return run
 
@@ -71,16 +71,10 @@ def say() -> Callable[..., Verdict]:
 def tell() -> Callable[..., str]:
     """`tell(rule, part, place, law)`: every message, requirement and finding of the rule."""
 
-    def run(
-        rule: str,
-        part: str = "kind: structural",
-        place: str = "",
-        law: str = "IEC",
-        as_of: date = date(2026, 1, 1),
-    ) -> str:
+    def run(*asked: Any, **named: Any) -> str:
         return "\n".join(
             f"{j.judgement.message} | {j.judgement.required} | {j.judgement.found}"
-            for j in _judged(rule, part, place, law, as_of)
+            for j in _judged(*asked, **named)
         )
 
     return run
@@ -90,14 +84,8 @@ def tell() -> Callable[..., str]:
 def remedies() -> Callable[..., list[str]]:
     """`remedies(rule, part, place, law)`: what would pass, for every finding that does not."""
 
-    def run(
-        rule: str,
-        part: str = "kind: structural",
-        place: str = "",
-        law: str = "IEC",
-        as_of: date = date(2026, 1, 1),
-    ) -> list[str]:
-        judged = _judged(rule, part, place, law, as_of)
+    def run(*asked: Any, **named: Any) -> list[str]:
+        judged = _judged(*asked, **named)
         return [
             j.judgement.remedy or j.rule.remedy for j in judged if not j.judgement.verdict.passes
         ]

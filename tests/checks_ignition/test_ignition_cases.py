@@ -22,7 +22,7 @@ CASES: list[Tree] = YAML(typ="safe", pure=True).load(
 def test_the_rule_agrees(case: Tree, judging: Callable[..., Any]) -> None:
     place = case["place"]
     place = {"area": place} if isinstance(place, list) else place
-    part = _plain(case["part"])
+    part = plain(case["part"])
     found = judging(case["rule"], part, place, case.get("law", "IEC"))
     words = "\n".join(f"{each.verdict.value}: {each.message}" for each in found)
     if case["expect"] == "not asked":
@@ -31,12 +31,12 @@ def test_the_rule_agrees(case: Tree, judging: Callable[..., Any]) -> None:
         assert worst(each.verdict for each in found) is Verdict(case["expect"]), words
 
 
-def _plain(value: Any) -> Any:
+def plain(value: Any) -> Any:
     """Dates as the text that a list has."""
     if isinstance(value, dict):
-        return {key: _plain(each) for key, each in value.items()}
+        return {key: plain(each) for key, each in value.items()}
     if isinstance(value, list):
-        return [_plain(each) for each in value]
+        return [plain(each) for each in value]
     return value if isinstance(value, str | bool) else str(value)
 
 
@@ -67,7 +67,7 @@ def test_findings_say_what_was_required_and_found(rule: Any, judging: Callable[.
         if case["rule"] != rule.id:
             continue
         place = {"area": case["place"]} if isinstance(case["place"], list) else case["place"]
-        for each in judging(rule.id, _plain(case["part"]), place, case.get("law", "IEC")):
+        for each in judging(rule.id, plain(case["part"]), place, case.get("law", "IEC")):
             assert each.required, case["title"]
             assert each.found, case["title"]
             assert each.message.endswith("."), each.message
