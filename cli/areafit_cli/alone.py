@@ -18,9 +18,7 @@ def alone(report: BomReport) -> BomReport:
     edition of the rules counts for a single part too.
     """
     own = report.own
-    blocks = tuple(
-        replace(block, judged=Answers.of(map(_left, block.judged))) for block in own.blocks
-    )
+    blocks = tuple(replace(block, judged=Answers(map(_left, block.judged))) for block in own.blocks)
     found = SubjectReport(own.name, worst(block.verdict for block in blocks), blocks, own.bom)
     return replace(report, own=found)
 

@@ -1,8 +1,9 @@
 """The one place that walks rules over subjects: facts in, one immutable report out.
 
-A rule is asked about an aspect; `memory` sees to it that nothing is asked twice. Only `judge`
-functions decide; what this module adds to a judgement is the basis of its rows and, where that
-basis is not good enough to pass, the word `unproven`.
+A list repeats itself: thousands of lines share a nameplate or a material. So what was answered of
+an aspect at a place, and what was judged of a question, is kept for the run. Only `judge` functions
+decide; what this module adds to a judgement is the basis of its rows and, where that basis is not
+good enough to pass, the word `unproven`.
 """
 
 import functools
@@ -10,7 +11,6 @@ from collections.abc import Iterable
 from typing import Any
 
 from areafit import registry
-from areafit.asking import Judge
 from areafit.aspects import contacts_of, loop_case, part_variants, uses_by_place, wetting_of
 from areafit.cases import PlaceCase
 from areafit.checks.area import kind
@@ -24,7 +24,6 @@ from areafit.findings.report import (
     BomReport,
     Judged,
     PartReport,
-    Piece,
     PlaceReport,
     SubjectReport,
 )
@@ -36,7 +35,7 @@ from areafit.tables import Tables
 from areafit.verdict import Reason, Verdict, at_least, weakest, worst
 
 
-def judge(bom: Bom, tables: Tables, options: Options, *, remember: bool | None = None) -> BomReport:
+def judge(bom: Bom, tables: Tables, options: Options) -> BomReport:
     """Judge every place, part, loop and the list itself against every chosen rule.
 
     Every finding of the report names the clause and the table rows that it rests on. It never
@@ -46,31 +45,23 @@ def judge(bom: Bom, tables: Tables, options: Options, *, remember: bool | None =
         bom: the list, as `areafit.read` gives it.
         tables: the shipped tables, or those with a company's own rows laid over them.
         options: the date that decides, which rules, and what may pass.
-        remember: whether equal questions are judged once: the same report, in more time for a few
-            parts and in far less for many. Left open, the number of parts decides.
     """
-    judges = Judge
-    if len(bom.parts) > _FEW if remember is None else remember:
-        from areafit.memory import RememberingJudge  # noqa: PLC0415 - few parts need none of it
-
-        judges = RememberingJudge
-    return _Run(bom, tables, options, judges).report()
+    return _Run(bom, tables, options).report()
 
 
-_FEW = 40
-"""Parts up to which remembering costs more than it saves."""
+Cache = dict
+"""What a run keeps; a test puts one in its place that keeps nothing."""
 
 
 class _Run:
     """One run over one list."""
 
-    def __init__(self, bom: Bom, tables: Tables, options: Options, judges: type[Judge]) -> None:
+    def __init__(self, bom: Bom, tables: Tables, options: Options) -> None:
         self._bom = bom
         self._options = options
-        self._judge = judges(
-            functools.partial(_chosen, options), functools.partial(_weighed, options)
-        )
-        self._beyond_paper = functools.cache(_beyond_paper)
+        self._answered: dict[tuple[Subject, object, Demands | None], Answers] = Cache()
+        self._judgements: dict[tuple[str, object], Judgement] = Cache()
+        self._rules = functools.cache(functools.partial(_chosen, options))
         uses = uses_by_place(bom.parts)
         self._demands = {
             name: derive(place, tables, options.as_of, uses.get(name, ()))
@@ -123,8 +114,7 @@ class _Run:
         return PartReport(part.item, verdict, blocks, self._bom, part=part)
 
     def _only_paper(self, blocks: Iterable[Block]) -> bool:
-        pieces = (piece for block in blocks for piece in block.judged.pieces)
-        return not any(self._beyond_paper(piece) for piece in pieces)
+        return not any(_beyond_paper(block.judged) for block in blocks)
 
     def _nothing_to_meet(self, part: Part) -> bool:
         """Whether every place of the part is documented, unclassified and free of chemicals."""
@@ -174,14 +164,29 @@ class _Run:
         place: str | None,
         prefix: str,
     ) -> Block:
-        return Block(self._judge.answers(subject, aspect, demands), place, prefix)
+        key = (subject, aspect, demands)
+        answers = self._answered.get(key)
+        if answers is None:
+            answers = self._answered[key] = Answers(
+                Judged(rule, ask, self._judgement(rule, ask.question))
+                for rule in self._rules(subject)
+                for ask in rule.ask(aspect, demands)
+            )
+        return Block(answers, place, prefix)
+
+    def _judgement(self, rule: Rule[Any], question: object) -> Judgement:
+        key = (rule.id, question)
+        judgement = self._judgements.get(key)
+        if judgement is None:
+            judgement = self._judgements[key] = _weighed(self._options, rule, rule.judge(question))
+        return judgement
 
 
-def _beyond_paper(piece: Piece) -> bool:
+def _beyond_paper(answers: Answers) -> bool:
     """Whether something passed but what the part's papers say of themselves."""
     return any(
         judged.judgement.verdict is Verdict.PASS and judged.rule.family is not Family.PROOF
-        for _, judged in piece.numbered
+        for judged in answers
     )
 
 
@@ -197,7 +202,7 @@ def _nothing_judged(part: Part) -> Block:
         remedy="State the place's area, document and chemicals, and the part's materials.",
     )
     judged = Judged(kind.RULE, Ask(part.equipment.kinds, "kind"), judgement)
-    return Block(Answers.of((judged,)), None, part.prefix)
+    return Block(Answers((judged,)), None, part.prefix)
 
 
 def _chosen(options: Options, subject: Subject) -> tuple[Rule[Any], ...]:

@@ -145,12 +145,7 @@ class Rule(Generic[Q]):
     """Identity, source and logic of one requirement.
 
     `clause` is the document and clause as reports cite it, editions included; `note` says where
-    editions or countries differ. `reads` names the facts of the subject that `ask` reads, those
-    inside others with a dot (`evidence.type`): it is handed no others but those that a subject
-    cannot be without, and is asked once for all subjects that agree in them. Empty: all.
-    `evidence.number|ambient` is read of those entries only that state an ambient. `each` names a
-    list among the facts whose entries the rule judges one by one: of several it says what it says
-    of each alone.
+    editions or countries differ.
     """
 
     id: str
@@ -165,8 +160,6 @@ class Rule(Generic[Q]):
     judge: Callable[[Q], Judgement]
     examples: tuple[Example, ...]
     note: str = ""
-    reads: tuple[str, ...] = ()
-    each: str = ""
 
 
 def passed(message: str, **more: Any) -> Judgement:  # noqa: ANN401 - the fields of Judgement

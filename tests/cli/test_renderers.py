@@ -176,7 +176,7 @@ def report(
         places = dict.fromkeys(each.location for each in found) or {None: None}
         return tuple(
             Block(
-                Answers.of(each.judged for each in found if each.location == name),
+                Answers(each.judged for each in found if each.location == name),
                 name,
                 prefix,
             )

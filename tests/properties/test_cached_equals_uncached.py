@@ -1,25 +1,29 @@
-"""What a run remembers changes its speed and not a byte of its report.
+"""What a run keeps changes its speed and not a byte of its report.
 
 Source of the property: the project's own design; no standard states it.
 """
 
 import json
 import random
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass
 from datetime import date
+from itertools import cycle, islice
 from typing import Any
 
 import pytest
 from properties_lists import Lines, lists  # made importable by conftest
 
 import areafit
-from areafit.facts.part import Body, Equipment, MaterialUse, Wetting
+from areafit import engine, registry
+from areafit.demands import Demands
+from areafit.facts.part import Body
 from areafit.file.model.part import PartModel
+from areafit.frozen import replace
 from areafit.options import Options
-from areafit.reads import narrowing
-from areafit.registry import RULES
-from areafit.rule import Subject
+from areafit.rule import Ask, Family, Judgement, Rule, Subject, flagged, passed
 from areafit.tables import Tables
+from areafit.verdict import Role, Verdict
 from areafit_cli import render
 from areafit_cli.render.look import Look
 
@@ -35,18 +39,27 @@ class Forgetful(Tables):
         return make()
 
 
+class Nothing(dict[Any, Any]):
+    """A cache that keeps nothing."""
+
+    def __setitem__(self, key: object, value: object) -> None:
+        del key, value
+
+
 def _reports(seed: int, lines: int) -> tuple[str, str]:
     text = json.dumps(lists(seed, lines), ensure_ascii=False).encode()
     bom = areafit.read(text, "list.yaml")
-    cached = areafit.judge(bom, Tables.shipped(), _OPTIONS, remember=True)
-    uncached = areafit.judge(bom, Forgetful(), _OPTIONS, remember=False)
+    cached = areafit.judge(bom, Tables.shipped(), _OPTIONS)
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr(engine, "Cache", Nothing)
+        uncached = areafit.judge(bom, Forgetful(), _OPTIONS)
     bodies = [render.find(kind).body for kind in ("json", "text")]
     told = [["".join(body(each, Look())) for body in bodies] for each in (cached, uncached)]
     return "".join(told[0]), "".join(told[1])
 
 
 @pytest.mark.parametrize("seed", range(40))
-def test_a_run_without_memory_reports_the_same(seed: int) -> None:
+def test_a_run_without_cache_reports_the_same(seed: int) -> None:
     cached, uncached = _reports(seed, 12)
     assert cached == uncached
 
@@ -64,17 +77,65 @@ def test_the_lists_may_state_every_key_of_a_line() -> None:
     assert keys == set(Lines(random.Random(0)).line)  # noqa: S311 - repeatable, nothing secret
 
 
-@pytest.mark.parametrize("rule", [rule for rule in RULES if rule.reads], ids=lambda rule: rule.id)
-def test_a_rule_reads_facts_that_its_subject_has(rule: Any) -> None:
-    kinds = {
-        Subject.EQUIPMENT: Equipment,
-        Subject.BODY: Body,
-        Subject.MATERIAL: MaterialUse,
-        Subject.WETTING: Wetting,
+@dataclass(frozen=True)
+class Said:
+    """What the rule of this test asks of a line."""
+
+    description: str | None
+    insulated: bool
+
+
+def _ask(body: Body, demands: Demands) -> Iterator[Ask[Said]]:
+    insulated = demands.classified and body.bonded is False
+    yield Ask(Said(body.equipment.description, insulated), "description")
+
+
+def _judge(said: Said) -> Judgement:
+    if said.insulated or said.description is None:
+        return flagged("It is insulated, or nothing says what it is.")
+    return passed("It is described.")
+
+
+OWN = Rule[Said](
+    id="own",
+    title="A rule of this test",
+    family=Family.IGNITION,
+    subject=Subject.BODY,
+    clause="none",
+    why="It reads facts that no other rule reads together.",
+    remedy="None.",
+    answer_by=Role.DESIGNER,
+    ask=_ask,
+    judge=_judge,
+    examples=(),
+)
+
+
+@pytest.mark.parametrize("length", [1, 40, 41, 500])
+def test_a_rule_of_ones_own_says_the_same_in_a_list_of_any_length(
+    length: int, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(registry, "on", lambda subject: (OWN,) if subject is OWN.subject else ())
+    lines = [
+        {"item": str(n), "location": "here", "kind": "structural", **said}
+        for n, (said, _) in enumerate(islice(cycle(SAID), length))
+    ]
+    tree = {
+        "areafit": 1,
+        "assembly": {"number": "T-1"},
+        "code": "IEC",
+        "locations": {"here": {"area": "Zone 1"}},
+        "parts": lines,
     }
-    assert rule.subject in kinds
-    tree = {**lists(1, 1)["parts"][0], "evidence": [{"type": "certificate"}], "materials": ["316"]}
-    whole = {**lists(1, 1), "parts": [{**tree, "location": "a", "contacts": "none"}]}
-    part = areafit.read(json.dumps(whole).encode(), "list.yaml").parts[0]
-    subject = part.body if rule.subject is Subject.BODY else part.equipment
-    assert type(narrowing(rule.reads)(subject)) is kinds[rule.subject]
+    bom = areafit.read(json.dumps(tree).encode(), "list.yaml")
+    report = areafit.judge(bom, Tables.shipped(), replace(_OPTIONS, only=frozenset({"own"})))
+    expected = [verdict for _, verdict in islice(cycle(SAID), length)]
+    assert [part.verdict for part in report.parts] == expected
+
+
+SAID: tuple[tuple[dict[str, object], Verdict], ...] = (
+    ({"description": "bracket", "bonded": True}, Verdict.PASS),
+    ({"description": "bracket", "bonded": False}, Verdict.FLAG),
+    ({"bonded": True}, Verdict.FLAG),
+    ({"description": "plate"}, Verdict.PASS),
+)

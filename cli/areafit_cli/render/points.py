@@ -1,7 +1,6 @@
 """Findings told once: each with all subjects of one place for which it reads the same."""
 
-from collections.abc import Callable, Iterator
-from operator import itemgetter
+from collections.abc import Callable
 from typing import TYPE_CHECKING
 
 from areafit.findings.finding import expand
@@ -12,7 +11,7 @@ from areafit_cli.render.walk import Subject, alternate, subjects
 
 if TYPE_CHECKING:
     from areafit.facts.bom import Position
-    from areafit.findings.report import BomReport, Finding, Judged, Placed
+    from areafit.findings.report import Answers, BomReport, Finding, Judged
 
 
 @frozen
@@ -48,21 +47,20 @@ def points(report: "BomReport", wanted: Callable[[Verdict], bool]) -> tuple[Poin
     A finding is made for the first bearer only, so that a long list costs little.
     """
     readings = Readings()
-    shared: dict[Placed, tuple[tuple[int, Judged, int], ...]] = {}
-
-    def pick(placed: "Placed") -> tuple[tuple[int, "Judged", int], ...]:
-        found = shared.get(placed)
-        if found is None:
-            found = shared[placed] = tuple(_picked(placed, wanted, readings))
-        return found
-
+    shared: dict[Answers, tuple[tuple[Judged, int], ...]] = {}
     found: dict[tuple[object, ...], Point] = {}
     for subject in subjects(report):
         if subject.report.verdict is Verdict.PASS:  # nothing of it can be wanted
             continue
         for block in subject.report.blocks:
-            picked = [one for placed in block.judged.placed for one in pick(placed)]
-            for _, judged, number in sorted(picked, key=itemgetter(0)):
+            picked = shared.get(block.judged)
+            if picked is None:
+                picked = shared[block.judged] = tuple(
+                    (judged, readings.number(judged))
+                    for judged in block.judged
+                    if wanted(judged.judgement.verdict)
+                )
+            for judged, number in picked:
                 key = (number, block.place, subject.kind)
                 path = "/".join(step for step in (block.prefix, judged.ask.path) if step)
                 point = found.get(key)
@@ -73,14 +71,3 @@ def points(report: "BomReport", wanted: Callable[[Verdict], bool]) -> tuple[Poin
                 point.bearers.append(Bearer(subject, alternate(subject.report, path), place))
     order = list(Verdict)
     return tuple(sorted(found.values(), key=lambda each: order.index(each.finding.verdict)))
-
-
-def _picked(
-    placed: "Placed", wanted: Callable[[Verdict], bool], readings: Readings
-) -> Iterator[tuple[int, "Judged", int]]:
-    """The wanted answers of a piece with the order of their rules and the number they read by."""
-    piece, spot = placed
-    for order, judged in piece.numbered:
-        if wanted(judged.judgement.verdict):
-            own = judged if spot is None else spot.put(judged)
-            yield order, own, readings.number(own)

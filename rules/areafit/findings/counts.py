@@ -20,13 +20,10 @@ def count(
     """
     basis: Counter[Basis] = Counter(dict.fromkeys(Basis, 0))
     shared = Counter(
-        piece
-        for subject in (own, *parts, *places, *loops)
-        for block in subject.blocks
-        for piece in block.judged.pieces
+        block.judged for subject in (own, *parts, *places, *loops) for block in subject.blocks
     )
-    for piece, times in shared.items():
-        for each, passes in piece.by_basis.items():
+    for answers, times in shared.items():
+        for each, passes in answers.by_basis.items():
             basis[each] += passes * times
     return Counts(_by_verdict(parts), _by_verdict(places), _by_verdict(loops), dict(basis))
 

@@ -5,7 +5,6 @@ and position is made only when somebody reads it, so that a long list costs litt
 """
 
 from collections.abc import Iterable, Iterator, Mapping
-from operator import itemgetter
 from typing import TYPE_CHECKING, Any
 
 from areafit.demands import Demands
@@ -30,68 +29,22 @@ class Judged:
     waiver: Waiver | None = None
 
 
-@singular
-class Spot:
-    """The entry of a list that answers are about, where they were given of such an entry alone."""
+class Answers:
+    """What was answered of one aspect at one place, in the order of rules; subjects share it."""
 
-    list: str
-    index: int
-    component: str | None
+    __slots__ = ("by_basis", "judged", "verdict")
 
-    def put(self, judged: Judged) -> Judged:
-        """The answer, given of the only entry of a list, as that of this entry."""
-        path = f"{self.list}/{self.index}{judged.ask.path.removeprefix(f'{self.list}/0')}"
-        ask = Ask(judged.ask.question, path, self.component)
-        return Judged(judged.rule, ask, judged.judgement, judged.waiver)
-
-
-class Piece:
-    """Answers that were given together; each with the number of its rule in the order of rules."""
-
-    __slots__ = ("by_basis", "numbered", "verdict")
-
-    def __init__(self, numbered: Iterable[tuple[int, Judged]]) -> None:
-        self.numbered = tuple(numbered)
-        self.verdict = worst([judged.judgement.verdict for _, judged in self.numbered])
+    def __init__(self, judged: Iterable[Judged]) -> None:
+        self.judged = tuple(judged)
+        self.verdict = worst([each.judgement.verdict for each in self.judged])
         self.by_basis: dict[Basis, int] = {}
-        for _, judged in self.numbered:
-            basis = judged.judgement.basis
-            if basis is not None and judged.judgement.verdict is Verdict.PASS:
+        for each in self.judged:
+            basis = each.judgement.basis
+            if basis is not None and each.judgement.verdict is Verdict.PASS:
                 self.by_basis[basis] = self.by_basis.get(basis, 0) + 1
 
-
-Placed = tuple[Piece, Spot | None]
-
-
-class Answers:
-    """What was answered of one subject, in the order of rules; subjects may share pieces of it."""
-
-    __slots__ = ("_judged", "placed", "verdict")
-
-    def __init__(self, placed: Iterable[Placed]) -> None:
-        self.placed = tuple(placed)
-        self.verdict = worst([piece.verdict for piece, _ in self.placed])
-        self._judged: tuple[Judged, ...] | None = None
-
-    @staticmethod
-    def of(judged: Iterable[Judged]) -> "Answers":
-        """Answers in the order given."""
-        return Answers(((Piece(enumerate(judged)), None),))
-
-    @property
-    def pieces(self) -> Iterator[Piece]:
-        """The pieces, in no order that means anything."""
-        return (piece for piece, _ in self.placed)
-
     def __iter__(self) -> Iterator[Judged]:
-        if self._judged is None:  # few are read whole, so few are put in order
-            every = [
-                (number, judged if spot is None else spot.put(judged))
-                for piece, spot in self.placed
-                for number, judged in piece.numbered
-            ]
-            self._judged = tuple(judged for _, judged in sorted(every, key=itemgetter(0)))
-        return iter(self._judged)
+        return iter(self.judged)
 
 
 @singular

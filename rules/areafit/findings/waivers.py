@@ -129,7 +129,7 @@ class _Laid:
 
     def _block(self, block: Block, name: str, waivers: Iterable[Waiver]) -> Block:
         judged = (self._judged(each, block, name, waivers) for each in block.judged)
-        return replace(block, judged=Answers.of(judged))
+        return replace(block, judged=Answers(judged))
 
     def _judged(self, judged: Judged, block: Block, name: str, waivers: Iterable[Waiver]) -> Judged:
         if judged.judgement.verdict not in (Verdict.FLAG, Verdict.UNPROVEN):

@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 
 from areafit.checks.area.ambient import judge_ambient
-from areafit.checks.area.candidates import READS, Need, choices, need
+from areafit.checks.area.candidates import Need, choices, need
 from areafit.checks.area.question import AmbientQuestion
 from areafit.demands import Demands
 from areafit.facts.part import Equipment
@@ -76,7 +76,6 @@ RULE = Rule[AmbientQuestion](
     "gives another: a certificate, a listing under NFPA 70, the maker's declaration for category 3 "
     "and for what is not electrical. Catalogue and other documents only narrow it, wherever the "
     "part stands: barriers outside of the area too.",
-    reads=READS,
     ask=_ask,
     judge=judge_ambient,
     examples=(

@@ -4,7 +4,6 @@ from collections.abc import Iterator
 from decimal import Decimal
 
 from areafit.checks.area.ambient import judge_ambient
-from areafit.checks.area.candidates import READS
 from areafit.checks.area.enclosure import judge_rating
 from areafit.checks.area.entry_question import (
     EntryQuestion,
@@ -240,7 +239,6 @@ RULE = Rule[Question](
     "Class I, Division 1 serves; IEC 60079-14 for glands chosen by type and group. "
     "The Ta of a fitting is written as it is printed, within its `marking`; the conditions of its "
     "X are its own.",
-    reads=READS,
     ask=ask_entries,
     judge=_judge,
     examples=(

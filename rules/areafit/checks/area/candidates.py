@@ -26,34 +26,6 @@ from areafit.frozen import frozen
 from areafit.term import Term
 from areafit.verdict import Verdict, worst
 
-READS = (
-    "kinds",
-    "markings",
-    "ambient",
-    "surface",
-    "evidence.type",
-    "evidence.ambient",
-    "evidence.number|ambient",
-    "evidence.valid_until",
-    "evidence.elsewhere",
-    "evidence.standard",
-    "electrical_content",
-    "arcing",
-    "placed_on_market",
-    "in_service",
-    "device",
-    "contact_protection",
-    "enclosure",
-    "heat_producing",
-    "inverter_fed",
-    "space_heater",
-    "overloadable",
-    "pressurization",
-    "conduit_seals",
-    "entries",
-)
-"""What the choice of a code and the questions about it read of a part, `cable-entry` included."""
-
 
 class Need(Term):
     """Whether the area rules ask for a marking at all."""

@@ -1,7 +1,6 @@
 """Dust group against the declared group and every dust present."""
 
 from areafit.checks.area.ask import grouped, per_hazard
-from areafit.checks.area.candidates import READS
 from areafit.checks.area.group import judge_group
 from areafit.checks.area.group_question import GroupQuestion
 from areafit.facts.groups import GroupScheme
@@ -22,7 +21,6 @@ RULE = Rule[GroupQuestion](
     "whatever its particle size; carbon black and graphite are IIIC by their resistivity. "
     "Ex tD A with IP6X bears no group; it served every dust that does not conduct (IEC "
     "61241-1:2004 and 61241-14, from memory).",
-    reads=READS,
     ask=per_hazard(grouped(GroupScheme.ZONE_DUST, GroupScheme.DIVISION_DUST)),
     judge=judge_group,
     examples=(

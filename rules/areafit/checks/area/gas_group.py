@@ -1,7 +1,6 @@
 """Gas group, or named gas, against the declared group and every gas or vapour present."""
 
 from areafit.checks.area.ask import grouped, per_hazard
-from areafit.checks.area.candidates import READS
 from areafit.checks.area.group import judge_group
 from areafit.checks.area.group_question import GroupQuestion
 from areafit.facts.groups import GroupScheme
@@ -22,7 +21,6 @@ RULE = Rule[GroupQuestion](
     note="Division letters and Zone groups do not convert: each substance has its own row in "
     "each system. A milder letter that is not printed is unproven, since the order A to D is "
     "practice and no printed rule.",
-    reads=READS,
     ask=per_hazard(grouped(GroupScheme.ZONE_GAS, GroupScheme.DIVISION_GAS)),
     judge=judge_group,
     examples=(

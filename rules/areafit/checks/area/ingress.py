@@ -2,7 +2,7 @@
 
 from collections.abc import Iterable, Iterator
 
-from areafit.checks.area.candidates import READS, choices
+from areafit.checks.area.candidates import choices
 from areafit.checks.area.enclosure import judge_rating, judge_ratings
 from areafit.checks.area.minimum import Minimum, minimum_of
 from areafit.checks.area.rating import Rating, ips_shown, read_rating, solids, water
@@ -174,7 +174,6 @@ RULE = Rule[Question](
     "correspondence tables differ by edition and the lower value is used, except that Types 4 and "
     "4X are taken as IP66, which older tables print as IP56. Types 7 and 9 are listings, not "
     "ratings. IP44 may do for type e without bare live parts, by its certificate.",
-    reads=(*READS, "ingress"),
     ask=_ask,
     judge=_judge,
     examples=(

@@ -92,18 +92,6 @@ RULE = Rule[Question](
     answer_by=Role.SUPPLIER,
     note="Clauses from memory. A motor is told by `device` or by its description. A condition that "
     "denies, or seems to, is no permission.",
-    reads=(
-        "kinds",
-        "markings",
-        "electrical_content",
-        "device",
-        "description",
-        "inverter_fed",
-        "evidence.type",
-        "evidence.elsewhere",
-        "evidence.number|conditions",
-        "evidence.conditions",
-    ),
     ask=_ask,
     judge=_judge,
     examples=(

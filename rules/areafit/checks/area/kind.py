@@ -192,7 +192,6 @@ RULE = Rule[Question](
     "names a motor, a valve or a sensor takes that back; the words are common practice, no source. "
     "So does one that names another device than is stated, or what is no simple apparatus "
     "(IEC 60079-11:2011 5.7, from memory).",
-    reads=("kinds", "markings", "electrical_content", "description", "device"),
     ask=_ask,
     judge=_judge,
     examples=(

@@ -144,22 +144,6 @@ RULE = Rule[Question](
     note="Asked of marked parts with an immersed material, where the temperature of what they are "
     "immersed in is stated; the ambient range serves for it as far as "
     "it goes, and what a numbered, valid certificate or listing of the part allows.",
-    reads=(
-        "equipment.kinds",
-        "equipment.markings",
-        "equipment.evidence.type",
-        "equipment.evidence.ambient",
-        "equipment.evidence.process_temperature",
-        "equipment.evidence.number|process_temperature",
-        "equipment.evidence.valid_until",
-        "equipment.evidence.elsewhere",
-        "equipment.evidence.standard",
-        "equipment.placed_on_market",
-        "equipment.electrical_content",
-        "materials.exposure",
-        "materials.to",
-        "materials.material",
-    ),
     ask=_ask,
     judge=_judge,
     examples=(

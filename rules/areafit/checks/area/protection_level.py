@@ -3,7 +3,7 @@
 from collections.abc import Callable, Iterator
 
 from areafit.checks.area.ask import per_hazard
-from areafit.checks.area.candidates import READS, Chosen
+from areafit.checks.area.candidates import Chosen
 from areafit.checks.area.level import judge_level
 from areafit.checks.area.offer import describe
 from areafit.checks.area.question import LevelQuestion
@@ -130,7 +130,6 @@ RULE = Rule[Question](
     "Zone 20 depends on the edition and is left unproven. NFPA 70 asks for "
     "no listing of what is not electrical: its level is held to the zone's, a Division 1 read as "
     "level b, and `ignition-hazard` asks for more.",
-    reads=READS,
     ask=_ask,
     judge=_judge,
     examples=(

@@ -1,7 +1,7 @@
 """Types of protection that the hazard and the area accept."""
 
 from areafit.checks.area.ask import per_hazard
-from areafit.checks.area.candidates import READS, Chosen
+from areafit.checks.area.candidates import Chosen
 from areafit.checks.area.question import TypeQuestion
 from areafit.checks.area.technique import judge_type
 from areafit.rule import Example, Family, Rule, Subject
@@ -25,7 +25,6 @@ RULE = Rule[TypeQuestion](
     answer_by=Role.SUPPLIER,
     note="Type Y and py take Division 1 or Zone 1 to Division 2 or Zone 2 only, so what stands "
     "inside must suit that; a public page that says unclassified is wrong.",
-    reads=READS,
     ask=per_hazard(_pick),
     judge=judge_type,
     examples=(

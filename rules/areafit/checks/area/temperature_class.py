@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 
-from areafit.checks.area.candidates import READS, Need, choices, need
+from areafit.checks.area.candidates import Need, choices, need
 from areafit.checks.area.heat_question import TemperatureQuestion
 from areafit.checks.area.missing import Missing
 from areafit.checks.area.surface import judge_temperature
@@ -40,7 +40,6 @@ RULE = Rule[TemperatureQuestion](
     "so there it is unproven. The 165 °C cap on organic dust is NFPA's; two thirds of the cloud "
     "and the layer less 75 K are IEC's. A cable gland, plug, adapter or conduit seal bears no "
     "class and makes no heat: it counts as hot as its place.",
-    reads=READS,
     ask=_ask,
     judge=judge_temperature,
     examples=(

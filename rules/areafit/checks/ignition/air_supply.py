@@ -2,7 +2,6 @@
 
 from collections.abc import Iterator
 
-from areafit.checks.ignition.shown import READS
 from areafit.demands import Demands
 from areafit.facts.mechanics import AirSupply, Drive, LossOfAir, Side
 from areafit.facts.part import Body, Kind
@@ -97,7 +96,6 @@ RULE = Rule[Question](
     remedy="State `drive`, and for compressed air `air_supply: {source: outside the area, "
     "exhaust: …, on_loss: safe}`.",
     answer_by=Role.DESIGNER,
-    reads=READS,
     ask=_ask,
     judge=_judge,
     examples=(

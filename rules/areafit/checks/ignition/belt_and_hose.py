@@ -126,17 +126,6 @@ RULE = Rule[Question](
     note="A Division 1 is read as Zone 0 or 20, where belts are not allowed: the more onerous "
     "reading. For V-belts twice the flank width counts. Some rules allow no drive belt in Zone 1 "
     "with gases of IIC; ask for an assessment there.",
-    reads=(
-        "equipment.kinds",
-        "drive",
-        "materials.material",
-        "materials.component",
-        "materials.form",
-        "materials.resistance",
-        "materials.width",
-        "materials.speed",
-    ),
-    each="materials",
     ask=_ask,
     judge=_judge,
     examples=(

@@ -162,16 +162,6 @@ RULE = Rule[Question](
     answer_by=Role.INSTALLER,
     note="1 MΩ is enough for static; fault currents ask for far less (NFPA 70 250, IEC 60364). "
     "The capacitance limits differ by edition: 3 pF at level a and in IIC, 10 pF elsewhere.",
-    reads=(
-        "equipment.kinds",
-        "materials.material",
-        "materials.substrate",
-        "materials.backing",
-        "materials.surface_resistance",
-        "bonded",
-        "resistance_to_earth",
-        "capacitance",
-    ),
     ask=_ask,
     judge=_judge,
     examples=(

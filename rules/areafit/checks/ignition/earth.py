@@ -8,32 +8,6 @@ from areafit.tables import Tables
 from areafit.tables.ignition import ignition_limit
 from areafit.tables.materials import SurfaceClass
 
-READS = (
-    "equipment.kinds",
-    "equipment.evidence.type",
-    "equipment.evidence.conditions",
-    "equipment.evidence.number|conditions",
-    "equipment.evidence.elsewhere",
-    "materials.material",
-    "materials.component",
-    "materials.form",
-    "materials.exposure",
-    "materials.surface_resistance",
-    "materials.surface_area",
-    "materials.width",
-    "materials.layer_thickness",
-    "materials.framed",
-    "materials.charge",
-    "materials.breakdown_voltage",
-    "materials.backing",
-    "materials.substrate",
-    "bonded",
-    "resistance_to_earth",
-    "capacitance",
-    "drive",
-)
-"""What the rules on static charge read of a part."""
-
 _EARTHED = ("earthed", "grounded", "bonded")
 
 

@@ -5,7 +5,7 @@ from decimal import Decimal
 
 from areafit.checks.ignition.cite import limit_row
 from areafit.checks.ignition.role import Motion, by_hand, is_slow, motion
-from areafit.checks.ignition.shown import READS, Assessed, shown
+from areafit.checks.ignition.shown import Assessed, shown
 from areafit.demands import Demands, HazardDemand, Limit
 from areafit.demands.demand import Gap
 from areafit.demands.levels import asked_level
@@ -278,14 +278,6 @@ RULE = Rule[Question](
     "figure is asked for, and the designer finds it in the assessment. What a list states of a "
     "material, or of a bath that it is immersed in, only ever speaks against the part, whatever "
     "its kind and marking.",
-    reads=(
-        *READS,
-        "materials.material",
-        "materials.component",
-        "materials.exposure",
-        "materials.to",
-        "materials.temperature",
-    ),
     ask=_ask,
     judge=_judge,
     examples=(

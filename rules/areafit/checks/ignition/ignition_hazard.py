@@ -4,7 +4,6 @@ from collections.abc import Iterator
 
 from areafit.checks.ignition.role import Motion, by_hand, is_slow, motion
 from areafit.checks.ignition.shown import (
-    READS,
     Assessed,
     Shown,
     certified,
@@ -149,7 +148,6 @@ RULE = Rule[Question](
     "notified body, category 3 the maker's own control (2014/34/EU Art. 13). The letters c, b, k "
     "of EN 13463 count by their category. NFPA 70 does not speak of non-electrical parts: the "
     "assessment is asked for all the same, Division 1 as level a, Division 2 as c.",
-    reads=READS,
     ask=_ask,
     judge=_judge,
     examples=(

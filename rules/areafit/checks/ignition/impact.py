@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from decimal import Decimal
 
 from areafit.checks.ignition.role import Motion, motion
-from areafit.checks.ignition.shown import READS, covered
+from areafit.checks.ignition.shown import covered
 from areafit.demands import Demands
 from areafit.facts.mechanics import EndStops
 from areafit.facts.part import Body
@@ -79,7 +79,6 @@ RULE = Rule[Question](
     answer_by=Role.DESIGNER,
     note="The energies that ISO 80079-36 lets pass by pair of metals and group are not tabulated "
     "here, so that no energy passes without an assessment. `light-metal` judges aluminium on rust.",
-    reads=READS,
     ask=_ask,
     judge=_judge,
     examples=(

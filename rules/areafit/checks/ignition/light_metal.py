@@ -14,7 +14,7 @@ from areafit.checks.ignition.friction_pair import (
     other_face,
 )
 from areafit.checks.ignition.role import Motion, motion
-from areafit.checks.ignition.shown import READS, covered
+from areafit.checks.ignition.shown import covered
 from areafit.demands import Demands, HazardDemand
 from areafit.demands.levels import asked_level
 from areafit.facts.evidence import Condition
@@ -242,18 +242,6 @@ RULE = Rule[Question](
     note="A grade counts with its maximum, a stated composition if it is more onerous. NFPA 70 "
     "limits no light metal: a Division 1 is read as level b, since cast aluminium is the ordinary "
     "housing of listed equipment there, a Division 2 as level c; rust counts everywhere.",
-    reads=(
-        *READS,
-        "materials.material",
-        "materials.component",
-        "materials.substrate",
-        "materials.composition",
-        "materials.counterface",
-        "equipment.device",
-        "equipment.evidence.conditions",
-        "equipment.evidence.number|conditions",
-    ),
-    each="materials",
     ask=_ask,
     judge=_judge,
     examples=(

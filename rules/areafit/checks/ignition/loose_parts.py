@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 
 from areafit.checks.ignition.role import Motion, motion
-from areafit.checks.ignition.shown import READS, covered
+from areafit.checks.ignition.shown import covered
 from areafit.demands import Demands
 from areafit.facts.mechanics import LooseParts
 from areafit.facts.part import Body
@@ -65,7 +65,6 @@ RULE = Rule[Question](
     remedy="Hold them by a lanyard or inside a closed housing, and state `loose_parts: captive` "
     "or `contained`.",
     answer_by=Role.DESIGNER,
-    reads=(*READS, "materials.material", "materials.component"),
     ask=_ask,
     judge=_judge,
     examples=(

@@ -5,7 +5,7 @@ from decimal import Decimal
 
 from areafit.checks.ignition.cite import limit_row
 from areafit.checks.ignition.role import Motion, motion
-from areafit.checks.ignition.shown import READS, covered
+from areafit.checks.ignition.shown import covered
 from areafit.demands import Demands
 from areafit.facts.part import Body
 from areafit.facts.quantity import Dimension, show
@@ -76,7 +76,6 @@ RULE = Rule[Question](
     answer_by=Role.DESIGNER,
     note="At 1 m/s and less, high contact forces still belong in the assessment; light metals are "
     "judged by `light-metal` at any speed.",
-    reads=READS,
     ask=_ask,
     judge=_judge,
     examples=(

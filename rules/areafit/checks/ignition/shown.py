@@ -13,26 +13,6 @@ from areafit.frozen import frozen
 from areafit.marking.level import effective_level
 from areafit.term import Term
 
-READS = (
-    "equipment.kinds",
-    "equipment.electrical_content",
-    "equipment.markings",
-    "equipment.surface",
-    "equipment.evidence.type",
-    "equipment.evidence.valid_until",
-    "equipment.evidence.level",
-    "equipment.evidence.elsewhere",
-    "rubbing_speed",
-    "drive",
-    "air_supply",
-    "drop_height",
-    "end_stops",
-    "protects",
-    "release",
-    "loose_parts",
-)
-"""What the rules on moving parts read, and what stands for them: all but the materials."""
-
 
 class Assessed(Term):
     """What an ignition hazard assessment says for one hazard."""

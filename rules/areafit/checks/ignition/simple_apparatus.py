@@ -120,7 +120,6 @@ RULE = Rule[Question](
     answer_by=Role.SUPPLIER,
     note="Some older North American texts have 1.2 V. It needs no listing, but separation, entity "
     "values and temperature class hold for it as for any apparatus of the loop.",
-    reads=("kinds", "generates"),
     ask=_ask,
     judge=_judge,
     examples=(

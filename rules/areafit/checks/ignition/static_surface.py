@@ -4,7 +4,6 @@ from collections.abc import Iterator
 
 from areafit.checks.ignition.cite import limit_row, static_row
 from areafit.checks.ignition.conditions import STATIC, met_condition
-from areafit.checks.ignition.earth import READS
 from areafit.checks.ignition.static_groups import StaticLimits, static_limits
 from areafit.checks.ignition.surface_limits import fails, layer_open, way_out
 from areafit.checks.ignition.surface_question import (
@@ -240,8 +239,6 @@ RULE = Rule[Question](
     "editions. A Division 1 is read as level a, a Division 2 as level c, and a Division letter as "
     "the more onerous IEC group that its gases have. IEC 60079-14 exempts cables; they are judged "
     "here all the same.",
-    reads=READS,
-    each="materials",
     ask=_ask,
     judge=_judge,
     examples=(

@@ -3,7 +3,6 @@
 from collections.abc import Iterator
 
 from areafit.checks.ignition.role import Motion, motion
-from areafit.checks.ignition.shown import READS
 from areafit.demands import Demands
 from areafit.facts.mechanics import Release
 from areafit.facts.part import Body
@@ -63,7 +62,6 @@ RULE = Rule[Question](
     remedy="Fasten it so that a tool is needed and state `release: tool`, or state "
     "`protects: false` if nothing depends on it.",
     answer_by=Role.DESIGNER,
-    reads=READS,
     ask=_ask,
     judge=_judge,
     examples=(

@@ -165,16 +165,6 @@ RULE = Rule[Question](
     "choice of codes state the one that the part is used by.",
     answer_by=Role.DESIGNER,
     note="A drawing stands for the values, which are then not compared here.",
-    reads=(
-        "kinds",
-        "markings",
-        "evidence.type",
-        "evidence.number",
-        "evidence.valid_until",
-        "evidence.elsewhere",
-        "intrinsic_safety",
-        "in_loop",
-    ),
     ask=_ask,
     judge=_judge,
     examples=(

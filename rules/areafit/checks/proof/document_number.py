@@ -61,7 +61,6 @@ RULE = Rule[Question](
     answer_by=Role.SUPPLIER,
     note="Words such as `to follow` and `tbd` count as no number, here and in `evidence`, which "
     "judges the documents behind a marking.",
-    reads=("kinds", "markings", "electrical_content", "evidence", "placed_on_market"),
     ask=_ask,
     judge=_judge,
     examples=(

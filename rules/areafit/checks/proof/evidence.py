@@ -186,7 +186,6 @@ RULE = Rule[Question](
     "certificate alone is not a listing, a UK one no EU-type examination. Category 3, and "
     "mechanical category 2 with its file lodged at a notified body, need the maker's declaration "
     "only.",
-    reads=("kinds", "markings", "electrical_content", "evidence", "placed_on_market"),
     ask=_ask,
     judge=_judge,
     examples=(

@@ -91,7 +91,6 @@ RULE = Rule[Question](
     remedy="Name the certified equipment that holds the component as its `parent`, and state in "
     "the component's `evidence` the certificate of that equipment with `covers`.",
     answer_by=Role.SUPPLIER,
-    reads=("kinds", "markings", "electrical_content", "evidence", "placed_on_market", "parent"),
     ask=_ask,
     judge=_judge,
     examples=(

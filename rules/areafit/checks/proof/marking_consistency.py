@@ -55,7 +55,6 @@ RULE = Rule[Question](
     remedy="Compare the text with the nameplate and the certificate, and correct it; if it stands "
     "so on the part, ask the maker.",
     answer_by=Role.SUPPLIER,
-    reads=("kinds", "markings", "electrical_content"),
     ask=_ask,
     judge=_judge,
     examples=(

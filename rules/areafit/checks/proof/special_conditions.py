@@ -90,7 +90,6 @@ RULE = Rule[Question](
     "and not on the plate.",
     remedy="List each condition of the certificate with how it is met, the document and the role.",
     answer_by=Role.DESIGNER,
-    reads=("kinds", "markings", "electrical_content", "evidence", "placed_on_market"),
     ask=_ask,
     judge=_judge,
     examples=(

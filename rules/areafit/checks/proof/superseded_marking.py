@@ -88,7 +88,6 @@ RULE = Rule[Question](
     answer_by=Role.SUPPLIER,
     note="A certificate of before stays valid, so an old form is never a fault in itself. The "
     "letters d, e and m without a level are not held against a part.",
-    reads=("kinds", "markings", "electrical_content", "placed_on_market", "in_service"),
     ask=_ask,
     judge=_judge,
     examples=(
