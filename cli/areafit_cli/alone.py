@@ -1,7 +1,7 @@
 """What a question about a single part cannot be about: the machine that it goes into."""
 
 from areafit.findings.report import Answers, BomReport, Judged, SubjectReport
-from areafit.frozen import replace
+from areafit.values import replace
 from areafit.verdict import Verdict, worst
 
 _ASSEMBLY = "assembly-assessment"

@@ -5,7 +5,7 @@ import sys
 from collections.abc import Iterable
 from enum import Enum
 
-from areafit.frozen import field_names, is_fact
+from areafit.values import Frozen
 from areafit_cli import printing, terminal
 from areafit_cli.render.paper import Paper
 
@@ -34,8 +34,8 @@ def plain(value: object) -> dict[str, object]:
 
 
 def _plain(value: object) -> object:
-    if is_fact(type(value)):
-        return {name: _plain(getattr(value, name)) for name in field_names(type(value))}
+    if isinstance(value, Frozen):
+        return {name: _plain(getattr(value, name)) for name in value.__struct_fields__}
     if isinstance(value, tuple):
         return [_plain(one) for one in value]
     if isinstance(value, frozenset):

@@ -3,7 +3,7 @@
 from collections.abc import Iterable
 from typing import TYPE_CHECKING
 
-from areafit.frozen import frozen
+from areafit.values import Frozen
 
 if TYPE_CHECKING:
     from areafit.errors import InputErrors
@@ -20,8 +20,7 @@ class CallError(Exception):
     """
 
 
-@frozen
-class Fault:
+class Fault(Frozen):
     """One mistake of an input file. Line and column count from 1; 0 where there is no line."""
 
     path: str

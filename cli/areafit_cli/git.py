@@ -6,15 +6,14 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
 from pathlib import Path
 
-from areafit.frozen import frozen
+from areafit.values import Frozen
 from areafit_cli.faults import CallError
 
 _TRACKED = "H"  # `git ls-files -v`: known and compared; other letters are not, or not always
 _QUIET = ("-c", "core.fsmonitor=false", "-c", "core.untrackedCache=false")
 
 
-@frozen
-class _State:
+class _State(Frozen):
     """The files of one repository that are the same as in the revision, and those that differ."""
 
     same: frozenset[Path]

@@ -11,7 +11,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 import areafit
-from areafit.frozen import frozen
+from areafit.values import Frozen
 from areafit_cli import fetch, paths, reading, render
 from areafit_cli.faults import CallError, Fault, from_errors
 from areafit_cli.render.run import Summary, summarise
@@ -26,8 +26,7 @@ if TYPE_CHECKING:
     from areafit_cli.render.look import Look
 
 
-@frozen
-class Job:
+class Job(Frozen):
     """A list to judge, and the looks of the formats to render it in."""
 
     number: int
@@ -39,8 +38,7 @@ class Job:
     waivers: "tuple[Waiver, ...]" = ()
 
 
-@frozen
-class Outcome:
+class Outcome(Frozen):
     """What became of a job: a summary, or the mistakes that kept it from being read.
 
     `bodies` are the texts of its formats where the run has no folder for them.

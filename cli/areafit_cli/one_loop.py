@@ -13,8 +13,8 @@ from areafit.facts.groups import Group
 from areafit.facts.loop import ByGroup, Cable, Loop, LoopDevice, LoopSource
 from areafit.facts.part import Generates, Kind, Part
 from areafit.facts.quantity import Dimension, QuantityError, parse, units
-from areafit.frozen import frozen, replace
 from areafit.pattern import pattern
+from areafit.values import Frozen, replace
 from areafit_cli import one_part, words
 from areafit_cli.faults import CallError
 
@@ -54,8 +54,7 @@ _NAME_END = pattern(r"\s*[=:\s]\s*")
 _NOTHING = Generates(Decimal(0), Decimal(0), Decimal(0))
 
 
-@frozen
-class Stated:
+class Stated(Frozen):
     """What the call states, in words; empty and None mean not stated."""
 
     sources: tuple[str, ...] = ()
@@ -70,8 +69,7 @@ class Stated:
     code: str | None = None
 
 
-@frozen
-class _End:
+class _End(Frozen):
     """The values of a source or device with the words beside them."""
 
     values: Mapping[str, Decimal]

@@ -23,9 +23,9 @@ from areafit.facts.part import (
 from areafit.facts.place import AreaReading, Place, PresentSubstance
 from areafit.facts.protection import Law
 from areafit.facts.quantity import Dimension, Range
-from areafit.frozen import frozen
 from areafit.marking import decode, read_areas
 from areafit.pattern import pattern
+from areafit.values import Frozen
 from areafit_cli import words
 from areafit_cli.faults import CallError
 
@@ -56,8 +56,7 @@ _OPTIONS = (
 )
 
 
-@frozen
-class Stated:
+class Stated(Frozen):
     """What the call states, in words; empty and None mean not stated, `none` that there is none."""
 
     code: str | None = None

@@ -6,15 +6,14 @@ from collections.abc import Iterable, Iterator, Sequence
 from pathlib import Path
 from typing import TextIO
 
-from areafit.frozen import frozen
+from areafit.values import Frozen
 from areafit_cli import paths, reading
 from areafit_cli.faults import CallError
 
 STDOUT = "-"
 
 
-@frozen
-class Target:
+class Target(Frozen):
     """One format and the file it is written to; `path` is None for standard output."""
 
     format: str

@@ -3,11 +3,10 @@
 from areafit.demands import Demands
 from areafit.facts.loop import Loop
 from areafit.facts.part import Equipment, MaterialUse, Part
-from areafit.frozen import frozen, singular
+from areafit.values import Frozen
 
 
-@frozen
-class ContactCase:
+class ContactCase(Frozen):
     """Two materials in contact, or what of them is not stated.
 
     `stated` is False where the part says nothing of contacts, and `materials` is then all that it
@@ -25,16 +24,14 @@ class ContactCase:
     inside: bool = False
 
 
-@singular
-class PlaceCase:
+class PlaceCase(Frozen, eq=False):
     """A place and every part that stands in it."""
 
     demands: Demands
     parts: tuple[Part, ...]
 
 
-@frozen
-class LoopEnd:
+class LoopEnd(Frozen):
     """A source or device of a loop: its equipment and the demands of each place it stands in.
 
     `equipment` is None where the list has no such item; `alternates` counts the alternatives of
@@ -47,8 +44,7 @@ class LoopEnd:
     alternates: int = 0
 
 
-@singular
-class LoopCase:
+class LoopCase(Frozen, eq=False):
     """A loop with the parts that it joins; ends are in the order of `loop.sources`, `devices`.
 
     `crossed` are the demands of further places that the loop's cable enters.

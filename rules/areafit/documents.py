@@ -13,12 +13,11 @@ from functools import lru_cache
 from areafit.facts.evidence import Condition, Evidence, EvidenceType
 from areafit.facts.marking import Code
 from areafit.facts.protection import Law
-from areafit.frozen import frozen
 from areafit.pattern import pattern
 from areafit.tables.denials import denies
 from areafit.tables.no_certificates import NoCertificate, no_certificate, ordinary_standard
 from areafit.tables.placeholders import is_placeholder
-from areafit.term import Term
+from areafit.values import Frozen, Term
 
 _ATEX = pattern(r"(?:(?P<year>\d{2})\s*)?ATEX", re.IGNORECASE)
 _UK = pattern(r"(?:(?P<year>\d{2})\s*)?UK(?:EX|CA)", re.IGNORECASE)
@@ -49,8 +48,7 @@ class Scheme(Term):
 _FORMS = ((Scheme.ATEX, _ATEX), (Scheme.IECEX, _IECEX), (Scheme.UK, _UK))
 
 
-@frozen
-class Number:
+class Number(Frozen):
     """A number read: its scheme, and the year of issue where it shows one."""
 
     scheme: Scheme

@@ -28,10 +28,10 @@ from areafit.findings.report import (
     SubjectReport,
 )
 from areafit.findings.requires import requires
-from areafit.frozen import replace
 from areafit.options import Options
 from areafit.rule import Ask, Family, Judgement, Rule, Subject
 from areafit.tables import Tables
+from areafit.values import replace
 from areafit.verdict import Reason, Verdict, at_least, weakest, worst
 
 

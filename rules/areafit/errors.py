@@ -3,11 +3,10 @@
 from collections.abc import Iterable
 
 from areafit.facts.bom import Position
-from areafit.frozen import frozen
+from areafit.values import Frozen
 
 
-@frozen
-class InputError:
+class InputError(Frozen):
     """One mistake in an input: what is wrong, what to do about it, and where it stands.
 
     >>> print(InputError("no `kind`", "write one", Position("list.yaml", 7, 5)))

@@ -2,12 +2,11 @@
 
 from datetime import date
 
-from areafit.frozen import frozen
+from areafit.values import Frozen
 from areafit.verdict import Basis
 
 
-@frozen
-class Options:
+class Options(Frozen):
     """Options of one run; rules are named by their ids.
 
     `as_of` is the date for certificates and waivers; it must be given by the caller, since the

@@ -8,8 +8,7 @@ that a judgement may rest on: it is what is cached, and what a waiver's fingerpr
 from collections.abc import Callable, Iterable
 from typing import TYPE_CHECKING, Any, Generic, TypeVar
 
-from areafit.frozen import frozen
-from areafit.term import Term
+from areafit.values import Frozen, Term
 from areafit.verdict import Basis, Reason, Role, Verdict
 
 if TYPE_CHECKING:
@@ -59,8 +58,7 @@ class Subject(Term):
     BOM = "bom"  # ask(Bom, None), once
 
 
-@frozen
-class Row:
+class Row(Frozen):
     """A table row that a judgement rests on; `text` is what a report cites."""
 
     table: str
@@ -76,8 +74,7 @@ class Row:
         return Row(table, key, entry.source_id, entry.locator, entry.basis, value)
 
 
-@frozen
-class Judgement:
+class Judgement(Frozen):
     """The answer to a question.
 
     `required` and `found` are short texts for a person; `clause` overrides the rule's own where
@@ -96,8 +93,7 @@ class Judgement:
     basis: Basis | None = None
 
 
-@frozen
-class Ask(Generic[Q]):
+class Ask(Frozen, Generic[Q]):
     """A question, with the field of the subject that it is about.
 
     `path` is relative to the subject (`marking`, `surface_area`), empty for the subject itself;
@@ -109,8 +105,7 @@ class Ask(Generic[Q]):
     component: str | None = None
 
 
-@frozen
-class Example:
+class Example(Frozen):
     """A worked case in the file's own terms, run by the tests and shown by `areafit rule`.
 
     `place` and `part` are YAML mappings (the fields of one location and of one part; item and
@@ -140,8 +135,7 @@ class Example:
         )
 
 
-@frozen
-class Rule(Generic[Q]):
+class Rule(Frozen, Generic[Q]):
     """Identity, source and logic of one requirement.
 
     `clause` is the document and clause as reports cite it, editions included; `note` says where

@@ -6,7 +6,7 @@ comparison of words.
 
 from collections.abc import Iterable
 
-from areafit.term import Term
+from areafit.values import Term
 
 
 class Verdict(Term):

@@ -1,9 +1,8 @@
 """Two lists: which verdict changed, by which fact, and what that costs."""
 
 from collections.abc import Callable
-from dataclasses import replace
 from decimal import Decimal
-from typing import Any, get_args
+from typing import Any, get_args, get_type_hints
 
 import pytest
 
@@ -15,7 +14,7 @@ from areafit.facts.part import MaterialUse, Part
 from areafit.facts.place import AreaReading, Concentration, Place
 from areafit.facts.quantity import Range
 from areafit.findings.report import BomReport
-from areafit.frozen import field_types, is_fact
+from areafit.values import Frozen, replace
 from areafit.verdict import Verdict
 
 Judged = Callable[..., BomReport]
@@ -114,7 +113,7 @@ def test_every_quantity_has_the_unit_of_a_list() -> None:
     bare = {
         (kind.__name__, name)
         for kind in kinds - whole
-        for name, hint in field_types(kind).items()
+        for name, hint in get_type_hints(kind).items()
         if {Decimal, Range} & {hint, *get_args(hint)} and dimension(kind, name) is None
     }
     assert {name for _, name in bare} == UNITLESS, bare
@@ -122,9 +121,9 @@ def test_every_quantity_has_the_unit_of_a_list() -> None:
 
 def gather(hint: Any, into: set[type[Any]]) -> None:
     """Every class of facts that a type speaks of."""
-    if isinstance(hint, type) and is_fact(hint) and hint not in into:
+    if isinstance(hint, type) and issubclass(hint, Frozen) and hint not in into:
         into.add(hint)
-        for inner in field_types(hint).values():
+        for inner in get_type_hints(hint).values():
             gather(inner, into)
     for inner in get_args(hint):
         gather(inner, into)

@@ -1,7 +1,6 @@
 """What `need` offers must be what the rules then accept; what is not known is an open point."""
 
 from collections.abc import Callable
-from dataclasses import replace
 from datetime import date
 from decimal import Decimal
 
@@ -17,6 +16,7 @@ from areafit.facts.protection import Hazard, Level
 from areafit.findings.report import BomReport
 from areafit.options import Options
 from areafit.tables import Tables
+from areafit.values import replace
 from areafit.verdict import Verdict
 
 AREAS = {

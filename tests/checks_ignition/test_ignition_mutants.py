@@ -1,7 +1,6 @@
 """What one changed expression of a rule would get past other tests; see that of materials."""
 
 from collections.abc import Callable
-from dataclasses import replace
 from typing import Any
 
 import pytest
@@ -11,6 +10,7 @@ from areafit.checks.ignition.conditions import LIGHT_METAL, STATIC, met_conditio
 from areafit.checks.ignition.role import Motion, motion
 from areafit.facts.evidence import EvidenceType
 from areafit.facts.part import Part
+from areafit.values import replace
 from areafit.verdict import Verdict
 
 Judging = Callable[..., Any]

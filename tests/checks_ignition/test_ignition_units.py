@@ -1,7 +1,6 @@
 """What cannot be said in a list of parts alone: places without reading, tables without values."""
 
 from collections.abc import Callable
-from dataclasses import replace
 from decimal import Decimal
 from typing import Any, cast
 
@@ -14,6 +13,7 @@ from areafit.facts.place import Area, AreaSystem
 from areafit.tables import Tables
 from areafit.tables.ignition import LightMetalLimit, StaticLimit
 from areafit.tables.load import rows
+from areafit.values import replace
 
 
 def test_an_unclassified_area_asks_for_no_level() -> None:

@@ -1,8 +1,8 @@
-"""Circuits as facts: a source outside, devices in one place, judged by the loop rules alone."""
+"""Circuits as facts: a source outside, devices in one place, judged by the loop rules alone."""from areafit.values import Frozen
+
 
 import sys
 from collections.abc import Iterator
-from dataclasses import dataclass, field
 from datetime import date
 from decimal import Decimal
 from functools import lru_cache
@@ -22,6 +22,7 @@ from areafit.facts.quantity import Dimension, parse
 from areafit.marking import decode, read_area
 from areafit.rule import Judgement, Subject
 from areafit.tables import Tables
+from areafit.values import Frozen
 from areafit.verdict import Verdict, worst
 
 DAY = date(2026, 1, 1)
@@ -110,19 +111,18 @@ def cable(
     )
 
 
-@dataclass(frozen=True)
-class Setting:
+class Setting(Frozen):
     """A loop with the nameplates and places at its ends."""
 
-    sources: tuple[LoopSource, ...] = field(default_factory=lambda: (source(),))
-    devices: tuple[LoopDevice, ...] = field(default_factory=lambda: (device(),))
-    cable: Cable | None = field(default_factory=cable)
+    sources: tuple[LoopSource, ...] = (source(),)
+    devices: tuple[LoopDevice, ...] = (device(),)
+    cable: Cable | None = cable()
     group: Group | None = Group.IIC
     area: str | None = "Zone 1, IIC, T4"
     substances: tuple[str, ...] = ("hydrogen",)
     law: Law = Law.IEC
-    barrier: Equipment | None = field(default_factory=lambda: equipment("[Ex ia Ga] IIC"))
-    sensor: Equipment | None = field(default_factory=lambda: equipment("Ex ia IIC T4 Ga"))
+    barrier: Equipment | None = equipment("[Ex ia Ga] IIC")
+    sensor: Equipment | None = equipment("Ex ia IIC T4 Ga")
     outside: str | None = OUTSIDE
     alternates: int = 0
     crossed: tuple[Demands, ...] = ()

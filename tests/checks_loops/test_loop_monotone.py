@@ -1,15 +1,16 @@
 """What makes a circuit worse never makes a verdict better, and silence never makes a pass."""
 
-from dataclasses import fields, replace
 from decimal import Decimal
 from typing import Any
 
 import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
+from msgspec.structs import fields
 
 from areafit.facts.groups import Group
 from areafit.facts.loop import ByGroup, Cable, LoopDevice, LoopSource
+from areafit.values import replace
 from areafit.verdict import Verdict
 
 RULES = (

@@ -1,6 +1,5 @@
 """What one changed expression of a rule would get past other tests; see that of materials."""
 
-from dataclasses import replace
 from typing import Any
 
 from areafit.checks.loops.cable import run
@@ -9,6 +8,7 @@ from areafit.checks.loops.plates import device_letter, source_letter
 from areafit.facts.protection import Hazard, Law
 from areafit.facts.quantity import Dimension
 from areafit.marking import decode
+from areafit.values import replace
 
 FARADS = Dimension.CAPACITANCE_PER_LENGTH
 

@@ -1,6 +1,5 @@
 """What each loop rule says where the worked cases are silent."""
 
-from dataclasses import replace
 from decimal import Decimal
 from typing import Any
 
@@ -19,6 +18,7 @@ from areafit.facts.groups import Cover, Group
 from areafit.facts.loop import ByGroup
 from areafit.facts.part import Generates, Kind
 from areafit.facts.protection import Hazard, Law, Level
+from areafit.values import replace
 from areafit.verdict import Reason, Verdict
 
 FLAG, OPEN, PASS = Verdict.FLAG, Verdict.UNPROVEN, Verdict.PASS

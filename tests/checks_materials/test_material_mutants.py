@@ -5,7 +5,6 @@ answers are those of the rules' own clauses; common practice, no further source.
 """
 
 from collections.abc import Callable
-from dataclasses import replace
 from datetime import date
 from typing import Any
 
@@ -21,6 +20,7 @@ from areafit.demands import derive
 from areafit.facts.part import MaterialUse
 from areafit.rule import Rule
 from areafit.tables import Tables
+from areafit.values import replace
 from areafit.verdict import Reason, Verdict
 
 F, U, P, N = Verdict.FLAG, Verdict.UNPROVEN, Verdict.PASS, Verdict.NOT_APPLICABLE

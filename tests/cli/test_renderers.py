@@ -6,7 +6,7 @@ difference before committing it. Facts and clauses in them are invented: only la
 
 import json
 import os
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
 from pathlib import Path
@@ -31,8 +31,9 @@ from areafit.findings.report import (
     WaiverCounts,
 )
 from areafit.findings.waivers import WaiverOutcome, WaiverState
-from areafit.frozen import replace as replace_fact
 from areafit.rule import Ask, Family, Judgement, Row, Rule, Subject, passed
+from areafit.values import replace
+from areafit.values import replace as replace_fact
 from areafit.verdict import Basis, Reason, Role, Verdict, worst
 from areafit_cli import render
 from areafit_cli.faults import Fault

@@ -1,11 +1,11 @@
 """What a list says becomes facts of the same meaning; `none` and silence stay apart."""
 
 from collections.abc import Callable
-from dataclasses import fields
 from datetime import date
 from decimal import Decimal
 
 import pytest
+from msgspec.structs import fields
 
 from areafit.facts.bom import Assembly, Bom
 from areafit.facts.evidence import Condition, Evidence, EvidenceType

@@ -1,6 +1,5 @@
 """Waiver files: read with positions and all mistakes at once; written byte for byte."""
 
-from dataclasses import replace
 from datetime import date
 
 import pytest
@@ -15,6 +14,7 @@ from areafit.file.scalar import scalar
 from areafit.file.source import open_source
 from areafit.file.waiver_text import append, entry
 from areafit.file.waivers import read_waivers
+from areafit.values import replace
 
 WAIVER = Waiver(
     WaivedSubject.ITEM,

@@ -6,11 +6,10 @@ from typing import TYPE_CHECKING
 from areafit.facts.marking import Code
 from areafit.facts.protection import Hazard, MarkingSystem
 from areafit.findings.finding import canonical
-from areafit.frozen import frozen
+from areafit.values import Frozen
 
 if not TYPE_CHECKING:
 
-    @frozen
     class Grown(Code):
         """The fact as a later release may have it."""
 
@@ -30,8 +29,7 @@ def test_an_optional_field_of_a_later_release_voids_no_waiver() -> None:
     assert canonical(later(*facts)) != canonical(later(*facts, odourless=True))
 
 
-@frozen
-class Sample:
+class Sample(Frozen):
     """A fact with defaults."""
 
     name: str

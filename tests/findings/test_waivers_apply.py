@@ -1,7 +1,6 @@
 """A waiver holds for the facts it was granted for, until its date, and never silently."""
 
 from collections.abc import Callable
-from dataclasses import replace
 from datetime import date
 from typing import Any
 
@@ -11,6 +10,7 @@ from areafit.facts.bom import Position
 from areafit.facts.waiver import WaivedSubject, Waiver
 from areafit.findings.report import BomReport, Finding
 from areafit.findings.waivers import WaiverState, apply
+from areafit.values import replace
 from areafit.verdict import Verdict
 
 Judged = Callable[..., BomReport]

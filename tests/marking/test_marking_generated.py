@@ -1,7 +1,6 @@
 """Generated markings: printing and reading them is the identity, extra words never help."""
 
 import random
-from dataclasses import replace
 from decimal import Decimal
 
 import pytest
@@ -13,6 +12,7 @@ from areafit.facts.quantity import Range
 from areafit.marking import decode, effective_level
 from areafit.marking.canonical import canonical
 from areafit.marking.readers_temperature import class_limits
+from areafit.values import replace
 
 GAS = {
     "a": ["da", "ia", "ma"],

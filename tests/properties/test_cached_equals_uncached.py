@@ -19,10 +19,10 @@ from areafit import engine, registry
 from areafit.demands import Demands
 from areafit.facts.part import Body
 from areafit.file.model.part import PartModel
-from areafit.frozen import replace
 from areafit.options import Options
 from areafit.rule import Ask, Family, Judgement, Rule, Subject, flagged, passed
 from areafit.tables import Tables
+from areafit.values import replace
 from areafit.verdict import Role, Verdict
 from areafit_cli import render
 from areafit_cli.render.look import Look

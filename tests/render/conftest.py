@@ -114,7 +114,7 @@ class Made:
 
     def hostile_report(self) -> BomReport:
         """A report in which every foreign text is hostile; the file's reader is passed by."""
-        from dataclasses import replace
+        from areafit.values import replace
 
         bom = self.rich.bom
         parts = tuple(

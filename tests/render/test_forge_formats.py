@@ -2,10 +2,11 @@
 
 import json
 import re
-from dataclasses import replace
 from typing import Any
 
 import pytest
+
+from areafit.values import replace
 
 COMMAND = re.compile(r"::(error|warning|notice) ([^:]*)::(.*)")
 PROPERTY = re.compile(r"(file|line|col|title)=([^,:\r\n]*)")

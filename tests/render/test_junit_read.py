@@ -66,7 +66,7 @@ def test_hostile_text_neither_breaks_nor_ends_anything(made: Any) -> None:
 
 @pytest.mark.parametrize("sign", ["\x00", "\x0b", "\x1b", "\ud800", "\ufffe", "\uffff"])
 def test_what_xml_forbids_is_left_out(made: Any, sign: str) -> None:
-    from dataclasses import replace
+    from areafit.values import replace
 
     fault = replace(made.fault, message=f"a{sign}b", path=f"c{sign}d", remedy=f"e{sign}f")
     text = made.rendered("junit", made.run(faults=[fault]))

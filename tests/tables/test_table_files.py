@@ -2,13 +2,13 @@
 
 import csv
 from collections import Counter
-from dataclasses import fields
 from datetime import date
 from decimal import Decimal
 from itertools import pairwise
 from pathlib import Path
 
 import pytest
+from msgspec.structs import fields
 
 from areafit.tables import load
 from areafit.tables.catalogue import CATALOGUE

@@ -8,7 +8,7 @@ import typer
 import areafit
 from areafit.answers.need import Need, need
 from areafit.facts.part import Exposure
-from areafit.frozen import replace
+from areafit.values import replace
 from areafit.verdict import Basis
 from areafit_cli import answers, choices, config_option, judging, one_list, one_part
 from areafit_cli.faults import CallError, unknown

@@ -9,7 +9,7 @@ from importlib import import_module
 from types import MappingProxyType
 from typing import TYPE_CHECKING, cast
 
-from areafit.frozen import frozen
+from areafit.values import Frozen
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterable
@@ -34,8 +34,7 @@ _HOMES = MappingProxyType(
 NAMES = tuple(_HOMES)
 
 
-@frozen
-class Format:
+class Format(Frozen):
     """One format: text for a whole run, around the text for each list."""
 
     head: "Callable[[Run, Look], Iterable[str]]"

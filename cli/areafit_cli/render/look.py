@@ -1,10 +1,9 @@
 """How a report is to look: all that a renderer may know of where its text goes."""
 
-from areafit.frozen import frozen
+from areafit.values import Frozen
 
 
-@frozen
-class Look:
+class Look(Frozen):
     """Width in columns, whether colour may be used, and whether only open points are wanted.
 
     `brief` is for the answer to a question: its cautions stand in one paragraph.

@@ -4,8 +4,8 @@ import textwrap
 from collections.abc import Iterator
 from functools import lru_cache
 
-from areafit.frozen import frozen
 from areafit.pattern import pattern
+from areafit.values import Frozen
 from areafit_cli.safe_text import clean
 
 _ESCAPES = pattern("\x1b\\[[0-9;]*m")
@@ -20,8 +20,7 @@ _COLOURS = {
 }
 
 
-@frozen
-class Paper:
+class Paper(Frozen):
     """Where lines are laid out. Every text handed in is made safe here; colour is an extra."""
 
     width: int = 100

@@ -4,7 +4,7 @@ from collections.abc import Callable
 from typing import TYPE_CHECKING
 
 from areafit.findings.finding import expand
-from areafit.frozen import frozen
+from areafit.values import Frozen
 from areafit.verdict import Verdict
 from areafit_cli.render.alike import Readings
 from areafit_cli.render.walk import Subject, alternate, subjects
@@ -14,8 +14,7 @@ if TYPE_CHECKING:
     from areafit.findings.report import Answers, BomReport, Finding, Judged
 
 
-@frozen
-class Bearer:
+class Bearer(Frozen):
     """A subject that a finding is about; `alternate` names the alternative of a part."""
 
     subject: Subject

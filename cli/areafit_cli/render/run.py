@@ -4,7 +4,7 @@ from datetime import date
 from typing import TYPE_CHECKING
 
 from areafit.findings.report import Gate
-from areafit.frozen import frozen
+from areafit.values import Frozen
 from areafit.verdict import Verdict
 from areafit_cli.faults import Fault
 from areafit_cli.render import remarks
@@ -24,8 +24,7 @@ COUNTED = (
 )
 
 
-@frozen
-class Summary:
+class Summary(Frozen):
     """One judged list in few words; small, so that it may travel between processes.
 
     `own` is the verdict of what holds for the list as a whole, `void` the waivers that do not hold,
@@ -44,16 +43,14 @@ class Summary:
     narrowed: tuple[str, ...] = ()
 
 
-@frozen
-class Overlay:
+class Overlay(Frozen):
     """A table file of the company, laid over the shipped tables."""
 
     name: str
     sha256: str
 
 
-@frozen
-class Run:
+class Run(Frozen):
     """All that was judged in one call. `as_of` is None unless a date decided something.
 
     `unchanged` counts lists that were left out since neither they nor what they rest on changed,

@@ -4,14 +4,13 @@ from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
 from areafit.findings.report import PartReport
-from areafit.frozen import frozen
+from areafit.values import Frozen
 
 if TYPE_CHECKING:
     from areafit.findings.report import BomReport, Finding, SubjectReport
 
 
-@frozen
-class Subject:
+class Subject(Frozen):
     """A part, location or loop, or the list itself: what kind it is, its name, its words."""
 
     kind: str

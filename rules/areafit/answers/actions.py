@@ -3,12 +3,11 @@
 from collections.abc import Iterator
 
 from areafit.findings.report import BomReport, Finding, PartReport, SubjectReport
-from areafit.frozen import frozen
+from areafit.values import Frozen
 from areafit.verdict import Role, Verdict
 
 
-@frozen
-class Action:
+class Action(Frozen):
     """One question or correction, with every subject that it is asked for.
 
     `where` says for each of the subjects where the first such finding on it stands.

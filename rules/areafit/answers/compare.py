@@ -10,12 +10,11 @@ from areafit.facts.evidence import EvidenceType
 from areafit.facts.part import Kind, Part
 from areafit.facts.protection import Law
 from areafit.findings.report import BomReport, Finding, PartReport, PlaceReport, SubjectReport
-from areafit.frozen import frozen, replace
+from areafit.values import Frozen, replace
 from areafit.verdict import Verdict
 
 
-@frozen
-class FindingChange:
+class FindingChange(Frozen):
     """A requirement whose verdict differs; None where one list was not asked.
 
     `required` and `found` hold what each list gave: where they differ, that made the change.
@@ -31,8 +30,7 @@ class FindingChange:
     found: FactChange
 
 
-@frozen
-class SubjectChange:
+class SubjectChange(Frozen):
     """A part, location or loop that differs; a verdict is None where the subject is not there.
 
     `requirements` are what a location asks of its parts, as far as that differs.
@@ -48,8 +46,7 @@ class SubjectChange:
     requirements: tuple[FactChange, ...] = ()
 
 
-@frozen
-class Totals:
+class Totals(Frozen):
     """What a list adds up to. `cost` is by kind; `unpriced` lines state no cost or quantity."""
 
     parts: int
@@ -58,8 +55,7 @@ class Totals:
     unpriced: int
 
 
-@frozen
-class Comparison:
+class Comparison(Frozen):
     """The change from one list to the other."""
 
     old_gate: str
@@ -69,8 +65,7 @@ class Comparison:
     new: Totals
 
 
-@frozen
-class _Head:
+class _Head(Frozen):
     """What a list says of itself."""
 
     assembly: Assembly

@@ -11,13 +11,12 @@ from areafit.facts.groups import Group, scheme_of, severity
 from areafit.facts.place import Area
 from areafit.facts.protection import Hazard, Law, Level
 from areafit.facts.quantity import number
-from areafit.frozen import frozen
 from areafit.tables.acceptance import Acceptance, Answer, acceptance
 from areafit.tables.classes import Scheme, TemperatureClass
+from areafit.values import Frozen
 
 
-@frozen
-class MarkingOption:
+class MarkingOption(Frozen):
     """One family of markings that the place accepts, as a buyer can paste it."""
 
     system: str

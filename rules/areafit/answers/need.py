@@ -14,14 +14,13 @@ from areafit.facts.part import Exposure
 from areafit.facts.protection import Hazard
 from areafit.facts.quantity import Dimension, limit, show_range
 from areafit.findings.requires import describe
-from areafit.frozen import frozen
 from areafit.tables.enclosures import MinimumIngress, minimum_ingress
+from areafit.values import Frozen
 
 CHEMICALS_OPEN = "The chemicals of the place are not stated, so no material can be named."
 
 
-@frozen
-class HazardNeed:
+class HazardNeed(Frozen):
     """What one hazard of the place asks for. `open` lists what is not known and why.
 
     `ingress` names the least rating that types of protection rest on, whatever the place asks.
@@ -35,8 +34,7 @@ class HazardNeed:
     ingress: tuple[str, ...] = ()
 
 
-@frozen
-class Need:
+class Need(Frozen):
     """The purchase specification of one place: explosion protection, enclosure, materials.
 
     `open` lists what the place does not state; `exposures` only what was asked for.

@@ -19,7 +19,7 @@ from areafit.facts.place import (
     PresentSubstance,
 )
 from areafit.facts.quantity import Range, number
-from areafit.frozen import field_defaults, field_names, frozen, is_fact
+from areafit.values import Frozen, defaults
 
 # What a value only repeats: its place in the list, its name, or what other facts say already.
 _UNTOLD: Mapping[type[Any], frozenset[str]] = {
@@ -57,8 +57,7 @@ _LETTERS: Mapping[type[Any], Mapping[str, str]] = {
 _THERE = "stated"
 
 
-@frozen
-class FactChange:
+class FactChange(Frozen):
     """A fact of a part, location or loop that differs; None where one list does not state it."""
 
     fact: str
@@ -106,13 +105,13 @@ def _flat(value: object, path: str = "") -> Iterator[tuple[str, str]]:
         yield path, value.text
     elif isinstance(value, Concentration):
         yield path, concentration(value)
-    elif is_fact(type(value)):
+    elif isinstance(value, Frozen):
         kind = type(value)
         untold = _UNTOLD.get(kind, frozenset[str]())
-        defaults = field_defaults(kind)
-        for name in field_names(kind):
+        usual = defaults(kind)
+        for name in kind.__struct_fields__:
             inner = getattr(value, name)
-            if name in untold or (name in defaults and inner == defaults[name]):
+            if name in untold or (name in usual and inner == usual[name]):
                 continue
             step = "" if isinstance(inner, _ASPECTS) else _LETTERS.get(kind, {}).get(name, name)
             yield from _field(kind, name, inner, ".".join(filter(None, (path, step))))

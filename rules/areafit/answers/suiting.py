@@ -15,11 +15,10 @@ from areafit.corrosion.words import condition
 from areafit.demands import Demands
 from areafit.demands.meeting import Meeting, meetings
 from areafit.facts.part import Exposure, MaterialUse
-from areafit.frozen import frozen
 from areafit.rule import Judgement, Subject
 from areafit.tables.families import COATING
 from areafit.tables.materials import Material
-from areafit.term import Term
+from areafit.values import Frozen, Term
 from areafit.verdict import Basis, Verdict, weakest
 
 _RESISTANCE = "chemical-resistance"
@@ -34,8 +33,7 @@ class Fitness(Term):
     NO_DATA = "no data"
 
 
-@frozen
-class Suit:
+class Suit(Frozen):
     """One material; `conditions` says what must be accepted or stated, or why to avoid it."""
 
     material: str
@@ -44,8 +42,7 @@ class Suit:
     conditions: tuple[str, ...] = ()
 
 
-@frozen
-class ExposureNeed:
+class ExposureNeed(Frozen):
     """The materials for one exposure, by family; `unknown` names chemicals without data."""
 
     exposure: str

@@ -3,9 +3,8 @@
 from collections.abc import Iterable
 
 from areafit.corrosion.rating import Point, Rated
-from areafit.frozen import frozen
 from areafit.tables.resistance import Rating
-from areafit.term import Term
+from areafit.values import Frozen, Term
 
 
 class Outcome(Term):
@@ -21,8 +20,7 @@ class Outcome(Term):
 _SEVERITY = {outcome: rank for rank, outcome in enumerate(Outcome)}
 
 
-@frozen
-class Decided:
+class Decided(Frozen):
     """The outcome, and the strength that decided it."""
 
     outcome: Outcome

@@ -6,17 +6,16 @@ from decimal import Decimal
 from areafit.corrosion.relief import Relieved, relieved
 from areafit.demands.exposure import Form, Met, Strength
 from areafit.facts.part import Exposure
-from areafit.frozen import frozen, replace
 from areafit.tables import Tables
 from areafit.tables.lookup import Gap, Lookup, Range
 from areafit.tables.materials import Material
 from areafit.tables.resistance import Rating, ResistanceRow
+from areafit.values import Frozen, replace
 
 _COLD = Decimal(-273)
 
 
-@frozen
-class Point:
+class Point(Frozen):
     """What is known at one strength.
 
     `worst` and `best` are the ratings over what the list leaves open, after relief; both None
@@ -42,8 +41,7 @@ class Point:
         return bool(self.why or self.stands_in)
 
 
-@frozen
-class Rated:
+class Rated(Frozen):
     """A material, by id, in a chemical as a list names it; temperatures in °C."""
 
     material: str
@@ -69,8 +67,7 @@ def _rated(use: "_Use", tables: Tables) -> Rated:
     )
 
 
-@frozen
-class _Use:
+class _Use(Frozen):
     material: Material
     met: Met
     strained: bool | None

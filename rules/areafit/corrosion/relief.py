@@ -8,7 +8,6 @@ from decimal import Decimal
 
 from areafit.demands.exposure import Met
 from areafit.facts.part import Exposure
-from areafit.frozen import frozen
 from areafit.tables.chemicals import Drying, Presence, Reaction
 from areafit.tables.families import (
     ALUMINIUM,
@@ -21,6 +20,7 @@ from areafit.tables.families import (
 )
 from areafit.tables.materials import Material
 from areafit.tables.resistance import Mechanism, Rating, ResistanceRow
+from areafit.values import Frozen
 
 SLOW = frozenset(
     {
@@ -54,8 +54,7 @@ _TARNISHING = frozenset({"sulfur-dioxide", "hydrogen-sulfide"})
 _REST = ZINC | ALUMINIUM | MAGNESIUM | BARE_STEEL
 
 
-@frozen
-class Relieved:
+class Relieved(Frozen):
     """A rating for one exposure; `why` is empty where it is the row's own."""
 
     rating: Rating

@@ -12,16 +12,15 @@ from areafit.facts.groups import Group, GroupScheme, scheme_of
 from areafit.facts.place import Area, AreaSystem, Place, PresentChemical
 from areafit.facts.protection import Hazard, Law
 from areafit.facts.quantity import Range
-from areafit.frozen import frozen, singular
 from areafit.naming import use_known_name
 from areafit.rule import Judgement, Row, unproven
 from areafit.sentence import capital
 from areafit.tables import Tables
+from areafit.values import Frozen
 from areafit.verdict import Reason, Role
 
 
-@frozen
-class Gap:
+class Gap(Frozen):
     """Something that the place does not say, so that a requirement cannot be known.
 
     `nearest` holds known names where the place uses one that no table has.
@@ -67,8 +66,7 @@ def unknown_substance(substance: Present) -> Gap:
     return Gap(Reason.NAME_UNKNOWN, message, substance.nearest)
 
 
-@frozen
-class GroupNeed:
+class GroupNeed(Frozen):
     """A group that must be covered, and why: the declared area, or a substance by its row.
 
     `with_seals` is the milder letter that NFPA 70 allows for the substance in explosionproof
@@ -85,8 +83,7 @@ class GroupNeed:
     uncertain: bool = False
 
 
-@frozen
-class GroupDemand:
+class GroupDemand(Frozen):
     """All that must be covered in one scheme; any gap keeps the requirement unproven."""
 
     scheme: GroupScheme
@@ -94,8 +91,7 @@ class GroupDemand:
     gaps: tuple[Gap, ...] = ()
 
 
-@frozen
-class Limit:
+class Limit(Frozen):
     """A highest surface temperature in °C.
 
     `inclusive` says that the limit itself may be reached; otherwise a surface must stay below.
@@ -117,8 +113,7 @@ class Limit:
     rows: tuple[Row, ...] = ()
 
 
-@frozen
-class HazardDemand:
+class HazardDemand(Frozen):
     """What one hazard of a place asks for: gas, dust or fibres."""
 
     hazard: Hazard
@@ -138,8 +133,7 @@ class HazardDemand:
         return next((demand for demand in self.groups if demand.scheme is scheme), None)
 
 
-@frozen
-class CorrodingChemical:
+class CorrodingChemical(Frozen):
     """A chemical that a surface at this place may meet.
 
     `fume_only` marks a flammable substance that is listed as such and counts as vapour. `liquid`
@@ -151,8 +145,7 @@ class CorrodingChemical:
     liquid: Range | None = None
 
 
-@frozen
-class Evolved:
+class Evolved(Frozen):
     """A chemical on a metal, and whether hydrogen is certain or has only to be reckoned with."""
 
     chemical: str
@@ -166,8 +159,7 @@ class Evolved:
         return f"hydrogen from {self.chemical} on {self.material}"
 
 
-@singular
-class Demands:
+class Demands(Frozen, eq=False):
     """All that one place asks for.
 
     `chemicals` is None where the place does not state them; `as_of` is the date at which

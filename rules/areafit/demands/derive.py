@@ -13,9 +13,9 @@ from areafit.facts.part import MaterialUse
 from areafit.facts.place import Area, Place, PresentChemical, PresentSubstance
 from areafit.facts.protection import Hazard
 from areafit.facts.quantity import Range
-from areafit.frozen import replace
 from areafit.tables import Tables
 from areafit.tables.substances import Substance
+from areafit.values import replace
 
 
 def derive(

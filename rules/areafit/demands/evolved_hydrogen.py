@@ -13,13 +13,13 @@ from areafit.demands.strength import mass_percent
 from areafit.facts.part import LIQUID, Exposure, MaterialUse
 from areafit.facts.place import PresentSubstance
 from areafit.facts.protection import Hazard
-from areafit.frozen import replace
 from areafit.rule import Row
 from areafit.tables.chemicals import Chemical, Hydrogen, Reaction
 from areafit.tables.families import ALUMINIUM, BARE_STEEL, COATED_STEEL, MAGNESIUM, ZINC
 from areafit.tables.lookup import Range
 from areafit.tables.materials import Material
 from areafit.tables.resistance import Rating
+from areafit.values import replace
 
 _HYDROGEN = "hydrogen"
 _DISSOLVES = {

@@ -7,10 +7,9 @@ from areafit.demands.strength import mass_percent
 from areafit.facts.part import LIQUID, Exposure
 from areafit.facts.place import PresentChemical
 from areafit.facts.quantity import Range as StatedRange
-from areafit.frozen import frozen
 from areafit.tables.chemicals import Chemical, Drying, Medium, Volatility
 from areafit.tables.lookup import Range
-from areafit.term import Term
+from areafit.values import Frozen, Term
 
 _ANY_STRENGTH = Range(Decimal(0), Decimal(100))
 _ANY_HEAT = Range(Decimal(0), Decimal(1000))
@@ -36,8 +35,7 @@ class Form(Term):
     CONDENSATE = "as condensate"
 
 
-@frozen
-class Strength:
+class Strength(Frozen):
     """A strength in mass %; `certain` is False where the list leaves it open.
 
     `open_ended` says that the residue has no known strength: everything above `span.low` counts.
@@ -49,8 +47,7 @@ class Strength:
     open_ended: bool = False
 
 
-@frozen
-class Met:
+class Met(Frozen):
     """One chemical as one surface meets it; temperatures in °C.
 
     `rises` says that the chemical itself is in the vapour, `mist` that drops of it are. `leaked`:

@@ -3,21 +3,19 @@
 from collections.abc import Iterable
 from decimal import Decimal
 
-from areafit.frozen import frozen
 from areafit.rule import Row
+from areafit.values import Frozen
 from areafit.verdict import at_least
 
 
-@frozen
-class Figure:
+class Figure(Frozen):
     """A temperature in °C with the rows it comes from; own test values cite their source."""
 
     value: Decimal
     rows: tuple[Row, ...]
 
 
-@frozen
-class LayerFigure:
+class LayerFigure(Frozen):
     """What is known of a dust layer: its ignition temperature in °C, or that it melts."""
 
     value: Decimal | None

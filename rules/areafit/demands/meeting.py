@@ -9,9 +9,9 @@ from areafit.demands.exposure import Met, chlorinated, may_mist, meet
 from areafit.facts.part import Exposure, MaterialUse
 from areafit.facts.place import Concentration, ConcentrationUnit, PresentChemical
 from areafit.facts.quantity import Range
-from areafit.frozen import frozen, replace
 from areafit.tables.mixtures import Mixture
 from areafit.tables.names import key
+from areafit.values import Frozen, replace
 
 _HARMLESS = frozenset({"deionised-water"})
 _HYPOCHLORITE = "sodium-hypochlorite"
@@ -20,8 +20,7 @@ _INDOORS = frozenset({Exposure.ROOM, Exposure.ENCLOSED})
 _SEVERITY = {exposure: rank for rank, exposure in enumerate(Exposure)}
 
 
-@frozen
-class Meeting:
+class Meeting(Frozen):
     """A chemical at a surface.
 
     `mets` holds one for each chemical that the name may mean; none where the name is unknown or

@@ -10,18 +10,17 @@ from areafit.demands.figures import Figure, LayerFigure, supporting
 from areafit.facts.groups import Group, GroupScheme, severity
 from areafit.facts.place import PresentSubstance
 from areafit.facts.protection import Hazard
-from areafit.frozen import frozen
 from areafit.rule import Row
 from areafit.tables import Tables
 from areafit.tables.cited import Cited
 from areafit.tables.dusts import Dust, Layer, LayerState
 from areafit.tables.names import nearest
 from areafit.tables.substances import Substance
+from areafit.values import Frozen
 from areafit.verdict import Basis
 
 
-@frozen
-class Present:
+class Present(Frozen):
     """A substance at a place. `path` is where the list names it, relative to the place.
 
     `nearest` holds known names where no table has this one and it states no own values.

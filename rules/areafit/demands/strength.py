@@ -3,8 +3,8 @@
 from decimal import Decimal
 
 from areafit.facts.place import Concentration, ConcentrationUnit
-from areafit.frozen import frozen
 from areafit.tables.lookup import Range
+from areafit.values import Frozen
 
 _WHOLE = Decimal(100)
 _LIGHTEST = Decimal("0.6")  # kg/L, pentane and liquid ammonia
@@ -12,8 +12,7 @@ _HEAVIEST = Decimal(2)  # kg/L, oleum is 1.9
 _LIGHTEST_SOLUTION = Decimal("0.85")  # kg/L, 35 % ammonia is 0.88
 
 
-@frozen
-class Share:
+class Share(Frozen):
     """Mass percent; `certain` is False where the unit leaves room, since density is not stated."""
 
     span: Range

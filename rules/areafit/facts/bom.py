@@ -6,11 +6,10 @@ from areafit.facts.loop import Loop
 from areafit.facts.part import Part
 from areafit.facts.place import Place
 from areafit.facts.protection import Law
-from areafit.frozen import frozen, singular
+from areafit.values import Frozen
 
 
-@frozen
-class Position:
+class Position(Frozen):
     """A point of a file; line and column count from 1, columns in code points."""
 
     file: str
@@ -18,8 +17,7 @@ class Position:
     column: int
 
 
-@frozen
-class Assembly:
+class Assembly(Frozen):
     """The machine that the list describes."""
 
     number: str
@@ -28,8 +26,7 @@ class Assembly:
     assessment: str | None = None
 
 
-@singular
-class Bom:
+class Bom(Frozen, eq=False):
     """A bill of materials.
 
     `locate` turns a path such as `parts/0/marking` into a position, or into that of the nearest

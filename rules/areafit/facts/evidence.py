@@ -4,8 +4,7 @@ from datetime import date
 
 from areafit.facts.protection import Level
 from areafit.facts.quantity import Range
-from areafit.frozen import frozen
-from areafit.term import Term
+from areafit.values import Frozen, Term
 
 
 class EvidenceType(Term):
@@ -21,8 +20,7 @@ class EvidenceType(Term):
     MATERIAL_CERTIFICATE = "material certificate"
 
 
-@frozen
-class Condition:
+class Condition(Frozen):
     """A specific condition of use of an `X` certificate and how it is met."""
 
     text: str
@@ -32,8 +30,7 @@ class Condition:
     role: str | None = None
 
 
-@frozen
-class Evidence:
+class Evidence(Frozen):
     """One document. `level` is the EPL that it shows where it is not on the nameplate.
 
     `process_temperature` in °C is what the part may be immersed in or mounted to by it.

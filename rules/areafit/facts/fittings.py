@@ -7,8 +7,7 @@ from decimal import Decimal
 
 from areafit.facts.evidence import Condition
 from areafit.facts.marking import Marking
-from areafit.frozen import frozen
-from areafit.term import Term
+from areafit.values import Frozen, Term
 
 
 class Device(Term):
@@ -78,16 +77,14 @@ class OnLoss(Term):
     NOTHING = "nothing"
 
 
-@frozen
-class Pressurization:
+class Pressurization(Frozen):
     """A purged enclosure: what stands inside, and what follows loss of pressure."""
 
     contents: Contents | None = None
     on_loss: OnLoss | None = None
 
 
-@frozen
-class ConduitSeals:
+class ConduitSeals(Frozen):
     """Conduit seals at an explosionproof enclosure: greatest distance in m, and on every run."""
 
     within: Decimal | None = None
@@ -104,8 +101,7 @@ class EntryType(Term):
     OPEN_HOLE = "open hole"
 
 
-@frozen
-class Entry:
+class Entry(Frozen):
     """One opening of an enclosure and what closes it.
 
     `thread` is that of the fitting, `hole` that of the enclosure; `within` the distance of a

@@ -4,7 +4,7 @@ Groups are never compared across systems: a substance has its own row in each (s
 """
 
 from areafit.facts.protection import Hazard
-from areafit.term import Term
+from areafit.values import Term
 
 
 class Group(Term):

@@ -3,19 +3,17 @@
 from decimal import Decimal
 
 from areafit.facts.groups import Group
-from areafit.frozen import frozen
+from areafit.values import Frozen
 
 
-@frozen
-class ByGroup:
+class ByGroup(Frozen):
     """A permitted reactance per group; `any` holds the figure stated for the loop's own group."""
 
     any: Decimal | None = None
     groups: tuple[tuple[Group, Decimal], ...] = ()
 
 
-@frozen
-class LoopSource:
+class LoopSource(Frozen):
     """The source's output parameters (Uo, Io, Po, Co, Lo; Voc, Isc, Ca, La) in V, A, W, F, H.
 
     `inductance_per_resistance` (Lo/Ro, in H/Ω) holds for the loop's own group. `maximum_voltage`
@@ -35,8 +33,7 @@ class LoopSource:
     linear: bool | None = None
 
 
-@frozen
-class LoopDevice:
+class LoopDevice(Frozen):
     """A device's input parameters (Ui, Ii, Pi, Ci, Li; Vmax, Imax) in V, A, W, F, H.
 
     Ui, Ii or Pi is infinite where the list says `none`: the device has no such limit, as simple
@@ -52,8 +49,7 @@ class LoopDevice:
     active: bool | None = None
 
 
-@frozen
-class Cable:
+class Cable(Frozen):
     """Cable of a loop: m, F/m, H/m, H/Ω; `default` says that the file asks for default values."""
 
     length: Decimal | None = None
@@ -63,8 +59,7 @@ class Cable:
     default: bool = False
 
 
-@frozen
-class Loop:
+class Loop(Frozen):
     """One circuit; `sources` holds one entry, or several where the file lists several."""
 
     index: int

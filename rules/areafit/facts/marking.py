@@ -5,11 +5,10 @@ from decimal import Decimal
 from areafit.facts.groups import Group
 from areafit.facts.protection import Hazard, Level, MarkingSystem, Purge, Suffix
 from areafit.facts.quantity import Range
-from areafit.frozen import frozen
+from areafit.values import Frozen
 
 
-@frozen
-class TemperatureMark:
+class TemperatureMark(Frozen):
     """A temperature class or a maximum surface temperature, with the ambient it is valid in.
 
     `name` is the class as printed (`T4`, `T3C`) or None where only a figure is printed;
@@ -23,8 +22,7 @@ class TemperatureMark:
     layer: Decimal | None = None
 
 
-@frozen
-class Output:
+class Output(Frozen):
     """A protected circuit that leaves the equipment: the square-bracketed part of a code.
 
     It never says anything of the housing (IEC 60079-0:2017, 29.4 and 29.6).
@@ -35,8 +33,7 @@ class Output:
     level: Level | None = None
 
 
-@frozen
-class Code:
+class Code(Frozen):
     """One complete code of a nameplate: judged whole, never mixed with its neighbours.
 
     `protection` holds the types outside square brackets as printed (`db`, `ia`, `op is`, `tD`);
@@ -93,8 +90,7 @@ class Code:
         return not self.associated or self.divisions == (2,)
 
 
-@frozen
-class Problem:
+class Problem(Frozen):
     """Something in a marking that contradicts itself, is malformed or could not be read.
 
     `unread` is true where words were not understood (the marking is then `unproven`), false
@@ -106,8 +102,7 @@ class Problem:
     unread: bool = False
 
 
-@frozen
-class Marking:
+class Marking(Frozen):
     """All that one nameplate text says."""
 
     text: str

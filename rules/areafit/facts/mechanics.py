@@ -1,7 +1,6 @@
 """How non-electrical parts move, strike, come off and are fed: the words that a list may use."""
 
-from areafit.frozen import frozen
-from areafit.term import Term
+from areafit.values import Frozen, Term
 
 
 class Drive(Term):
@@ -63,8 +62,7 @@ class LossOfAir(Term):
     UNSAFE = "unsafe"
 
 
-@frozen
-class AirSupply:
+class AirSupply(Frozen):
     """Compressed air of a part: where it is drawn, where it leaves, what its loss brings about."""
 
     source: Side | None = None

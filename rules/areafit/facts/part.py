@@ -21,8 +21,7 @@ from areafit.facts.fittings import (
 from areafit.facts.marking import Marking
 from areafit.facts.mechanics import AirSupply, Drive, EndStops, Form, LooseParts, Release
 from areafit.facts.quantity import Range
-from areafit.frozen import frozen
-from areafit.term import Term
+from areafit.values import Frozen, Term
 
 
 class Kind(Term):
@@ -59,8 +58,7 @@ class SurfaceCase(Term):
     RARE_MALFUNCTION = "rare malfunction"
 
 
-@frozen
-class SurfaceTemperature:
+class SurfaceTemperature(Frozen):
     """A stated hottest surface in °C, with the ambient and the state it was found at."""
 
     value: Decimal
@@ -69,8 +67,7 @@ class SurfaceTemperature:
     source: str | None = None
 
 
-@frozen
-class Generates:
+class Generates(Frozen):
     """What a simple apparatus can generate: V, A and W; `output` is False if it is nothing."""
 
     voltage: Decimal | None = None
@@ -79,8 +76,7 @@ class Generates:
     output: bool | None = None
 
 
-@frozen
-class Equipment:
+class Equipment(Frozen):
     """What the area rules read of a part: nameplate, ratings and documents.
 
     `in_loop` says that a loop of the list names the part; `parent` is the item it is mounted in;
@@ -121,8 +117,7 @@ class Equipment:
         return Kind.ELECTRICAL in self.kinds or wired
 
 
-@frozen
-class Body:
+class Body(Frozen):
     """What the rules for non-electrical equipment and static read of a part.
 
     `rubbing_speed` in m/s, `resistance_to_earth` in Ω, `capacitance` to earth in F, `drop_height`
@@ -145,8 +140,7 @@ class Body:
     loose_parts: LooseParts | None = None
 
 
-@frozen
-class MaterialUse:
+class MaterialUse(Frozen):
     """One material of a part, where and how it is used. Lengths in m, areas in m², Ω, %.
 
     `framed`: the surface is bounded by an earthed metal frame. `charge` in C is what a test of
@@ -182,8 +176,7 @@ class MaterialUse:
     speed: Decimal | None = None
 
 
-@frozen
-class ContactRef:
+class ContactRef(Frozen):
     """A galvanic contact with another item, as the list states it."""
 
     item: str
@@ -192,8 +185,7 @@ class ContactRef:
     with_component: str | None = None
 
 
-@frozen
-class Wetting:
+class Wetting(Frozen):
     """Whether everything of a part that meets the chemicals of its place is listed.
 
     `exposure` is the worst of any of its materials; the description is that of a part whose list
@@ -208,8 +200,7 @@ class Wetting:
     bare: bool = False
 
 
-@frozen
-class Part:
+class Part(Frozen):
     """One line: identity, where it stands, and its aspects.
 
     `index` is its place in `parts`; `alternate` the number of the alternative judged, 0 for the

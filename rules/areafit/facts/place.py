@@ -5,8 +5,7 @@ from decimal import Decimal
 from areafit.facts.groups import Group
 from areafit.facts.protection import Hazard, Law, Level
 from areafit.facts.quantity import Range
-from areafit.frozen import frozen
-from areafit.term import Term
+from areafit.values import Frozen, Term
 
 
 class AreaSystem(Term):
@@ -17,8 +16,7 @@ class AreaSystem(Term):
     UNCLASSIFIED = "unclassified"
 
 
-@frozen
-class Area:
+class Area(Frozen):
     """One classified area as declared; `maximum` is the declared temperature limit in °C."""
 
     system: AreaSystem
@@ -50,8 +48,7 @@ class Area:
         return f"{self.hazard_class}/{self.division}"
 
 
-@frozen
-class AreaReading:
+class AreaReading(Frozen):
     """Declared area text, decoded; `problems` says which words could not be read or contradict.
 
     `contradictory` says that words were read and declare a place that does not exist.
@@ -71,8 +68,7 @@ class Atmosphere(Term):
     CONTROLLED = "controlled"
 
 
-@frozen
-class PresentSubstance:
+class PresentSubstance(Frozen):
     """A flammable gas, vapour or dust said to be present, with own test values if stated.
 
     Temperatures in °C. `source` and `document` say where own values come from.
@@ -107,16 +103,14 @@ class ConcentrationUnit(Term):
     MILLIGRAMS_PER_LITRE = "mg/L"
 
 
-@frozen
-class Concentration:
+class Concentration(Frozen):
     """A concentration or a range of it, in the unit that was written."""
 
     span: Range
     unit: ConcentrationUnit
 
 
-@frozen
-class PresentChemical:
+class PresentChemical(Frozen):
     """A chemical that corrodes: strength, temperature in °C, and the bath it is mixed in."""
 
     name: str
@@ -130,8 +124,7 @@ class PresentChemical:
     ph: Range | None = None
 
 
-@frozen
-class Place:
+class Place(Frozen):
     """A location of the bill of materials.
 
     None means not stated; an empty tuple or zero means that the list says `none`. `layer` is the

@@ -1,6 +1,6 @@
 """Levels and types of protection: what a code promises, apart from group and temperature."""
 
-from areafit.term import Term
+from areafit.values import Term
 
 
 class Law(Term):

@@ -8,9 +8,8 @@ international foot and inch (0.3048 m and 25.4 mm exactly, NIST SP 811, 2008, B.
 from decimal import ROUND_FLOOR, Decimal
 from functools import lru_cache
 
-from areafit.frozen import frozen
 from areafit.pattern import pattern
-from areafit.term import Term
+from areafit.values import Frozen, Term
 
 
 class Dimension(Term):
@@ -125,8 +124,7 @@ _SEVERAL = pattern(r".*\s[+-]?\d.*")
 _SPAN = pattern(rf"\s*({_NUMBER})\s*(.*?)\s*(?:\.\.\.?|…|\bto\b)\s*({_NUMBER})\s*(.*?)\s*")
 
 
-@frozen
-class Range:
+class Range(Frozen):
     """A closed range of one quantity, lowest and highest value in the dimension's own unit."""
 
     low: Decimal

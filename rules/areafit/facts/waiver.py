@@ -3,8 +3,7 @@
 from datetime import date
 
 from areafit.facts.bom import Position
-from areafit.frozen import frozen
-from areafit.term import Term
+from areafit.values import Frozen, Term
 
 
 class WaivedSubject(Term):
@@ -15,8 +14,7 @@ class WaivedSubject(Term):
     PLACE = "place"
 
 
-@frozen
-class Waiver:
+class Waiver(Frozen):
     """One entry of a waiver file; `fingerprint` binds it to the facts it was granted for.
 
     `assembly` is the number of the list that it is for; None where the file serves one list only.

@@ -16,17 +16,18 @@ from areafit.file.model.loop import CableModel, LoopModel
 from areafit.file.model.part import AlternateModel, PartModel
 from areafit.file.model.place import LocationModel
 from areafit.file.standing import Standing
-from areafit.frozen import field_names, replace
 from areafit.marking import decode, read_areas
+from areafit.values import Frozen, replace
 
 F = TypeVar("F")
+Record = TypeVar("Record", bound=Frozen)
 
 
-def _taking(fact: Callable[..., F]) -> Callable[[Mapping[str, Any]], F]:
+def _taking(fact: type[Record]) -> Callable[[Mapping[str, Any]], Record]:
     """Makes a fact of the values that are named like its fields."""
-    pick = itemgetter(*field_names(fact))
+    pick = itemgetter(*fact.__struct_fields__)
 
-    def take(values: Mapping[str, Any]) -> F:
+    def take(values: Mapping[str, Any]) -> Record:
         return fact(*pick(values))
 
     return take

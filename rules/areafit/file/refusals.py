@@ -11,8 +11,8 @@ from areafit.file.mistakes import Mistakes
 from areafit.file.parser import Event, Mark
 from areafit.file.positions import unpack
 from areafit.file.wording import brief
-from areafit.frozen import frozen
 from areafit.pattern import pattern
+from areafit.values import Frozen
 
 _NULLS = ("", "~", "null", "Null", "NULL")
 _DECORATION = pattern(r"[&!](?<![^\s\[{,:][&!])")
@@ -23,8 +23,7 @@ def decorated(text: str) -> bool:
     return ("&" in text or "!" in text) and _DECORATION.search(text) is not None
 
 
-@frozen
-class Refusals:
+class Refusals(Frozen):
     """Notes each refused construct with its position; `NoReturn` where reading cannot go on."""
 
     name: str

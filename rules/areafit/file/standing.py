@@ -5,11 +5,10 @@ from collections.abc import Mapping, Sequence
 from areafit.facts.part import Exposure
 from areafit.file.model.part import PartModel
 from areafit.file.source import Source
-from areafit.frozen import frozen
+from areafit.values import Frozen
 
 
-@frozen
-class Standing:
+class Standing(Frozen):
     """The locations and the exposure of a part, its parents' where it states none."""
 
     locations: tuple[str, ...]

@@ -9,8 +9,8 @@ from areafit.facts.waiver import Waiver
 from areafit.file.encoding import encoding_of
 from areafit.file.scalar import scalar
 from areafit.file.waivers import read_waivers
-from areafit.frozen import replace
 from areafit.pattern import pattern
+from areafit.values import replace
 
 _START = "areafit-waivers: 1\nwaivers:\n"
 _FIRST_ENTRY = pattern(r"^waivers[ \t]*:[^\n]*\n(?:[ \t]*(?:#[^\n]*)?\n)*([ ]*)-", re.MULTILINE)

@@ -9,8 +9,8 @@ from typing import Any
 from areafit.facts.bom import Bom
 from areafit.findings.clauses import clause_of
 from areafit.findings.report import Block, Finding, Judged
-from areafit.frozen import field_defaults, field_names, is_fact
 from areafit.rule import Row
+from areafit.values import Frozen, defaults
 
 
 def expand(judged: Judged, block: Block, bom: Bom, subject: str) -> Finding:
@@ -70,7 +70,7 @@ def canonical(value: object) -> str:
     kind = type(value)
     if kind is str or value is None:  # most facts are one of the two
         return repr(value)
-    if is_fact(kind):
+    if isinstance(value, Frozen):
         return _canonical_fact(value)
     if isinstance(value, Enum):
         return f"{kind.__name__}.{value.name}"
@@ -85,10 +85,10 @@ def canonical(value: object) -> str:
 @lru_cache(maxsize=65536)
 def _canonical_fact(value: Any) -> str:  # noqa: ANN401 - any frozen fact
     kind = type(value)
-    stated = [(name, getattr(value, name)) for name in field_names(kind)]
-    defaults = field_defaults(kind)
+    stated = [(name, getattr(value, name)) for name in kind.__struct_fields__]
+    usual = defaults(kind)
     inner = ",".join(
-        [f"{name}={canonical(each)}" for name, each in stated if not _same(each, defaults, name)]
+        [f"{name}={canonical(each)}" for name, each in stated if not _same(each, usual, name)]
     )
     return f"{kind.__name__}({inner})"
 

@@ -11,16 +11,15 @@ from areafit.demands import Demands
 from areafit.facts.bom import Bom, Position
 from areafit.facts.part import Part
 from areafit.facts.waiver import Waiver
-from areafit.frozen import frozen, singular
 from areafit.rule import Ask, Judgement, Row, Rule
+from areafit.values import Frozen
 from areafit.verdict import Basis, Reason, Role, Verdict, worst
 
 if TYPE_CHECKING:
     from areafit.findings.waivers import WaiverOutcome
 
 
-@singular
-class Judged:
+class Judged(Frozen, eq=False):
     """One answered question of a rule, not yet tied to a line of the list."""
 
     rule: Rule[Any]
@@ -47,8 +46,7 @@ class Answers:
         return iter(self.judged)
 
 
-@singular
-class Block:
+class Block(Frozen, eq=False):
     """Answers that hold for one subject at one place; `prefix` is the subject's path."""
 
     judged: Answers
@@ -61,8 +59,7 @@ class Block:
         return self.judged.verdict
 
 
-@frozen
-class Finding:
+class Finding(Frozen):
     """One judged requirement, as reports print it."""
 
     rule: Rule[Any]
@@ -85,8 +82,7 @@ class Finding:
     waiver: Waiver | None = None
 
 
-@singular
-class SubjectReport:
+class SubjectReport(Frozen, eq=False):
     """What was judged of one part, place, loop, or of the list itself."""
 
     name: str
@@ -108,15 +104,13 @@ class SubjectReport:
             yield from (each for each in self.findings() if not each.verdict.passes)
 
 
-@singular
-class PartReport(SubjectReport):
+class PartReport(SubjectReport, eq=False):
     """What was judged of one part at all its places; `alternates` were judged too."""
 
     part: Part
 
 
-@singular
-class PlaceReport(SubjectReport):
+class PlaceReport(SubjectReport, eq=False):
     """What was judged of one place, and what it asks of every part that stands in it.
 
     `requires` says it in plain values, `demands` with every cause and table row.
@@ -126,8 +120,7 @@ class PlaceReport(SubjectReport):
     demands: Demands | None = None
 
 
-@frozen
-class Counts:
+class Counts(Frozen):
     """Verdicts counted by subject, and passing findings by the basis that they rest on."""
 
     parts: Mapping[Verdict, int]
@@ -157,8 +150,7 @@ class Gate:
         return word if scope == "full" else f"{word} ({scope})"
 
 
-@frozen
-class WaiverCounts:
+class WaiverCounts(Frozen):
     """How many waivers were used, and how many no longer hold or match nothing."""
 
     used: int = 0
@@ -167,8 +159,7 @@ class WaiverCounts:
     unmatched: int = 0
 
 
-@singular
-class BomReport:
+class BomReport(Frozen, eq=False):
     """The judged list.
 
     `own` holds what was judged of the list as a whole. `gate` is the word that a CI job reads;

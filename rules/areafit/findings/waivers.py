@@ -16,9 +16,8 @@ from areafit.findings.report import (
     SubjectReport,
     WaiverCounts,
 )
-from areafit.frozen import frozen, replace
 from areafit.rule import Family
-from areafit.term import Term
+from areafit.values import Frozen, Term, replace
 from areafit.verdict import Verdict, worst
 
 _NEED_DOCUMENT = frozenset({Family.AREA, Family.PROOF, Family.IGNITION, Family.LOOPS})
@@ -34,8 +33,7 @@ class WaiverState(Term):
     INCOMPLETE = "incomplete"
 
 
-@frozen
-class WaiverOutcome:
+class WaiverOutcome(Frozen):
     """A waiver and what became of it, with a word on why it does not hold."""
 
     waiver: Waiver

@@ -5,10 +5,10 @@ from collections.abc import Callable, Iterator, Sequence
 from areafit.errors import InputErrors
 from areafit.file.reader import read
 from areafit.file.scalar import scalar
-from areafit.frozen import frozen, replace
 from areafit.importing.grid import GridError
 from areafit.importing.lines import NUMBERS, Line, places_of
 from areafit.pattern import pattern
+from areafit.values import Frozen, replace
 
 _UNKNOWN_KIND = "[electrical, mechanical]"  # both sets of rules ask, until somebody says which
 _OPTIONAL = ("parent", "certificate", "materials")
@@ -16,8 +16,7 @@ _ROUNDS = 50
 _PLAIN_NUMBER = pattern(r"(?:0|[1-9]\d{0,8})(?:\.\d+)?")
 
 
-@frozen
-class Head:
+class Head(Frozen):
     """What the list says of the machine; `code` is empty where the shared file states it."""
 
     number: str
@@ -27,8 +26,7 @@ class Head:
     areas: str = ""
 
 
-@frozen
-class _Written:
+class _Written(Frozen):
     text: str
     at: dict[int, tuple[int, str]]  # number of a text line: which line of the list, and the key
 

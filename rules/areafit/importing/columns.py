@@ -12,8 +12,8 @@ from areafit.file.model.words import Text
 from areafit.file.positions import Map
 from areafit.file.source import open_source
 from areafit.file.wording import brief, nearest
-from areafit.frozen import frozen
 from areafit.importing.grid import Grid, GridError
+from areafit.values import Frozen
 
 _NOT_THERE = "none"
 
@@ -41,8 +41,7 @@ class ColumnsModel(Model):
     exposure: Text | None = None
 
 
-@frozen
-class Columns:
+class Columns(Frozen):
     """The place of each key among the columns, their names, and those that nothing is taken of."""
 
     places: Mapping[str, int]

@@ -1,14 +1,13 @@
 """A sheet as rows of text cells, and what is wrong with a file that holds none."""
 
-from areafit.frozen import frozen, replace
+from areafit.values import Frozen, replace
 
 
 class GridError(ValueError):
     """A file that cannot be read as rows of cells; the message says what to do."""
 
 
-@frozen
-class Grid:
+class Grid(Frozen):
     """Rows of cells, whitespace at their ends and inside them made plain.
 
     `start` is the number of the first row in the file, from 1. `semicolons` says that cells were

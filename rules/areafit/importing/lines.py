@@ -4,10 +4,10 @@ from collections import Counter
 from collections.abc import Iterator, Sequence
 
 from areafit.file.encoding import refused
-from areafit.frozen import frozen
 from areafit.importing.columns import Columns
 from areafit.importing.grid import Grid, GridError
 from areafit.pattern import pattern
+from areafit.values import Frozen
 
 # Cells that say nothing; `none` too: whoever filled in an export did not answer our question.
 _NOTHING = frozenset(
@@ -31,8 +31,7 @@ _LEVEL = pattern(r"\.*(\d{1,2})")
 _COMMA = pattern(r"\d+,\d+")
 
 
-@frozen
-class Line:
+class Line(Frozen):
     """One line: the row it comes from, its item, and texts by key in writing order."""
 
     row: int
@@ -93,8 +92,7 @@ def _note_numbers(grid: Grid, columns: Columns, notes: list[str]) -> None:
             notes.append(f"{key}: {count} were stored as numbers; leading zeros were lost before")
 
 
-@frozen
-class _Cells:
+class _Cells(Frozen):
     number: int
     row: Sequence[str]
     columns: Columns

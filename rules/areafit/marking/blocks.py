@@ -30,7 +30,7 @@ from areafit.marking.elements import (
     ZoneWord,
 )
 from areafit.marking.phrases import INTRINSICALLY_SAFE
-from areafit.term import Term
+from areafit.values import Term
 
 _PLATE_WIDE = (Temperature, AmbientMark, Ingress, SuffixMark)
 _SILENT = (Filler, Separator, Fault, Unread)

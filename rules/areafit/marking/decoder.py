@@ -6,7 +6,6 @@ from functools import lru_cache
 
 from areafit.facts.marking import Code, Marking, Output, Problem
 from areafit.facts.protection import Hazard, MarkingSystem, Suffix
-from areafit.frozen import replace
 from areafit.marking import clash_division, clash_enclosure, clash_ex, clash_zone, clauses
 from areafit.marking.ahead import distribute
 from areafit.marking.blocks import gather, plate_wide
@@ -18,6 +17,7 @@ from areafit.marking.plate import share
 from areafit.marking.scan import scan
 from areafit.marking.text import LONGEST, tokenise, too_long
 from areafit.pattern import pattern
+from areafit.values import replace
 
 
 def decode(text: str) -> Marking:

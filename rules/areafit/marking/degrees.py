@@ -3,8 +3,8 @@
 from decimal import Decimal
 
 from areafit.facts.quantity import Dimension, QuantityError, parse
-from areafit.frozen import frozen
 from areafit.marking.text import Tokens
+from areafit.values import Frozen
 
 _LONGEST = 7  # characters of a number; a longer one is no temperature
 HIGHEST = Decimal(1000)
@@ -12,8 +12,7 @@ _HUNDREDTH = Decimal("0.01")
 _UNITS = {"c": "C", "degc": "C", "f": "F", "degf": "F"}
 
 
-@frozen
-class Degrees:
+class Degrees(Frozen):
     """A number with the unit that stood behind it; `unit` is empty where none was printed."""
 
     number: str

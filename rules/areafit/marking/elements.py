@@ -5,54 +5,47 @@ from decimal import Decimal
 from areafit.facts.groups import Group
 from areafit.facts.marking import Output, TemperatureMark
 from areafit.facts.protection import Hazard, Level, Purge, Suffix
-from areafit.frozen import frozen
+from areafit.values import Frozen
 
 
-@frozen
-class ClassWord:
+class ClassWord(Frozen):
     """`Class I, II`: the North American classes named together."""
 
     classes: tuple[str, ...]
 
 
-@frozen
-class DivisionWord:
+class DivisionWord(Frozen):
     """`Division 1`, `Divisions 1 and 2`; empty where the number does not exist."""
 
     divisions: tuple[int, ...]
 
 
-@frozen
-class ZoneWord:
+class ZoneWord(Frozen):
     """`Zone 1`; None where the number does not exist."""
 
     zone: int | None
 
 
-@frozen
-class Letters:
+class Letters(Frozen):
     """`Groups A-D`: Division letters."""
 
     groups: frozenset[Group]
 
 
-@frozen
-class ZoneGroup:
+class ZoneGroup(Frozen):
     """`IIB`, `IIB+H2`; `extra` names gases served in addition that are no group of their own."""
 
     group: Group
     extra: tuple[str, ...] = ()
 
 
-@frozen
-class Gas:
+class Gas(Frozen):
     """The only gas that the equipment serves."""
 
     name: str
 
 
-@frozen
-class Types:
+class Types(Frozen):
     """`Ex db eb`: the mark and the types outside brackets; `mark` is empty for EN 13463."""
 
     mark: str
@@ -61,38 +54,33 @@ class Types:
     practice: str | None = None
 
 
-@frozen
-class Box:
+class Box(Frozen):
     """A square bracket; `mark` is the `Ex` that stands inside it, empty where none does."""
 
     output: Output
     mark: str = ""
 
 
-@frozen
-class Temperature:
+class Temperature(Frozen):
     """A class or a figure."""
 
     mark: TemperatureMark
 
 
-@frozen
-class AmbientMark:
+class AmbientMark(Frozen):
     """`Ta` in °C; an end that is not printed is None."""
 
     low: Decimal | None
     high: Decimal | None
 
 
-@frozen
-class LevelMark:
+class LevelMark(Frozen):
     """A printed EPL, or the two of a pair with the process side first."""
 
     levels: tuple[Level, ...]
 
 
-@frozen
-class CategoryItem:
+class CategoryItem(Frozen):
     """One hazard letter of an ATEX category: `number` of the housing, `inner`, `output`."""
 
     hazard: Hazard
@@ -101,87 +89,74 @@ class CategoryItem:
     output: int | None = None
 
 
-@frozen
-class CategoryMark:
+class CategoryMark(Frozen):
     """`II 2 (1) GD`: equipment group and categories."""
 
     group: str
     items: tuple[CategoryItem, ...]
 
 
-@frozen
-class Ingress:
+class Ingress(Frozen):
     """`IP66`, `Type 4X`."""
 
     text: str
 
 
-@frozen
-class SuffixMark:
+class SuffixMark(Frozen):
     """`X` or `U`."""
 
     suffix: Suffix
 
 
-@frozen
-class PurgeMark:
+class PurgeMark(Frozen):
     """`Type Z pressurization`."""
 
     purge: Purge
 
 
-@frozen
-class PurgeDetail:
+class PurgeDetail(Frozen):
     """What is inside a purged enclosure, or what happens when the purge is lost."""
 
     contents: str | None = None
     action: str | None = None
 
 
-@frozen
-class Trade:
+class Trade(Frozen):
     """A word that says a type of protection without a letter."""
 
     word: str
 
 
-@frozen
-class Associated:
+class Associated(Frozen):
     """`Associated apparatus`."""
 
 
-@frozen
-class Provides:
+class Provides(Frozen):
     """`provides intrinsically safe circuits to`: what follows describes the circuits."""
 
 
-@frozen
-class SafePlace:
+class SafePlace(Frozen):
     """`non-hazardous`: a place, named as the housing's own."""
 
 
-@frozen
-class Separator:
+class Separator(Frozen):
     """A sign between codes: `strong` for a semicolon or a new line."""
 
     strong: bool
 
 
-@frozen
-class Filler:
+class Filler(Frozen):
     """Words that say nothing about the protection (CE mark, drawing number, `suitable for`)."""
 
 
-@frozen
-class Fault:
+class Fault(Frozen):
     """Words that were read and cannot be right."""
 
     message: str
     clause: str
 
 
-@frozen
-class Unread:
+class Unread(Frozen):
     """Words that no reader knows, or whose place nobody can tell; `why` says so."""
 
     text: str

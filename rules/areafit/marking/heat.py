@@ -6,9 +6,9 @@ from decimal import Decimal
 from areafit.facts.marking import Problem, TemperatureMark
 from areafit.facts.protection import MarkingSystem
 from areafit.facts.quantity import Range, number
-from areafit.frozen import frozen, replace
 from areafit.marking import clauses
 from areafit.marking.elements import AmbientMark, Temperature
+from areafit.values import Frozen, replace
 
 # The range that stands for an end which is not printed (IEC 60079-0:2017, 5.1.1; NFPA 70-2023,
 # 500.8(C)(5), from memory).
@@ -16,8 +16,7 @@ _ZONE_DEFAULT = Range(Decimal(-20), Decimal(40))
 _DIVISION_DEFAULT = Range(Decimal(-25), Decimal(40))
 
 
-@frozen
-class Heat:
+class Heat(Frozen):
     """What a code says of temperatures, and what is wrong with it."""
 
     temperatures: tuple[TemperatureMark, ...] = ()

@@ -5,10 +5,10 @@ from collections.abc import Sequence
 from areafit.facts.marking import Code
 from areafit.facts.protection import MarkingSystem
 from areafit.facts.quantity import Range
-from areafit.frozen import replace
 from areafit.marking.elements import AmbientMark, Element, Ingress, SuffixMark, Temperature
 from areafit.marking.heat import default_ambient, settle
 from areafit.marking.suffixes import worse_suffix
+from areafit.values import replace
 
 
 def share(codes: Sequence[Code], wide: Sequence[Element]) -> tuple[Code, ...]:

@@ -4,9 +4,9 @@ import re
 import unicodedata
 from bisect import bisect_left
 
-from areafit.frozen import frozen
 from areafit.marking.glued import pieces
 from areafit.pattern import pattern
+from areafit.values import Frozen
 
 LONGEST = 2000  # characters; no plate holds more, and a longer text is refused unread
 
@@ -40,8 +40,7 @@ _TOKEN = pattern(
 )
 
 
-@frozen
-class Token:
+class Token(Frozen):
     """A word, number or sign; `low` in lower case, `spaced` and `line` what stood before it."""
 
     text: str
@@ -61,8 +60,7 @@ _END = Token("")
 _AHEAD = 64  # more than any reader looks beyond the token that it stands at
 
 
-@frozen
-class Tokens:
+class Tokens(Frozen):
     """The tokens of one text; `padded` ends with empty ones, so that readers may look ahead."""
 
     text: str

@@ -5,9 +5,8 @@ A combination without a row is refused; no row is ever inferred from another.
 
 from functools import cache
 
-from areafit.frozen import frozen
 from areafit.tables.load import rows
-from areafit.term import Term
+from areafit.values import Frozen, Term
 from areafit.verdict import Basis
 
 
@@ -18,8 +17,7 @@ class Answer(Term):
     UNPROVEN = "unproven"
 
 
-@frozen
-class Acceptance:
+class Acceptance(Frozen):
     """One accepted combination.
 
     `area` is `I/1` (Class I, Division 1) or `zone 1`; `offer` is `I/2` for a Division marking

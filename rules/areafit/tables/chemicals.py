@@ -2,8 +2,7 @@
 
 from decimal import Decimal
 
-from areafit.frozen import frozen
-from areafit.term import Term
+from areafit.values import Frozen, Term
 from areafit.verdict import Basis
 
 
@@ -64,8 +63,7 @@ class Medium(Term):
     ATMOSPHERE = "atmosphere"
 
 
-@frozen
-class Chemical:
+class Chemical(Frozen):
     """A chemical as a place lists it.
 
     `assumed_pct` is the mass % that holds where none is stated (gases, neat liquids, water); where

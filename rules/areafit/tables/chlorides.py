@@ -2,13 +2,11 @@
 
 from decimal import Decimal
 
-from areafit.frozen import frozen
-from areafit.term import Term
+from areafit.values import Frozen, Term
 from areafit.verdict import Basis
 
 
-@frozen
-class ChlorideContent:
+class ChlorideContent(Frozen):
     """Chloride that a chemical brings: per mass % of it, or as it stands, in mg/L."""
 
     chemical: str
@@ -28,8 +26,7 @@ class SaltAir(Term):
     HOLDS = "holds"
 
 
-@frozen
-class PittingLimit:
+class PittingLimit(Frozen):
     """Chloride in mg/L that a pitting resistance number from `pren_min` on withstands.
 
     In open, neutral water up to `temp_max_c`, without crevices; from `fails_mg_l` on it pits.
@@ -47,8 +44,7 @@ class PittingLimit:
     note: str
 
 
-@frozen
-class CrackingLimit:
+class CrackingLimit(Frozen):
     """Temperatures in °C from which chlorides crack a stressed alloy; empty where they do not.
 
     From `drying_c` on where chloride concentrates, is acid or frees chlorine, from `guide_c` on

@@ -2,14 +2,13 @@
 
 from typing import Generic, TypeVar
 
-from areafit.frozen import frozen
+from areafit.values import Frozen
 from areafit.verdict import Basis
 
 T = TypeVar("T")
 
 
-@frozen
-class Cited(Generic[T]):
+class Cited(Frozen, Generic[T]):
     """One value of a table and where it stands.
 
     `system` names the list that the value belongs to where two published lists stand side by
@@ -24,8 +23,7 @@ class Cited(Generic[T]):
     system: str = ""
 
 
-@frozen
-class Laxer:
+class Laxer(Frozen):
     """A company's own value that is laxer than the shipped one, and what becomes of it.
 
     It governs if `approved` says by which role and when; else it is not used, and reports say so.
@@ -40,8 +38,7 @@ class Laxer:
     approved: str = ""
 
 
-@frozen
-class Problem:
+class Problem(Frozen):
     """One fault of a table file: where it is and what to do about it."""
 
     file: str

@@ -2,8 +2,7 @@
 
 from decimal import Decimal
 
-from areafit.frozen import frozen
-from areafit.term import Term
+from areafit.values import Frozen, Term
 from areafit.verdict import Basis
 
 
@@ -22,8 +21,7 @@ class Atmosphere(Term):
     CONTROLLED = "controlled"
 
 
-@frozen
-class TemperatureClass:
+class TemperatureClass(Frozen):
     """A class and the highest surface temperature, in °C, that it stands for."""
 
     name: str
@@ -35,8 +33,7 @@ class TemperatureClass:
     note: str
 
 
-@frozen
-class GalvanicLimit:
+class GalvanicLimit(Frozen):
     """The largest difference of anodic index, in whole millivolts, that an atmosphere allows."""
 
     atmosphere: Atmosphere
@@ -47,8 +44,7 @@ class GalvanicLimit:
     note: str
 
 
-@frozen
-class HiddenItem:
+class HiddenItem(Frozen):
     """What a bought part of a given kind usually holds that its description does not say.
 
     `materials` are the usual ones, for the question to the supplier; none of them is a fact.
@@ -65,8 +61,7 @@ class HiddenItem:
     note: str
 
 
-@frozen
-class SharedName:
+class SharedName(Frozen):
     """A name that more than one row answers to: all of `members` are judged, the worst governs."""
 
     table: str

@@ -3,9 +3,8 @@
 import re
 from functools import cache
 
-from areafit.frozen import frozen
 from areafit.tables.load import rows
-from areafit.term import Term
+from areafit.values import Frozen, Term
 from areafit.verdict import Basis
 
 
@@ -16,8 +15,7 @@ class Meaning(Term):
     PERMITS = "permits"
 
 
-@frozen
-class Denial:
+class Denial(Frozen):
     """One word or phrase; what permits is looked for first, since it may hold what denies."""
 
     word: str

@@ -3,10 +3,9 @@
 import re
 from functools import cache, lru_cache
 
-from areafit.frozen import frozen
 from areafit.pattern import pattern
 from areafit.tables.load import rows
-from areafit.term import Term
+from areafit.values import Frozen, Term
 from areafit.verdict import Basis
 
 
@@ -23,8 +22,7 @@ class Says(Term):
     MEDIUM = "medium"  # what heats without electricity
 
 
-@frozen
-class DescribedPart:
+class DescribedPart(Frozen):
     """A word or two that name a part or a component of it.
 
     `devices` are the values of `device`, and `simple apparatus`, that it may rightly be called.

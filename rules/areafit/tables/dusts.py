@@ -3,9 +3,8 @@
 from collections.abc import Iterable
 from decimal import Decimal
 
-from areafit.frozen import frozen
 from areafit.tables.cited import Cited
-from areafit.term import Term
+from areafit.values import Frozen, Term
 from areafit.verdict import Basis
 
 
@@ -27,8 +26,7 @@ class LayerState(Term):
     NOT_AVAILABLE = "not available"
 
 
-@frozen
-class DustRow:
+class DustRow(Frozen):
     """Identity of a dust.
 
     `carbonises` says that the dust may dehydrate or carbonise (the 165 °C cap of the NEC);
@@ -47,8 +45,7 @@ class DustRow:
     note: str
 
 
-@frozen
-class DustValue:
+class DustValue(Frozen):
     """One published value of one dust. `thickness_mm` is that of the layer tested."""
 
     dust: str
@@ -63,8 +60,7 @@ class DustValue:
     note: str
 
 
-@frozen
-class Layer:
+class Layer(Frozen):
     """An ignition temperature of a layer in °C, with the thickness tested in mm.
 
     `value` is None where the layer melts, or the source gives none; `state` says which.
@@ -79,8 +75,7 @@ class Layer:
     note: str
 
 
-@frozen
-class Dust:
+class Dust(Frozen):
     """A combustible dust with all that the tables say of it; several sources stand side by side."""
 
     id: str

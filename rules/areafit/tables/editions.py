@@ -1,8 +1,7 @@
 """Editions of the installation rules: which one the rules here follow, and which are known."""
 
-from areafit.frozen import frozen
 from areafit.tables.load import rows
-from areafit.term import Term
+from areafit.values import Frozen, Term
 from areafit.verdict import Basis
 
 
@@ -14,8 +13,7 @@ class Standing(Term):
     OTHER = "other"  # known to differ, or not worked through
 
 
-@frozen
-class Edition:
+class Edition(Frozen):
     """One edition by the year that a list states; `law` is the word of `code`."""
 
     law: str

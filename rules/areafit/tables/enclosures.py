@@ -2,13 +2,12 @@
 
 from functools import cache
 
-from areafit.frozen import frozen
 from areafit.tables.load import rows
+from areafit.values import Frozen
 from areafit.verdict import Basis
 
 
-@frozen
-class EnclosureType:
+class EnclosureType(Frozen):
     """A Type, the IP digits that it shows at least, and the Types that it covers.
 
     The correspondence holds one way: an IP rating never shows a Type, which also tests ice,
@@ -25,8 +24,7 @@ class EnclosureType:
     note: str
 
 
-@frozen
-class MinimumIngress:
+class MinimumIngress(Frozen):
     """The least digits for a type of protection and a dust group (`any` for all).
 
     `ip_second` is None where the standard leaves it open.

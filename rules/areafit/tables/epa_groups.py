@@ -1,11 +1,10 @@
 """The reactivity groups by which the EPA chart sorts chemicals."""
 
-from areafit.frozen import frozen
+from areafit.values import Frozen
 from areafit.verdict import Basis
 
 
-@frozen
-class EpaGroup:
+class EpaGroup(Frozen):
     """A reactivity group of EPA-600/2-80-076."""
 
     number: str

@@ -3,9 +3,8 @@
 from decimal import Decimal
 from functools import cache
 
-from areafit.frozen import frozen
 from areafit.tables.load import rows
-from areafit.term import Term
+from areafit.values import Frozen, Term
 from areafit.verdict import Basis
 
 
@@ -17,8 +16,7 @@ class Contacts(Term):
     PROTECTED = "protected"  # sealed, under oil, or in a nonincendive circuit
 
 
-@frozen
-class GeneralPurpose:
+class GeneralPurpose(Frozen):
     """One allowance.
 
     `area` is a key of the acceptance table, `device` a word of the format. `enclosures` lists

@@ -6,15 +6,13 @@ Set by standards and guides, so that a company's own rows cannot be laid over th
 from decimal import Decimal
 from functools import cache
 
-from areafit.frozen import frozen
+from areafit.facts.quantity import Dimension, parse
 from areafit.tables.load import rows
-from areafit.tables.quantified import Quantified
-from areafit.term import Term
+from areafit.values import Frozen, Term
 from areafit.verdict import Basis
 
 
-@frozen
-class IgnitionLimit(Quantified):
+class IgnitionLimit(Frozen):
     """One figure; `value` is a quantity with its unit, `clause` what a report cites."""
 
     name: str
@@ -25,9 +23,16 @@ class IgnitionLimit(Quantified):
     basis: Basis
     note: str
 
+    def amount(self, dimension: Dimension) -> Decimal:
+        """The figure in the dimension's own unit.
 
-@frozen
-class LightMetalLimit:
+        Raises:
+            QuantityError: the row is not a quantity of this dimension.
+        """
+        return parse(self.value, dimension)
+
+
+class LightMetalLimit(Frozen):
     """Largest content, in mass %, of light metals for one level; None where there is none.
 
     `fans_only`: the limit is for fans, hoods and vent screens; other parts have none.
@@ -44,8 +49,7 @@ class LightMetalLimit:
     note: str
 
 
-@frozen
-class StaticLimit:
+class StaticLimit(Frozen):
     """What an insulating surface, or a metal part without earth, may be at one level and group.
 
     Area in cm², width of long parts and layer on earthed metal in mm, charge that a test may
@@ -74,8 +78,7 @@ class Rust(Term):
     NO = "no"
 
 
-@frozen
-class Counterface:
+class Counterface(Frozen):
     """A family of materials as the other half of a friction pair; `hard`: titanium sparks on it."""
 
     family: str

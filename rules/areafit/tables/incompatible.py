@@ -2,9 +2,8 @@
 
 from collections.abc import Mapping
 
-from areafit.frozen import frozen
 from areafit.tables.chemicals import Chemical
-from areafit.term import Term
+from areafit.values import Frozen, Term
 from areafit.verdict import Basis
 
 
@@ -23,8 +22,7 @@ class Separation(Term):
     INFORMATION = "information"
 
 
-@frozen
-class Incompatible:
+class Incompatible(Frozen):
     """One pair of groups or of chemicals, `a` before `b`.
 
     `codes` are the letters of the EPA chart: H heat, F fire, G gas, GT toxic gas, GF flammable

@@ -13,7 +13,8 @@ from decimal import Decimal
 from enum import Enum
 from typing import Any, TypeVar
 
-from areafit.frozen import field_types
+from msgspec.structs import fields
+
 from areafit.pattern import pattern
 from areafit.tables.cited import Problem, TableError
 
@@ -81,7 +82,8 @@ def converters(
 ) -> tuple[tuple[str, Callable[[str], Any]], ...]:
     """The columns of a row type and how the text of each becomes a value."""
     found = []
-    for name, kind in field_types(row_type).items():
+    for field in fields(row_type):
+        name, kind = field.name, field.type
         convert = _CONVERTERS.get(kind)
         if convert is None:
             if not (isinstance(kind, type) and issubclass(kind, Enum)):

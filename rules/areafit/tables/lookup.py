@@ -8,10 +8,9 @@ rows there is no answer: a good row is never carried upward.
 from collections.abc import Iterable, Sequence
 from decimal import Decimal
 
-from areafit.frozen import frozen
 from areafit.tables.cited import Laxer
 from areafit.tables.resistance import Rating, ResistanceRow
-from areafit.term import Term
+from areafit.values import Frozen, Term
 
 
 class Gap(Term):
@@ -22,8 +21,7 @@ class Gap(Term):
     TEMPERATURE = "hotter than the data"
 
 
-@frozen
-class Range:
+class Range(Frozen):
     """A closed range; a single value is one whose ends are equal. Mass % or °C."""
 
     low: Decimal
@@ -42,8 +40,7 @@ class Range:
         return Range(low, top)
 
 
-@frozen
-class Lookup:
+class Lookup(Frozen):
     """Every row that governs somewhere in the range asked for, worst first, and what is missing.
 
     `rating` is the worst of the rows and None only if there is none. If `gaps` is not empty, part
@@ -65,8 +62,7 @@ class Lookup:
         return not self.gaps
 
 
-@frozen
-class OwnResistance:
+class OwnResistance(Frozen):
     """A company's own row, and whether a role approved it as laxer than ours."""
 
     row: ResistanceRow

@@ -3,16 +3,16 @@
 Set by standards and practice documents, so that a company's own rows cannot be laid over them.
 """
 
+from decimal import Decimal
 from functools import cache
 
-from areafit.frozen import frozen
+from areafit.facts.quantity import Dimension, parse
 from areafit.tables.load import rows
-from areafit.tables.quantified import Quantified
+from areafit.values import Frozen
 from areafit.verdict import Basis
 
 
-@frozen
-class LoopLimit(Quantified):
+class LoopLimit(Frozen):
     """One figure.
 
     `applies_to` is the code (`IEC`, `ATEX`, `NEC`), the group or the ambient that it is for, or
@@ -26,6 +26,14 @@ class LoopLimit(Quantified):
     locator: str
     basis: Basis
     note: str
+
+    def amount(self, dimension: Dimension) -> Decimal:
+        """The figure in the dimension's own unit.
+
+        Raises:
+            QuantityError: the row is not a quantity of this dimension.
+        """
+        return parse(self.value, dimension)
 
 
 @cache

@@ -2,8 +2,7 @@
 
 from decimal import Decimal
 
-from areafit.frozen import frozen
-from areafit.term import Term
+from areafit.values import Frozen, Term
 from areafit.verdict import Basis
 
 
@@ -17,8 +16,7 @@ class SurfaceClass(Term):
     INSULATING = "insulating"
 
 
-@frozen
-class Material:
+class Material(Frozen):
     """A material as a part list names it.
 
     Temperatures in °C (dry service), density in g/cm³, contents in mass %. `cr`, `mo`, `n`, `ni`

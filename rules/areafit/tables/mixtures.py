@@ -1,11 +1,10 @@
 """Mixtures in one bath that have a row of their own among the chemicals."""
 
-from areafit.frozen import frozen
+from areafit.values import Frozen
 from areafit.verdict import Basis
 
 
-@frozen
-class Mixture:
+class Mixture(Frozen):
     """Chemicals, by id, that together are the chemical `mixture`; order does not matter."""
 
     mixture: str

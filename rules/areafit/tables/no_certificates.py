@@ -3,9 +3,8 @@
 import re
 from functools import cache
 
-from areafit.frozen import frozen
 from areafit.tables.load import rows
-from areafit.term import Term
+from areafit.values import Frozen, Term
 from areafit.verdict import Basis
 
 
@@ -16,8 +15,7 @@ class Field(Term):
     STANDARD = "standard"
 
 
-@frozen
-class NoCertificate:
+class NoCertificate(Frozen):
     """A word of a number, or a standard, parts of which share its digits.
 
     `alone`: it says nothing where the number of a certificate, or another standard, stands beside.

@@ -6,21 +6,20 @@ shipped value stays. Either way it is kept as `Laxer`, so that reports can say w
 
 from collections.abc import Iterable, Mapping, Sequence
 
-from areafit.frozen import frozen
 from areafit.tables import names
 from areafit.tables.catalogue import CATALOGUE
 from areafit.tables.cited import Laxer, Problem, TableError
 from areafit.tables.load import cells_of, columns, to_row
 from areafit.tables.own_rows import OwnRow
 from areafit.tables.spec import Merge, Order, TableSpec, more_onerous
+from areafit.values import Frozen
 
 # Lists that only grow: more names, cautions or exceptions take nothing away.
 _ADDED = ("names", "cautions", "behaves_not")
 _PROVENANCE = ("source_id", "locator", "basis", "note")
 
 
-@frozen
-class Merged:
+class Merged(Frozen):
     """One table after the overlay: its unconverted rows, and what asked for less than ours."""
 
     cells: tuple[list[str], ...]

@@ -5,7 +5,6 @@ import io
 from collections.abc import Iterator, Mapping
 from datetime import date
 
-from areafit.frozen import frozen, replace
 from areafit.tables import names
 from areafit.tables.catalogue import CATALOGUE
 from areafit.tables.cited import Problem, TableError
@@ -13,12 +12,12 @@ from areafit.tables.load import cell_faults, cells_of, columns, to_row
 from areafit.tables.meaning import fault
 from areafit.tables.placeholders import is_placeholder
 from areafit.tables.spec import Merge, TableSpec
+from areafit.values import Frozen, replace
 
 APPROVAL = ("approved_by", "approved_on")
 
 
-@frozen
-class OwnRow:
+class OwnRow(Frozen):
     """One row of a company's file. `cells` are in the order of the shipped columns."""
 
     table: str

@@ -1,11 +1,10 @@
 """Gases beside which the values for mixtures with air do not hold."""
 
-from areafit.frozen import frozen
+from areafit.values import Frozen
 from areafit.verdict import Basis
 
 
-@frozen
-class OxidisingGas:
+class OxidisingGas(Frozen):
     """One gas, by the name under which a chemical of a place is compared with it."""
 
     name: str

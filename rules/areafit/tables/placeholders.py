@@ -3,13 +3,12 @@
 import re
 from functools import cache
 
-from areafit.frozen import frozen
 from areafit.tables.load import rows
+from areafit.values import Frozen
 from areafit.verdict import Basis
 
 
-@frozen
-class Placeholder:
+class Placeholder(Frozen):
     """One word or phrase; a number that holds it names no document."""
 
     word: str

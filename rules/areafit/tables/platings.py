@@ -2,12 +2,11 @@
 
 from decimal import Decimal
 
-from areafit.frozen import frozen
+from areafit.values import Frozen
 from areafit.verdict import Basis
 
 
-@frozen
-class PlatingWindow:
+class PlatingWindow(Frozen):
     """pH limits of a coated metal's surface; `chloride_rusts` says that chlorides rust through."""
 
     family: str

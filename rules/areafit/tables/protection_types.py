@@ -1,7 +1,6 @@
 """Types of protection: the letters behind `Ex`, and the level that each of them gives."""
 
-from areafit.frozen import frozen
-from areafit.term import Term
+from areafit.values import Frozen, Term
 from areafit.verdict import Basis
 
 
@@ -34,8 +33,7 @@ class Gives(Term):
     NONE = ""
 
 
-@frozen
-class ProtectionType:
+class ProtectionType(Frozen):
     """One type; `gas_group_letter`: for gas it needs IIA, IIB or IIC, `II` alone says nothing."""
 
     letter: str

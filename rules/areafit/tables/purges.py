@@ -2,13 +2,12 @@
 
 from functools import cache
 
-from areafit.frozen import frozen
 from areafit.tables.load import rows
+from areafit.values import Frozen
 from areafit.verdict import Basis
 
 
-@frozen
-class PurgeType:
+class PurgeType(Frozen):
     """One type: `X`, `Y`, `Z` of NFPA 496 or the p letters of IEC 60079-2.
 
     `contents` and `on_loss` list the words of the format that serve.

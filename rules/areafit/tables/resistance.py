@@ -2,8 +2,7 @@
 
 from decimal import Decimal
 
-from areafit.frozen import frozen
-from areafit.term import Term
+from areafit.values import Frozen, Term
 from areafit.verdict import Basis
 
 
@@ -58,8 +57,7 @@ class Mechanism(Term):
     UNIFORM_WITH_HYDROGEN = "uniform corrosion with hydrogen evolution"
 
 
-@frozen
-class ResistanceRow:
+class ResistanceRow(Frozen):
     """Holds for concentrations in (min, max], 0 included, and temperatures up to `temp_max_c`.
 
     Mass %; °C. No `temp_max_c` means at any temperature.

@@ -1,7 +1,6 @@
 """The register of sources that rows refer to."""
 
-from areafit.frozen import frozen
-from areafit.term import Term
+from areafit.values import Frozen, Term
 
 
 class SourceKind(Term):
@@ -18,8 +17,7 @@ class SourceKind(Term):
     PRACTICE = "practice"
 
 
-@frozen
-class Source:
+class Source(Frozen):
     """A document, data set or stated practice. `read_on` is an ISO date, empty if not recorded."""
 
     id: str

@@ -5,8 +5,7 @@ from importlib import import_module
 from types import MappingProxyType
 from typing import Any
 
-from areafit.frozen import frozen
-from areafit.term import Term
+from areafit.values import Frozen, Term
 
 
 class Merge(Term):
@@ -28,8 +27,7 @@ class Stricter(Term):
 Order = Stricter | tuple[str, ...]  # a tuple lists the words of a column, mildest first
 
 
-@frozen
-class TableSpec:
+class TableSpec(Frozen):
     """One table.
 
     `row` is `module:Class` below areafit.tables; `key` the number of leading key columns;

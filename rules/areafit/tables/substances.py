@@ -4,9 +4,8 @@ from collections.abc import Callable, Iterable
 from decimal import Decimal
 from typing import TypeVar
 
-from areafit.frozen import frozen
 from areafit.tables.cited import Cited
-from areafit.term import Term
+from areafit.values import Frozen, Term
 from areafit.verdict import Basis
 
 V = TypeVar("V")
@@ -37,8 +36,7 @@ class Caution(Term):
     NEEDS_HEATING = "needs heating"  # no vapour hazard unless heated or sprayed
 
 
-@frozen
-class SubstanceRow:
+class SubstanceRow(Frozen):
     """Identity of a substance; molar mass in g/mol. `cautions` are values of `Caution`."""
 
     id: str
@@ -54,8 +52,7 @@ class SubstanceRow:
     note: str
 
 
-@frozen
-class SubstanceValue:
+class SubstanceValue(Frozen):
     """One published value of one substance in one list (`iec`, `nfpa`, `nec` or none)."""
 
     substance: str
@@ -68,8 +65,7 @@ class SubstanceValue:
     note: str
 
 
-@frozen
-class Substance:
+class Substance(Frozen):
     """A flammable gas or vapour with all that the tables say of it.
 
     Temperatures in °C, limits in % by volume, `vapour_density` relative to air, `mesg` in mm.

@@ -2,14 +2,13 @@
 
 from functools import cache
 
-from areafit.frozen import frozen
 from areafit.tables.load import rows
 from areafit.tables.protection_types import TypeFamily
+from areafit.values import Frozen
 from areafit.verdict import Basis
 
 
-@frozen
-class SupersededForm:
+class SupersededForm(Frozen):
     """A type letter, or `EEx`; `last_year` is the last in which its standard was harmonised."""
 
     form: str

@@ -4,11 +4,10 @@ from areafit.checks.area.missing import Missing
 from areafit.demands import Demands, HazardDemand
 from areafit.facts.marking import Code
 from areafit.facts.part import Equipment
-from areafit.frozen import singular
+from areafit.values import Frozen
 
 
-@singular
-class Bid:
+class Bid(Frozen, eq=False):
     """A part at a place, and the code that is to answer a hazard; without one, what is missing."""
 
     equipment: Equipment

@@ -20,9 +20,9 @@ from areafit.documents import is_shown
 from areafit.facts.fittings import EntryType
 from areafit.facts.protection import Suffix
 from areafit.facts.quantity import Dimension, show
-from areafit.frozen import frozen
 from areafit.rule import Example, Family, Judgement, Rule, Subject, flagged, passed, unproven
 from areafit.sentence import capital
+from areafit.values import Frozen
 from areafit.verdict import Reason, Role, Verdict
 
 _SEAL_DISTANCE = Decimal("0.4572")  # m, 18 in
@@ -30,8 +30,7 @@ _SEAL_DISTANCE_D = Decimal("0.0508")  # m, 2 in; NFPA 70-2023 505.16(B)(1), from
 _REQUIRED = "every opening closed by a fitting with its own marking, thread and rating"
 
 
-@frozen
-class _Point:
+class _Point(Frozen):
     """What is wrong with an entry; `fails` where a stated fact does."""
 
     message: str

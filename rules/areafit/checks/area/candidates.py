@@ -22,8 +22,7 @@ from areafit.demands import Demands, HazardDemand
 from areafit.facts.marking import Code
 from areafit.facts.part import Equipment, Kind
 from areafit.facts.protection import Hazard, MarkingSystem
-from areafit.frozen import frozen
-from areafit.term import Term
+from areafit.values import Frozen, Term
 from areafit.verdict import Verdict, worst
 
 
@@ -35,8 +34,7 @@ class Need(Term):
     NONE = "none"
 
 
-@frozen
-class Chosen:
+class Chosen(Frozen):
     """The code taken for a hazard with the questions about it; `missing` says why there is none."""
 
     path: str

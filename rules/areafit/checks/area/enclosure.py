@@ -1,9 +1,9 @@
 """Is the rating that a part states enough for the rating that its place asks for."""
 
 from areafit.checks.area.rating import Rating, ips_shown, solids, type_covers, water
-from areafit.frozen import frozen
 from areafit.rule import Judgement, Row, flagged, passed, unproven
 from areafit.tables.enclosures import enclosure_types
+from areafit.values import Frozen
 from areafit.verdict import Reason, Role, Verdict
 
 
@@ -72,8 +72,7 @@ def judge_rating(needed: Rating, stated: Rating | None) -> Judgement:
     return unproven(Reason.FACT_MISSING, short.message, required=required, found=found, rows=rows)
 
 
-@frozen
-class _Short:
+class _Short(Frozen):
     """What the rating does not reach, and whether stated facts show that it fails."""
 
     message: str

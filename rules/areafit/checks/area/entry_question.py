@@ -15,9 +15,8 @@ from areafit.facts.fittings import Entry, EntryType
 from areafit.facts.marking import Code
 from areafit.facts.part import Equipment, Kind
 from areafit.facts.protection import MarkingSystem
-from areafit.frozen import frozen, replace
 from areafit.rule import Ask
-from areafit.term import Term
+from areafit.values import Frozen, Term, replace
 from areafit.verdict import Verdict
 
 
@@ -29,16 +28,14 @@ class Needs(Term):
     CLOSED = "closed"  # the enclosure must stay closed
 
 
-@frozen
-class NotStated:
+class NotStated(Frozen):
     """Nothing is said of the openings of an enclosure that rests on them, or that it has none."""
 
     needs: Needs
     none: bool
 
 
-@frozen
-class EntryQuestion:
+class EntryQuestion(Frozen):
     """One entry, with the best code of its marking judged at the place; None where it has none.
 
     `ambient` is set where the range of the fitting does not hold the place's, `unfilled` where it

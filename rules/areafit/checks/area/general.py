@@ -4,10 +4,10 @@ from areafit.checks.area.fitting import FITTINGS
 from areafit.checks.area.general_use import GeneralUse, general_row
 from areafit.facts.fittings import ContactProtection
 from areafit.facts.place import Area
-from areafit.frozen import frozen
 from areafit.rule import Judgement, Row, flagged, passed, unproven
 from areafit.sentence import capital
 from areafit.tables.general_purpose import Contacts, GeneralPurpose
+from areafit.values import Frozen
 from areafit.verdict import Reason, Role
 
 
@@ -77,8 +77,7 @@ def _conditions(row: GeneralPurpose, use: GeneralUse, place: str) -> Judgement:
     )
 
 
-@frozen
-class _Point:
+class _Point(Frozen):
     """A condition that is not met: the key that states it, and whether a stated fact fails."""
 
     key: str

@@ -6,12 +6,11 @@ from areafit.facts.fittings import ContactProtection, Device, Enclosure
 from areafit.facts.part import Equipment
 from areafit.facts.place import Area
 from areafit.facts.protection import Law
-from areafit.frozen import frozen
 from areafit.tables.general_purpose import GeneralPurpose, general_purpose
+from areafit.values import Frozen
 
 
-@frozen
-class GeneralUse:
+class GeneralUse(Frozen):
     """What an unmarked electrical part states, for the allowances of general-purpose equipment."""
 
     device: Device | None

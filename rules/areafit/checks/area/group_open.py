@@ -3,12 +3,11 @@
 from areafit.checks.area.group_question import GroupQuestion
 from areafit.demands import GroupNeed
 from areafit.facts.groups import Cover, Group, covers
-from areafit.frozen import frozen
+from areafit.values import Frozen
 from areafit.verdict import Role
 
 
-@frozen
-class OpenPoint:
+class OpenPoint(Frozen):
     """What is open; the rule's own remedy and role stand where none is named."""
 
     message: str

@@ -10,11 +10,10 @@ from areafit.facts.fittings import ConduitSeals
 from areafit.facts.groups import Group, scheme_of
 from areafit.facts.marking import Code
 from areafit.facts.protection import MarkingSystem
-from areafit.frozen import frozen
+from areafit.values import Frozen
 
 
-@frozen
-class GroupQuestion:
+class GroupQuestion(Frozen):
     """Do these marked groups, or gases, cover what the place asks for in their own scheme?
 
     `dust_tight`: an old dust code of practice A with IP6X, whose form knew no groups.

@@ -12,11 +12,10 @@ from areafit.facts.marking import Code, TemperatureMark
 from areafit.facts.part import Equipment, SurfaceCase, SurfaceTemperature
 from areafit.facts.protection import Hazard, Law, MarkingSystem
 from areafit.facts.quantity import Range
-from areafit.frozen import frozen
+from areafit.values import Frozen
 
 
-@frozen
-class Share:
+class Share(Frozen):
     """The percentage of an autoignition temperature in °C that a surface may reach, and whose."""
 
     percent: Decimal
@@ -27,8 +26,7 @@ EN_1127_CATEGORY_1 = Share(Decimal(80), "EN 1127-1:2019 6.4.2; ISO 80079-36:2016
 NEC_SPACE_HEATER = Share(Decimal(80), "NFPA 70-2023 501.125(B)")
 
 
-@frozen
-class TemperatureQuestion:
+class TemperatureQuestion(Frozen):
     """Do the hottest surfaces stay within these limits?
 
     Where neither class nor surface is stated, `device_stated` says that the kind of device is, and

@@ -6,12 +6,11 @@ from areafit.checks.area.heat_question import TemperatureQuestion
 from areafit.facts.marking import TemperatureMark
 from areafit.facts.part import SurfaceCase, SurfaceTemperature
 from areafit.facts.quantity import Range, number
-from areafit.frozen import frozen
+from areafit.values import Frozen
 from areafit.verdict import Role
 
 
-@frozen
-class Hottest:
+class Hottest(Frozen):
     """A temperature in °C, how it is stated, what keeps it from being proven, and what cures it."""
 
     value: Decimal | None

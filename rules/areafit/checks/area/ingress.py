@@ -10,13 +10,12 @@ from areafit.demands import Demands
 from areafit.facts.fittings import EntryType
 from areafit.facts.marking import Code
 from areafit.facts.part import Equipment
-from areafit.frozen import frozen, replace
 from areafit.rule import Ask, Example, Family, Judgement, Rule, Subject, flagged, passed, unproven
+from areafit.values import Frozen, replace
 from areafit.verdict import Reason, Role, Verdict
 
 
-@frozen
-class AtPlace:
+class AtPlace(Frozen):
     """The rating that a place asks for, those on the nameplate and in the list, and open holes.
 
     `entries` are the ratings of what closes the openings, as far as they are stated.
@@ -28,8 +27,7 @@ class AtPlace:
     entries: tuple[Rating, ...] = ()
 
 
-@frozen
-class ForType:
+class ForType(Frozen):
     """The rating that a type of protection rests on, those stated, and open holes."""
 
     needed: Minimum

@@ -7,9 +7,9 @@ from areafit.documents import permission
 from areafit.facts.evidence import Condition, EvidenceType
 from areafit.facts.fittings import Device
 from areafit.facts.part import Equipment
-from areafit.frozen import frozen
 from areafit.rule import Ask, Example, Family, Judgement, Rule, Subject, passed, unproven
 from areafit.tables.described import Says, described
+from areafit.values import Frozen
 from areafit.verdict import Reason, Role, Verdict
 
 _MOTORS = frozenset({Device.SQUIRREL_CAGE_MOTOR, Device.MOTOR_WITH_SWITCH})
@@ -17,8 +17,7 @@ _SHOW = frozenset({EvidenceType.CERTIFICATE, EvidenceType.LISTING, EvidenceType.
 _WORDS = ("inverter", "converter", "variable speed", "variable frequency", "adjustable speed")
 
 
-@frozen
-class Question:
+class Question(Frozen):
     """Whether an inverter feeds the motor, and the condition of a document that covers that."""
 
     inverter_fed: bool | None

@@ -5,7 +5,6 @@ from collections.abc import Iterator
 from areafit.demands import Demands
 from areafit.facts.fittings import Device
 from areafit.facts.part import Equipment, Kind
-from areafit.frozen import frozen
 from areafit.rule import (
     Ask,
     Example,
@@ -19,13 +18,13 @@ from areafit.rule import (
     unproven,
 )
 from areafit.tables.described import DescribedPart, Says, both_sides, described
+from areafit.values import Frozen
 from areafit.verdict import Reason, Role, Verdict
 
 _SIMPLE = Kind.SIMPLE_APPARATUS.value
 
 
-@frozen
-class Question:
+class Question(Frozen):
     """The kinds stated, what the part holds that is electrical, and the codes it bears.
 
     `told` is the word of the description that tells most of what the part is; `unlike` one that

@@ -10,10 +10,10 @@ from areafit.demands.levels import required_level
 from areafit.facts.marking import Code
 from areafit.facts.place import Area, AreaSystem
 from areafit.facts.protection import Hazard, Law
-from areafit.frozen import replace
 from areafit.marking.level import effective_level
 from areafit.rule import Judgement, Row, flagged, passed, unproven
 from areafit.tables.acceptance import Acceptance, Answer, acceptance
+from areafit.values import replace
 from areafit.verdict import Reason, Role, worst
 
 _CATEGORY = {0: "1G", 1: "2G", 2: "3G", 20: "1D", 21: "2D", 22: "3D"}

@@ -5,13 +5,12 @@ from areafit.demands import HazardDemand
 from areafit.facts.groups import Group, GroupScheme, severity
 from areafit.facts.marking import Code
 from areafit.facts.protection import Hazard
-from areafit.frozen import frozen
 from areafit.rule import Row
 from areafit.tables.enclosures import MinimumIngress, minimum_ingress
+from areafit.values import Frozen
 
 
-@frozen
-class Minimum:
+class Minimum(Frozen):
     """The most onerous minimum of the types of a code; digits None where none is asked for."""
 
     protection: str

@@ -1,6 +1,6 @@
 """Why a nameplate does not answer a hazard."""
 
-from areafit.term import Term
+from areafit.values import Term
 
 
 class Missing(Term):

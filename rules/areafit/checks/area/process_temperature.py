@@ -10,13 +10,12 @@ from areafit.facts.evidence import Evidence
 from areafit.facts.marking import Code
 from areafit.facts.part import Body, Equipment, Exposure
 from areafit.facts.quantity import Dimension, Range, show_range
-from areafit.frozen import frozen
 from areafit.rule import Ask, Example, Family, Judgement, Rule, Subject, flagged, passed, unproven
+from areafit.values import Frozen
 from areafit.verdict import Reason, Role, Verdict
 
 
-@frozen
-class Question:
+class Question(Frozen):
     """Ranges in °C: of what the part is immersed in, of its Ta, and of documents that allow more.
 
     `certified` is None where nameplate and documents contradict each other. `others` are ranges of

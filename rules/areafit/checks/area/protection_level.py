@@ -13,21 +13,19 @@ from areafit.facts.marking import Code
 from areafit.facts.part import Equipment
 from areafit.facts.place import Area, AreaSystem
 from areafit.facts.protection import Law, Level
-from areafit.frozen import frozen
 from areafit.marking.level import effective_level
 from areafit.rule import Ask, Example, Family, Judgement, Rule, Subject, flagged, passed, unproven
+from areafit.values import Frozen
 from areafit.verdict import Reason, Role, Verdict
 
 
-@frozen
-class AssociatedOutside:
+class AssociatedOutside(Frozen):
     """Associated apparatus in an unclassified place: where its marking asks it to stand."""
 
     code: Code
 
 
-@frozen
-class NotElectrical:
+class NotElectrical(Frozen):
     """A code for equipment that is not electrical, under rules that are for electrical only."""
 
     code: Code

@@ -17,11 +17,10 @@ from areafit.facts.part import Equipment
 from areafit.facts.place import Area
 from areafit.facts.protection import Law, Level, MarkingSystem
 from areafit.facts.quantity import Range
-from areafit.frozen import frozen
+from areafit.values import Frozen
 
 
-@frozen
-class LevelQuestion:
+class LevelQuestion(Frozen):
     """Is this code accepted in these areas?
 
     `required_level` is the site's own demand; `general` is set where the part bears no marking
@@ -74,8 +73,7 @@ def _in_use_before_2003(equipment: Equipment) -> bool:
     return equipment.in_service is True
 
 
-@frozen
-class AmbientQuestion:
+class AmbientQuestion(Frozen):
     """Does the certified ambient range, narrowed by the catalogue's, hold the site's?
 
     `evidence` are the ranges of documents that certify the part, `others` those of documents that
@@ -114,8 +112,7 @@ def binding(document: Evidence, equipment: Equipment, demands: Demands, code: Co
     return not run_out and certifies(document, demands.law, code, electrical=electrical)
 
 
-@frozen
-class TypeQuestion:
+class TypeQuestion(Frozen):
     """Is the type of protection one that this kind of equipment may use here?"""
 
     law: Law

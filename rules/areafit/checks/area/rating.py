@@ -2,9 +2,9 @@
 
 import re
 
-from areafit.frozen import frozen
 from areafit.pattern import pattern
 from areafit.tables.enclosures import enclosure_types
+from areafit.values import Frozen
 
 _IP = pattern(r"IP\s?-?([0-6X])([0-9X])([A-DHKMSWF]{0,3})(?![0-9A-Z])", re.IGNORECASE)
 _MORE = pattern(r"\s*/\s*(?:IP\s?)?(?:([0-6X])?)([0-9X])([K]?)(?![0-9A-Z])", re.IGNORECASE)
@@ -18,8 +18,7 @@ _FILLER = pattern(r"(?:[\s,;/&+()]|\band\b|\bor\b)*", re.IGNORECASE)
 _JETS = 6  # digits 7 and up are tested apart and do not include jets
 
 
-@frozen
-class Ip:
+class Ip(Frozen):
     """One IP code; a digit is None where an X is printed."""
 
     first: int | None
@@ -31,8 +30,7 @@ class Ip:
         return "IP" + "".join("X" if d is None else str(d) for d in (self.first, self.second))
 
 
-@frozen
-class Rating:
+class Rating(Frozen):
     """All that one text says; `unread` holds what is neither an IP code nor a Type."""
 
     ips: tuple[Ip, ...] = ()

@@ -6,9 +6,9 @@ from areafit.checks.area.heat_question import TemperatureQuestion
 from areafit.checks.area.hottest import Hottest, hottest
 from areafit.demands import Limit
 from areafit.facts.quantity import number
-from areafit.frozen import replace
 from areafit.rule import Judgement, Row, flagged, passed, unproven
 from areafit.sentence import capital
+from areafit.values import replace
 from areafit.verdict import Reason
 
 

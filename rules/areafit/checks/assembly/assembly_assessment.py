@@ -4,14 +4,13 @@ from collections.abc import Iterator
 
 from areafit.facts.bom import Bom
 from areafit.facts.place import Place
-from areafit.frozen import frozen
 from areafit.rule import Ask, Example, Family, Judgement, Rule, Subject, passed, unproven
 from areafit.tables.placeholders import is_placeholder
+from areafit.values import Frozen
 from areafit.verdict import Reason, Role, Verdict
 
 
-@frozen
-class Question:
+class Question(Frozen):
     """The document that assesses the assembly; None where none is named."""
 
     assessment: str | None

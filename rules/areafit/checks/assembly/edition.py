@@ -4,15 +4,14 @@ from collections.abc import Iterator
 
 from areafit.facts.bom import Bom
 from areafit.facts.protection import Law
-from areafit.frozen import frozen
 from areafit.pattern import pattern
 from areafit.rule import Ask, Example, Family, Judgement, Row, Rule, Subject, passed, unproven
 from areafit.tables.editions import Edition, Standing, editions
+from areafit.values import Frozen
 from areafit.verdict import Reason, Role, Verdict
 
 
-@frozen
-class Question:
+class Question(Frozen):
     """The edition as written, the row that its year leads to, and what the rules follow."""
 
     law: Law

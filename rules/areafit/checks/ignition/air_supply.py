@@ -6,13 +6,12 @@ from areafit.demands import Demands
 from areafit.facts.mechanics import AirSupply, Drive, LossOfAir, Side
 from areafit.facts.part import Body, Kind
 from areafit.facts.protection import Hazard
-from areafit.frozen import frozen
 from areafit.rule import Ask, Example, Family, Judgement, Rule, Subject, flagged, passed, unproven
+from areafit.values import Frozen
 from areafit.verdict import Reason, Role, Verdict
 
 
-@frozen
-class Question:
+class Question(Frozen):
     """What drives the part, its air supply, and whether dust or fibres lie in the place."""
 
     drive: Drive | None

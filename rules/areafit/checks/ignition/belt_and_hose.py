@@ -10,14 +10,13 @@ from areafit.facts.mechanics import Drive, Form
 from areafit.facts.part import Body, MaterialUse
 from areafit.facts.protection import Level
 from areafit.facts.quantity import Dimension, show
-from areafit.frozen import frozen
 from areafit.rule import Ask, Example, Family, Judgement, Rule, Subject, flagged, passed, unproven
 from areafit.tables.ignition import ignition_limit
+from areafit.values import Frozen
 from areafit.verdict import Reason, Role, Verdict
 
 
-@frozen
-class Question:
+class Question(Frozen):
     """A belt or hose: resistance in Ω, width of a belt in m, speed in m/s, and the level."""
 
     form: Form

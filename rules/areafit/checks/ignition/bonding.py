@@ -9,7 +9,6 @@ from areafit.checks.ignition.static_groups import StaticLimits, static_limits
 from areafit.demands import Demands
 from areafit.facts.part import Body, MaterialUse
 from areafit.facts.quantity import Dimension, show
-from areafit.frozen import frozen
 from areafit.rule import (
     Ask,
     Example,
@@ -25,13 +24,13 @@ from areafit.rule import (
 from areafit.tables import Tables
 from areafit.tables.ignition import StaticLimit, ignition_limit
 from areafit.tables.materials import SurfaceClass
+from areafit.values import Frozen
 from areafit.verdict import Reason, Role, Verdict
 
 _PF = Decimal("1E-12")
 
 
-@frozen
-class Question:
+class Question(Frozen):
     """What is said of the earth path: `earthed` None where nothing is, Ω and F."""
 
     earthed: bool | None

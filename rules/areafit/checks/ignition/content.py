@@ -5,10 +5,10 @@ from decimal import Decimal
 
 from areafit.checks.ignition.cite import material_row
 from areafit.facts.part import MaterialUse
-from areafit.frozen import frozen
 from areafit.rule import Row
 from areafit.tables import Tables
 from areafit.tables.materials import Material
+from areafit.values import Frozen
 
 _ELEMENTS = {
     "al": "Al", "aluminium": "Al", "aluminum": "Al",
@@ -22,16 +22,14 @@ _HUNDRED = Decimal(100)
 Composition = tuple[tuple[str, Decimal], ...]
 
 
-@frozen
-class Share:
+class Share(Frozen):
     """A content in mass %: what it is at least, and at most. Both are equal if it is known."""
 
     least: Decimal
     most: Decimal
 
 
-@frozen
-class Content:
+class Content(Frozen):
     """Al+Mg+Ti+Zr and Mg+Ti+Zr of a material, and the titanium and zirconium in it.
 
     `known` is False where neither the grade nor a composition says anything: then a share is

@@ -4,11 +4,10 @@ from areafit.checks.ignition.cite import counterface_row, limit_row
 from areafit.checks.ignition.content import Content, content_of
 from areafit.facts.part import MaterialUse
 from areafit.facts.quantity import Dimension
-from areafit.frozen import frozen
 from areafit.rule import Judgement, Row, flagged, passed, unproven
 from areafit.tables import Tables
 from areafit.tables.ignition import IgnitionLimit, Rust, counterface, ignition_limit
-from areafit.term import Term
+from areafit.values import Frozen, Term
 from areafit.verdict import Reason
 
 CLAUSE = "EN 1127-1:2019 (friction and impact); ISO 80079-36:2016 6.4"
@@ -23,8 +22,7 @@ class Light(Term):
     UNKNOWN = "not known"
 
 
-@frozen
-class Face:
+class Face(Frozen):
     """One half of a pair; `rust` and `hard` are None where the material is not known."""
 
     name: str
@@ -34,8 +32,7 @@ class Face:
     rows: tuple[Row, ...]
 
 
-@frozen
-class PairQuestion:
+class PairQuestion(Frozen):
     """What a material rubs or may strike; `other` is None where it is not stated."""
 
     own: Face

@@ -13,7 +13,6 @@ from areafit.demands.meeting import touching
 from areafit.facts.part import Body, Exposure, Kind, MaterialUse, SurfaceCase, SurfaceTemperature
 from areafit.facts.protection import Hazard, Level
 from areafit.facts.quantity import Dimension, number
-from areafit.frozen import frozen, replace
 from areafit.rule import (
     Ask,
     Example,
@@ -28,6 +27,7 @@ from areafit.rule import (
 )
 from areafit.sentence import capital
 from areafit.tables.ignition import ignition_limit
+from areafit.values import Frozen, replace
 from areafit.verdict import Reason, Role, Verdict
 
 _STATES = {
@@ -39,8 +39,7 @@ _STATES = {
 _WORDS = ("in rare malfunction", "in expected malfunction", "in normal operation")
 
 
-@frozen
-class Question:
+class Question(Frozen):
     """The stated surface, the hottest air of the place in °C, level and limits.
 
     `states` says whether the states of EN 1127-1 count: they do for what moves, not for simple

@@ -14,13 +14,12 @@ from areafit.demands import Demands
 from areafit.demands.levels import place_names
 from areafit.facts.part import Body
 from areafit.facts.protection import Law
-from areafit.frozen import frozen
 from areafit.rule import Ask, Example, Family, Judgement, Rule, Subject, flagged, passed, unproven
+from areafit.values import Frozen
 from areafit.verdict import Reason, Role, Verdict
 
 
-@frozen
-class Question:
+class Question(Frozen):
     """How the part moves, whether only by hand and slowly, and what stands for it here.
 
     `category_1`: European law asks a notified body about every source of ignition here, and no

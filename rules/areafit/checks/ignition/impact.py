@@ -9,13 +9,12 @@ from areafit.demands import Demands
 from areafit.facts.mechanics import EndStops
 from areafit.facts.part import Body
 from areafit.facts.quantity import Dimension, show
-from areafit.frozen import frozen
 from areafit.rule import Ask, Example, Family, Judgement, Rule, Subject, passed, unproven
+from areafit.values import Frozen
 from areafit.verdict import Reason, Role, Verdict
 
 
-@frozen
-class Question:
+class Question(Frozen):
     """The height in m that something can fall, how movements end, whether it is assessed."""
 
     drop_height: Decimal | None

@@ -22,7 +22,6 @@ from areafit.facts.part import Body, MaterialUse
 from areafit.facts.place import AreaSystem
 from areafit.facts.protection import Level
 from areafit.facts.quantity import number
-from areafit.frozen import frozen
 from areafit.naming import nearest_known, use_known_name
 from areafit.rule import (
     Ask,
@@ -38,13 +37,13 @@ from areafit.rule import (
 )
 from areafit.tables.families import metallic
 from areafit.tables.ignition import LightMetalLimit, light_metal_limit
+from areafit.values import Frozen
 from areafit.verdict import Reason, Role, Verdict
 
 _FANS = ("fan", "impeller", "hood", "cowl", "screen", "blower", "rotor blade")
 
 
-@frozen
-class ContentQuestion:
+class ContentQuestion(Frozen):
     """What a material holds against the limit of a level.
 
     `fan` says whether it is a fan, hood or vent screen; None where no component is named.

@@ -7,15 +7,14 @@ from areafit.checks.ignition.shown import covered
 from areafit.demands import Demands
 from areafit.facts.mechanics import LooseParts
 from areafit.facts.part import Body
-from areafit.frozen import frozen
 from areafit.rule import Ask, Example, Family, Judgement, Rule, Subject, flagged, passed, unproven
+from areafit.values import Frozen
 from areafit.verdict import Reason, Role, Verdict
 
 _NAMES = frozenset({"spring", "springs", "pin", "pins", "ball", "balls", "clip", "lanyard"})
 
 
-@frozen
-class Question:
+class Question(Frozen):
     """What becomes of loose metal; None where it is not stated."""
 
     loose_parts: LooseParts | None

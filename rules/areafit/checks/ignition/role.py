@@ -4,7 +4,7 @@ from areafit.facts.mechanics import Drive
 from areafit.facts.part import Body, Kind
 from areafit.facts.quantity import Dimension
 from areafit.tables.ignition import ignition_limit
-from areafit.term import Term
+from areafit.values import Term
 
 
 class Motion(Term):

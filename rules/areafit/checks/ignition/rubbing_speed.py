@@ -9,14 +9,13 @@ from areafit.checks.ignition.shown import covered
 from areafit.demands import Demands
 from areafit.facts.part import Body
 from areafit.facts.quantity import Dimension, show
-from areafit.frozen import frozen
 from areafit.rule import Ask, Example, Family, Judgement, Rule, Subject, flagged, passed, unproven
 from areafit.tables.ignition import ignition_limit
+from areafit.values import Frozen
 from areafit.verdict import Reason, Role, Verdict
 
 
-@frozen
-class Question:
+class Question(Frozen):
     """The speed in m/s, and whether a marking or an assessment covers the part."""
 
     speed: Decimal | None

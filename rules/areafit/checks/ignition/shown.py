@@ -9,9 +9,8 @@ from areafit.facts.marking import Code
 from areafit.facts.part import Body
 from areafit.facts.place import AreaSystem
 from areafit.facts.protection import Hazard, Level
-from areafit.frozen import frozen
 from areafit.marking.level import effective_level
-from areafit.term import Term
+from areafit.values import Frozen, Term
 
 
 class Assessed(Term):
@@ -25,8 +24,7 @@ class Assessed(Term):
     ELSEWHERE = "ignition hazard assessment of other part numbers"
 
 
-@frozen
-class Shown:
+class Shown(Frozen):
     """The level asked for, the best that a non-electrical code gives, and the assessment.
 
     `unread` says that a nameplate could not be read whole.

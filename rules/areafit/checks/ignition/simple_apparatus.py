@@ -6,7 +6,6 @@ from decimal import Decimal
 from areafit.demands import Demands
 from areafit.facts.part import Equipment, Generates, Kind
 from areafit.facts.quantity import Dimension, show
-from areafit.frozen import frozen
 from areafit.rule import (
     Ask,
     Example,
@@ -20,11 +19,11 @@ from areafit.rule import (
     unproven,
 )
 from areafit.tables.loop_limits import LoopLimit, loop_limit
+from areafit.values import Frozen
 from areafit.verdict import Reason, Role, Verdict
 
 
-@frozen
-class Question:
+class Question(Frozen):
     """What the part generates; None where it is not stated."""
 
     generates: Generates | None

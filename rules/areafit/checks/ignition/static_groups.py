@@ -8,8 +8,8 @@ from areafit.demands.levels import asked_level
 from areafit.facts.groups import Group, GroupScheme, severity
 from areafit.facts.place import AreaSystem
 from areafit.facts.protection import Hazard
-from areafit.frozen import frozen
 from areafit.tables.ignition import StaticLimit, static_limit
+from areafit.values import Frozen
 from areafit.verdict import Reason
 
 _LADDER = (Group.IIA, Group.IIB, Group.IIC)
@@ -17,8 +17,7 @@ _AT_LEAST = {Group.A: Group.IIC, Group.B: Group.IIC, Group.C: Group.IIB, Group.D
 _AT_MOST = {Group.A: Group.IIC, Group.B: Group.IIC, Group.C: Group.IIB, Group.D: Group.IIB}
 
 
-@frozen
-class StaticLimits:
+class StaticLimits(Frozen):
     """The limits of the mildest and of the most onerous group that the place may have.
 
     They are the same where the group is known; `gap` says why they differ. `because` names what

@@ -15,15 +15,14 @@ from areafit.checks.ignition.surface_question import (
 from areafit.demands import Demands
 from areafit.facts.part import Body
 from areafit.facts.quantity import Dimension, number, show
-from areafit.frozen import frozen
 from areafit.naming import nearest_known, use_known_name
 from areafit.rule import Ask, Example, Family, Judgement, Rule, Subject, flagged, passed, unproven
 from areafit.tables.ignition import ignition_limit
+from areafit.values import Frozen
 from areafit.verdict import Reason, Role, Verdict
 
 
-@frozen
-class NotListed:
+class NotListed(Frozen):
     """A part that does not state its materials, so that nothing is known of its surfaces."""
 
     limits: StaticLimits

@@ -8,13 +8,12 @@ from areafit.checks.ignition.static_groups import StaticLimits
 from areafit.facts.evidence import Condition
 from areafit.facts.part import Body, Exposure, Kind, MaterialUse
 from areafit.facts.quantity import Dimension
-from areafit.frozen import frozen
 from areafit.rule import Row
 from areafit.tables import Tables
 from areafit.tables.described import is_seal
 from areafit.tables.ignition import ignition_limit
 from areafit.tables.materials import SurfaceClass
-from areafit.term import Term
+from areafit.values import Frozen, Term
 
 
 class Surface(Term):
@@ -27,8 +26,7 @@ class Surface(Term):
     UNKNOWN = "not known"
 
 
-@frozen
-class SurfaceQuestion:
+class SurfaceQuestion(Frozen):
     """A surface, the limits of the place, and a specific condition of use about static.
 
     `resistance` tells that the class rests on a stated value in Ω; lengths in m, area in m²,

@@ -6,13 +6,12 @@ from areafit.checks.ignition.role import Motion, motion
 from areafit.demands import Demands
 from areafit.facts.mechanics import Release
 from areafit.facts.part import Body
-from areafit.frozen import frozen
 from areafit.rule import Ask, Example, Family, Judgement, Rule, Subject, flagged, passed, unproven
+from areafit.values import Frozen
 from areafit.verdict import Reason, Role, Verdict
 
 
-@frozen
-class Question:
+class Question(Frozen):
     """Whether any protection depends on the part, and what it takes to remove it."""
 
     protects: bool | None

@@ -9,8 +9,8 @@ from areafit.checks.loops.lumped import Halving, Lumped, Sum, cap_row, halving, 
 from areafit.checks.loops.permitted import Permitted, permitted
 from areafit.facts.groups import Group
 from areafit.facts.quantity import Dimension
-from areafit.frozen import frozen
 from areafit.tables.loop_limits import LoopLimit
+from areafit.values import Frozen
 
 PER_LENGTH = {
     Dimension.CAPACITANCE: Dimension.CAPACITANCE_PER_LENGTH,
@@ -18,8 +18,7 @@ PER_LENGTH = {
 }
 
 
-@frozen
-class Lump:
+class Lump(Frozen):
     """What the devices lump of one reactance beside what the source permits of it."""
 
     dimension: Dimension
@@ -27,8 +26,7 @@ class Lump:
     permitted: Decimal | None
 
 
-@frozen
-class Budget:
+class Budget(Frozen):
     """One reactance of a circuit, reckoned.
 
     `full` is the permitted one and `reduced` what is left of it by the 50 % rule; both are None

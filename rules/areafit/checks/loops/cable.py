@@ -6,12 +6,11 @@ from areafit.checks.loops.figures import settled
 from areafit.facts.loop import Cable
 from areafit.facts.protection import Law
 from areafit.facts.quantity import Dimension
-from areafit.frozen import frozen
 from areafit.tables.loop_limits import LoopLimit, loop_limit
+from areafit.values import Frozen
 
 
-@frozen
-class Run:
+class Run(Frozen):
     """What the cable adds. `total` is None where it is not known, and `missing` says why.
 
     `each` is the value per metre that counts; `default` the table row that it comes from, or

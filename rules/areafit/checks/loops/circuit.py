@@ -9,11 +9,10 @@ from areafit.demands import Gap
 from areafit.facts.groups import Group
 from areafit.facts.loop import ByGroup, Cable
 from areafit.facts.protection import Law
-from areafit.frozen import frozen, replace
+from areafit.values import Frozen, replace
 
 
-@frozen
-class DeviceShare:
+class DeviceShare(Frozen):
     """A device's internal capacitance and inductance in F and H; None where not stated."""
 
     item: str
@@ -21,8 +20,7 @@ class DeviceShare:
     inductance: Decimal | None
 
 
-@frozen
-class Supply:
+class Supply(Frozen):
     """What a source permits outside of it, in F, H and H/Ω, and its current in A."""
 
     item: str
@@ -32,8 +30,7 @@ class Supply:
     current: Decimal | None
 
 
-@frozen
-class Circuit:
+class Circuit(Frozen):
     """All that the two reactance rules rest on."""
 
     law: Law | None

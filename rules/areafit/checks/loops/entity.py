@@ -13,9 +13,9 @@ from areafit.facts.loop import LoopDevice, LoopSource
 from areafit.facts.part import Kind
 from areafit.facts.protection import Law
 from areafit.facts.quantity import Dimension, show
-from areafit.frozen import frozen
 from areafit.rule import Ask, Judgement, flagged, passed, unproven
 from areafit.tables.loop_limits import LoopLimit
+from areafit.values import Frozen
 from areafit.verdict import Reason, Role
 
 CLAUSE = (
@@ -24,16 +24,14 @@ CLAUSE = (
 NO_CURVES = "Whether the source's values lie below the published ignition curves is not checked."
 
 
-@frozen
-class Delivered:
+class Delivered(Frozen):
     """What one source can deliver; None where it is not stated."""
 
     item: str
     value: Decimal | None
 
 
-@frozen
-class EntityQuestion:
+class EntityQuestion(Frozen):
     """Does a device withstand what the sources deliver? `device` is None where none is named.
 
     `limit` is infinite where the list says that the device has none; `simple` says that the part

@@ -13,13 +13,12 @@ from areafit.demands import Gap, GroupNeed
 from areafit.facts.groups import Cover, Group, covers
 from areafit.facts.loop import ByGroup
 from areafit.facts.part import Kind
-from areafit.frozen import frozen, replace
 from areafit.rule import Ask, Family, Judgement, Row, Rule, Subject, flagged, passed, unproven
+from areafit.values import Frozen, replace
 from areafit.verdict import Reason, Role, Verdict
 
 
-@frozen
-class Values:
+class Values(Frozen):
     """Are the stated Co and Lo for the most onerous group that the circuit enters?"""
 
     group: Group | None
@@ -27,16 +26,14 @@ class Values:
     needs: Needs
 
 
-@frozen
-class Shown:
+class Shown(Frozen):
     """The groups that a nameplate shows in one system, and what the places ask for in it."""
 
     groups: frozenset[Group]
     needs: Needs
 
 
-@frozen
-class Plate:
+class Plate(Frozen):
     """Does the nameplate at one end cover every place that the circuit enters?"""
 
     item: str

@@ -13,8 +13,8 @@ from areafit.checks.loops.ratio import DIMENSION, ratio
 from areafit.checks.loops.reactance import judge_budget
 from areafit.checks.loops.words import NO_CURVES
 from areafit.facts.quantity import Dimension, show
-from areafit.frozen import replace
 from areafit.rule import Ask, Family, Judgement, Rule, Subject, passed, unproven
+from areafit.values import replace
 from areafit.verdict import Reason, Role, Verdict
 
 

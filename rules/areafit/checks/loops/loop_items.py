@@ -4,13 +4,12 @@ from collections.abc import Iterator
 
 from areafit.cases import LoopCase
 from areafit.checks.loops.examples import CIRCUIT, SENSOR, example
-from areafit.frozen import frozen
 from areafit.rule import Ask, Family, Judgement, Rule, Subject, passed, unproven
+from areafit.values import Frozen
 from areafit.verdict import Reason, Role, Verdict
 
 
-@frozen
-class Question:
+class Question(Frozen):
     """An end of the circuit: whether it is listed, and how many alternates the line has."""
 
     item: str

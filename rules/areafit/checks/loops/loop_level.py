@@ -12,22 +12,20 @@ from areafit.demands import Demands, Gap
 from areafit.facts.part import Kind
 from areafit.facts.place import Area, AreaSystem
 from areafit.facts.protection import Hazard
-from areafit.frozen import frozen, replace
 from areafit.rule import Ask, Family, Judgement, Rule, Subject, flagged, passed, unproven
 from areafit.sentence import capital
+from areafit.values import Frozen, replace
 from areafit.verdict import Reason, Role, Verdict
 
 
-@frozen
-class EndLevel:
+class EndLevel(Frozen):
     """The level `a`, `b` or `c` of one end of the circuit for one hazard, None if not shown."""
 
     item: str
     letter: str | None
 
 
-@frozen
-class LevelQuestion:
+class LevelQuestion(Frozen):
     """Is the lowest level in the circuit enough for one hazard?
 
     `needed` is the level that the most onerous place asks for, `cause` says which; both are empty

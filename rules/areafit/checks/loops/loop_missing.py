@@ -9,11 +9,10 @@ from areafit.facts.evidence import Evidence, EvidenceType
 from areafit.facts.fittings import IntrinsicSafety
 from areafit.facts.marking import Code
 from areafit.facts.part import Equipment, Kind
-from areafit.frozen import frozen
 from areafit.pattern import pattern
 from areafit.rule import Ask, Example, Family, Judgement, Rule, Subject, flagged, passed, unproven
 from areafit.tables.placeholders import is_placeholder
-from areafit.term import Term
+from areafit.values import Frozen, Term
 from areafit.verdict import Reason, Role, Verdict
 
 
@@ -26,8 +25,7 @@ class Need(Term):
     SIMPLE = "it is simple apparatus, which only an intrinsically safe circuit may hold"
 
 
-@frozen
-class Question:
+class Question(Frozen):
     """Why the part belongs to a circuit, and what shows which.
 
     `drawings` are the documents that describe its circuit, `late` those past their date at the

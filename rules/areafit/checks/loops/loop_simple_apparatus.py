@@ -9,13 +9,12 @@ from areafit.checks.loops.figures import amount, cited, margin
 from areafit.checks.loops.limits import limit_row
 from areafit.facts.part import Generates, Kind
 from areafit.facts.quantity import Dimension, show
-from areafit.frozen import frozen
 from areafit.rule import Ask, Family, Judgement, Rule, Subject, flagged, passed, unproven
+from areafit.values import Frozen
 from areafit.verdict import Reason, Role, Verdict
 
 
-@frozen
-class Question:
+class Question(Frozen):
     """A simple apparatus and what it can generate."""
 
     item: str

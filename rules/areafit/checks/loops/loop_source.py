@@ -5,13 +5,12 @@ from collections.abc import Iterator
 from areafit.cases import LoopCase
 from areafit.checks.loops.examples import CIRCUIT, changed, example
 from areafit.checks.loops.words import NO_CURVES, both
-from areafit.frozen import frozen
 from areafit.rule import Ask, Family, Judgement, Rule, Subject, passed, unproven
+from areafit.values import Frozen
 from areafit.verdict import Reason, Role, Verdict
 
 
-@frozen
-class Question:
+class Question(Frozen):
     """The sources, those said to be non-linear, and the devices said to be sources as well."""
 
     sources: tuple[str, ...]

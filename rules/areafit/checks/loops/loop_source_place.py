@@ -10,13 +10,12 @@ from areafit.checks.loops.plates import codes_of
 from areafit.checks.loops.words import both
 from areafit.demands import Gap
 from areafit.facts.marking import Code
-from areafit.frozen import frozen, replace
 from areafit.rule import Ask, Family, Judgement, Rule, Subject, flagged, passed, unproven
+from areafit.values import Frozen, replace
 from areafit.verdict import Reason, Role, Verdict
 
 
-@frozen
-class Question:
+class Question(Frozen):
     """Where a source stands: the places that are classified, and those that are not known.
 
     `housing` says whether a code on its nameplate protects the box itself, None without a code.

@@ -7,13 +7,12 @@ from areafit.cases import LoopCase
 from areafit.checks.loops.examples import CIRCUIT, changed, example
 from areafit.checks.loops.figures import amount, margin
 from areafit.facts.quantity import Dimension, show
-from areafit.frozen import frozen
 from areafit.rule import Ask, Family, Judgement, Rule, Subject, flagged, passed, unproven
+from areafit.values import Frozen
 from areafit.verdict import Reason, Role, Verdict
 
 
-@frozen
-class Question:
+class Question(Frozen):
     """Um of a source and the highest voltage that can reach its safe side, in V."""
 
     item: str

@@ -6,13 +6,11 @@ from decimal import Decimal
 from areafit.checks.loops.limits import limit_row
 from areafit.facts.groups import Group
 from areafit.facts.quantity import Dimension
-from areafit.frozen import frozen
 from areafit.tables.loop_limits import LoopLimit
-from areafit.term import Term
+from areafit.values import Frozen, Term
 
 
-@frozen
-class Sum:
+class Sum(Frozen):
     """What is known of a sum, and the items whose share is not stated."""
 
     known: Decimal

@@ -7,8 +7,7 @@ from areafit.demands import Demands, Gap, GroupNeed
 from areafit.facts.groups import Cover, Group, GroupScheme, scheme_of, severity
 from areafit.facts.place import AreaSystem
 from areafit.facts.protection import Hazard, Law
-from areafit.frozen import frozen, replace
-from areafit.term import Term
+from areafit.values import Frozen, Term, replace
 from areafit.verdict import Reason, Verdict
 
 _HYDROGEN = "hydrogen"
@@ -21,8 +20,7 @@ class System(Term):
     DIVISION = "division"
 
 
-@frozen
-class Needs:
+class Needs(Frozen):
     """The groups that the places ask for in one system; any gap keeps a judgement unproven."""
 
     groups: tuple[GroupNeed, ...]

@@ -7,11 +7,10 @@ from areafit.checks.loops.needs import reach
 from areafit.demands import GroupNeed
 from areafit.facts.groups import Cover, Group, severity
 from areafit.facts.loop import ByGroup
-from areafit.frozen import frozen
+from areafit.values import Frozen
 
 
-@frozen
-class Permitted:
+class Permitted(Frozen):
     """A permitted capacitance or inductance in SI units.
 
     `value` holds for every needed group and was stated for `group`. Where none does, `value` is
@@ -25,8 +24,7 @@ class Permitted:
     bound: Decimal | None = None
 
 
-@frozen
-class _Entry:
+class _Entry(Frozen):
     group: Group | None
     value: Decimal
 

@@ -8,14 +8,13 @@ from areafit.checks.loops.lumped import Lumped
 from areafit.checks.loops.permitted import permitted
 from areafit.facts.loop import ByGroup
 from areafit.facts.quantity import Dimension
-from areafit.frozen import frozen
 from areafit.tables.loop_limits import LoopLimit, loop_limit
+from areafit.values import Frozen
 
 DIMENSION = Dimension.INDUCTANCE_PER_RESISTANCE
 
 
-@frozen
-class Ratio:
+class Ratio(Frozen):
     """L/R of the cable and what the source permits of it, in H/Ω; None where it is not known.
 
     `open` says why the route cannot be taken although both are known; `default` is the row that

@@ -3,7 +3,7 @@
 from collections.abc import Iterable
 
 from areafit.facts.protection import Law
-from areafit.frozen import frozen
+from areafit.values import Frozen
 
 NO_CURVES = (
     "The source's values are taken as stated; whether they lie below the published ignition "
@@ -15,8 +15,7 @@ CHECK_UNIT = (
 )
 
 
-@frozen
-class Names:
+class Names(Frozen):
     """What the output and the input value of one quantity are called."""
 
     output: str

@@ -9,7 +9,6 @@ from areafit.demands.exposure import Met
 from areafit.demands.meeting import meetings
 from areafit.facts.part import WET, Exposure, MaterialUse
 from areafit.facts.quantity import number
-from areafit.frozen import frozen
 from areafit.rule import (
     Ask,
     Example,
@@ -25,7 +24,7 @@ from areafit.rule import (
 from areafit.tables.chemicals import Presence
 from areafit.tables.families import COPPER
 from areafit.tables.materials import Material
-from areafit.term import Term
+from areafit.values import Frozen, Term
 from areafit.verdict import Basis, Reason, Role, Verdict
 
 _LIMIT = Decimal(65)  # % copper, from which acetylide forms
@@ -42,8 +41,7 @@ class Harm(Term):
     CRACKING = "season cracking"
 
 
-@frozen
-class Case:
+class Case(Frozen):
     """A material, the most copper it may hold in mass %, and the chemical.
 
     `sheltered` says that the part is enclosed; `breathes` whether its enclosure takes in air.
@@ -59,8 +57,7 @@ class Case:
     row: Row
 
 
-@frozen
-class Question:
+class Question(Frozen):
     """Every material and chemical that the names may mean."""
 
     cases: tuple[Case, ...]

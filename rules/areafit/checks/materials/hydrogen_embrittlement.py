@@ -9,12 +9,12 @@ from areafit.demands import Demands
 from areafit.demands.exposure import Met
 from areafit.demands.meeting import meetings
 from areafit.facts.part import LIQUID, WET, Exposure, MaterialUse
-from areafit.frozen import frozen
 from areafit.pattern import pattern
 from areafit.rule import Ask, Example, Family, Judgement, Rule, Subject, flagged, passed, unproven
 from areafit.tables.chemicals import Hydrogen
 from areafit.tables.families import BARE_STEEL, COATED_STEEL
 from areafit.tables.materials import Material
+from areafit.values import Frozen
 from areafit.verdict import Reason, Role, Verdict
 
 _STEELS = BARE_STEEL | COATED_STEEL
@@ -30,8 +30,7 @@ _HARDNESS = pattern(
 )
 
 
-@frozen
-class Case:
+class Case(Frozen):
     """A steel and whether it is of high strength; None where the list does not say.
 
     `traces` says that only the air of the room brings the chemical.
@@ -43,8 +42,7 @@ class Case:
     traces: bool
 
 
-@frozen
-class Question:
+class Question(Frozen):
     """Every material and chemical that the names may mean."""
 
     cases: tuple[Case, ...]

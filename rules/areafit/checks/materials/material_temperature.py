@@ -8,7 +8,6 @@ from areafit.demands import Demands
 from areafit.demands.meeting import chosen
 from areafit.facts.part import LIQUID, WET, MaterialUse
 from areafit.facts.quantity import Range, number
-from areafit.frozen import frozen
 from areafit.naming import nearest_known, use_known_name
 from areafit.rule import (
     Ask,
@@ -23,11 +22,11 @@ from areafit.rule import (
     unproven,
 )
 from areafit.tables.materials import Material
+from areafit.values import Frozen
 from areafit.verdict import Reason, Role, Verdict
 
 
-@frozen
-class Case:
+class Case(Frozen):
     """One material with its service temperatures in °C; empty where none is known."""
 
     material: str
@@ -36,8 +35,7 @@ class Case:
     row: Row
 
 
-@frozen
-class Question:
+class Question(Frozen):
     """All that a name may mean, and what it must stand, each range with its cause.
 
     `cases` is empty where the name is unknown, `nearest` then holds known ones.

@@ -5,11 +5,11 @@ from collections.abc import Iterator
 
 from areafit.demands import Demands
 from areafit.facts.part import WET, Wetting
-from areafit.frozen import frozen
 from areafit.rule import Ask, Example, Family, Judgement, Rule, Subject, passed, unproven
 from areafit.tables import Tables
 from areafit.tables.classes import HiddenItem
 from areafit.tables.described import described
+from areafit.values import Frozen
 from areafit.verdict import Reason, Role, Verdict
 
 _OF_ONE = (
@@ -20,8 +20,7 @@ _USUAL = "Which seals, springs, grease, fasteners and platings are inside, and o
 _OWN = "List every material of the drawing and state `materials_complete: true`."
 
 
-@frozen
-class Question:
+class Question(Frozen):
     """What the list says of a part's materials, and what such a part usually hides.
 
     `fixed`: the description is that of a plate, a bracket or the like, which hides nothing.

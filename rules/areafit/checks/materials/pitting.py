@@ -10,7 +10,6 @@ from areafit.demands.exposure import Met
 from areafit.demands.meeting import meetings
 from areafit.facts.part import LIQUID, Exposure, MaterialUse
 from areafit.facts.quantity import number
-from areafit.frozen import frozen
 from areafit.rule import (
     Ask,
     Example,
@@ -28,6 +27,7 @@ from areafit.tables.chlorides import ChlorideContent, PittingLimit
 from areafit.tables.families import is_stainless
 from areafit.tables.lookup import Range
 from areafit.tables.materials import Material
+from areafit.values import Frozen
 from areafit.verdict import Reason, Role, Verdict
 
 _NEAR_NEUTRAL = (Reaction.NEUTRAL, Reaction.WEAK_ACID, Reaction.WEAK_ALKALI)
@@ -37,8 +37,7 @@ _CREVICE = Decimal(10)  # a crevice or a deposit takes the chloride down about t
 _OVERSTATED = frozenset({"303", "416", "440C"})
 
 
-@frozen
-class Case:
+class Case(Frozen):
     """A stainless steel in a water: chloride in mg/L, temperatures in °C.
 
     `deposit` says that drops dry on it and are not rinsed off before.
@@ -58,8 +57,7 @@ class Case:
     limit: PittingLimit | None
 
 
-@frozen
-class Question:
+class Question(Frozen):
     """Every material and chemical that the names may mean."""
 
     cases: tuple[Case, ...]

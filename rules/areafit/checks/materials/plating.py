@@ -10,7 +10,6 @@ from areafit.demands.exposure import Met
 from areafit.demands.meeting import meetings
 from areafit.facts.part import WET, Exposure, MaterialUse
 from areafit.facts.quantity import Range, number
-from areafit.frozen import frozen
 from areafit.rule import (
     Ask,
     Example,
@@ -27,6 +26,7 @@ from areafit.tables.chemicals import Reaction
 from areafit.tables.families import ZINC
 from areafit.tables.materials import Material
 from areafit.tables.platings import PlatingWindow
+from areafit.values import Frozen
 from areafit.verdict import Reason, Role, Verdict
 
 # The pH that the usual solutions of a class span; a stated pH replaces it.
@@ -40,8 +40,7 @@ _PH = {
 _ACIDS = (Reaction.STRONG_ACID, Reaction.WEAK_ACID)
 
 
-@frozen
-class Case:
+class Case(Frozen):
     """A coated surface in a solution of some pH.
 
     `surely` says that the pair is known to fail whatever the pH says: zinc in the vapour of an
@@ -57,8 +56,7 @@ class Case:
     window: PlatingWindow
 
 
-@frozen
-class Question:
+class Question(Frozen):
     """Every material and chemical that the names may mean."""
 
     cases: tuple[Case, ...]

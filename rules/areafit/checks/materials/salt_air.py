@@ -8,17 +8,16 @@ from areafit.demands.exposure import Met
 from areafit.demands.meeting import meetings
 from areafit.facts.part import Exposure, MaterialUse
 from areafit.facts.quantity import number
-from areafit.frozen import frozen
 from areafit.rule import Ask, Example, Family, Judgement, Row, Rule, Subject, passed, unproven
 from areafit.tables.chemicals import Medium, Presence
 from areafit.tables.chlorides import PittingLimit, SaltAir
 from areafit.tables.families import is_stainless
 from areafit.tables.materials import Material
+from areafit.values import Frozen
 from areafit.verdict import Reason, Role, Verdict
 
 
-@frozen
-class Case:
+class Case(Frozen):
     """A stainless steel in salt air; `limit` is None where its resistance number is too low."""
 
     material: str
@@ -27,8 +26,7 @@ class Case:
     limit: PittingLimit | None
 
 
-@frozen
-class Question:
+class Question(Frozen):
     """Every material and air that the names may mean."""
 
     cases: tuple[Case, ...]

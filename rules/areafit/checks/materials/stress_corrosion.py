@@ -11,7 +11,6 @@ from areafit.demands.exposure import Met
 from areafit.demands.meeting import meetings
 from areafit.facts.part import WET, Exposure, MaterialUse
 from areafit.facts.quantity import number
-from areafit.frozen import frozen
 from areafit.rule import (
     Ask,
     Example,
@@ -28,14 +27,14 @@ from areafit.tables.chemicals import Drying, Reaction
 from areafit.tables.chlorides import CrackingLimit
 from areafit.tables.lookup import Range
 from areafit.tables.materials import Material
+from areafit.values import Frozen
 from areafit.verdict import Reason, Role, Verdict
 
 _DRIES = frozenset({Exposure.SPLASH, Exposure.WASHDOWN, Exposure.FUME})
 _ACIDS = (Reaction.STRONG_ACID, Reaction.WEAK_ACID)
 
 
-@frozen
-class Case:
+class Case(Frozen):
     """An alloy in a chloride: temperatures in °C, `sharp` where it concentrates or is acid.
 
     `stressed` is True for springs and parts stated so, `welded` as stated. `chloride` says
@@ -54,8 +53,7 @@ class Case:
     limit: CrackingLimit
 
 
-@frozen
-class Question:
+class Question(Frozen):
     """Every material and chemical that the names may mean."""
 
     cases: tuple[Case, ...]

@@ -10,11 +10,11 @@ from areafit.demands.exposure import Met
 from areafit.demands.meeting import meetings
 from areafit.facts.part import WET, MaterialUse
 from areafit.facts.quantity import number
-from areafit.frozen import frozen
 from areafit.rule import Ask, Example, Family, Judgement, Row, Rule, Subject, passed, unproven
 from areafit.tables.chemicals import Reaction
 from areafit.tables.families import is_stainless
 from areafit.tables.materials import Material
+from areafit.values import Frozen
 from areafit.verdict import Reason, Role, Verdict
 
 _LOW_CARBON = Decimal("0.03")
@@ -22,8 +22,7 @@ _WELDABLE = ("austenitic stainless steel", "ferritic stainless steel")
 _ORGANIC_ACIDS = "3"  # EPA reactivity group
 
 
-@frozen
-class Case:
+class Case(Frozen):
     """A grade with the most carbon it may hold in mass %, and an acid."""
 
     material: str
@@ -33,8 +32,7 @@ class Case:
     row: Row
 
 
-@frozen
-class Question:
+class Question(Frozen):
     """Every material and acid that the names may mean, and whether the part is welded."""
 
     cases: tuple[Case, ...]

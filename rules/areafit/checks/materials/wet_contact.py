@@ -7,15 +7,14 @@ from areafit.checks.materials.galvanic.answer import judge
 from areafit.checks.materials.galvanic.question import Couple, Question, aqueous, ask
 from areafit.demands import Demands
 from areafit.facts.place import Atmosphere
-from areafit.frozen import frozen, replace
 from areafit.rule import Ask, Example, Family, Judgement, Rule, Subject, passed, unproven
 from areafit.tables.classes import Atmosphere as Air
 from areafit.tables.classes import GalvanicLimit
+from areafit.values import Frozen, replace
 from areafit.verdict import Reason, Role, Verdict
 
 
-@frozen
-class Wet:
+class Wet(Frozen):
     """Every pair that the names may mean, held to the limit of air that may be damp."""
 
     couples: tuple[Couple, ...]

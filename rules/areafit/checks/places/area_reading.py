@@ -4,16 +4,15 @@ from areafit.demands import Demands
 from areafit.facts.groups import Group
 from areafit.facts.place import Area, AreaReading, AreaSystem
 from areafit.facts.protection import Hazard, Law
-from areafit.frozen import frozen
 from areafit.rule import Judgement, flagged, passed, unproven
 from areafit.tables.placeholders import is_placeholder
+from areafit.values import Frozen
 from areafit.verdict import Reason, Role
 
 _REQUIRED = "an area that the governing rules know, taken from a named document"
 
 
-@frozen
-class Reading:
+class Reading(Frozen):
     """The declared text as decoded, the law that governs, and the document it was taken from.
 
     `unexplained` are hazards that the area declares while the place says what is present and

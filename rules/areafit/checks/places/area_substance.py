@@ -8,14 +8,13 @@ from areafit.facts.groups import Cover, Group, GroupScheme, covers
 from areafit.facts.place import Area, AreaSystem
 from areafit.facts.protection import Hazard
 from areafit.facts.quantity import number
-from areafit.frozen import frozen
 from areafit.rule import Ask, Judgement, Row, flagged, passed, unproven
 from areafit.sentence import capital
+from areafit.values import Frozen
 from areafit.verdict import Reason
 
 
-@frozen
-class HazardDeclared:
+class HazardDeclared(Frozen):
     """A substance that forms a hazard which the area does not declare."""
 
     substance: str
@@ -23,8 +22,7 @@ class HazardDeclared:
     from_chemical: bool
 
 
-@frozen
-class GroupDeclared:
+class GroupDeclared(Frozen):
     """A substance's group against the declared ones of the same system.
 
     `density` is that of the vapour relative to air; `second_division` says that the area is a
@@ -40,8 +38,7 @@ class GroupDeclared:
     hydrogen: bool = False
 
 
-@frozen
-class ClassDeclared:
+class ClassDeclared(Frozen):
     """A limit that a substance sets against the declared class or maximum, in °C."""
 
     limit: Limit

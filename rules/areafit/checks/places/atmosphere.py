@@ -4,10 +4,9 @@ from decimal import Decimal
 
 from areafit.facts.protection import Law
 from areafit.facts.quantity import Dimension, Range, show_range
-from areafit.frozen import frozen
 from areafit.rule import Judgement, Row, passed, unproven
 from areafit.tables.substances import Caution
-from areafit.term import Term
+from areafit.values import Frozen, Term
 from areafit.verdict import Reason
 
 
@@ -19,8 +18,7 @@ class Fact(Term):
     OXYGEN = "oxygen"
 
 
-@frozen
-class Air:
+class Air(Frozen):
     """One fact of the air and the range of the standards: °C, Pa, % by volume.
 
     `certified_for`: every electrical or marked part at the place is certified for this cold.
@@ -32,16 +30,14 @@ class Air:
     certified_for: bool = False
 
 
-@frozen
-class Oxidiser:
+class Oxidiser(Frozen):
     """A gas that makes other things burn, present beside what is flammable."""
 
     name: str
     row: Row
 
 
-@frozen
-class OwnHazard:
+class OwnHazard(Frozen):
     """A substance that ignites by itself, or burns without air; `pressure` as stated, in Pa."""
 
     name: str
@@ -49,16 +45,14 @@ class OwnHazard:
     pressure: Range | None
 
 
-@frozen
-class Hot:
+class Hot(Frozen):
     """A substance that is handled hotter than the air may be, in °C."""
 
     name: str
     handled: Range
 
 
-@frozen
-class Hybrid:
+class Hybrid(Frozen):
     """Gas or vapour and dust in one place, by their names or by what the area declares.
 
     `excluded`: it is stated that they form no mixture with each other, by a named document.

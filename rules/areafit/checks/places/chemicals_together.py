@@ -6,7 +6,6 @@ from itertools import combinations
 from areafit.cases import PlaceCase
 from areafit.demands import CorrodingChemical, Demands
 from areafit.demands.meeting import mixture_of
-from areafit.frozen import frozen
 from areafit.naming import nearest_known, use_known_name
 from areafit.rule import (
     Ask,
@@ -22,11 +21,11 @@ from areafit.rule import (
 )
 from areafit.tables.chemicals import Chemical
 from areafit.tables.incompatible import Incompatible, Separation
+from areafit.values import Frozen
 from areafit.verdict import Basis, Reason, Role, Verdict
 
 
-@frozen
-class Question:
+class Question(Frozen):
     """Two chemicals of a place: the rows against them, and what keeps them from being judged.
 
     `unknown` are names without a row, `nearest` known ones near them, `ungrouped` known ones of

@@ -7,7 +7,6 @@ from areafit.cases import PlaceCase
 from areafit.demands import Demands, Present
 from areafit.facts.protection import Hazard
 from areafit.facts.quantity import number
-from areafit.frozen import frozen
 from areafit.rule import (
     Ask,
     Example,
@@ -20,6 +19,7 @@ from areafit.rule import (
     passed,
     unproven,
 )
+from areafit.values import Frozen
 from areafit.verdict import Reason, Role, Verdict
 
 # K below the flash point within which a liquid is not taken as safe: 5 K is the smallest margin
@@ -27,8 +27,7 @@ from areafit.verdict import Reason, Role, Verdict
 _MARGIN = Decimal(15)
 
 
-@frozen
-class Question:
+class Question(Frozen):
     """A flash point and the highest temperatures in °C, handled and of the air.
 
     `declared` says that the area declares a gas hazard, `sprayed` that mist is formed.

@@ -9,15 +9,14 @@ from areafit.demands.evolved_hydrogen import evolved_on
 from areafit.facts.groups import Cover, Group, covers
 from areafit.facts.place import AreaReading, AreaSystem
 from areafit.facts.protection import Hazard
-from areafit.frozen import frozen
 from areafit.rule import Ask, Example, Family, Judgement, Rule, Subject, flagged, passed, unproven
+from areafit.values import Frozen
 from areafit.verdict import Reason, Role, Verdict
 
 _NEEDED = {AreaSystem.ZONE: Group.IIC, AreaSystem.DIVISION: Group.B}
 
 
-@frozen
-class Question:
+class Question(Frozen):
     """What evolves hydrogen here, surest first, the area as declared, and the items for each."""
 
     evolved: tuple[Evolved, ...]

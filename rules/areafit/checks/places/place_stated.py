@@ -5,13 +5,12 @@ from collections.abc import Iterator
 from areafit.cases import PlaceCase
 from areafit.demands import Demands
 from areafit.facts.protection import Hazard
-from areafit.frozen import frozen
 from areafit.rule import Ask, Example, Family, Judgement, Rule, Subject, passed, unproven
+from areafit.values import Frozen
 from areafit.verdict import Reason, Role, Verdict
 
 
-@frozen
-class Question:
+class Question(Frozen):
     """One fact of the place, and whether it is stated; `unread`: what is stated says nothing."""
 
     fact: str

@@ -5,14 +5,13 @@ from collections.abc import Iterator
 from areafit.cases import PlaceCase
 from areafit.demands import Demands, Present
 from areafit.demands.laxer import laxer
-from areafit.frozen import frozen
 from areafit.naming import nearest_known, use_known_name
 from areafit.rule import Ask, Example, Family, Judgement, Row, Rule, Subject, passed, unproven
+from areafit.values import Frozen
 from areafit.verdict import Reason, Role, Verdict
 
 
-@frozen
-class Question:
+class Question(Frozen):
     """One substance: what is known of it, and own values that would relax the table."""
 
     name: str

@@ -7,7 +7,7 @@ from areafit.checks.proof.sufficiency import Claim
 from areafit.documents import Scheme, identified, read_number
 from areafit.facts.evidence import Evidence, EvidenceType
 from areafit.facts.protection import Law, Level
-from areafit.frozen import frozen
+from areafit.values import Frozen
 
 ATEX_BINDS = date(2003, 7, 1)
 _ATEX_BEGAN = 1995  # 94/9/EC was of 1994; its first certificates came later
@@ -16,8 +16,7 @@ _UK_BEGAN = 2020  # in force from 2021; bodies were approved shortly before, fro
 _BEGAN = {Scheme.ATEX: _ATEX_BEGAN, Scheme.UK: _UK_BEGAN}
 
 
-@frozen
-class Point:
+class Point(Frozen):
     """What is wrong with the documents; `fails` where stated facts contradict each other."""
 
     message: str

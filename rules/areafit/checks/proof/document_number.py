@@ -6,8 +6,8 @@ from areafit.demands import Demands
 from areafit.documents import identified
 from areafit.facts.evidence import EvidenceType
 from areafit.facts.part import Equipment
-from areafit.frozen import frozen
 from areafit.rule import Ask, Example, Family, Judgement, Rule, Subject, passed, unproven
+from areafit.values import Frozen
 from areafit.verdict import Reason, Role, Verdict
 
 _BESIDE_A_MARKING = frozenset(
@@ -16,8 +16,7 @@ _BESIDE_A_MARKING = frozenset(
 """What `evidence` does not look for behind a marking; of unmarked parts it looks at nothing."""
 
 
-@frozen
-class Question:
+class Question(Frozen):
     """A type of document, and whether one of it has a number; `stated` is what stands there."""
 
     type: EvidenceType

@@ -11,14 +11,13 @@ from areafit.documents import kind_of_document
 from areafit.facts.evidence import Evidence
 from areafit.facts.part import Equipment
 from areafit.facts.protection import Law, Level
-from areafit.frozen import frozen
 from areafit.rule import Ask, Example, Family, Judgement, Rule, Subject, flagged, passed, unproven
 from areafit.sentence import capital
+from areafit.values import Frozen
 from areafit.verdict import Reason, Role, Verdict
 
 
-@frozen
-class Question:
+class Question(Frozen):
     """The law, what the markings claim, and the documents stated.
 
     `expired` are those whose date is over at the date that decides, unless the part is stated to

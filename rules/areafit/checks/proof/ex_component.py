@@ -8,13 +8,12 @@ from areafit.documents import identified
 from areafit.facts.evidence import EvidenceType
 from areafit.facts.part import Equipment
 from areafit.facts.protection import Suffix
-from areafit.frozen import frozen
 from areafit.rule import Ask, Example, Family, Judgement, Rule, Subject, flagged, passed, unproven
+from areafit.values import Frozen
 from areafit.verdict import Reason, Role, Verdict
 
 
-@frozen
-class Question:
+class Question(Frozen):
     """Whether the plate or a certificate bears a U, and what it is said to be mounted in.
 
     `whole` are the certificates without a U that name the component among what they cover.

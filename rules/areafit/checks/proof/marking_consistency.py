@@ -5,13 +5,12 @@ from collections.abc import Iterator
 from areafit.demands import Demands
 from areafit.facts.marking import Marking
 from areafit.facts.part import Equipment
-from areafit.frozen import frozen
 from areafit.rule import Ask, Example, Family, Judgement, Rule, Subject, flagged, passed, unproven
+from areafit.values import Frozen
 from areafit.verdict import Reason, Role, Verdict
 
 
-@frozen
-class Question:
+class Question(Frozen):
     """One nameplate, as decoded."""
 
     marking: Marking

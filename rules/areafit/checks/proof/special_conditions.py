@@ -7,13 +7,12 @@ from areafit.documents import is_shown
 from areafit.facts.evidence import Condition, Evidence, EvidenceType
 from areafit.facts.part import Equipment
 from areafit.facts.protection import Suffix
-from areafit.frozen import frozen
 from areafit.rule import Ask, Example, Family, Judgement, Rule, Subject, flagged, passed, unproven
+from areafit.values import Frozen
 from areafit.verdict import Reason, Role, Verdict
 
 
-@frozen
-class Question:
+class Question(Frozen):
     """The conditions as stated, and the certificates with an X that list none of their own."""
 
     conditions: tuple[Condition, ...] | None

@@ -6,14 +6,13 @@ from areafit.documents import MAKERS, NOT_EUROPEAN, Scheme, identified, no_proof
 from areafit.facts.evidence import Evidence, EvidenceType
 from areafit.facts.marking import Code
 from areafit.facts.protection import Law, MarkingSystem
-from areafit.frozen import frozen
 from areafit.tables.no_certificates import Field
+from areafit.values import Frozen
 
 _SAFE = frozenset({"ia", "ib", "ic", "i", "iaD", "ibD"})
 
 
-@frozen
-class Claim:
+class Claim(Frozen):
     """What a code claims, as far as documents are concerned.
 
     `certified` says that a category or level is claimed for which European law asks a notified
@@ -28,8 +27,7 @@ class Claim:
     pre_atex: bool
 
 
-@frozen
-class Shortfall:
+class Shortfall(Frozen):
     """What is missing; `contradicts` where what is stated shows the wrong thing."""
 
     message: str

@@ -6,15 +6,14 @@ from datetime import date
 from areafit.demands import Demands
 from areafit.facts.part import Equipment
 from areafit.facts.protection import Law
-from areafit.frozen import frozen
 from areafit.marking.level import is_old_mechanical
 from areafit.rule import Ask, Example, Family, Judgement, Row, Rule, Subject, passed, unproven
 from areafit.tables.superseded import SupersededForm, superseded_form
+from areafit.values import Frozen
 from areafit.verdict import Reason, Role, Verdict
 
 
-@frozen
-class Question:
+class Question(Frozen):
     """The first form to go out of use on a plate, and since when the part is in use."""
 
     form: SupersededForm

@@ -10,7 +10,7 @@ from pydantic_core import core_schema
 
 from areafit.file.model.mistake import Mistake
 from areafit.file.wording import brief
-from areafit.frozen import frozen
+from areafit.values import Frozen
 
 Schema = dict[str, Any]
 
@@ -46,8 +46,7 @@ class FromText(Reads):
         return core_schema.no_info_after_validator_function(read, core_schema.str_schema())
 
 
-@frozen
-class Listed:
+class Listed(Frozen):
     """Marks a list that may be written as its only entry, and as `none` where `none` says so."""
 
     none: bool = False
@@ -86,8 +85,7 @@ class Listed:
         return (value,)
 
 
-@frozen
-class Fact:
+class Fact(Frozen):
     """Marks a field whose model becomes a fact; equal text becomes one and the same fact.
 
     A text in place of the mapping stands for its key `shorthand`. The facts built so far are kept

@@ -3,17 +3,16 @@
 from areafit.checks.materials.galvanic.question import Asked, Couple, Doubtful, Dry, Half, Open
 from areafit.checks.materials.several import most_severe
 from areafit.corrosion.cite import reasoned
-from areafit.frozen import frozen
 from areafit.naming import nearest_known, use_known_name
 from areafit.rule import Judgement, Row, flagged, passed, unproven
 from areafit.tables.classes import Atmosphere, GalvanicLimit
+from areafit.values import Frozen
 from areafit.verdict import Reason, Role, Verdict
 
 _STEEL_MV = 850  # what is left when the zinc has gone
 
 
-@frozen
-class Sides:
+class Sides(Frozen):
     """The two halves by their index: the anode suffers. `delta` in mV."""
 
     anode: Half

@@ -7,7 +7,6 @@ from areafit.checks.materials.several import called
 from areafit.checks.materials.strain import is_fastener
 from areafit.demands import Demands
 from areafit.facts.part import LIQUID, Exposure, MaterialUse
-from areafit.frozen import frozen
 from areafit.rule import Ask, Row
 from areafit.tables.chemicals import Reaction
 from areafit.tables.classes import Atmosphere, GalvanicLimit
@@ -20,12 +19,12 @@ from areafit.tables.families import (
     metallic,
 )
 from areafit.tables.materials import Material, SurfaceClass
+from areafit.values import Frozen
 
 _ANODES = ALUMINIUM | BARE_STEEL | ZINC
 
 
-@frozen
-class Half:
+class Half(Frozen):
     """One side: anodic index in mV, None for what does not conduct."""
 
     material: str
@@ -40,8 +39,7 @@ class Half:
     row: Row | None
 
 
-@frozen
-class Couple:
+class Couple(Frozen):
     """Two sides and the air: `limits` holds every atmosphere that may be meant, harshest first.
 
     `first_larger` is 1 where the first is at least ten times the larger surface, -1 where the
@@ -56,8 +54,7 @@ class Couple:
     hot: bool
 
 
-@frozen
-class Open:
+class Open(Frozen):
     """A contact of which something is not stated or not known."""
 
     what: str
@@ -65,22 +62,19 @@ class Open:
     nearest: tuple[str, ...] = ()
 
 
-@frozen
-class Dry:
+class Dry(Frozen):
     """A contact without an electrolyte, and why."""
 
     why: str
 
 
-@frozen
-class Question:
+class Question(Frozen):
     """Every pair that the names may mean."""
 
     couples: tuple[Couple, ...]
 
 
-@frozen
-class Doubtful:
+class Doubtful(Frozen):
     """Pairs wetted on both sides: said to be kept dry, or not said to touch (`inside`)."""
 
     couples: tuple[Couple, ...]

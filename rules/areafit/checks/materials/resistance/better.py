@@ -9,16 +9,15 @@ from areafit.demands.exposure import Met
 from areafit.demands.levels import asked_level
 from areafit.demands.meeting import Meeting
 from areafit.facts.part import MaterialUse
-from areafit.frozen import frozen
 from areafit.suggest import better, keeps_charge
 from areafit.tables.ignition import light_metal_limit
 from areafit.tables.materials import Material
+from areafit.values import Frozen
 
 _COUNT = 3
 
 
-@frozen
-class Better:
+class Better(Frozen):
     """Names of materials that would pass; `everywhere`: in every chemical of the place."""
 
     names: tuple[str, ...] = ()

@@ -11,15 +11,14 @@ from areafit.demands import Demands
 from areafit.demands.exposure import Met
 from areafit.demands.meeting import Meeting, meetings, strangers
 from areafit.facts.part import Exposure, MaterialUse
-from areafit.frozen import frozen, replace
 from areafit.rule import Ask
 from areafit.tables.families import COATING
 from areafit.tables.materials import Material
 from areafit.tables.names import nearest
+from areafit.values import Frozen, replace
 
 
-@frozen
-class Unknown:
+class Unknown(Frozen):
     """A name that no table answers to: of the material, of a chemical, or one in `to`."""
 
     what: str
@@ -27,31 +26,27 @@ class Unknown:
     nearest: tuple[str, ...]
 
 
-@frozen
-class NoExposure:
+class NoExposure(Frozen):
     """The part does not say how it meets the chemicals of its place."""
 
     material: str
 
 
-@frozen
-class NoMixture:
+class NoMixture(Frozen):
     """Chemicals mixed in one bath, and no row for what they become."""
 
     material: str
     mixture: str
 
 
-@frozen
-class NoVapour:
+class NoVapour(Frozen):
     """A flammable substance that is known as such, and not by what it does to materials."""
 
     material: str
     substance: str
 
 
-@frozen
-class Resistance:
+class Resistance(Frozen):
     """One material in one chemical.
 
     `rated` holds every material and chemical that the names may mean, `if_mist` the same where
