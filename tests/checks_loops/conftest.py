@@ -1,5 +1,4 @@
-"""Circuits as facts: a source outside, devices in one place, judged by the loop rules alone."""from areafit.values import Frozen
-
+"""Circuits as facts: a source outside, devices in one place, judged by the loop rules alone."""
 
 import sys
 from collections.abc import Iterator
