@@ -11,7 +11,7 @@ from pathlib import Path
 from typing import Any, NoReturn
 
 import pytest
-from hypothesis import settings
+from hypothesis import Phase, settings
 
 import areafit
 from areafit.engine import judge
@@ -23,6 +23,9 @@ from areafit.verdict import Verdict, worst
 # A merge must not fail by chance: new cases are searched for with `--hypothesis-profile=search`.
 settings.register_profile("steady", derandomize=True, deadline=None)
 settings.register_profile("search", deadline=None, max_examples=2000)
+# A mutant dies of the first failure; to shrink it would take minutes.
+_FIRST = (Phase.explicit, Phase.generate)
+settings.register_profile("mutants", derandomize=True, deadline=None, phases=_FIRST)
 settings.load_profile("steady")
 
 
@@ -89,6 +92,25 @@ def remedies() -> Callable[..., list[str]]:
         return [
             j.judgement.remedy or j.rule.remedy for j in judged if not j.judgement.verdict.passes
         ]
+
+    return run
+
+
+@pytest.fixture(scope="session")
+def listed() -> Callable[[str, str, str], Verdict]:
+    """`listed(name, subject, rule)`: the worst verdict of a rule in `digests/lists/NAME.yaml`."""
+    reports: dict[str, BomReport] = {}
+
+    def run(name: str, subject: str, rule: str) -> Verdict:
+        if name not in reports:
+            text = (Path(__file__).parent / f"digests/lists/{name}.yaml").read_bytes()
+            given = Options(as_of=date(2026, 1, 1))
+            reports[name] = judge(areafit.read(text, f"{name}.yaml"), Tables.shipped(), given)
+        report = reports[name]
+        subjects = (*report.parts, *report.places, *report.loops)
+        [found] = [each for each in subjects if each.name == subject]
+        judged = [j for block in found.blocks for j in block.judged if j.rule.id == rule]
+        return worst(j.judgement.verdict for j in judged)
 
     return run
 

@@ -173,3 +173,9 @@ def test_hydrogen_that_may_gather_leaves_a_milder_group_open(tell: Tell, say: Sa
     )
     assert say("gas-group", part, place) is U
     assert "if it gathers" in tell("gas-group", part, place)
+
+
+def test_of_a_name_of_two_gases_the_more_onerous_asks(listed: Callable[..., Verdict]) -> None:
+    """A `ketone` is acetone (IIA) or butanone (IIB): IEC 60079-20-1, from memory, as in its row."""
+    assert listed("places", "1", "gas-group") is F
+    assert listed("places", "2", "gas-group") is P

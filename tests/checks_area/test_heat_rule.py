@@ -203,3 +203,12 @@ def test_without_a_layer_the_cloud_alone_decides(say: Say) -> None:
         cloud_ignition="430 °C", carbonises="false"
     )
     assert say("temperature-class", part, place, "NEC") is P
+
+
+def test_of_a_name_of_two_dusts_the_more_onerous_asks(listed: Callable[..., Verdict]) -> None:
+    """Flake ignites in a layer at 320 °C (NEC handbook 500.2, as in its row), fines higher.
+
+    75 K below it: IEC 60079-14:2013 5.6.3.3, from memory. Of fines no figure is known.
+    """
+    assert listed("places", "3", "temperature-class") is F
+    assert listed("places", "4", "temperature-class") is U

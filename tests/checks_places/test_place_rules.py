@@ -435,3 +435,8 @@ def test_a_misspelt_chemical_in_to_gets_the_nearest_of_the_place(tell: Callable[
     part = "kind: structural, materials: [{material: '304', exposure: splash, to: [nitric acit]}]"
     said = tell("chemical-resistance", part, "chemicals: [nitric acid]")
     assert "Nearest known: nitric acid." in said
+
+
+def test_what_has_no_flash_point_hides_none_that_has(listed: Callable[..., Verdict]) -> None:
+    """Every liquid present is asked (NFPA 30-2024 7.4, from memory), wherever it is listed."""
+    assert listed("places", "warm", "flash-point") is F

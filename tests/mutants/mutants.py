@@ -235,7 +235,8 @@ def _concerning(path: Path, tree: Path) -> list[str]:
 def _failed(tree: Path, tests: list[str]) -> str | None:
     """The first test that fails in a copy of the tree; None where all pass."""
     env = {**os.environ, "PYTHONPATH": os.pathsep.join((f"{tree}/rules", f"{tree}/cli"))}
-    command = [str(Path(sys.executable).with_name("pytest")), "-x", "-q", "--tb=no", "-rfE"]
+    program = str(Path(sys.executable).with_name("pytest"))
+    command = [program, "-x", "-q", "--tb=no", "-rfE", "--hypothesis-profile=mutants"]
     try:
         told = subprocess.run(
             [*command, *tests],
