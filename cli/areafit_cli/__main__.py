@@ -46,27 +46,20 @@ def _flushed(status: int) -> int:
     try:
         if sys.stdout is not None:
             sys.stdout.flush()
-    except BrokenPipeError:  # who reads has seen enough
-        _mute()
     except OSError as error:
-        _mute()
-        from areafit_cli import terminal  # noqa: PLC0415 - as above
+        from areafit_cli import terminal  # noqa: PLC0415 - seldom
 
+        terminal.mute()
+        if isinstance(error, BrokenPipeError):  # who reads has seen enough
+            return status
         terminal.note(f"areafit: cannot write standard output: {error.strerror or error}")
         return max(status, 2)
     return status
 
 
-def _mute() -> None:
-    from areafit_cli import printing  # noqa: PLC0415 - seldom
-
-    printing.mute()
-
-
 def _guarded(arguments: list[str]) -> int:
-    from areafit_cli import printing, terminal  # noqa: PLC0415 - see `run`
-    from areafit_cli.exits import Exit  # noqa: PLC0415
-    from areafit_cli.faults import CallError, from_errors  # noqa: PLC0415
+    from areafit_cli import terminal  # noqa: PLC0415 - see `run`
+    from areafit_cli.errors import CallError, Exit  # noqa: PLC0415
 
     terminal.prepare()
     try:
@@ -78,10 +71,10 @@ def _guarded(arguments: list[str]) -> int:
     except KeyboardInterrupt:
         return Exit.INTERRUPTED
     except BrokenPipeError:
-        printing.mute()
+        terminal.mute()
         return Exit.PASSED
     except OSError as error:  # no space, no rights: nothing that a report could be wrong about
-        printing.mute()
+        terminal.mute()
         about = f" ({error.filename})" if error.filename else ""
         terminal.note(f"areafit: stopped by the system: {error.strerror or error}{about}")
         return Exit.WRONG_INPUT
@@ -89,8 +82,8 @@ def _guarded(arguments: list[str]) -> int:
         errors = sys.modules.get("areafit.errors")  # not loaded: it can be none of its own
         if errors is None or not isinstance(error, errors.InputErrors):
             raise
-        for fault in from_errors(error):
-            terminal.note(str(fault))
+        for each in error.errors:
+            terminal.note(str(each))
         return Exit.WRONG_INPUT
 
 
@@ -132,32 +125,18 @@ def _wrong_call(message: str, error: Any) -> int:  # noqa: ANN401 - typer names 
 
 def _quickly(command: str, arguments: list[str]) -> int | None:
     """The status of a usual call, answered without typer; None where typer must look at it."""
-    if command not in ("part", "check"):
-        return None
-    from areafit_cli import quick  # noqa: PLC0415 - other commands need none of it
-
     stated: Any
     if command == "part":
-        stated = quick.part(arguments)
-        if stated is None:
-            return None
-        from areafit_cli import query  # noqa: PLC0415 - as above
+        from areafit_cli import query  # noqa: PLC0415 - other commands need none of it
 
-        return query.answer(**stated)
-    from areafit_cli import render  # noqa: PLC0415 - as above
+        stated = query.read_call(arguments)
+        return None if stated is None else query.answer(**stated)
+    if command == "check":
+        from areafit_cli import checking  # noqa: PLC0415 - as above
 
-    stated = quick.check(arguments, render.NAMES)
-    if stated is None:
-        return None
-    from pathlib import Path  # noqa: PLC0415 - as above
-
-    from areafit_cli import config  # noqa: PLC0415 - as above
-
-    if not stated.get("no_config") and config.find(Path.cwd()) is not None:
-        return None
-    from areafit_cli import checking  # noqa: PLC0415 - as above
-
-    return checking.check(**stated)
+        stated = checking.read_call(arguments)
+        return None if stated is None else checking.check(**stated)
+    return None
 
 
 def _bug(error: Exception) -> int:

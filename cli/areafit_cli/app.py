@@ -1,4 +1,8 @@
-"""The command tree. A command's module is imported when it is called or when help lists it."""
+"""The command tree, and what all commands have alike: short options, choices that help can wrap.
+
+A command's module is imported when it is called or when help lists it. It has a function `command`
+and an `EXAMPLE`, one call that can be typed as it stands: the last line of its help.
+"""
 
 from importlib import import_module
 from types import MappingProxyType
@@ -8,8 +12,7 @@ import typer
 from typer.core import TyperGroup
 
 from areafit.version import __version__
-from areafit_cli.faults import unknown
-from areafit_cli.help_text import complete
+from areafit_cli.errors import unknown
 
 COMMANDS = MappingProxyType(
     {
@@ -30,6 +33,9 @@ COMMANDS = MappingProxyType(
         "schema": "areafit_cli.commands.schema",
     }
 )
+
+_USUAL = "text"  # the format of a report for which none is asked
+_SHORT = MappingProxyType({"--output": "-o", "--format": "-f", "--quiet": "-q"})
 
 
 class _Lazy(TyperGroup):
@@ -57,10 +63,38 @@ class _Lazy(TyperGroup):
             one = getattr(module, "group", None)  # a command of commands
             if one is None:
                 one = typer.Typer(add_completion=False)
-                one.command(cmd_name)(module.command)
-            self.commands[cmd_name] = complete(typer.main.get_command(one), cmd_name)
-            self.commands[cmd_name].name = cmd_name
+                one.command(cmd_name, epilog=f"Example: {module.EXAMPLE}")(module.command)
+            command = typer.main.get_command(one)
+            command.name = cmd_name
+            for each in (command, *getattr(command, "commands", {}).values()):
+                for parameter in each.params:
+                    _complete(parameter)
+            self.commands[cmd_name] = command
         return self.commands[cmd_name]
+
+
+def _complete(parameter: Any) -> None:  # noqa: ANN401 - as above
+    """Give an option its short name, and let its choices stand where help can wrap them."""
+    short = next((_SHORT[name] for name in parameter.opts if name in _SHORT), None)
+    if short is not None:
+        parameter.opts.append(short)
+    if parameter.param_type_name == "argument":
+        parameter.metavar = parameter.metavar or parameter.name.upper()
+        return
+    choices = _choices(parameter)
+    if choices:  # a list of them as the name of a value is broken in mid-word
+        said = f"One of {', '.join(choices)}."
+        if parameter.multiple and _USUAL in choices:
+            said = f"{said} Without one, {_USUAL}."
+        parameter.help = f"{parameter.help} {said}" if parameter.help else said
+        parameter.metavar = "NAME"
+
+
+def _choices(parameter: Any) -> tuple[str, ...]:  # noqa: ANN401 - as above
+    if parameter.metavar is not None:
+        words = parameter.metavar.split("|")
+        return tuple(words) if len(words) > 1 else ()
+    return tuple(getattr(parameter.type, "choices", ()))
 
 
 app = typer.Typer(

@@ -2,38 +2,66 @@
 
 import contextlib
 import hashlib
-import os
-import sys
-from collections.abc import Iterator, Sequence
+import signal
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from pathlib import Path
-from typing import TYPE_CHECKING
+from types import FrameType, MappingProxyType
+from typing import TYPE_CHECKING, NoReturn
 
+from areafit.values import Frozen
 from areafit.verdict import Basis
 from areafit.version import __version__
-from areafit_cli import (
-    choices,
-    config,
-    ending,
-    judging,
-    output,
-    paths,
-    printing,
-    progress,
-    render,
-    terminal,
-    waiving,
-)
-from areafit_cli.exits import Exit
-from areafit_cli.faults import Fault, unknown
-from areafit_cli.render.look import FILE, Look
-from areafit_cli.render.remarks import counted
-from areafit_cli.render.run import Overlay, Run
+from areafit_cli import config, lists, paths, render, terminal, words
+from areafit_cli.errors import CallError, Exit, unknown
+from areafit_cli.render import Overlay, Run, Style
+from areafit_cli.render.wording import counted
 
 if TYPE_CHECKING:
     from areafit import Options
+    from areafit.errors import InputError
 
 Strings = Sequence[str] | None
 _SMALL = 256 * 1024  # bytes of a list whose report may be held in memory
+_QUICK = MappingProxyType(
+    {
+        "--format": "formats",
+        "-f": "formats",
+        "--quiet": "quiet",
+        "-q": "quiet",
+        "--exit-zero": "exit_zero",
+        "--no-config": "no_config",
+    }
+)
+
+
+def read_call(arguments: Sequence[str]) -> Mapping[str, object] | None:
+    """What a usual call states, as arguments of `check`; None where typer must look at it.
+
+    Importing typer takes longer than judging a part. What is not understood here, help and every
+    mistake included, is left to typer, and so is a configuration; tests hold that both read the
+    same call alike.
+    """
+    stated: dict[str, object] = {}
+    asked: list[str] = []
+    formats: list[str] = []
+    rest = iter(arguments)
+    for argument in rest:
+        option, equals, value = argument.partition("=")
+        name = _QUICK.get(option)
+        if not argument.startswith("-"):
+            asked.append(argument)
+        elif name == "formats" and not (equals and option == "-f"):
+            text = value if equals else next(rest, "")
+            if text not in render.NAMES:
+                return None
+            formats.append(text)
+        elif name is None or equals or name == "formats":
+            return None
+        else:
+            stated[name] = True
+    if not asked or (not stated.get("no_config") and config.find(Path.cwd()) is not None):
+        return None
+    return {"path": asked, **({"formats": formats} if formats else {}), **stated}
 
 
 def check(
@@ -66,9 +94,8 @@ def check(
             raise unknown("format", name, render.NAMES)
     found = paths.find(path)
     waived = () if no_waivers else tuple(waivers or ())
-    inputs = [*found.files, *map(Path, waived)]
-    targets = output.pair(formats or (), outputs or (), inputs)
-    options = choices.options(
+    targets = pair(formats or (), outputs or (), [*found.files, *map(Path, waived)])
+    options = words.options(
         only=only or (),
         skip=skip or (),
         accept_unproven=accept_unproven or (),
@@ -76,41 +103,106 @@ def check(
         as_of=as_of,
         partial=changed_since is not None,
     )
-    overlays = judging.read_overlays(tables)
-    accepted = waiving.read(waived)
+    overlays = lists.read_overlays(tables)
+    accepted = lists.read_waivers(waived)
     if found.others:
         which = "that is" if found.others == 1 else "that are"
         others = f"{counted(found.others, 'YAML file')} {which} no bill of materials"
         terminal.note(f"areafit: left out {others}")
     files = found.files
     if changed_since is not None:
-        from areafit_cli import changed  # noqa: PLC0415 - only gates ask what changed
+        from areafit_cli import git  # noqa: PLC0415 - only gates ask what changed
 
         settings = () if no_config else config.used(config_)
-        files = changed.select(files, changed_since, (*waived, tables, *settings))
-    left_out = len(found.files) - len(files)
-    if left_out:
-        lists = counted(left_out, "list")
-        terminal.note(f"areafit: left out {lists} unchanged since {changed_since}")
-    with ending.tidily(), _folder(files) as folder:
-        looks = tuple((target.format, _look(target, quiet=quiet)) for target in targets)
+        files = git.select(files, changed_since, (*waived, tables, *settings))
+    unchanged = len(found.files) - len(files)
+    if unchanged:
+        left_out = counted(unchanged, "list")
+        terminal.note(f"areafit: left out {left_out} unchanged since {changed_since}")
+    with _unwinding(), _folder(files) as folder:
+        formats_ = tuple((target.format, target.style(quiet=quiet)) for target in targets)
         work = [
-            judging.Job(number, file, options, overlays, looks, folder, accepted)
+            lists.Job(number, file, options, overlays, formats_, folder, accepted)
             for number, file in enumerate(files)
         ]
-        outcomes = list(progress.counted(_outcomes(work, jobs), files))
-        faults = (*found.faults, *(fault for each in outcomes for fault in each.faults))
-        run = _run(outcomes, options, overlays, faults, left_out)
-        for fault in faults:
-            terminal.note(str(fault))
+        outcomes = list(terminal.progress(lists.outcomes(work, jobs), files))
+        errors = (*found.errors, *(error for each in outcomes for error in each.errors))
+        run = _run(outcomes, options, overlays, errors, unchanged)
+        for error in errors:
+            terminal.note(str(error))
         done = [pair for pair in zip(work, outcomes, strict=True) if pair[1].summary]
         for place, target in enumerate(targets):
-            text = _assemble(run, done, looks, place)
+            text = _assemble(run, done, place, *formats_[place])
             if target.path is None:
-                printing.write(text)
+                terminal.write(text)
             else:
-                output.replace(target.path, text)
-    return _status(run, exit_zero=exit_zero)
+                paths.replace(target.path, text)
+    if run.errors:
+        return Exit.WRONG_INPUT
+    return Exit.PASSED if exit_zero or run.passes else Exit.FAILED
+
+
+class Target(Frozen):
+    """One format and the file it is written to; `path` is None for standard output."""
+
+    format: str
+    path: Path | None
+
+    def style(self, *, quiet: bool) -> Style:
+        """How the report is to look there."""
+        if self.path is not None:
+            return Style(quiet=quiet)
+        paper = terminal.paper()
+        return Style(paper.width, paper.colour, quiet)
+
+
+def pair(formats: Sequence[str], outputs: Sequence[str], inputs: Iterable[Path]) -> list[Target]:
+    """The n-th format with the n-th output; formats without one go to standard output.
+
+    Raises:
+        CallError: more outputs than formats, two reports for one place, or an input as output:
+            one of this run, or any list, waiver file or shared file of places.
+    """
+    formats = formats or ("text",)
+    if len(outputs) > len(formats):
+        raise CallError("there are more --output than --format; give each output its format")
+    rest = [paths.STDOUT] * (len(formats) - len(outputs))
+    targets = [
+        Target(name, None if output == paths.STDOUT else Path(output))
+        for name, output in zip(formats, [*outputs, *rest], strict=True)
+    ]
+    if sum(target.path is None for target in targets) > 1:
+        raise CallError(
+            "only one format may go to standard output; give the others an --output, in their order"
+        )
+    taken = {paths.real(path) for path in inputs}
+    for target in targets:
+        if target.path is not None:
+            real = paths.real(target.path)
+            if real in taken or paths.first_key(real) in paths.OURS:
+                raise CallError(
+                    f"{target.path} is read or written already; choose another --output"
+                )
+            taken.add(real)
+    return targets
+
+
+@contextlib.contextmanager
+def _unwinding() -> Iterator[None]:
+    """Let a request to end, as a cancelled pipeline sends it, leave nothing behind."""
+    try:
+        before = signal.signal(signal.SIGTERM, _end)
+    except ValueError:  # not the main thread: whoever runs it has handlers of his own
+        yield
+        return
+    try:
+        yield
+    finally:
+        signal.signal(signal.SIGTERM, before)
+
+
+def _end(number: int, _frame: FrameType | None) -> NoReturn:
+    raise SystemExit(128 + number)  # as a shell reports it
 
 
 @contextlib.contextmanager
@@ -125,70 +217,48 @@ def _folder(files: Sequence[Path]) -> Iterator[Path | None]:
         yield Path(folder)
 
 
-def _look(target: output.Target, *, quiet: bool) -> Look:
-    if target.path is not None:
-        return Look(FILE.width, FILE.colour, quiet)
-    width = terminal.width(sys.stdout, os.environ)
-    return Look(width, terminal.colours(sys.stdout, os.environ), quiet)
-
-
-def _outcomes(work: Sequence[judging.Job], jobs: int) -> Iterator[judging.Outcome]:
-    piped = any(str(job.path) == paths.STDIN for job in work)  # another process has no input
-    if jobs == 1 or len(work) < 2 or piped:
-        yield from map(judging.carry_out, work)
-        return
-    from areafit_cli import parallel  # noqa: PLC0415 - seldom, and slow to import
-
-    yield from parallel.outcomes(work, jobs)
-
-
 def _run(
-    outcomes: Sequence[judging.Outcome],
+    outcomes: Sequence[lists.Outcome],
     options: "Options",
-    overlays: dict[str, bytes],
-    faults: tuple[Fault, ...],
+    overlays: Mapping[str, bytes],
+    errors: "tuple[InputError, ...]",
     unchanged: int,
 ) -> Run:
+    known = lists.known_tables(overlays, options.as_of)
     summaries = tuple(outcome.summary for outcome in outcomes if outcome.summary)
     dated = options.as_of_chosen or any(bom.decided_by_date for bom in summaries)
     return Run(
         version=__version__,
-        tables=judging.tables(overlays, options.as_of).digest,
+        tables=known.digest,
         boms=summaries,
-        faults=faults,
+        errors=errors,
         overlays=tuple(
             Overlay(name, hashlib.sha256(data).hexdigest()) for name, data in overlays.items()
         ),
         as_of=options.as_of if dated else None,
         unchanged=unchanged,
-        laxer=judging.tables(overlays, options.as_of).laxer if overlays else (),
+        laxer=known.laxer if overlays else (),
     )
 
 
 def _assemble(
     run: Run,
-    done: Sequence[tuple[judging.Job, judging.Outcome]],
-    looks: Sequence[tuple[str, Look]],
+    done: Sequence[tuple[lists.Job, lists.Outcome]],
     place: int,
+    kind: str,
+    style: Style,
 ) -> Iterator[str]:
     """The report of one format: its head, the kept bodies in the order asked for, its tail."""
-    kind, look = looks[place]
     shape = render.find(kind)
-    yield from shape.head(run, look)
-    bodies = (judging.body(job, outcome, place) for job, outcome in done)
-    filled = 0
-    for body in bodies:
+    yield from shape.head(run, style)
+    filled = False
+    for job, outcome in done:
+        body = lists.body(job, outcome, place)
         first = next(body, "")
         if first:
             if filled:
                 yield shape.between
-            filled += 1
+            filled = True
             yield first
             yield from body
-    yield from shape.tail(run, look)
-
-
-def _status(run: Run, *, exit_zero: bool) -> Exit:
-    if run.faults:
-        return Exit.WRONG_INPUT
-    return Exit.PASSED if exit_zero or run.passes else Exit.FAILED
+    yield from shape.tail(run, style)

@@ -12,8 +12,8 @@ from pathlib import Path
 from types import MappingProxyType
 from typing import Any
 
-from areafit_cli import reading
-from areafit_cli.faults import CallError, unknown
+from areafit_cli import paths
+from areafit_cli.errors import CallError, unknown
 
 OWN, SHARED = "areafit.toml", "pyproject.toml"
 
@@ -89,9 +89,7 @@ def _table(path: Path) -> Mapping[str, Any] | None:
     import tomllib  # noqa: PLC0415 - most runs find no file to read
 
     try:
-        whole = tomllib.loads(reading.read(path).decode("utf-8-sig"))
-    except OSError as error:
-        raise CallError(f"{path.name} cannot be read: {error.strerror or error}") from None
+        whole = tomllib.loads(paths.read_or_refuse(path, path.name).decode("utf-8-sig"))
     except ValueError as error:  # no UTF-8, or no TOML
         raise CallError(f"{_shown(path)} is no valid TOML: {error}") from None
     if path.name != SHARED:

@@ -1,4 +1,7 @@
-"""What git says has changed since a revision; whatever git cannot say is an error of the call."""
+"""`--changed-since`: the lists that changed since a revision, or that depend on a file that did.
+
+What git cannot say is an error of the call.
+"""
 
 import os
 import subprocess
@@ -6,11 +9,46 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
 from pathlib import Path
 
+import areafit
 from areafit.values import Frozen
-from areafit_cli.faults import CallError
+from areafit_cli import paths
+from areafit_cli.errors import CallError
 
 _TRACKED = "H"  # `git ls-files -v`: known and compared; other letters are not, or not always
 _QUIET = ("-c", "core.fsmonitor=false", "-c", "core.untrackedCache=false")
+
+
+def select(files: Sequence[Path], revision: str, shared: Iterable[Path | str | None]) -> list[Path]:
+    """The lists to judge, in their order.
+
+    `shared` are files and folders that all lists depend on: waivers, tables, configuration.
+
+    Raises:
+        CallError: git cannot say what changed, or a list comes from standard input.
+    """
+    if any(str(path) == paths.STDIN for path in files):
+        raise CallError("--changed-since compares files; standard input is none")
+    changes = Changes(revision)
+    if changes.any_changed(Path(each) for each in shared if each is not None):
+        return list(files)
+    return [path for path in files if _concerned(path, changes)]
+
+
+def _concerned(path: Path, changes: "Changes") -> bool:
+    if changes.any_changed([path]):
+        return True
+    used: list[Path] = []
+    read_shared = paths.shared_reader(path)
+
+    def recording(relative: str) -> bytes:
+        used.append(path.parent / relative)
+        return read_shared(relative)
+
+    try:
+        areafit.read(paths.read(path), paths.shown(path), recording)
+    except (OSError, areafit.InputErrors):
+        return True  # what it depends on cannot be known
+    return changes.any_changed(used)
 
 
 class _State(Frozen):

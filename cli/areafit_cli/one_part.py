@@ -27,7 +27,7 @@ from areafit.marking import decode, read_areas
 from areafit.pattern import pattern
 from areafit.values import Frozen
 from areafit_cli import words
-from areafit_cli.faults import CallError
+from areafit_cli.errors import CallError
 
 T = TypeVar("T")
 _CLASS = pattern(r"\b(?:class|div)", re.IGNORECASE)  # not the one within `unclassified`

@@ -1,25 +1,34 @@
-"""From what was asked for to the files to read: names, folders, globs and standard input."""
+"""Files: the lists behind what was asked for, read with bounds, and written whole or left alone."""
 
 import contextlib
+import errno
 import glob
 import os
 import re
-from collections.abc import Iterator, Sequence
+import stat
+import sys
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass, field
 from pathlib import Path
+from typing import BinaryIO
 
+from areafit.errors import InputError
+from areafit.facts.bom import Position
 from areafit.file.first import first_key as key_of
+from areafit.file.limits import FILE_BYTES
 from areafit.pattern import pattern
-from areafit_cli import reading
-from areafit_cli.faults import CallError, Fault
+from areafit_cli.errors import CallError
 
-STDIN = reading.STDIN
+STDIN = STDOUT = "-"
 STDIN_NAME = "<stdin>"
 SUFFIXES = (".yaml", ".yml")
 OURS = ("areafit", "areafit-areas", "areafit-waivers")
 """The first keys of the files that people write for this program."""
 _PEEK = 64 * 1024
 _AREAS = pattern(r"^areas:[ \t]{0,64}([^\s#][^\n#]*?)[ \t]*(?:#.*)?\r?$", re.MULTILINE)
+
+
+# Finding
 
 
 @dataclass(slots=True)
@@ -31,15 +40,14 @@ class Found:
 
     files: list[Path] = field(default_factory=list)
     others: int = 0
-    faults: list[Fault] = field(default_factory=list)
-    stdin: bool = False
+    errors: list[InputError] = field(default_factory=list)
 
 
 def find(asked: Sequence[str]) -> Found:
     """The files behind the arguments.
 
     A file that is named is taken whatever it holds; in folders and globs only a file whose first
-    key is `areafit`. A name that does not exist is a fault.
+    key is `areafit`. A name that does not exist is an error in the input.
 
     Raises:
         CallError: nothing at all was matched.
@@ -47,21 +55,21 @@ def find(asked: Sequence[str]) -> Found:
     found, seen, shared = Found(), set[Path](), list[Path]()
     for argument in asked:
         for path, named in _candidates(argument, found):
-            real = reading.real(path)
-            if real in seen:
+            target = real(path)
+            if target in seen:
                 continue
-            seen.add(real)
+            seen.add(target)
             first = None if named else first_key(path)
             if named or first == "areafit":
                 found.files.append(path)
             else:
                 found.others += 1
                 if first == "areafit-areas":
-                    shared.append(real)
+                    shared.append(target)
     if shared:  # seldom: only then the lists are looked into
-        used = {real for path in found.files for real in _shared_by(path)}
+        used = {target for path in found.files for target in _shared_by(path)}
         found.others -= len(used.intersection(shared))
-    if not found.files and not found.faults:
+    if not found.files and not found.errors:
         left = f" ({found.others} other YAML files)" if found.others else ""
         where = ", ".join(asked)
         raise CallError(f"no bill of materials in {where}{left}; one starts with `areafit: 1`")
@@ -69,11 +77,11 @@ def find(asked: Sequence[str]) -> Found:
 
 
 def _candidates(argument: str, found: Found) -> Iterator[tuple[Path, bool]]:
+    """The files behind one argument, each with whether it was named itself."""
     path = Path(argument)
     if not argument.strip():  # an unset variable must not judge whatever lies here
         raise CallError("one of the names is empty; name a list, or . for this folder")
     if argument == STDIN:
-        found.stdin = True
         yield path, True
     elif os.path.isdir(argument):  # noqa: PTH112 - unlike pathlib, it bears names of any length
         yield from ((each, False) for each in _in_folder(path))
@@ -86,8 +94,7 @@ def _candidates(argument: str, found: Found) -> Iterator[tuple[Path, bool]]:
             elif name.endswith(SUFFIXES):
                 yield Path(name), False
     else:
-        message = "there is no such file or folder"
-        found.faults.append(Fault(shown(path), 0, 0, message, "check the path"))
+        found.errors.append(missing(path, "there is no such file or folder"))
 
 
 def _in_folder(folder: Path) -> Iterator[Path]:
@@ -119,7 +126,7 @@ def _shared_by(path: Path) -> Iterator[Path]:
                 head = stream.read(_PEEK)
     for name in _AREAS.findall(head.decode("utf-8", errors="replace")):
         with contextlib.suppress(OSError, ValueError):  # names that no file can have
-            yield reading.real(path.parent / name.strip("\"'"))
+            yield real(path.parent / name.strip("\"'"))
 
 
 def shown(path: Path) -> str:
@@ -130,3 +137,152 @@ def shown(path: Path) -> str:
         return Path(os.path.relpath(path)).as_posix()
     except ValueError:  # another drive
         return path.name
+
+
+def real(path: Path) -> Path:
+    """The path with links followed as far as they lead; links in a circle stay as they are."""
+    return Path(os.path.realpath(path))
+
+
+def missing(path: Path, message: str) -> InputError:
+    """The error for a list that is not there, or cannot be read."""
+    return InputError(message, "check the path", Position(shown(path), 0, 0))
+
+
+# Reading
+
+
+def read(path: Path) -> bytes:
+    """The bytes of a file, or of standard input for `-`, cut one byte above the largest allowed.
+
+    Who reads them refuses what is too large, with a position. A pipe that nobody writes to is
+    empty; one that is open for writing is waited for, as standard input is.
+
+    Raises:
+        OSError: it cannot be read, or is a folder, a device or a socket.
+    """
+    if str(path) == STDIN:
+        if sys.stdin is None:
+            raise OSError(errno.EBADF, "standard input is closed")
+        return sys.stdin.buffer.read(FILE_BYTES + 1)
+    flags = os.O_RDONLY | getattr(os, "O_NONBLOCK", 0) | getattr(os, "O_BINARY", 0)
+    handle = os.open(path, flags)
+    try:
+        mode = os.fstat(handle).st_mode
+        if stat.S_ISDIR(mode):
+            raise IsADirectoryError(errno.EISDIR, "it is a folder")
+        if not stat.S_ISREG(mode) and not stat.S_ISFIFO(mode):
+            raise OSError(errno.EINVAL, "it is no file, but a device or a socket")
+        if hasattr(os, "O_NONBLOCK"):
+            os.set_blocking(handle, True)
+        with open(handle, "rb", closefd=False) as stream:
+            return stream.read(FILE_BYTES + 1)
+    finally:
+        os.close(handle)
+
+
+def read_or_refuse(path: Path, name: str) -> bytes:
+    """As `read`, for a file without which the call cannot be answered.
+
+    Raises:
+        CallError: it cannot be read; the message calls it by the name.
+    """
+    try:
+        return read(path)
+    except OSError as error:
+        raise CallError(f"{name} cannot be read: {error.strerror or error}") from None
+
+
+class SharedFileError(OSError):
+    """A shared file that cannot or must not be read; the message says why."""
+
+
+def shared_reader(bom: Path) -> Callable[[str], bytes]:
+    """What reads the shared files (`areas:`) of a list that stands at this path."""
+    folder = bom.resolve().parent
+    return lambda relative: read_shared(folder, relative)
+
+
+def read_shared(folder: Path, relative: str) -> bytes:
+    """The bytes of a file named relative to a folder.
+
+    It must stay, with every link followed, below the root of the repository that the folder
+    belongs to, or below the folder itself where it belongs to none.
+
+    Raises:
+        SharedFileError: it does not, or is no regular file, too large or unreadable.
+    """
+    if not relative or Path(relative).is_absolute() or "\x00" in relative or "\\" in relative:
+        raise SharedFileError("must be a path relative to the list, written with /")
+    try:
+        return _read_below(_root(folder), (folder / relative).resolve(strict=True))
+    except SharedFileError:
+        raise
+    except FileNotFoundError:
+        raise SharedFileError("does not exist") from None
+    except (OSError, RuntimeError) as error:  # RuntimeError: links in a circle, before Python 3.13
+        reason = getattr(error, "strerror", None) or error
+        raise SharedFileError(f"cannot be read: {reason}") from None
+
+
+def _read_below(root: Path, path: Path) -> bytes:
+    if not path.is_relative_to(root):
+        raise SharedFileError("lies outside the repository or folder of the list")
+    found = path.stat()
+    if not stat.S_ISREG(found.st_mode):
+        raise SharedFileError("is not a regular file")
+    if found.st_size > FILE_BYTES:
+        raise SharedFileError("is larger than 64 MiB")
+    return read(path)
+
+
+def _root(folder: Path) -> Path:
+    for candidate in (folder, *folder.parents):
+        if (candidate / ".git").exists():
+            return candidate
+    return folder
+
+
+# Writing
+
+
+def replace(path: Path, pieces: Iterable[str | bytes]) -> None:
+    """Write a file whole or leave it as it was: a neighbour is written, then put in its place.
+
+    Raises:
+        CallError: it cannot be written.
+    """
+    try:
+        with _neighbour(path) as stream:
+            stream.writelines(
+                each if isinstance(each, bytes) else each.encode("utf-8", "backslashreplace")
+                for each in pieces
+            )
+    except OSError as error:
+        raise CallError(f"cannot write {path}: {error.strerror or error}") from None
+
+
+@contextlib.contextmanager
+def _neighbour(path: Path) -> Iterator[BinaryIO]:
+    target = real(path)  # a link keeps pointing at the file that is replaced
+    if path.exists() and not path.is_file():  # a device or pipe cannot be replaced
+        with path.open("wb") as stream:
+            yield stream
+        return
+    import tempfile  # noqa: PLC0415 - brings much that a report on the terminal does not need
+
+    handle, name = tempfile.mkstemp(prefix=f".{target.name}.", dir=target.parent)
+    try:
+        with open(handle, "wb") as stream:  # noqa: PTH123 - a descriptor, no path
+            yield stream
+        Path(name).chmod(target.stat().st_mode & 0o777 if target.exists() else 0o666 & ~_umask())
+        Path(name).replace(target)
+    except BaseException:
+        Path(name).unlink(missing_ok=True)
+        raise
+
+
+def _umask() -> int:
+    mask = os.umask(0)
+    os.umask(mask)
+    return mask

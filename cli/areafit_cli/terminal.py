@@ -1,14 +1,26 @@
-"""What the command may assume of the terminal or pipe that it writes to."""
+"""The streams that a run writes to: terminals, pipes and logs that may be full, closed or left."""
 
+import contextlib
 import os
 import sys
-from collections.abc import Mapping
-from typing import TextIO
+import time
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from typing import TYPE_CHECKING, TextIO, TypeVar
 
+from areafit_cli.errors import CallError
 from areafit_cli.safe_text import clean
 
+if TYPE_CHECKING:
+    from pathlib import Path
+
+    from areafit_cli.render.paper import Paper
+
+T = TypeVar("T")
 _PIPE_WIDTH = 100
 _NARROWEST, _WIDEST = 40, 120
+_LARGE = 1 << 20  # bytes of one list from which on reading it takes a while
+_PAUSE = 0.1  # seconds between two updates of progress
+_CLEAR = "\r\x1b[K"
 
 
 def prepare() -> None:
@@ -52,6 +64,45 @@ def width(stream: TextIO, environ: Mapping[str, str]) -> int:
     return min(max(columns or _PIPE_WIDTH, _NARROWEST), _WIDEST)
 
 
+def paper() -> "Paper":
+    """The paper for standard output as it is now."""
+    from areafit_cli.render.paper import Paper  # noqa: PLC0415 - notes need no renderer
+
+    return Paper(width(sys.stdout, os.environ), colours(sys.stdout, os.environ))
+
+
+def write(text: Iterable[str]) -> None:
+    """Write to standard output. A reader that has seen enough ends the writing, not the run.
+
+    Raises:
+        CallError: it cannot be written, as to a full disk.
+    """
+    try:
+        for piece in text:
+            sys.stdout.write(piece)
+        sys.stdout.flush()
+    except BrokenPipeError:
+        mute()
+    except OSError as error:
+        mute()
+        raise CallError(f"cannot write standard output: {error.strerror or error}") from None
+
+
+def write_json(value: object) -> None:
+    """Write a value as JSON over several lines, for a person too."""
+    from areafit_cli.render.json_text import pretty  # noqa: PLC0415 - text answers need no json
+
+    write([pretty(value), "\n"])
+
+
+def mute() -> None:
+    """Let later writes to a closed pipe, the one at exit included, go nowhere."""
+    with contextlib.suppress(OSError, ValueError, AttributeError):
+        nowhere = os.open(os.devnull, os.O_WRONLY)
+        os.dup2(nowhere, sys.stdout.fileno())
+        os.close(nowhere)
+
+
 def note(text: str) -> None:
     """One line for the person who started the run; never part of a report.
 
@@ -62,3 +113,35 @@ def note(text: str) -> None:
         sys.stderr.flush()
     except (OSError, ValueError):  # full, closed, or a pipe without a reader
         sys.stderr = _open(os.O_WRONLY)
+
+
+def progress(outcomes: Iterable[T], files: "Sequence[Path]") -> Iterator[T]:
+    """The outcomes as they come; who watches a long run is told how many there are of how many.
+
+    Logs and pipes, and terminals that cannot take a line back, never see it.
+    """
+    watched = sys.stderr.isatty() and os.environ.get("TERM") != "dumb"
+    if not watched or not _takes_a_while(files):
+        yield from outcomes
+        return
+    _progress(f"judging {files[0].name}" if len(files) == 1 else f"judging {len(files)} lists")
+    shown = 0.0
+    try:
+        for done, outcome in enumerate(outcomes, 1):
+            now = time.monotonic()
+            if now - shown > _PAUSE:
+                _progress(f"judged {done} of {len(files)} lists")
+                shown = now
+            yield outcome
+    finally:
+        sys.stderr.write(_CLEAR)
+        sys.stderr.flush()
+
+
+def _takes_a_while(files: "Sequence[Path]") -> bool:
+    return len(files) > 1 or any(path.is_file() and path.stat().st_size > _LARGE for path in files)
+
+
+def _progress(text: str) -> None:
+    sys.stderr.write(f"{_CLEAR}areafit: {clean(text)}")
+    sys.stderr.flush()

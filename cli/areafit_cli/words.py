@@ -1,15 +1,21 @@
-"""Words of the command line to facts: read as in a list, and refused with the option's name."""
+"""Words of the command line as facts, dates, rules and the options of a run.
 
-from collections.abc import Callable
+Facts are read as in a list, and refused with the option's name.
+"""
+
+from collections.abc import Callable, Iterable
+from datetime import date, datetime
 from decimal import Decimal
 from enum import Enum
 from typing import TypeVar
 
+import areafit
 from areafit import notation
 from areafit.facts.place import Concentration, PresentChemical
 from areafit.facts.quantity import Dimension, QuantityError, Range
 from areafit.pattern import pattern
-from areafit_cli.faults import CallError, unknown
+from areafit.verdict import Basis
+from areafit_cli.errors import CallError, unknown
 
 T = TypeVar("T")
 Word = TypeVar("Word", bound=Enum)
@@ -108,3 +114,57 @@ def _told(read: Callable[[], T], option: str) -> T:
         return read()
     except QuantityError as error:
         raise CallError(f"{option}: {error}") from None
+
+
+def today() -> date:
+    """The date of this computer, in its own time zone; nothing else asks for it."""
+    return datetime.now().astimezone().date()
+
+
+def day(text: str) -> date:
+    """A date written as YYYY-MM-DD.
+
+    Raises:
+        CallError: it is none.
+    """
+    try:
+        return date.fromisoformat(text)
+    except ValueError:
+        raise CallError(f"{text!r} is no date; write it as year-month-day, 2026-03-31") from None
+
+
+def options(
+    *,
+    only: Iterable[str] = (),
+    skip: Iterable[str] = (),
+    accept_unproven: Iterable[str] = (),
+    least_basis: Basis = Basis.MEMORY,
+    as_of: str | None = None,
+    partial: bool = False,
+) -> "areafit.Options":
+    """The options of a run.
+
+    Raises:
+        CallError: a rule id or the date does not serve.
+    """
+    now = today()
+    judged = day(as_of) if as_of else now
+    return areafit.Options(
+        as_of=judged,
+        as_of_chosen=judged != now,
+        only=rules(only),
+        skip=rules(skip),
+        accept_unproven=rules(accept_unproven),
+        least_basis=least_basis,
+        partial=partial,
+    )
+
+
+def rules(asked: Iterable[str]) -> frozenset[str]:
+    """The rule ids, each checked against the rules there are; commas separate too."""
+    names = [name.strip().casefold() for text in asked for name in text.split(",")]
+    known = [rule.id for rule in areafit.RULES] if names else []
+    for name in names:
+        if name not in known:
+            raise unknown("rule", name, known)
+    return frozenset(names)

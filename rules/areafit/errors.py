@@ -18,8 +18,7 @@ class InputError(Frozen):
     position: Position
 
     def __str__(self) -> str:
-        at = self.position
-        return f"{at.file}:{at.line}:{at.column}: {self.message}; {self.remedy}"
+        return f"{self.position}: {self.message}; {self.remedy}"
 
 
 class InputErrors(Exception):  # noqa: N818 - it holds errors, each of them named so

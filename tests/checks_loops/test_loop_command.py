@@ -6,7 +6,7 @@ from typing import Any
 import pytest
 
 from areafit_cli.__main__ import run
-from areafit_cli.exits import Exit
+from areafit_cli.errors import Exit
 
 Capture = pytest.CaptureFixture[str]
 SOURCE = "Um 250 V, supply 230 V, Uo 28 V, Io 93 mA, Po 0.65 W, Co 83 nF, Lo 4.2 mH"

@@ -10,7 +10,7 @@ from typing import Any
 import pytest
 
 from areafit_cli.__main__ import run
-from areafit_cli.exits import Exit
+from areafit_cli.errors import Exit
 
 Capture = pytest.CaptureFixture[str]
 PASSING = """\
@@ -169,7 +169,7 @@ def test_a_table_of_ones_own_is_named_in_the_report(capsys: Capture, lists: Path
     (lists / "own" / "sources.csv").write_text("id\nhouse\n")
     (lists / "own" / "valves.csv").write_text("id\nhouse\n")
     assert run(["check", "good.yaml", "--tables", "own"]) == Exit.WRONG_INPUT
-    first, second = capsys.readouterr().err.splitlines()  # each fault on a line of its own
+    first, second = capsys.readouterr().err.splitlines()  # each error on a line of its own
     assert first.startswith("areafit: sources.csv:1: the columns differ")
     assert second.startswith("areafit: valves.csv:1: no table has this name")
 

@@ -9,9 +9,9 @@ import pytest
 import areafit
 from areafit.errors import InputError, InputErrors
 from areafit.facts.bom import Position
-from areafit_cli import paths, printing
+from areafit_cli import paths, terminal
 from areafit_cli.__main__ import run
-from areafit_cli.exits import Exit
+from areafit_cli.errors import Exit
 
 
 def _raising(error: BaseException) -> object:
@@ -129,9 +129,9 @@ def test_a_closed_pipe_ends_quietly(monkeypatch: pytest.MonkeyPatch) -> None:
             raise BrokenPipeError
 
     muted: list[bool] = []
-    monkeypatch.setattr(printing, "mute", lambda: muted.append(True))
+    monkeypatch.setattr(terminal, "mute", lambda: muted.append(True))
     monkeypatch.setattr(sys, "stdout", Closed())
-    printing.write(["x"])
+    terminal.write(["x"])
     assert muted == [True]
 
 

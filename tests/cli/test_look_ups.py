@@ -14,7 +14,7 @@ import pytest
 
 import areafit
 from areafit_cli.__main__ import run
-from areafit_cli.exits import Exit
+from areafit_cli.errors import Exit
 
 Capture = pytest.CaptureFixture[str]
 

@@ -4,7 +4,8 @@ import pytest
 
 import areafit
 from areafit.facts.protection import Law
-from areafit_cli import one_loop, one_part
+from areafit_cli import one_part
+from areafit_cli.commands import loop as loops
 
 AREAS = [
     (("unclassified",), Law.IEC),
@@ -24,7 +25,7 @@ AREAS = [
 @pytest.mark.parametrize(("area", "law"), AREAS)
 def test_the_area_says_which_rules_govern(area: tuple[str, ...], law: Law) -> None:
     part = one_part.build(one_part.Stated(area=area, kinds=("structural",)))
-    loop = one_loop.build(one_loop.Stated(("Uo 28 V",), ("Ui 30 V",), area=area))
+    loop = loops.build(loops.Stated(("Uo 28 V",), ("Ui 30 V",), area=area))
     assert (part.law, loop.law) == (law, law)
 
 

@@ -5,7 +5,7 @@ from pathlib import Path
 import pytest
 
 from areafit_cli import paths
-from areafit_cli.faults import CallError
+from areafit_cli.errors import CallError
 
 LIST, SITE = "areafit: 1\n", "areafit-areas: 1\n"
 
@@ -77,7 +77,7 @@ def test_nothing_matched_is_an_error(asked: str) -> None:
 @pytest.mark.usefixtures("folder")
 def test_a_missing_file_is_a_fault_that_stops_no_other() -> None:
     result = paths.find(["gone.yaml", "b.yaml"])
-    assert [str(fault) for fault in result.faults] == [
+    assert [str(error) for error in result.errors] == [
         "gone.yaml: there is no such file or folder; check the path"
     ]
     assert [path.name for path in result.files] == ["b.yaml"]
@@ -85,7 +85,7 @@ def test_a_missing_file_is_a_fault_that_stops_no_other() -> None:
 
 def test_standard_input_has_a_name_of_its_own() -> None:
     result = paths.find(["-"])
-    assert result.stdin
+    assert result.files == [Path(paths.STDIN)]
     assert paths.shown(result.files[0]) == "<stdin>"
 
 

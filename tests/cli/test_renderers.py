@@ -13,6 +13,7 @@ from pathlib import Path
 
 import pytest
 
+from areafit.errors import InputError
 from areafit.facts.bom import Assembly, Bom, Position
 from areafit.facts.groups import Group
 from areafit.facts.part import Body, Equipment, Kind, Part
@@ -36,9 +37,7 @@ from areafit.values import replace
 from areafit.values import replace as replace_fact
 from areafit.verdict import Basis, Reason, Role, Verdict, worst
 from areafit_cli import render
-from areafit_cli.faults import Fault
-from areafit_cli.render.look import Look
-from areafit_cli.render.run import Overlay, Run, summarise
+from areafit_cli.render import Overlay, Run, Style, summarise
 
 GOLDEN = Path(__file__).parent / "golden"
 HOSTILE = "[bold]x[/] \x1b]52;c;aGk=\x07 \u202egnp\nFLAG none \x9b31m \u200b \u2028 :smile:"
@@ -262,15 +261,15 @@ def rich() -> BomReport:
     )
 
 
-def run(*reports: BomReport, faults: tuple[Fault, ...] = (), as_of: date | None = None) -> Run:
-    overlays = (Overlay("resistance.csv", "ab" * 32),) if faults else ()
-    return Run("1.2.3", "0" * 64, tuple(map(summarise, reports)), faults, overlays, as_of)
+def run(*reports: BomReport, errors: tuple[InputError, ...] = (), as_of: date | None = None) -> Run:
+    overlays = (Overlay("resistance.csv", "ab" * 32),) if errors else ()
+    return Run("1.2.3", "0" * 64, tuple(map(summarise, reports)), errors, overlays, as_of)
 
 
-def rendered(kind: str, whole: Run, *reports: BomReport, look: Look = Look()) -> str:  # noqa: B008
+def rendered(kind: str, whole: Run, *reports: BomReport, style: Style = Style()) -> str:  # noqa: B008
     shape = render.find(kind)
-    bodies = ["".join(shape.body(each, look)) for each in reports]
-    text = [*shape.head(whole, look), shape.between.join(bodies), *shape.tail(whole, look)]
+    bodies = ["".join(shape.body(each, style)) for each in reports]
+    text = [*shape.head(whole, style), shape.between.join(bodies), *shape.tail(whole, style)]
     return "".join(text)
 
 
@@ -281,7 +280,9 @@ def golden(name: str, text: str) -> None:
     assert text == path.read_text(encoding="utf-8")
 
 
-FAULT = Fault("broken.yaml", 3, 7, "unknown key 'mterial'", "did you mean 'material'")
+ERROR = InputError(
+    "unknown key 'mterial'", "did you mean 'material'", Position("broken.yaml", 3, 7)
+)
 EMPTY = report(())
 
 
@@ -299,13 +300,13 @@ def test_a_report_of_nothing_reads_as_agreed(kind: str) -> None:
 def test_several_lists_and_one_unreadable_read_as_agreed(kind: str) -> None:
     passing = report((("Bracket", (finding("evidence", Verdict.PASS, 38),)),), scope="relaxed")
     passing = replace_fact(passing, narrowed=("as-of 2026-03-31",))
-    whole = run(passing, rich(), faults=(FAULT,), as_of=date(2026, 3, 31))
+    whole = run(passing, rich(), errors=(ERROR,), as_of=date(2026, 3, 31))
     golden(f"several.{kind}", rendered(kind, whole, passing, rich()))
 
 
 @pytest.mark.parametrize("width", [40, 60, 120])
 def test_text_keeps_to_the_width(width: int) -> None:
-    text = rendered("text", run(rich()), rich(), look=Look(width))
+    text = rendered("text", run(rich()), rich(), style=Style(width))
     assert all(len(line) <= width or " " not in line.strip() for line in text.split("\n"))
 
 
@@ -313,30 +314,30 @@ def test_colour_adds_escapes_and_nothing_else() -> None:
     import re
 
     plain = rendered("text", run(rich()), rich())
-    coloured = rendered("text", run(rich()), rich(), look=Look(colour=True))
+    coloured = rendered("text", run(rich()), rich(), style=Style(colour=True))
     assert coloured != plain
     assert re.sub("\x1b\\[[0-9;]*m", "", coloured) == plain
 
 
 def test_quiet_is_one_line_on_a_full_pass_and_short_otherwise() -> None:
     passing = report((("Bracket", (finding("evidence", Verdict.PASS, 38),)),))
-    quiet = rendered("text", run(passing), passing, look=Look(quiet=True))
+    quiet = rendered("text", run(passing), passing, style=Style(quiet=True))
     assert quiet == f"GATE pass · {passing.bom.name}\n"
-    both = rendered("text", run(passing, passing), passing, look=Look(quiet=True))
+    both = rendered("text", run(passing, passing), passing, style=Style(quiet=True))
     assert both == "GATE pass over 2 lists\n"
-    text = rendered("text", run(rich()), rich(), look=Look(quiet=True))
+    text = rendered("text", run(rich()), rich(), style=Style(quiet=True))
     assert "gas-group" in text
     assert "Cautions".upper() not in text
 
 
 def test_one_list_beside_an_unreadable_one_is_one_list() -> None:
-    fault = Fault("b.yaml", 0, 0, "cannot be read", "check the path")
-    text = rendered("text", run(rich(), faults=(fault,)), rich())
+    error = InputError("cannot be read", "check the path", Position("b.yaml", 0, 0))
+    text = rendered("text", run(rich(), errors=(error,)), rich())
     assert text.startswith("GATE fail over 1 list, 1 could not be read\n")
 
 
 def test_the_cautions_of_an_answer_are_one_paragraph_that_defers() -> None:
-    text = rendered("text", run(rich()), rich(), look=Look(brief=True))
+    text = rendered("text", run(rich()), rich(), style=Style(brief=True))
     told = " ".join(text[text.index("\nCautions: ") :].split())
     for words in (
         "locally adopted code",
@@ -349,7 +350,7 @@ def test_the_cautions_of_an_answer_are_one_paragraph_that_defers() -> None:
 
 def test_a_narrowed_pass_is_not_quiet() -> None:
     narrowed = report((("Bracket", (finding("evidence", Verdict.PASS, 38),)),), scope="partial")
-    text = rendered("text", run(narrowed), narrowed, look=Look(quiet=True))
+    text = rendered("text", run(narrowed), narrowed, style=Style(quiet=True))
     assert "pass (partial)" in text
 
 
@@ -422,4 +423,4 @@ def test_the_gate_over_several_lists_is_the_most_guarded(
         for scope in scopes
     ]
     assert run(*reports).gate == gate
-    assert run(*reports, faults=(FAULT,)).gate == "fail"
+    assert run(*reports, errors=(ERROR,)).gate == "fail"

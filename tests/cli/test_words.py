@@ -9,7 +9,7 @@ from areafit.facts.part import Exposure, Kind
 from areafit.facts.place import Concentration, ConcentrationUnit, Place, PresentChemical
 from areafit.facts.quantity import Dimension, Range
 from areafit_cli import one_part, words
-from areafit_cli.faults import CallError
+from areafit_cli.errors import CallError
 
 
 def span(low: str, high: str | None = None) -> Range:

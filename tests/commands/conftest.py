@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from areafit_cli import clock
+from areafit_cli import words
 from areafit_cli.__main__ import run
 
 AREAS = """\
@@ -49,7 +49,7 @@ Call = Callable[..., str]
 def folder(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
     monkeypatch.chdir(tmp_path)
     monkeypatch.setenv("COLUMNS", "100")
-    monkeypatch.setattr(clock, "today", lambda: date(2026, 1, 31))
+    monkeypatch.setattr(words, "today", lambda: date(2026, 1, 31))
     (tmp_path / "site").mkdir()
     (tmp_path / "site" / "areas.yaml").write_text(AREAS, encoding="utf-8")
     (tmp_path / "old.yaml").write_text(OLD, encoding="utf-8")

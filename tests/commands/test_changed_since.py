@@ -8,7 +8,7 @@ from pathlib import Path
 
 import pytest
 
-from areafit_cli.faults import CallError
+from areafit_cli.errors import CallError
 from areafit_cli.git import Changes
 
 Call = Callable[..., str]

@@ -8,7 +8,7 @@ import pytest
 
 from areafit_cli import config
 from areafit_cli.app import app
-from areafit_cli.faults import CallError
+from areafit_cli.errors import CallError
 
 Call = Callable[..., str]
 

@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from areafit_cli import progress
+from areafit_cli import terminal
 
 
 class Terminal(io.StringIO):
@@ -16,19 +16,19 @@ class Terminal(io.StringIO):
 
 def shown(monkeypatch: pytest.MonkeyPatch, files: list[Path], stream: io.StringIO) -> str:
     monkeypatch.setattr(sys, "stderr", stream)
-    assert list(progress.counted(range(len(files)), files)) == list(range(len(files)))
+    assert list(terminal.progress(range(len(files)), files)) == list(range(len(files)))
     return stream.getvalue()
 
 
 def test_a_terminal_is_told_and_left_clean(monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr(progress, "_PAUSE", -1)
+    monkeypatch.setattr(terminal, "_PAUSE", -1)
     monkeypatch.delenv("TERM", raising=False)
     files = [Path("a.yaml"), Path("b.yaml")]
     text = shown(monkeypatch, files, Terminal())
     assert "judging 2 lists" in text
     assert "judged 2 of 2 lists" in text
     assert text.endswith("\r\x1b[K")
-    monkeypatch.setattr(progress, "_PAUSE", 100)
+    monkeypatch.setattr(terminal, "_PAUSE", 100)
     assert "judged" not in shown(monkeypatch, files, Terminal()).split("judged 1 of 2")[-1]
 
 

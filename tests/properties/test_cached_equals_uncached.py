@@ -25,7 +25,7 @@ from areafit.tables import Tables
 from areafit.values import replace
 from areafit.verdict import Role, Verdict
 from areafit_cli import render
-from areafit_cli.render.look import Look
+from areafit_cli.render import Style
 
 _OPTIONS = Options(as_of=date(2026, 1, 1))
 _IDENTITY = {"item", "kind", "location", "parent", "alternates"}
@@ -54,7 +54,7 @@ def _reports(seed: int, lines: int) -> tuple[str, str]:
         patch.setattr(engine, "Cache", Nothing)
         uncached = areafit.judge(bom, Forgetful(), _OPTIONS)
     bodies = [render.find(kind).body for kind in ("json", "text")]
-    told = [["".join(body(each, Look())) for body in bodies] for each in (cached, uncached)]
+    told = [["".join(body(each, Style())) for body in bodies] for each in (cached, uncached)]
     return "".join(told[0]), "".join(told[1])
 
 

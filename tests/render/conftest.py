@@ -8,15 +8,14 @@ from typing import Any
 import pytest
 
 import areafit
+from areafit.errors import InputError
 from areafit.facts.bom import Position
 from areafit.facts.waiver import WaivedSubject, Waiver
 from areafit.findings.report import BomReport, Finding
 from areafit.findings.waivers import apply
 from areafit.tables import Laxer
 from areafit_cli import render
-from areafit_cli.faults import Fault
-from areafit_cli.render.look import Look
-from areafit_cli.render.run import Overlay, Run, summarise
+from areafit_cli.render import Overlay, Run, Style, summarise
 
 LISTS = Path(__file__).parent / "lists"
 DAY = date(2026, 3, 31)
@@ -71,7 +70,7 @@ def waived() -> BomReport:
 
 def run(
     *reports: BomReport,
-    faults: Sequence[Fault] = (),
+    errors: Sequence[InputError] = (),
     overlays: Sequence[str] = (),
     as_of: date | None = None,
     unchanged: int = 0,
@@ -79,18 +78,20 @@ def run(
 ) -> Run:
     own = tuple(Overlay(name, "ab" * 32) for name in overlays)
     summed = tuple(map(summarise, reports))
-    return Run("1.2.3", "0" * 64, summed, tuple(faults), own, as_of, unchanged, tuple(laxer))
+    return Run("1.2.3", "0" * 64, summed, tuple(errors), own, as_of, unchanged, tuple(laxer))
 
 
-def rendered(kind: str, whole: Run, *reports: BomReport, look: Look | None = None) -> str:
+def rendered(kind: str, whole: Run, *reports: BomReport, style: Style | None = None) -> str:
     """A whole report, put together as the command does it."""
-    shape, look = render.find(kind), look or Look()
-    bodies = ["".join(shape.body(each, look)) for each in reports]
+    shape, style = render.find(kind), style or Style()
+    bodies = ["".join(shape.body(each, style)) for each in reports]
     middle = shape.between.join(filter(None, bodies))
-    return "".join((*shape.head(whole, look), middle, *shape.tail(whole, look)))
+    return "".join((*shape.head(whole, style), middle, *shape.tail(whole, style)))
 
 
-FAULT = Fault("broken.yaml", 3, 7, "unknown key 'mterial'", "did you mean 'material'")
+ERROR = InputError(
+    "unknown key 'mterial'", "did you mean 'material'", Position("broken.yaml", 3, 7)
+)
 
 Render = Callable[..., str]
 
@@ -105,7 +106,7 @@ class Made:
     waiver = staticmethod(waiver)
     open_of = staticmethod(open_of)
     day = DAY
-    fault = FAULT
+    error = ERROR
     hostile = HOSTILE
 
     def __init__(self) -> None:

@@ -27,7 +27,7 @@ pytestmark = pytest.mark.skipif(CHROMIUM is None, reason="the package chromium i
 def dossier(made: Any, tmp_path_factory: pytest.TempPathFactory) -> Path:
     path = tmp_path_factory.mktemp("dossier") / "dossier.html"
     hostile = made.hostile_report()
-    whole = made.run(made.rich, made.plain, hostile, faults=[made.fault])
+    whole = made.run(made.rich, made.plain, hostile, errors=[made.error])
     text = made.rendered("html", whole, made.rich, made.plain, hostile)
     path.write_text(text, encoding="utf-8", errors="backslashreplace")
     return path

@@ -50,7 +50,7 @@ class Page(HTMLParser):
 
 @pytest.fixture(scope="module")
 def text(made: Any) -> str:
-    whole = made.run(made.plain, made.rich, faults=[made.fault], as_of=made.day)
+    whole = made.run(made.plain, made.rich, errors=[made.error], as_of=made.day)
     return str(made.rendered("html", whole, made.plain, made.rich))
 
 
@@ -160,7 +160,7 @@ def test_the_matrix_shows_the_worst_of_each_rule(page: Page, made: Any) -> None:
 
 def test_hostile_text_is_text(made: Any) -> None:
     report = made.hostile_report()
-    page = Page(made.rendered("html", made.run(report, faults=[made.fault]), report))
+    page = Page(made.rendered("html", made.run(report, errors=[made.error]), report))
     assert not page.of("script")
     assert {tag for tag, _ in page.elements} <= {
         *("html", "head", "meta", "title", "style", "body", "header", "main", "footer", "nav"),

@@ -12,7 +12,7 @@ from areafit.findings.cautions import CAUTIONS
 from areafit.tables import Laxer
 from areafit.verdict import Verdict
 from areafit_cli import render
-from areafit_cli.render.look import Look
+from areafit_cli.render import Style
 
 ROOT = Path(__file__).parents[2]
 # Read by people, so that each caution must be there.
@@ -148,7 +148,7 @@ def test_several_lists_stand_in_one_report(made: Any, kind: str) -> None:
 @pytest.mark.parametrize("kind", render.NAMES)
 def test_hostile_text_holds_no_control_character(made: Any, kind: str) -> None:
     report = made.hostile_report()
-    text = made.rendered(kind, made.run(report), report, look=Look(200))
+    text = made.rendered(kind, made.run(report), report, style=Style(200))
     allowed = "\r\n" if kind == "csv" else "\n"
     assert all(sign in allowed or sign.isprintable() for sign in text)
     text.encode()  # no half of a pair is left

@@ -51,7 +51,7 @@ def test_every_open_finding_is_an_annotation_at_its_line(made: Any) -> None:
 
 def test_hostile_text_starts_no_command(made: Any) -> None:
     report = made.hostile_report()
-    found = commands(made.rendered("github", made.run(report, faults=[made.fault]), report))
+    found = commands(made.rendered("github", made.run(report, errors=[made.error]), report))
     assert not any("stop-commands" in kind for kind, _, _ in found)
     files = {decoded(properties.get("file", "")) for _, properties, _ in found}
     assert any(r"\n::stop-commands::t" in file for file in files)
@@ -59,8 +59,9 @@ def test_hostile_text_starts_no_command(made: Any) -> None:
 
 @pytest.mark.parametrize("sign", ["\n", "\r", "\r\n", "\x85", "\u2028", "%0A", "::", ","])
 def test_no_sign_ends_a_command(made: Any, sign: str) -> None:
-    fault = replace(made.fault, message=f"a{sign}::error::b", path=f"x{sign}y", remedy=sign)
-    text = made.rendered("github", made.run(faults=[fault]))
+    at = replace(made.error.position, file=f"x{sign}y")
+    error = replace(made.error, message=f"a{sign}::error::b", position=at, remedy=sign)
+    text = made.rendered("github", made.run(errors=[error]))
     assert len(text.splitlines()) == 2
     assert len(commands(text)) == 2
 
@@ -70,7 +71,7 @@ def quality(made: Any, whole: Any, *reports: Any) -> Any:
 
 
 def test_code_quality_has_what_the_forge_asks_for(made: Any) -> None:
-    whole = made.run(made.plain, made.rich, faults=[made.fault], as_of=made.day)
+    whole = made.run(made.plain, made.rich, errors=[made.error], as_of=made.day)
     found = quality(made, whole, made.plain, made.rich)
     for entry in found:
         assert set(entry) == {
@@ -94,13 +95,13 @@ def test_fingerprints_are_distinct(made: Any, double: Any) -> None:
 @pytest.mark.parametrize(
     "shape", [(), ("plain",), ("plain", "plain"), ("rich", "plain"), ("plain", "rich", "plain")]
 )
-@pytest.mark.parametrize("faults", [0, 2])
+@pytest.mark.parametrize("errors", [0, 2])
 @pytest.mark.parametrize("dated", [False, True])
 def test_the_array_is_whole_whatever_is_in_it(
-    made: Any, shape: tuple[str, ...], faults: int, dated: Any
+    made: Any, shape: tuple[str, ...], errors: int, dated: Any
 ) -> None:
     reports = [getattr(made, name) for name in shape]
-    whole = made.run(*reports, faults=[made.fault] * faults, as_of=made.day if dated else None)
+    whole = made.run(*reports, errors=[made.error] * errors, as_of=made.day if dated else None)
     found = quality(made, whole, *reports)
-    assert len(found) >= faults + bool(dated)
+    assert len(found) >= errors + bool(dated)
     assert not found or isinstance(found[0], dict)

@@ -42,4 +42,4 @@ def test_a_list_of_which_nothing_is_open(made: Any, kind: str) -> None:
 
 @pytest.mark.parametrize("kind", render.NAMES)
 def test_a_run_in_which_nothing_could_be_read(made: Any, kind: str) -> None:
-    golden(f"unread.{kind}", made.rendered(kind, made.run(faults=[made.fault])))
+    golden(f"unread.{kind}", made.rendered(kind, made.run(errors=[made.error])))

@@ -15,7 +15,7 @@ def read(text: str) -> Any:
 
 @pytest.fixture
 def text(made: Any) -> str:
-    whole = made.run(made.plain, made.rich, faults=[made.fault])
+    whole = made.run(made.plain, made.rich, errors=[made.error])
     return str(made.rendered("junit", whole, made.plain, made.rich))
 
 
@@ -68,7 +68,8 @@ def test_hostile_text_neither_breaks_nor_ends_anything(made: Any) -> None:
 def test_what_xml_forbids_is_left_out(made: Any, sign: str) -> None:
     from areafit.values import replace
 
-    fault = replace(made.fault, message=f"a{sign}b", path=f"c{sign}d", remedy=f"e{sign}f")
-    text = made.rendered("junit", made.run(faults=[fault]))
+    at = replace(made.error.position, file=f"c{sign}d")
+    error = replace(made.error, message=f"a{sign}b", position=at, remedy=f"e{sign}f")
+    text = made.rendered("junit", made.run(errors=[error]))
     assert sign not in text
     ET.fromstring(text)  # noqa: S314 - our own output

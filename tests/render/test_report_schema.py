@@ -27,7 +27,7 @@ def test_a_report_is_valid(made: Any, schema: Any, name: str) -> None:
     whole, reports = {
         "rich": (made.run(made.rich, as_of=made.day), (made.rich,)),
         "plain": (made.run(made.plain), (made.plain,)),
-        "unread": (made.run(faults=[made.fault], overlays=["resistance.csv"]), ()),
+        "unread": (made.run(errors=[made.error], overlays=["resistance.csv"]), ()),
         "hostile": (made.run(hostile), (hostile,)),
         "laxer": (made.run(made.plain, overlays=["materials.csv"], laxer=[laxer]), (made.plain,)),
         "relaxed": (made.run(relaxed, unchanged=1), (relaxed,)),

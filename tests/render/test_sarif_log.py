@@ -27,9 +27,9 @@ def logs(made: Any) -> dict[str, Any]:
     return {
         "rich": log(made, made.run(made.rich, as_of=made.day), made.rich),
         "plain": log(made, made.run(made.plain), made.plain),
-        "unread": log(made, made.run(faults=[made.fault]), *()),
+        "unread": log(made, made.run(errors=[made.error]), *()),
         "several": log(
-            made, made.run(made.plain, made.rich, faults=[made.fault]), made.plain, made.rich
+            made, made.run(made.plain, made.rich, errors=[made.error]), made.plain, made.rich
         ),
         "hostile": log(made, made.run(hostile), hostile),
     }
@@ -103,9 +103,9 @@ def test_a_waived_finding_is_suppressed_with_its_reason(made: Any) -> None:
 def test_what_could_not_be_read_and_void_waivers_are_notifications(made: Any) -> None:
     (invocation,) = logs(made)["several"]["runs"][0]["invocations"]
     assert invocation["executionSuccessful"] is False
-    (fault,) = invocation["toolExecutionNotifications"]
-    assert "mterial" in fault["message"]["text"]
-    (place,) = fault["locations"]
+    (error,) = invocation["toolExecutionNotifications"]
+    assert "mterial" in error["message"]["text"]
+    (place,) = error["locations"]
     assert place["physicalLocation"]["region"] == {"startLine": 3, "startColumn": 7}
     void = [each["message"]["text"] for each in invocation["toolConfigurationNotifications"]]
     assert [text.split(" is ")[1].split(":")[0] for text in void] == [

@@ -10,13 +10,25 @@ import typer
 
 from areafit.answers.actions import Action, actions
 from areafit.verdict import Role
-from areafit_cli import answers, config_option, one_list
+from areafit_cli import lists, terminal
+from areafit_cli.options import (
+    AsOfOption,
+    ConfigOption,
+    NoConfigOption,
+    NoWaiversOption,
+    TablesOption,
+    WaiversOption,
+)
+from areafit_cli.render import wording
 from areafit_cli.render.as_csv import inert
 from areafit_cli.render.as_markdown import escape
-from areafit_cli.shared_options import AsOfOption, NoWaiversOption, TablesOption, WaiversOption
+from areafit_cli.render.json_text import fields
 
 if TYPE_CHECKING:
     from areafit.findings.report import BomReport
+
+
+EXAMPLE = "areafit actions bom.yaml --format csv"
 
 
 class ActionsFormat(Enum):
@@ -36,24 +48,24 @@ def command(
     waivers: WaiversOption = None,
     no_waivers: NoWaiversOption = False,
     as_of: AsOfOption = None,
-    no_config: config_option.NoConfigOption = False,
-    config_: config_option.ConfigOption = None,
+    no_config: NoConfigOption = False,
+    config_: ConfigOption = None,
 ) -> None:
     """List open points by role: one question to each, with all items that it is asked for."""
     del no_config, config_
-    report = one_list.report(
+    report = lists.report(
         bom, tables=tables, as_of=as_of, waivers=() if no_waivers else waivers or ()
     )
     found = actions(report)
     match format_:
         case ActionsFormat.JSON:
-            answers.say_json(_data(report, found))
+            terminal.write_json(_data(report, found))
         case ActionsFormat.CSV:
-            answers.say(_rows(found))
+            terminal.write(_rows(found))
         case ActionsFormat.MARKDOWN:
-            answers.say(_markdown(report, found))
+            terminal.write(_markdown(report, found))
         case ActionsFormat.TEXT:
-            answers.say(_text(report, found))
+            terminal.write(_text(report, found))
 
 
 def _data(report: "BomReport", found: Iterable[Action]) -> dict[str, object]:
@@ -61,7 +73,7 @@ def _data(report: "BomReport", found: Iterable[Action]) -> dict[str, object]:
         "path": report.bom.name,
         "assembly": report.bom.assembly.number,
         "gate": report.gate,
-        "actions": [answers.plain(action) for action in found],
+        "actions": [fields(action) for action in found],
     }
 
 
@@ -74,13 +86,11 @@ def _by_role(found: Iterable[Action]) -> Iterator[tuple[Role, list[Action]]]:
 
 
 def _title(report: "BomReport") -> str:
-    assembly = report.bom.assembly
-    revision = f" revision {assembly.revision}" if assembly.revision else ""
-    return f"{assembly.number}{revision}, gate {report.gate}"
+    return f"{wording.assembly_name(report.bom.assembly)}, gate {report.gate}"
 
 
 def _text(report: "BomReport", found: tuple[Action, ...]) -> Iterator[str]:
-    paper = answers.paper()
+    paper = terminal.paper()
     yield from paper.wrap(f"Open points of {_title(report)}")
     if not found:
         yield "\nNo open points.\n"
@@ -124,8 +134,6 @@ def _rows(found: Iterable[Action]) -> Iterator[str]:
 
 
 def _row(cells: Iterable[str]) -> str:
-    """One line; a cell that a spreadsheet would take for a formula is led in by an apostrophe."""
     stream = io.StringIO()
-    safe = [inert(cell) for cell in cells]
-    csv.writer(stream, lineterminator="\n").writerow(safe)
+    csv.writer(stream, lineterminator="\n").writerow(map(inert, cells))
     return stream.getvalue()

@@ -5,18 +5,23 @@ from typing import Annotated
 import typer
 
 from areafit.verdict import Basis
-from areafit_cli import checking, config_option, render
-from areafit_cli.shared_options import (
+from areafit_cli import checking, render
+from areafit_cli.options import (
     AcceptOption,
     AsOfOption,
+    ConfigOption,
     ExitZeroOption,
     LeastBasisOption,
+    NoConfigOption,
     NoWaiversOption,
     Strings,
     TablesOption,
     WaiversOption,
+    flag,
+    value,
 )
 
+EXAMPLE = "areafit check machines/ --format html --output dossier.html"
 _REPORT, _SCOPE = "Report", "What is judged"
 
 
@@ -26,39 +31,27 @@ def command(
     ],
     *,
     formats: Annotated[
-        Strings,
-        typer.Option(
-            "--format",
-            metavar="|".join(render.NAMES),
-            help="May be repeated.",
-            rich_help_panel=_REPORT,
-        ),
+        Strings, value("May be repeated.", _REPORT, "|".join(render.NAMES), name="--format")
     ] = None,
     outputs: Annotated[
         Strings,
-        typer.Option(
-            "--output",
-            metavar="FILE",
-            help="The n-th output takes the n-th format; - is standard output.",
-            rich_help_panel=_REPORT,
+        value(
+            "The n-th output takes the n-th format; - is standard output.",
+            _REPORT,
+            "FILE",
+            name="--output",
         ),
     ] = None,
-    quiet: Annotated[
-        bool, typer.Option("--quiet", help="Open points only.", rich_help_panel=_REPORT)
-    ] = False,
-    only: Annotated[
-        Strings, typer.Option(metavar="RULE", help="These rules only.", rich_help_panel=_SCOPE)
-    ] = None,
-    skip: Annotated[
-        Strings, typer.Option(metavar="RULE", help="Not these rules.", rich_help_panel=_SCOPE)
-    ] = None,
+    quiet: Annotated[bool, flag("--quiet", "Open points only.", _REPORT)] = False,
+    only: Annotated[Strings, value("These rules only.", _SCOPE, "RULE")] = None,
+    skip: Annotated[Strings, value("Not these rules.", _SCOPE, "RULE")] = None,
     tables: TablesOption = None,
     changed_since: Annotated[
         str | None,
-        typer.Option(
-            metavar="REV",
-            help="Lists only that changed since this git revision, or depend on what did.",
-            rich_help_panel=_SCOPE,
+        value(
+            "Lists only that changed since this git revision, or depend on what did.",
+            _SCOPE,
+            "REV",
         ),
     ] = None,
     as_of: AsOfOption = None,
@@ -68,8 +61,8 @@ def command(
     least_basis: LeastBasisOption = Basis.MEMORY,
     exit_zero: ExitZeroOption = False,
     jobs: Annotated[int, typer.Option(min=1, metavar="N", help="Lists judged at a time.")] = 1,
-    no_config: config_option.NoConfigOption = False,
-    config_: config_option.ConfigOption = None,
+    no_config: NoConfigOption = False,
+    config_: ConfigOption = None,
 ) -> None:
     """Judge bills of materials, and report what fits, what does not and what is unproven."""
     raise typer.Exit(

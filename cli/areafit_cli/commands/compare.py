@@ -1,42 +1,51 @@
 """`areafit compare`: two revisions of a list, or two variants of a design."""
 
-from enum import Enum
+from collections.abc import Iterator, Mapping
+from decimal import Decimal
+from types import MappingProxyType
 from typing import TYPE_CHECKING, Annotated
 
 import typer
 
 from areafit.answers.compare import Comparison, compare
+from areafit.facts.quantity import number
 from areafit.verdict import Basis
-from areafit_cli import answers, config_option, one_list
-from areafit_cli.exits import Exit
-from areafit_cli.faults import CallError
-from areafit_cli.shared_options import (
+from areafit_cli import lists, terminal
+from areafit_cli.errors import CallError, Exit
+from areafit_cli.options import (
     AcceptOption,
     AsOfOption,
+    ConfigOption,
     ExitZeroOption,
     LeastBasisOption,
+    NoConfigOption,
     NoWaiversOption,
+    PageFormat,
     TablesOption,
     WaiversOption,
 )
+from areafit_cli.render import wording
+from areafit_cli.render.as_markdown import escape
+from areafit_cli.render.json_text import fields
 
 if TYPE_CHECKING:
+    from areafit.answers.compare import FindingChange, SubjectChange
+    from areafit.answers.stated import FactChange
     from areafit.findings.report import BomReport
+    from areafit.verdict import Verdict
+    from areafit_cli.render.paper import Paper
 
-
-class CompareFormat(Enum):
-    """The formats of a comparison."""
-
-    TEXT = "text"
-    JSON = "json"
-    MARKDOWN = "markdown"
+Reports = tuple["BomReport", "BomReport"]
+EXAMPLE = "areafit compare old.yaml new.yaml --format markdown"
+_KEYS = MappingProxyType({"kinds": "kind", "markings": "marking", "surface": "surface_temperature"})
+_NO_CHANGE = "Nothing changed in verdict, fact or requirement."
 
 
 def command(
     old: Annotated[str, typer.Argument(metavar="OLD", help="The list as it was.")],
     new: Annotated[str, typer.Argument(metavar="NEW", help="The list as it is; it gates.")],
     *,
-    format_: Annotated[CompareFormat, typer.Option("--format")] = CompareFormat.TEXT,
+    format_: Annotated[PageFormat, typer.Option("--format")] = PageFormat.TEXT,
     tables: TablesOption = None,
     as_of: AsOfOption = None,
     waivers: WaiversOption = None,
@@ -44,8 +53,8 @@ def command(
     accept_unproven: AcceptOption = None,
     least_basis: LeastBasisOption = Basis.MEMORY,
     exit_zero: ExitZeroOption = False,
-    no_config: config_option.NoConfigOption = False,
-    config_: config_option.ConfigOption = None,
+    no_config: NoConfigOption = False,
+    config_: ConfigOption = None,
 ) -> None:
     """Tell which verdicts changed and by which fact, what is asked anew, and cost."""
     del no_config, config_
@@ -53,7 +62,7 @@ def command(
         raise CallError("only one of the two lists can come from standard input")
 
     def judged(name: str) -> "BomReport":
-        return one_list.report(
+        return lists.report(
             name,
             tables=tables,
             as_of=as_of,
@@ -62,34 +71,153 @@ def command(
             least_basis=least_basis,
         )
 
-    before, after = judged(old), judged(new)
-    _say(compare(before, after), (before, after), format_)
+    before, after = reports = judged(old), judged(new)
+    found = compare(before, after)
+    match format_:
+        case PageFormat.JSON:
+            terminal.write_json(_data(found, reports))
+        case PageFormat.MARKDOWN:
+            terminal.write(_markdown(found, reports))
+        case PageFormat.TEXT:
+            terminal.write(_text(found, reports, terminal.paper()))
     raise typer.Exit(Exit.PASSED if exit_zero or after.passes else Exit.FAILED)
 
 
-def _data(found: Comparison, reports: "tuple[BomReport, BomReport]") -> dict[str, object]:
+def _data(found: Comparison, reports: Reports) -> dict[str, object]:
     old, new = reports
     return {
-        "old": _side(old) | answers.plain(found.old),
-        "new": _side(new) | answers.plain(found.new),
-        "subjects": [answers.plain(change) for change in found.subjects],
+        "old": _side(old) | fields(found.old),
+        "new": _side(new) | fields(found.new),
+        "subjects": [fields(change) for change in found.subjects],
     }
 
 
 def _side(report: "BomReport") -> dict[str, object]:
-    assembly = answers.plain(report.bom.assembly)
+    assembly = fields(report.bom.assembly)
     return {"path": report.bom.name, "assembly": assembly, "gate": report.gate}
 
 
-def _say(found: Comparison, reports: "tuple[BomReport, BomReport]", format_: CompareFormat) -> None:
-    match format_:
-        case CompareFormat.JSON:
-            answers.say_json(_data(found, reports))
-        case CompareFormat.MARKDOWN:
-            from areafit_cli.render import compare_markdown  # noqa: PLC0415 - one format is used
+# In words
 
-            answers.say(compare_markdown.lines(found, reports))
-        case CompareFormat.TEXT:
-            from areafit_cli.render import compare_text  # noqa: PLC0415 - as above
 
-            answers.say(compare_text.lines(found, reports, answers.paper()))
+def _name(report: "BomReport") -> str:
+    """A list by number, revision and file."""
+    return f"{wording.assembly_name(report.bom.assembly)} ({report.bom.name})"
+
+
+def _totals(found: Comparison) -> Iterator[tuple[str, str, str]]:
+    """What the lists add up to: label, old, new."""
+    old, new = found.old, found.new
+    yield "gate", found.old_gate, found.new_gate
+    yield "parts", str(old.parts), str(new.parts)
+    yield "certified items", str(old.certified), str(new.certified)
+    if not old.cost and not new.cost:  # where no line states a cost there is nothing to add up
+        return
+    for kind in dict.fromkeys((*old.cost, *new.cost)):
+        label = kind.replace(", ", " and ")
+        yield f"cost, {label}", _money(old.cost, kind), _money(new.cost, kind)
+    yield "cost, sum", _sum(old.cost), _sum(new.cost)
+    yield "lines without cost", str(old.unpriced), str(new.unpriced)
+
+
+def _money(cost: Mapping[str, Decimal], kind: str) -> str:
+    """The cost of one kind of part, as the list writes it."""
+    return number(cost.get(kind, Decimal(0)))
+
+
+def _sum(cost: Mapping[str, Decimal]) -> str:
+    return number(sum(cost.values(), Decimal(0)))
+
+
+def _subject(change: "SubjectChange") -> str:
+    """`item 10 · PN-1001, sensor`."""
+    return wording.joined(f"{change.kind} {change.name}", change.words)
+
+
+def _verdicts(old: "Verdict | None", new: "Verdict | None") -> str:
+    """`flag → pass`; a subject or requirement that is not there is said so."""
+    if old is new and new is not None:
+        return new.value
+    return f"{old.value if old else 'not there'} → {new.value if new else 'not there'}"
+
+
+def _fact(change: "FactChange") -> str:
+    """`marking[1]: Ex db IIB T4 Gb → Ex db IIC T4 Gb`, the fact by its key in the list."""
+    key = change.fact.removesuffix("_c")  # the name of a plain value says its unit
+    unit = " °C" if key != change.fact else ""
+    old, new = (f"{one}{unit}" if one else "not stated" for one in (change.old, change.new))
+    return f"{_key(key)}: {old} → {new}"
+
+
+def _key(fact_: str) -> str:
+    """The path of a fact with the keys of a list where its field has another name."""
+    steps = [step.partition("[") for step in fact_.split(".")]
+    return ".".join(_KEYS.get(name, name) + bracket + rest for name, bracket, rest in steps)
+
+
+def _finding(change: "FindingChange") -> str:
+    """Rule, where, verdicts, and what differs between required and found."""
+    about = wording.joined(change.rule, change.component, change.location)
+    differing = [_fact(each) for each in (change.required, change.found) if each.old != each.new]
+    because = f" {'; '.join(differing)}." if differing and change.old and change.new else ""
+    return f"{about}: {_verdicts(change.old, change.new)}. {change.message}{because}"
+
+
+# As text
+
+
+def _text(found: Comparison, reports: Reports, paper: "Paper") -> Iterator[str]:
+    """Sums first, then every subject that differs."""
+    yield from paper.labelled("old", _name(reports[0]), 0, 5)
+    yield from paper.labelled("new", _name(reports[1]), 0, 5)
+    yield f"\nGATE {paper.paint(found.old_gate)} → {paper.paint(found.new_gate)}\n"
+    totals = [row for row in _totals(found) if row[0] != "gate"]
+    column = 2 + max(len(label) for label, _, _ in totals)
+    for label, old, new in totals:
+        both = old if old == new else f"{old} → {new}"
+        yield from paper.labelled(label, both, 2, column)
+    yield paper.heading("Changes")
+    if not found.subjects:
+        yield f"{_NO_CHANGE}\n"
+    for change in found.subjects:
+        yield from _change(change, paper)
+
+
+def _change(change: "SubjectChange", paper: "Paper") -> Iterator[str]:
+    yield "\n"
+    title = f"{_subject(change)}: {_verdicts(change.old, change.new)}"
+    yield from paper.wrap(title)
+    if change.old is None or change.new is None:
+        return
+    for label, changes in (("fact", change.facts), ("requires", change.requirements)):
+        for each in changes:
+            yield from paper.labelled(label, _fact(each), 2, 10)
+    for finding in change.findings:
+        yield from paper.labelled("finding", _finding(finding), 2, 10)
+
+
+# As Markdown
+
+
+def _markdown(found: Comparison, reports: Reports) -> Iterator[str]:
+    """A table of sums and one of subjects that differ."""
+    old, new = map(_name, reports)
+    yield f"## {escape(old)} → {escape(new)}\n\n"
+    yield "| | old | new |\n| --- | --- | --- |\n"
+    for row in _totals(found):
+        yield f"| {' | '.join(map(escape, row))} |\n"
+    if not found.subjects:
+        yield f"\n{_NO_CHANGE}\n"
+        return
+    yield "\n| subject | verdict | facts | requirements | findings |\n"
+    yield "| --- | --- | --- | --- | --- |\n"
+    for change in found.subjects:
+        there = change.old is not None and change.new is not None
+        cells = (
+            _subject(change),
+            _verdicts(change.old, change.new),
+            "; ".join(map(_fact, change.facts)) if there else "",
+            "; ".join(map(_fact, change.requirements)) if there else "",
+            "; ".join(map(_finding, change.findings)),
+        )
+        yield f"| {' | '.join(map(escape, cells))} |\n"

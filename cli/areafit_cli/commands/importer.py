@@ -9,14 +9,16 @@ import typer
 
 from areafit.facts.protection import Law
 from areafit.pattern import pattern
-from areafit_cli import fetch, output, paths, printing, reading, terminal, words
-from areafit_cli.faults import CallError
-from areafit_cli.render import remarks
+from areafit_cli import paths, terminal, words
+from areafit_cli.errors import CallError
+from areafit_cli.options import flag, value
+from areafit_cli.render.wording import counted
 
 if TYPE_CHECKING:
     from areafit.importing.columns import Columns
     from areafit.importing.grid import Grid
 
+EXAMPLE = "areafit import bom.csv --code ATEX --output bom.yaml"
 _FILE, _LIST = "The export", "The list"
 _TEXT = (".csv", ".tsv", ".txt")
 _BOOK = (".xlsx", ".xlsm")
@@ -26,57 +28,43 @@ _FIRST = 40
 _COMMA = pattern(r"'\d+,\d+' is no plain number")
 
 
-def _of_file(help_: str, metavar: str = "TEXT") -> typer.models.OptionInfo:
-    option: typer.models.OptionInfo = typer.Option(
-        metavar=metavar, help=help_, rich_help_panel=_FILE
-    )
-    return option
-
-
-def _of_list(help_: str, metavar: str = "TEXT") -> typer.models.OptionInfo:
-    option: typer.models.OptionInfo = typer.Option(
-        metavar=metavar, help=help_, rich_help_panel=_LIST
-    )
-    return option
-
-
 def command(
     file: Annotated[str, typer.Argument(metavar="FILE", help="CSV, TSV, or XLSX with the extra.")],
     *,
     map_: Annotated[
         str | None,
-        typer.Option(
-            "--map",
-            metavar="FILE",
-            help="YAML: our key, then the name of its column, such as `part_number: Article`.",
-            rich_help_panel=_FILE,
+        value(
+            "YAML: our key, then the name of its column, such as `part_number: Article`.",
+            _FILE,
+            "FILE",
+            name="--map",
         ),
     ] = None,
-    encoding: Annotated[str, _of_file("Of a text file, such as cp1252.")] = "",
-    delimiter: Annotated[str, _of_file("Between cells; `tab` for a tab.")] = "",
+    encoding: Annotated[str, value("Of a text file, such as cp1252.", _FILE)] = "",
+    delimiter: Annotated[str, value("Between cells; `tab` for a tab.", _FILE)] = "",
     decimal_comma: Annotated[
         bool,
-        typer.Option(
+        flag(
             "--decimal-comma",
-            help="1,5 is one and a half, where cells are separated by semicolons.",
-            rich_help_panel=_FILE,
+            "1,5 is one and a half, where cells are separated by semicolons.",
+            _FILE,
         ),
     ] = False,
     header_row: Annotated[
         int, typer.Option(min=0, metavar="N", help="With the names.", rich_help_panel=_FILE)
     ] = 0,
-    sheet: Annotated[str, _of_file("Of a workbook; the first one without.")] = "",
-    code: Annotated[str, _of_list("NEC, IEC or ATEX; required unless --areas is given.")] = "",
-    number: Annotated[str, _of_list("Of the assembly; the file's name without.")] = "",
-    title: Annotated[str, _of_list("Of the assembly.")] = "",
-    revision: Annotated[str, _of_list("Of the assembly.")] = "",
-    location: Annotated[str, _of_list("Of lines without one.")] = "place-1",
+    sheet: Annotated[str, value("Of a workbook; the first one without.", _FILE)] = "",
+    code: Annotated[str, value("NEC, IEC or ATEX; required unless --areas is given.", _LIST)] = "",
+    number: Annotated[str, value("Of the assembly; the file's name without.", _LIST)] = "",
+    title: Annotated[str, value("Of the assembly.", _LIST)] = "",
+    revision: Annotated[str, value("Of the assembly.", _LIST)] = "",
+    location: Annotated[str, value("Of lines without one.", _LIST)] = "place-1",
     areas: Annotated[
-        str, _of_list("Shared file of places that states the code, instead of --code.", "FILE")
+        str, value("Shared file of places that states the code, instead of --code.", _LIST, "FILE")
     ] = "",
     output_: Annotated[
-        str, typer.Option("--output", metavar="FILE", help="A new file; standard output without.")
-    ] = output.STDOUT,
+        str, value("A new file; standard output without.", metavar="FILE", name="--output")
+    ] = paths.STDOUT,
 ) -> None:
     """Turn an export into a list. Cells are copied; what they do not state stays unproven."""
     from areafit.importing import bom_text, columns, grid, lines  # noqa: PLC0415 - on demand
@@ -87,7 +75,7 @@ def command(
     if code and areas:
         raise CallError("state either --code or --areas, whose file states the code")
     target = Path(output_)
-    if output_ != output.STDOUT and target.exists():
+    if output_ != paths.STDOUT and target.exists():
         raise CallError(f"{output_} exists, and may hold what was completed; choose a new name")
     law = words.word(Law, code, "code").value if code else ""
     asked = columns.read_map(_bytes(map_), paths.shown(Path(map_))) if map_ else {}
@@ -100,15 +88,15 @@ def command(
             rows, found, place=location, decimal_comma=decimal_comma, notes=notes
         )
         head = bom_text.Head(number or Path(file).stem, title, revision, law, areas)
-        text = bom_text.bom_text(head, taken, _fetcher(target), notes)
+        text = bom_text.bom_text(head, taken, _shared_reader(target), notes)
     except grid.GridError as error:
         raise CallError(f"{file}: {error}") from None
-    if output_ == output.STDOUT:
-        printing.write([text])
+    if output_ == paths.STDOUT:
+        terminal.write([text])
     else:
-        output.replace(target, [text])
+        paths.replace(target, [text])
     _tell(file, (*rows.notes, *notes), found, len(taken))
-    if output_ != output.STDOUT:
+    if output_ != paths.STDOUT:
         places = "" if areas else "state what each of its `locations` is, "
         terminal.note(
             f"areafit: wrote {output_}; {places}correct each `kind`, then run "
@@ -134,10 +122,7 @@ def _see_file(file: str) -> None:
 
 
 def _bytes(name: str) -> bytes:
-    try:
-        data = reading.read(Path(name))
-    except OSError as error:
-        raise CallError(f"{name} cannot be read: {error.strerror or error}") from None
+    data = paths.read_or_refuse(Path(name), name)
     if len(data) > _LARGEST:
         raise CallError(f"{name} is larger than 64 MiB; split it")
     return data
@@ -161,13 +146,13 @@ def _first_row(rows: "Grid") -> int:
     return rows.start + next(filled, 0)
 
 
-def _fetcher(target: Path) -> Callable[[str], bytes]:
-    return fetch.fetcher(target if str(target) != output.STDOUT else Path("list.yaml"))
+def _shared_reader(target: Path) -> Callable[[str], bytes]:
+    return paths.shared_reader(target if str(target) != paths.STDOUT else Path("list.yaml"))
 
 
 def _tell(file: str, notes: Iterable[str], found: "Columns", count: int) -> None:
     taken = ", ".join(f"{key} from {found.names[place]!r}" for key, place in found.places.items())
-    terminal.note(f"{file}: {remarks.counted(count, 'line')}; {taken}")
+    terminal.note(f"{file}: {counted(count, 'line')}; {taken}")
     if found.left:
         left = ", ".join(map(repr, found.left))
         terminal.note(f"{file}: not taken over: {left}; a --map file says what a column holds")

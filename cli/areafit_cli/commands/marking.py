@@ -8,13 +8,17 @@ import typer
 
 import areafit
 from areafit.marking.missing import missing_elements
-from areafit_cli import answers
-from areafit_cli.exits import Exit
-from areafit_cli.render.values import block
+from areafit_cli import terminal
+from areafit_cli.errors import Exit
+from areafit_cli.options import AnswerFormat
+from areafit_cli.render.paper import block
 
 if TYPE_CHECKING:
     from areafit.facts.marking import Code, Marking, Problem, TemperatureMark
     from areafit.facts.quantity import Range
+
+
+EXAMPLE = 'areafit marking "II 2G Ex db IIC T4 Gb"'
 
 
 def command(
@@ -22,15 +26,15 @@ def command(
         list[str],
         typer.Argument(metavar="TEXT...", help="The marking as it stands on the nameplate."),
     ],
-    format_: Annotated[answers.AnswerFormat, typer.Option("--format")] = answers.AnswerFormat.TEXT,
+    format_: Annotated[AnswerFormat, typer.Option("--format")] = AnswerFormat.TEXT,
 ) -> None:
     """Decode a nameplate marking. Status 1 where something is wrong, missing or not read."""
     marking = areafit.decode(" ".join(words))
     wrong = _wrong(marking)
-    if format_ is answers.AnswerFormat.JSON:
-        answers.say_json(as_data(marking))
+    if format_ is AnswerFormat.JSON:
+        terminal.write_json(as_data(marking))
     else:
-        answers.say(_lines(marking))
+        terminal.write(_lines(marking))
     sound = marking.codes and not wrong
     raise typer.Exit(Exit.PASSED if sound else Exit.FAILED)
 
@@ -121,7 +125,7 @@ def _empty(value: object) -> bool:
 
 
 def _lines(marking: "Marking") -> Iterator[str]:
-    paper = answers.paper()
+    paper = terminal.paper()
     yield from paper.wrap(marking.text)
     for number, code in enumerate(marking.codes, 1):
         title = f"code {number}: {code.system.value}, {code.hazard.value}"

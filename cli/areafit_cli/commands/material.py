@@ -1,19 +1,65 @@
 """`areafit material`: a material's data, and how it stands up to chemicals."""
 
+from collections.abc import Iterator, Mapping, Sequence
+from types import MappingProxyType
 from typing import TYPE_CHECKING, Annotated
 
 import typer
 
 import areafit
 from areafit.facts.part import Exposure
-from areafit.verdict import Basis
-from areafit_cli import answers, choices, name_hints, one_part, words
-from areafit_cli.render import material_text
+from areafit.tables.classes import SharedName
+from areafit.tables.materials import Material
+from areafit.tables.names import key
+from areafit.verdict import Verdict, worst
+from areafit_cli import one_part, terminal, words
+from areafit_cli.errors import CallError, is_chemical
+from areafit_cli.options import AnswerFormat
+from areafit_cli.render.as_text import details
+from areafit_cli.render.json_text import fields
+from areafit_cli.render.json_text import findings as finding_data
+from areafit_cli.render.paper import block, show
 
 if TYPE_CHECKING:
     from areafit.findings.report import Finding
     from areafit.tables import Tables
-    from areafit.tables.materials import Material
+    from areafit_cli.render.paper import Paper
+
+EXAMPLE = 'areafit material 316L --chemical "sodium hydroxide, 2 %, 60 °C" --exposure splash'
+Row = Mapping[str, object]
+_INDENT = 4
+_FACTS = MappingProxyType(  # as `block` reads them: what follows the last `_` is the unit
+    {
+        "id": "id",
+        "family": "family",
+        "names": "names",
+        "uses": "uses",
+        "density_g_cm3": "density_g_cm3",
+        "tmin_c": "serves from_c",
+        "tmax_c": "serves to_c",
+        "cr_pct": "Cr_pct",
+        "ni_pct": "Ni_pct",
+        "mo_pct": "Mo_pct",
+        "n_pct": "N_pct",
+        "pren": "PREN",
+        "carbon_max_pct": "C at most_pct",
+        "stabilised": "stabilised",
+        "light_metal_pct_max": "light metal_pct_max",
+        "mg_ti_zr_pct_max": "Mg+Ti+Zr_pct_max",
+        "cu_pct_max": "Cu_pct_max",
+        "high_strength": "high strength",
+        "surface": "surface",
+        "anodic_index_mv": "anodic index_mv",
+        "behaves_as": "behaves as",
+        "behaves_not": "but not in",
+    }
+)
+_CITED = frozenset(
+    {"name", "source_id", "locator", "basis", "note", "resistance"}
+    | {"anodic_source_id", "anodic_basis", "anodic_note"}
+)
+_SHOWN = 3
+_START = 3  # letters; fewer start too many names
 
 
 def command(
@@ -29,7 +75,7 @@ def command(
     exposure: Annotated[
         Exposure, typer.Option(help="How the chemical is met.")
     ] = Exposure.IMMERSED,
-    format_: Annotated[answers.AnswerFormat, typer.Option("--format")] = answers.AnswerFormat.TEXT,
+    format_: Annotated[AnswerFormat, typer.Option("--format")] = AnswerFormat.TEXT,
 ) -> None:
     """Tell a material's data and its resistance rows, or judge it against chemicals.
 
@@ -39,20 +85,19 @@ def command(
     name = " ".join(name_words)
     found = tables.materials(name)
     if not found:
-        raise name_hints.no_material(name, tables)
+        raise _no_material(name, tables)
     chemicals = [text for text in chemical or () if text != "none"]
     named = _named(chemicals, tables)
-    data = [{**answers.plain(one), "resistance": _resistance(one, named, tables)} for one in found]
+    data = [{**fields(one), "resistance": _resistance(one, named, tables)} for one in found]
     judged = _judged(name, chemicals, exposure, tables) if chemicals else []
-    if format_ is answers.AnswerFormat.JSON:
-        findings = [_finding(finding) for finding in judged]
-        answers.say_json({"name": name, "materials": data, "findings": findings})
+    if format_ is AnswerFormat.JSON:
+        terminal.write_json({"name": name, "materials": data, "findings": finding_data(judged)})
     elif len(data) == 1:
-        answers.say(material_text.lines(data[0], judged, answers.paper()))
+        terminal.write(_one_grade(data[0], judged, terminal.paper()))
     else:
         each = [_judged(one.id, chemicals, exposure, tables) if chemicals else [] for one in found]
         grades = list(zip(data, each, strict=True))
-        answers.say(material_text.grades(name, grades, answers.paper(), judged=bool(chemicals)))
+        terminal.write(_grades(name, grades, terminal.paper(), judged=bool(chemicals)))
 
 
 def _named(texts: list[str], tables: "Tables") -> list[str]:
@@ -64,18 +109,18 @@ def _named(texts: list[str], tables: "Tables") -> list[str]:
     names = [words.chemical(text).name for text in texts]
     for name in names:
         if not tables.chemicals(name) and not tables.substances(name):
-            raise name_hints.no_chemical(name, tables)
+            raise _no_chemical(name, tables)
     return names
 
 
 def _resistance(
-    material: "Material", chemicals: list[str], tables: "Tables"
+    material: Material, chemicals: list[str], tables: "Tables"
 ) -> list[dict[str, object]]:
     if chemicals:
         ids = [row.id for name in chemicals for row in tables.chemicals(name)]
     else:
         ids = list(tables.ids("chemicals"))
-    return [answers.plain(row) for one in ids for row in tables.resistance(material.id, one)]
+    return [fields(row) for one in ids for row in tables.resistance(material.id, one)]
 
 
 def _judged(
@@ -92,24 +137,130 @@ def _judged(
         )
     )
     families = [rule.id for rule in areafit.RULES if rule.subject.value == "material"]
-    options = choices.options(
-        only=families, skip=(), accept_unproven=(), least_basis=Basis.MEMORY, as_of=None
-    )
-    (part,) = areafit.judge(bom, tables, options).parts
+    (part,) = areafit.judge(bom, tables, words.options(only=families)).parts
     return list(part.findings())
 
 
-def _finding(finding: "Finding") -> dict[str, object]:
-    return {
-        "rule": finding.rule.id,
-        "verdict": finding.verdict.value,
-        "message": finding.message,
-        "required": finding.required,
-        "found": finding.found,
-        "clause": finding.clause,
-        "sources": list(finding.sources),
-        "basis": finding.basis and finding.basis.value,
-        "reason": finding.reason and finding.reason.value,
-        "remedy": finding.remedy,
-        "answer_by": finding.answer_by.value,
-    }
+# Names that are not known
+
+
+def _no_material(name: str, tables: "Tables") -> CallError:
+    """The error for a name that is no material; the start of a name serves as a hint too."""
+    if tables.chemicals(name):
+        return is_chemical(name)
+    near = _starting(name, tables) or tables.nearest("materials", name)
+    if near:
+        return CallError(f"no material {name!r} is known; near to it: {', '.join(near)}")
+    return CallError(
+        f"no material {name!r} is known; write a grade or a generic name, such as 316L, FKM or "
+        "POM, in place of a brand; `areafit table materials` lists them"
+    )
+
+
+def _starting(text: str, tables: "Tables") -> tuple[str, ...]:
+    """The shortest names of materials that start with a text."""
+    start = key(text)
+    if len(start) < _START:
+        return ()
+    names = [
+        name
+        for row in tables.rows("materials", Material)
+        for name in (row.id, row.name, *row.names)
+    ]
+    names += [
+        row.name for row in tables.rows("shared_names", SharedName) if row.table == "materials"
+    ]
+    found = {key(name): name for name in names if key(name).startswith(start)}
+    return tuple(found[each] for each in sorted(found, key=lambda one: (len(one), one))[:_SHOWN])
+
+
+def _no_chemical(name: str, tables: "Tables") -> CallError:
+    """The error for a name that is no chemical."""
+    near = tables.nearest("chemicals", name)
+    hint = f"near to it: {', '.join(near)}" if near else "see `areafit table chemicals`"
+    return CallError(f"no chemical {name!r} is known; {hint}, or write its CAS number")
+
+
+# As text: what was judged first, then its data, then its resistance rows
+
+
+def _one_grade(material: Row, findings: "Sequence[Finding]", paper: "Paper") -> Iterator[str]:
+    """The answer to the name of one grade."""
+    order = list(Verdict)
+    for finding in sorted(findings, key=lambda each: order.index(each.verdict)):
+        yield from _finding(finding, paper)
+        yield "\n"
+    yield f"{paper.paint(str(material['name']), 'title')}\n"
+    yield from block(_told(material), paper)
+    yield from _rows(material["resistance"], paper)
+
+
+def _grades(
+    name: str, found: "Sequence[tuple[Row, Sequence[Finding]]]", paper: "Paper", *, judged: bool
+) -> Iterator[str]:
+    """One line a grade where a name may mean several; all that is known of them fills pages."""
+    ids = [str(material["id"]) for material, _ in found]
+    lead = f"{name!r} may be any of {len(found)} grades: {', '.join(ids)}; name one."
+    yield from paper.wrap(lead)
+    yield "\n"
+    column = 2 + max(map(len, ids))
+    for material, findings in found:
+        text = _verdict(findings) if judged else str(material["name"])
+        yield from paper.labelled(str(material["id"]), text, 2, column)
+    yield "\n"
+    say = "Findings and resistance rows" if judged else "Data and resistance rows"
+    yield from paper.wrap(f"{say} are shown for one grade: `areafit material {ids[0]}`.")
+
+
+def _verdict(findings: "Sequence[Finding]") -> str:
+    """The worst verdict on a grade and what it rests on."""
+    verdict = worst(finding.verdict for finding in findings)
+    told = [finding for finding in findings if finding.verdict is verdict]
+    if verdict.passes:
+        return verdict.value
+    reasons = (
+        f"{f.rule.id}: {f.message if f.found in {'', 'not stated'} else f.found}" for f in told
+    )
+    return f"{verdict.value}  {'; '.join(dict.fromkeys(reasons))}"
+
+
+def _finding(finding: "Finding", paper: "Paper") -> Iterator[str]:
+    reason = f" ({finding.reason.value})" if finding.reason else ""
+    yield f"{paper.paint(finding.verdict.value)}  {finding.rule.id}{reason}\n"
+    yield from paper.wrap(finding.message, " " * _INDENT, " " * _INDENT)
+    yield from details(finding, paper, _INDENT, "")
+
+
+def _told(material: Row) -> dict[str, object]:
+    """The facts under their labels, each source on one line."""
+    told = {_FACTS.get(key, key): value for key, value in material.items() if key not in _CITED}
+    if material["anodic_index_mv"] is not None:
+        told["anodic source"] = _source(material, "anodic_source_id", "anodic_note", "anodic_basis")
+    told["source"] = _source(material, "source_id", "locator", "note", "basis")
+    return told
+
+
+def _source(material: Row, *keys: str) -> str:
+    return "; ".join(filter(None, (show(material[key]) for key in keys)))
+
+
+def _rows(rows: object, paper: "Paper") -> Iterator[str]:
+    yield paper.heading("Resistance")
+    if not rows:
+        yield "  no row\n"
+    for row in rows if isinstance(rows, list) else ():
+        yield from paper.wrap(_row(row), "  ", "      ")
+
+
+def _row(row: Row) -> str:
+    limit = show(row["temp_max_c"])
+    heat = f"to {limit} °C" if limit else "at any temperature"
+    band = f"{show(row['conc_min_pct'])}..{show(row['conc_max_pct'])} %"
+    cited = f"{row['source_id']}, {row['locator']}; {row['basis']}"
+    remarks = (row["mechanism"], row["figure"], row["note"])
+    said = "; ".join(str(one) for one in remarks if one and one != "none")
+    return (
+        f"{row['chemical']} {band} {heat}: {row['rating']}"
+        + (f"; {said}" if said else "")
+        + (f" ({cited})")
+    )

@@ -1,39 +1,39 @@
 """`areafit need`: what to write into the purchase specification of a place."""
 
-from enum import Enum
+from collections.abc import Iterable, Iterator
 from typing import TYPE_CHECKING, Annotated
 
 import typer
 
 import areafit
-from areafit.answers.need import Need, need
+from areafit.answers.need import Need
+from areafit.answers.need import need as need_of
 from areafit.facts.part import Exposure
 from areafit.values import replace
-from areafit.verdict import Basis
-from areafit_cli import answers, choices, config_option, judging, one_list, one_part
-from areafit_cli.faults import CallError, unknown
-from areafit_cli.shared_options import TablesOption
+from areafit_cli import lists, one_part, terminal, words
+from areafit_cli.errors import CallError, unknown
+from areafit_cli.options import (
+    ConfigOption,
+    NoConfigOption,
+    PageFormat,
+    Strings,
+    TablesOption,
+    flag,
+    value,
+)
+from areafit_cli.render import purchase
+from areafit_cli.render.as_markdown import escape
+from areafit_cli.render.json_text import fields
 
 if TYPE_CHECKING:
+    from areafit.answers.need import HazardNeed
+    from areafit.answers.suiting import ExposureNeed
     from areafit.facts.bom import Bom
+    from areafit_cli.render.paper import Paper
 
+EXAMPLE = "areafit need bom.yaml filling-head --exposure splash"
 _PLACE = "A place without a list"
-Strings = list[str] | None
-
-
-class NeedFormat(Enum):
-    """The formats of a purchase specification."""
-
-    TEXT = "text"
-    JSON = "json"
-    MARKDOWN = "markdown"
-
-
-def _option(help_: str, metavar: str = "TEXT") -> typer.models.OptionInfo:
-    option: typer.models.OptionInfo = typer.Option(
-        metavar=metavar, help=help_, rich_help_panel=_PLACE
-    )
-    return option
+_COLUMN = 11
 
 
 def command(
@@ -52,23 +52,23 @@ def command(
         ),
     ] = None,
     all_exposures: Annotated[
-        bool, typer.Option("--all-exposures", help="Materials for every exposure.")
+        bool, flag("--all-exposures", "Materials for every exposure.")
     ] = False,
-    area: Annotated[Strings, _option("As the classification document writes it.")] = None,
-    substance: Annotated[Strings, _option("Gas, vapour or dust present, or none.")] = None,
+    area: Annotated[Strings, value("As the classification document writes it.", _PLACE)] = None,
+    substance: Annotated[Strings, value("Gas, vapour or dust present, or none.", _PLACE)] = None,
     chemical: Annotated[
-        Strings, _option('What corrodes: "sodium hydroxide, 2 %, 60 °C", or none.')
+        Strings, value('What corrodes: "sodium hydroxide, 2 %, 60 °C", or none.', _PLACE)
     ] = None,
-    ambient: Annotated[str | None, _option("Air at the place, 5..40 °C.")] = None,
-    layer: Annotated[str | None, _option("Dust layer to be expected, 5 mm.")] = None,
-    ingress: Annotated[str | None, _option("Least enclosure rating, IP65.")] = None,
-    document: Annotated[str | None, _option("The area classification document.")] = None,
-    code: Annotated[str | None, _option("NEC, IEC or ATEX.")] = None,
-    edition: Annotated[str | None, _option("Edition of that code.")] = None,
-    format_: Annotated[NeedFormat, typer.Option("--format")] = NeedFormat.TEXT,
+    ambient: Annotated[str | None, value("Air at the place, 5..40 °C.", _PLACE)] = None,
+    layer: Annotated[str | None, value("Dust layer to be expected, 5 mm.", _PLACE)] = None,
+    ingress: Annotated[str | None, value("Least enclosure rating, IP65.", _PLACE)] = None,
+    document: Annotated[str | None, value("The area classification document.", _PLACE)] = None,
+    code: Annotated[str | None, value("NEC, IEC or ATEX.", _PLACE)] = None,
+    edition: Annotated[str | None, value("Edition of that code.", _PLACE)] = None,
+    format_: Annotated[PageFormat, typer.Option("--format")] = PageFormat.TEXT,
     tables: TablesOption = None,
-    no_config: config_option.NoConfigOption = False,
-    config_: config_option.ConfigOption = None,
+    no_config: NoConfigOption = False,
+    config_: ConfigOption = None,
 ) -> None:
     """Tell what a place asks of what is bought for it: markings, enclosure, materials."""
     del no_config, config_
@@ -87,10 +87,16 @@ def command(
         raise CallError("name a list, or state a place by --area and what is present in it")
     if bom is not None and (stated != one_part.Stated(kinds=("structural",)) or ingress):
         raise CallError("a list states its places itself; give either a list or --area")
-    known = one_list.read(bom) if bom is not None else _place(stated, ingress)
+    known = lists.read(bom) if bom is not None else _place(stated, ingress)
     asked = tuple(Exposure) if all_exposures else tuple(exposure or ())
     found = _needs(known, location, tables, asked)
-    _say(found, format_)
+    match format_:
+        case PageFormat.JSON:
+            terminal.write_json({"locations": [fields(one) for one in found]})
+        case PageFormat.MARKDOWN:
+            terminal.write(_markdown(found))
+        case PageFormat.TEXT:
+            terminal.write(_text(found, terminal.paper()))
 
 
 def _place(stated: one_part.Stated, ingress: str | None) -> "Bom":
@@ -105,13 +111,11 @@ def _needs(
     """The needs of the places, derived as the report derives them."""
     if location is not None and location not in bom.places:
         raise unknown("location", location, bom.places)
-    options = choices.options(
-        only=(), skip=(), accept_unproven=(), least_basis=Basis.MEMORY, as_of=None
-    )
-    known = judging.tables(judging.read_overlays(tables), options.as_of)
+    options = words.options()
+    known = lists.known_tables(lists.read_overlays(tables), options.as_of)
     report = areafit.judge(bom, known, options)
     return [
-        need(place.demands, exposures or _used(bom, place.name))
+        need_of(place.demands, exposures or _used(bom, place.name))
         for place in report.places
         if place.demands is not None and location in (None, place.name)
     ]
@@ -132,15 +136,113 @@ def _used(bom: "Bom", place: str) -> tuple[Exposure, ...]:
     return tuple(each for each in Exposure if each in used) or tuple(Exposure)
 
 
-def _say(found: list[Need], format_: NeedFormat) -> None:
-    match format_:
-        case NeedFormat.JSON:
-            answers.say_json({"locations": [answers.plain(one) for one in found]})
-        case NeedFormat.MARKDOWN:
-            from areafit_cli.render import need_markdown  # noqa: PLC0415 - one format is used
+# As text
 
-            answers.say(need_markdown.lines(found))
-        case NeedFormat.TEXT:
-            from areafit_cli.render import need_text  # noqa: PLC0415 - as above
 
-            answers.say(need_text.lines(found, answers.paper()))
+def _text(needs: Iterable[Need], paper: "Paper") -> Iterator[str]:
+    """One block a place."""
+    for number, need in enumerate(needs):
+        if number:
+            yield "\n"
+        yield from paper.wrap(paper.paint(purchase.title(need), "title"))
+        for label, text in purchase.facts(need):
+            yield from paper.labelled(label, text, 2, _COLUMN)
+        for hazard in need.hazards:
+            yield from _hazard(hazard, paper)
+        if not need.hazards:
+            yield "\n  No classified area is declared: no marking is asked for.\n"
+        yield from _open(need, paper)
+        if purchase.no_material(need):
+            yield f"\n  {purchase.no_material(need)}\n"
+        for exposure in purchase.told(need):
+            yield from _exposure(exposure, paper)
+        if any(exposure.suits or exposure.limited for exposure in need.exposures):
+            yield "\n"
+            yield from paper.wrap(purchase.RULES_LEFT, "  ", "  ")
+    yield "\n"
+    yield from paper.wrap(purchase.DEFERS)
+
+
+def _hazard(hazard: "HazardNeed", paper: "Paper") -> Iterator[str]:
+    yield paper.heading(f"  {hazard.hazard}: {'; '.join(hazard.area)}")
+    for label, text in purchase.surface(hazard):
+        yield from paper.labelled(label, text, 2, _COLUMN)
+    for system, markings in purchase.by_system(hazard):
+        yield from paper.wrap(f"Marked, {system}, with one of:", "  ", "  ")
+        for marking in markings:
+            yield from paper.wrap(marking, "  - ", "    ")
+    for text in purchase.evidence(hazard):
+        yield from paper.labelled("with", text, 2, _COLUMN)
+
+
+def _open(need: Need, paper: "Paper") -> Iterator[str]:
+    points = purchase.open_points(need)
+    if points:
+        yield paper.heading("  open points")
+        for point in points:
+            yield from paper.wrap(point, "  - ", "    ")
+
+
+def _exposure(exposure: "ExposureNeed", paper: "Paper") -> Iterator[str]:
+    yield paper.heading(f"  materials, {exposure.exposure}")
+    if exposure.unknown:
+        text = f"no data: {', '.join(exposure.unknown)}; no material can be named"
+        yield from paper.wrap(text, "  ", "  ")
+    for label, suits in purchase.fitness(exposure):
+        if suits:
+            yield f"  {label}:\n"
+        for condition, families in purchase.by_condition(suits):
+            if condition:
+                yield from paper.wrap(condition, "  * ", "    ")
+            for text in families:
+                yield from paper.wrap(text, "  - " if not condition else "    - ", "      ")
+    if exposure.no_data:
+        yield f"  {exposure.no_data} more materials have no data for all chemicals here.\n"
+
+
+# As Markdown
+
+
+def _markdown(needs: Iterable[Need]) -> Iterator[str]:
+    """One section a place."""
+    for need in needs:
+        yield f"## {escape(purchase.title(need))}\n\n"
+        for label, text in purchase.facts(need):
+            yield f"- {label}: {escape(text)}\n"
+        for hazard in need.hazards:
+            yield from _hazard_markdown(hazard)
+        if not need.hazards:
+            yield "\nNo classified area is declared: no marking is asked for.\n"
+        points = purchase.open_points(need)
+        if points:
+            yield "\n### Open points\n\n"
+            yield from (f"- [ ] {escape(point)}\n" for point in points)
+        if purchase.no_material(need):
+            yield f"\n{escape(purchase.no_material(need))}\n"
+        for exposure in purchase.told(need):
+            yield from _exposure_markdown(exposure)
+        yield "\n"
+    yield f"{escape(purchase.RULES_LEFT)}\n\n{escape(purchase.DEFERS)}\n"
+
+
+def _hazard_markdown(hazard: "HazardNeed") -> Iterator[str]:
+    yield f"\n### {escape(hazard.hazard.capitalize())}: {escape('; '.join(hazard.area))}\n\n"
+    for label, text in purchase.surface(hazard):
+        yield f"- {label}: {escape(text)}\n"
+    for text in purchase.evidence(hazard):
+        yield f"- with: {escape(text)}\n"
+    for system, markings in purchase.by_system(hazard):
+        yield f"\nMarked, {escape(system)}, with one of:\n\n"
+        yield from (f"- {escape(marking)}\n" for marking in markings)
+
+
+def _exposure_markdown(exposure: "ExposureNeed") -> Iterator[str]:
+    yield f"\n### Materials, {escape(exposure.exposure)}\n\n"
+    if exposure.unknown:
+        yield f"No data: {escape(', '.join(exposure.unknown))}; no material can be named.\n"
+        return
+    yield "| fitness | why | materials |\n| --- | --- | --- |\n"
+    for label, suits in purchase.fitness(exposure):
+        for condition, families in purchase.by_condition(suits):
+            yield f"| {label} | {escape(condition)} | {escape('; '.join(families))} |\n"
+    yield f"\n{exposure.no_data} more materials have no data for all chemicals here.\n"

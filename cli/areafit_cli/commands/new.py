@@ -6,8 +6,10 @@ from typing import Annotated
 
 import typer
 
-from areafit_cli import output, printing, terminal
-from areafit_cli.faults import CallError
+from areafit_cli import paths, terminal
+from areafit_cli.errors import CallError
+
+EXAMPLE = "areafit new bom.yaml"
 
 
 def command(
@@ -15,8 +17,8 @@ def command(
 ) -> None:
     """Write a commented list that `check` can read; nothing is stated in it yet."""
     text = (files("areafit_cli") / "data" / "new.yaml").read_text(encoding="utf-8")
-    if file == output.STDOUT:
-        printing.write([text])
+    if file == paths.STDOUT:
+        terminal.write([text])
         return
     try:
         with Path(file).open("x", encoding="utf-8", newline="\n") as stream:

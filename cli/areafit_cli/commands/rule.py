@@ -6,35 +6,39 @@ from typing import TYPE_CHECKING, Annotated, Any
 import typer
 
 import areafit
-from areafit_cli import answers
-from areafit_cli.faults import unknown
+from areafit_cli import terminal
+from areafit_cli.errors import unknown
+from areafit_cli.options import AnswerFormat
 
 if TYPE_CHECKING:
     from areafit.rule import Rule
+
+
+EXAMPLE = "areafit rule gas-group"
 
 
 def command(
     identity: Annotated[
         str | None, typer.Argument(metavar="[ID]", help="A rule; all of them where none is given.")
     ] = None,
-    format_: Annotated[answers.AnswerFormat, typer.Option("--format")] = answers.AnswerFormat.TEXT,
+    format_: Annotated[AnswerFormat, typer.Option("--format")] = AnswerFormat.TEXT,
 ) -> None:
     """List the rules, or tell one rule with clause, reason, remedy and examples."""
     rules: tuple[Rule[Any], ...] = areafit.RULES
-    as_json = format_ is answers.AnswerFormat.JSON
+    as_json = format_ is AnswerFormat.JSON
     if identity is None:
         if as_json:
-            answers.say_json([as_data(rule) for rule in rules])
+            terminal.write_json([as_data(rule) for rule in rules])
         else:
-            answers.say(_list(rules))
+            terminal.write(_list(rules))
         return
     rule = next((one for one in rules if one.id == identity.casefold()), None)
     if rule is None:
         raise unknown("rule", identity, [one.id for one in rules])
     if as_json:
-        answers.say_json(as_data(rule))
+        terminal.write_json(as_data(rule))
     else:
-        answers.say(_lines(rule))
+        terminal.write(_lines(rule))
 
 
 def as_data(rule: "Rule[Any]") -> dict[str, object]:
@@ -64,7 +68,7 @@ def as_data(rule: "Rule[Any]") -> dict[str, object]:
 
 
 def _list(rules: "tuple[Rule[Any], ...]") -> Iterator[str]:
-    paper = answers.paper()
+    paper = terminal.paper()
     family = None
     for rule in rules:
         if rule.family is not family:
@@ -74,7 +78,7 @@ def _list(rules: "tuple[Rule[Any], ...]") -> Iterator[str]:
 
 
 def _lines(rule: "Rule[Any]") -> Iterator[str]:
-    paper = answers.paper()
+    paper = terminal.paper()
     yield f"{paper.paint(rule.id, 'title')}\n"
     yield from paper.wrap(rule.title)
     yield "\n"

@@ -6,7 +6,9 @@ from typing import Annotated
 
 import typer
 
-from areafit_cli import answers, printing
+from areafit_cli import terminal
+
+EXAMPLE = "areafit schema bom"
 
 
 class Described(Enum):
@@ -29,10 +31,10 @@ def command(
     match of:
         case Described.REPORT:
             source = files("areafit_cli") / "data" / "report.schema.json"
-            printing.write([source.read_text(encoding="utf-8")])
+            terminal.write([source.read_text(encoding="utf-8")])
         case Described.BOM:
-            answers.say_json(schema.bom_schema())
+            terminal.write_json(schema.bom_schema())
         case Described.AREAS:
-            answers.say_json(schema.areas_schema())
+            terminal.write_json(schema.areas_schema())
         case Described.WAIVERS:
-            answers.say_json(schema.waivers_schema())
+            terminal.write_json(schema.waivers_schema())

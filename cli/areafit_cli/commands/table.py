@@ -2,23 +2,33 @@
 
 import csv
 from collections.abc import Iterator
+from enum import Enum
 from typing import Annotated
 
 import typer
 
 from areafit.tables import load
 from areafit.tables.catalogue import CATALOGUE
-from areafit_cli import answers, printing
-from areafit_cli.faults import unknown
+from areafit_cli import terminal
+from areafit_cli.errors import unknown
 
+EXAMPLE = "areafit table resistance --format csv"
 Rows = list[dict[str, str]]
+
+
+class TableFormat(Enum):
+    """The formats of a table."""
+
+    TEXT = "text"
+    CSV = "csv"
+    JSON = "json"
 
 
 def command(
     name: Annotated[
         str | None, typer.Argument(metavar="[NAME]", help="A table; their list without one.")
     ] = None,
-    format_: Annotated[answers.TableFormat, typer.Option("--format")] = answers.TableFormat.TEXT,
+    format_: Annotated[TableFormat, typer.Option("--format")] = TableFormat.TEXT,
 ) -> None:
     """List the tables, or export one with its sources: every row says where it comes from."""
     names = sorted(CATALOGUE)
@@ -28,25 +38,25 @@ def command(
     if name not in names:
         raise unknown("table", name, names)
     match format_:
-        case answers.TableFormat.CSV:
-            printing.write([load.shipped(name).decode()])
-        case answers.TableFormat.JSON:
-            answers.say_json(
+        case TableFormat.CSV:
+            terminal.write([load.shipped(name).decode()])
+        case TableFormat.JSON:
+            terminal.write_json(
                 [{key: cell or None for key, cell in row.items()} for row in _rows(name)]
             )
-        case answers.TableFormat.TEXT:
-            answers.say(_lines(_rows(name)))
+        case TableFormat.TEXT:
+            terminal.write(_lines(_rows(name)))
 
 
-def _tell_names(names: list[str], format_: answers.TableFormat) -> None:
+def _tell_names(names: list[str], format_: TableFormat) -> None:
     listed = [(name, len(_rows(name))) for name in names]
     match format_:
-        case answers.TableFormat.CSV:
-            answers.say(["table,rows\n", *(f"{name},{count}\n" for name, count in listed)])
-        case answers.TableFormat.JSON:
-            answers.say_json([{"table": name, "rows": count} for name, count in listed])
-        case answers.TableFormat.TEXT:
-            answers.say(f"{name:<28}{count:>6} rows\n" for name, count in listed)
+        case TableFormat.CSV:
+            terminal.write(["table,rows\n", *(f"{name},{count}\n" for name, count in listed)])
+        case TableFormat.JSON:
+            terminal.write_json([{"table": name, "rows": count} for name, count in listed])
+        case TableFormat.TEXT:
+            terminal.write(f"{name:<28}{count:>6} rows\n" for name, count in listed)
 
 
 def _rows(name: str) -> Rows:
@@ -55,7 +65,7 @@ def _rows(name: str) -> Rows:
 
 def _lines(rows: Rows) -> Iterator[str]:
     """One block a row, cells that state something only: wide tables stay readable when narrow."""
-    paper = answers.paper()
+    paper = terminal.paper()
     column = 2 + max((len(key) for row in rows[:1] for key in row), default=0)
     for row in rows:
         yield "\n"

@@ -10,25 +10,22 @@ import areafit
 from areafit.facts.bom import Position
 from areafit.facts.waiver import WaivedSubject, Waiver
 from areafit.verdict import Role
-from areafit_cli import answers, clock, config_option, one_list, output, paths, reading, terminal
-from areafit_cli.examples import EXAMPLES
-from areafit_cli.faults import CallError, unknown
-from areafit_cli.shared_options import TablesOption
+from areafit_cli import lists, paths, terminal, words
+from areafit_cli.errors import CallError, unknown
+from areafit_cli.options import ConfigOption, NoConfigOption, TablesOption, value
 
 if TYPE_CHECKING:
     from areafit.findings.report import BomReport, Finding, SubjectReport
 
+EXAMPLE = (
+    'areafit waiver add bom.yaml --item 10 --rule gas-group --reason "vented hood" '
+    '--approved-by "area owner" --until 2030-06-30 --document "DN-12 rev A" '
+    "--file waivers.yaml"
+)
 group = typer.Typer(add_completion=False, no_args_is_help=True)
 _FINDING, _WAIVER = "The finding", "The waiver"
 _NOWHERE = Position("", 0, 0)
 _LONG = 5 * 366  # days
-
-
-def _finding(help_: str, metavar: str) -> typer.models.OptionInfo:
-    option: typer.models.OptionInfo = typer.Option(
-        metavar=metavar, help=help_, rich_help_panel=_FINDING
-    )
-    return option
 
 
 @group.callback()
@@ -36,51 +33,48 @@ def _top() -> None:
     """Write waivers: deviations that a role answers for, until a date."""
 
 
-@group.command("add")
+@group.command("add", epilog=f"Example: {EXAMPLE}")
 def add(
     bom: Annotated[str, typer.Argument(metavar="BOM", help="The list with the finding.")],
     *,
-    rule: Annotated[str, _finding("The rule that found it. Required.", "RULE")] = "",
-    item: Annotated[str | None, _finding("The item that it is about,", "ITEM")] = None,
-    loop: Annotated[str | None, _finding("or the loop,", "NAME")] = None,
-    place: Annotated[str | None, _finding("or the location.", "NAME")] = None,
-    component: Annotated[str | None, _finding("The component, where several.", "TEXT")] = None,
-    at: Annotated[str | None, _finding("The location of the item, where several.", "NAME")] = None,
+    rule: Annotated[str, value("The rule that found it. Required.", _FINDING, "RULE")] = "",
+    item: Annotated[str | None, value("The item that it is about,", _FINDING, "ITEM")] = None,
+    loop: Annotated[str | None, value("or the loop,", _FINDING, "NAME")] = None,
+    place: Annotated[str | None, value("or the location.", _FINDING, "NAME")] = None,
+    component: Annotated[
+        str | None, value("The component, where several.", _FINDING, "TEXT")
+    ] = None,
+    at: Annotated[
+        str | None, value("The location of the item, where several.", _FINDING, "NAME")
+    ] = None,
     fingerprint: Annotated[
-        str, _finding("How its fingerprint starts, where nothing else tells.", "TEXT")
+        str, value("How its fingerprint starts, where nothing else tells.", _FINDING, "TEXT")
     ] = "",
     reason: Annotated[
         str,
-        typer.Option(
-            metavar="TEXT", help="Why it is acceptable. Required.", rich_help_panel=_WAIVER
-        ),
+        value("Why it is acceptable. Required.", _WAIVER, "TEXT"),
     ] = "",
     approved_by: Annotated[
         str,
-        typer.Option(
-            metavar="ROLE", help="The role that answers. Required.", rich_help_panel=_WAIVER
-        ),
+        value("The role that answers. Required.", _WAIVER, "ROLE"),
     ] = "",
     until: Annotated[
         str,
-        typer.Option(
-            metavar="DATE", help="The last day it holds. Required.", rich_help_panel=_WAIVER
-        ),
+        value("The last day it holds. Required.", _WAIVER, "DATE"),
     ] = "",
     document: Annotated[
         str | None,
-        typer.Option(
-            metavar="TEXT",
-            help="Where it is written; needed for a flag of an area, proof, ignition or loop rule.",
-            rich_help_panel=_WAIVER,
+        value(
+            "Where it is written; needed for a flag of an area, proof, ignition or loop rule.",
+            _WAIVER,
         ),
     ] = None,
     file: Annotated[
-        str, typer.Option("--file", metavar="FILE", help="The waiver file; made if new. Required.")
+        str, value("The waiver file; made if new. Required.", metavar="FILE", name="--file")
     ] = "",
     tables: TablesOption = None,
-    no_config: config_option.NoConfigOption = False,
-    config_: config_option.ConfigOption = None,
+    no_config: NoConfigOption = False,
+    config_: ConfigOption = None,
 ) -> None:
     """Write a waiver for one open finding, bound by fingerprint to the facts it rests on."""
     del no_config, config_
@@ -99,12 +93,12 @@ def add(
     if rule not in known:
         raise unknown("rule", rule, known)
     subject, name = _subject(item, loop, place)
-    last = clock.parse(until)
-    if last < clock.today():
+    last = words.day(until)
+    if last < words.today():
         raise CallError(f"--until {until} is past; a waiver needs a day to come")
     path = Path(file)
     waivers = [file] if path.exists() else []
-    report = one_list.report(bom, tables=tables, waivers=waivers)
+    report = lists.report(bom, tables=tables, waivers=waivers)
     narrowed = [
         finding
         for finding in _on(report, subject, name)
@@ -135,7 +129,7 @@ def add(
     _append(path, waiver)
     for note in _doubts(waiver):
         terminal.note(f"areafit: {note}")
-    answers.say(_told(waiver, found, path))
+    terminal.write(_told(waiver, found, path))
 
 
 def _subject(item: str | None, loop: str | None, place: str | None) -> tuple[WaivedSubject, str]:
@@ -162,7 +156,7 @@ def _see_complete(stated: dict[str, str]) -> None:
     """All that is missing in one go, with a call that is complete."""
     missing = [option for option, text in stated.items() if not text]
     if missing:
-        example = EXAMPLES["waiver add"]
+        example = EXAMPLE
         raise CallError(f"a waiver also needs {', '.join(missing)}, such as: {example}")
 
 
@@ -193,19 +187,19 @@ def _one(found: "list[Finding]", about: str) -> "Finding":
 
 def _narrowing(finding: "Finding") -> str:
     """The options that single a finding out."""
-    words = (
+    options = (
         f"--at {finding.location}" if finding.location else "",
         f"--component {finding.component!r}" if finding.component else "",
         f"--fingerprint {finding.fingerprint[:8]}",
     )
-    return " ".join(filter(None, words))
+    return " ".join(filter(None, options))
 
 
 def _refuse_void(report: "BomReport", waiver: Waiver) -> None:
     """A waiver that would not hold must not be written as if it did."""
     from areafit.findings.waivers import WaiverState, apply  # noqa: PLC0415 - digests on demand
 
-    day = min(waiver.until, clock.today())
+    day = min(waiver.until, words.today())
     for outcome in apply(report, [waiver], day).waiver_outcomes:
         if outcome.state is not WaiverState.USED:
             raise CallError(f"the waiver would not hold: {outcome.message}; give --document")
@@ -219,7 +213,7 @@ def _doubts(waiver: Waiver) -> Iterator[str]:
             f"{waiver.approved_by!r} is none of the roles that reports name "
             f"({', '.join(roles)}); if it is a person, write the role, which outlasts persons"
         )
-    if (waiver.until - clock.today()).days > _LONG:
+    if (waiver.until - words.today()).days > _LONG:
         yield (
             f"it holds until {waiver.until.isoformat()}, more than five years; a nearer day has "
             "somebody look at it again"
@@ -230,18 +224,18 @@ def _append(path: Path, waiver: Waiver) -> None:
     from areafit.file.waiver_text import append, entry  # noqa: PLC0415 - the reader loads on demand
 
     try:
-        made = append(reading.read(path) if path.exists() else b"", waiver)
+        made = append(paths.read(path) if path.exists() else b"", waiver)
     except ValueError as error:
         for line in entry(waiver).splitlines():
             terminal.note(line)
         raise CallError(
             f"{paths.shown(path)} is left as it was: {error}; write the entry above by hand"
         ) from None
-    output.replace_bytes(path, made)
+    paths.replace(path, [made])
 
 
 def _told(waiver: Waiver, finding: "Finding", path: Path) -> Iterator[str]:
-    paper = answers.paper()
+    paper = terminal.paper()
     yield from paper.wrap(f"Written to {paths.shown(path)}:")
     rows = (
         (waiver.subject.value, waiver.name),

@@ -7,14 +7,13 @@ from typing import TYPE_CHECKING
 
 from areafit.findings.cautions import CAUTIONS
 from areafit.pattern import pattern
-from areafit_cli.render import Format, remarks
-from areafit_cli.render.walk import Subject, alternate, subjects
+from areafit_cli.render import Format, wording
+from areafit_cli.render.subjects import Subject, subjects
 from areafit_cli.safe_text import clean
 
 if TYPE_CHECKING:
     from areafit.findings.report import BomReport, Finding
-    from areafit_cli.render.look import Look
-    from areafit_cli.render.run import Run
+    from areafit_cli.render import Run, Style
 
 _COLUMNS = (
     "list",
@@ -43,12 +42,12 @@ _COLUMNS = (
 )
 
 
-def head(_run: "Run", _look: "Look") -> Iterator[str]:
+def head(_run: "Run", _style: "Style") -> Iterator[str]:
     """The names of the columns."""
     yield _line(dict(zip(_COLUMNS, _COLUMNS, strict=True)))
 
 
-def body(report: "BomReport", _look: "Look") -> Iterator[str]:
+def body(report: "BomReport", _style: "Style") -> Iterator[str]:
     """Every requirement of one list, its gate, and its waivers that do not hold."""
     for subject in subjects(report):
         for finding in subject.report.findings():
@@ -59,10 +58,10 @@ def body(report: "BomReport", _look: "Look") -> Iterator[str]:
             "subject": "gate",
             "name": report.bom.assembly.number,
             "verdict": report.gate,
-            "message": f"Scope {remarks.scope(report) or report.scope}.",
+            "message": f"Scope {wording.scope(report) or report.scope}.",
         }
     )
-    for outcome in remarks.void_of(report):
+    for outcome in wording.void_waivers(report):
         position = outcome.waiver.position
         yield _line(
             {
@@ -71,8 +70,8 @@ def body(report: "BomReport", _look: "Look") -> Iterator[str]:
                 "name": f"{outcome.waiver.subject.value} {outcome.waiver.name}",
                 "rule": outcome.waiver.rule,
                 "verdict": outcome.state.value,
-                "message": remarks.told(outcome),
-                "waiver": remarks.granted(outcome.waiver),
+                "message": wording.waiver_told(outcome),
+                "waiver": wording.granted(outcome.waiver),
                 "fingerprint": outcome.waiver.fingerprint,
                 "file": position.file,
                 "line": str(position.line or ""),
@@ -87,7 +86,7 @@ def _cells(subject: Subject, finding: "Finding") -> dict[str, str]:
         "subject": subject.kind,
         "name": subject.name,
         "words": subject.words,
-        "alternate": alternate(subject.report, finding.path),
+        "alternate": wording.alternate(subject.report, finding.path),
         "location": finding.location or "",
         "component": finding.component or "",
         "rule": finding.rule.id,
@@ -101,7 +100,7 @@ def _cells(subject: Subject, finding: "Finding") -> dict[str, str]:
         "sources": "; ".join(finding.sources),
         "basis": finding.basis.value if finding.basis else "",
         "answer_by": finding.answer_by.value,
-        "waiver": remarks.granted(finding.waiver) if finding.waiver else "",
+        "waiver": wording.granted(finding.waiver) if finding.waiver else "",
         "fingerprint": finding.fingerprint,
         "file": position.file,
         "line": str(position.line or ""),
@@ -109,21 +108,21 @@ def _cells(subject: Subject, finding: "Finding") -> dict[str, str]:
     }
 
 
-def tail(run: "Run", _look: "Look") -> Iterator[str]:
+def tail(run: "Run", _style: "Style") -> Iterator[str]:
     """What could not be read, the gate of the run, remarks and cautions."""
-    for fault in run.faults:
+    for error in run.errors:
         yield _line(
             {
-                "list": fault.path,
+                "list": error.position.file,
                 "subject": "input",
-                "message": fault.message,
-                "to_pass": fault.remedy,
-                "file": fault.path,
-                "line": str(fault.line or ""),
-                "column": str(fault.column or ""),
+                "message": error.message,
+                "to_pass": error.remedy,
+                "file": error.position.file,
+                "line": str(error.position.line or ""),
+                "column": str(error.position.column or ""),
             }
         )
-    yield _line({"subject": "run", "verdict": run.gate, "message": " ".join(remarks.of(run))})
+    yield _line({"subject": "run", "verdict": run.gate, "message": " ".join(wording.notices(run))})
     for caution in CAUTIONS:
         yield _line({"subject": "caution", "message": caution})
 

@@ -4,51 +4,60 @@ from collections.abc import Callable, Iterable, Iterator
 from typing import TYPE_CHECKING
 
 from areafit.findings.cautions import CAUTIONS
-from areafit_cli.render import Format, remarks
-from areafit_cli.render.html import asks, findings, matrix, record, style, title
-from areafit_cli.render.html.markup import anchor, bullets, gate, isolated, table, text
+from areafit_cli.render import Format, wording
+from areafit_cli.render.html import (
+    CSS,
+    CSS_HASH,
+    anchor,
+    bullets,
+    gate,
+    isolated,
+    record,
+    table,
+    text,
+)
+from areafit_cli.render.html import findings as found
 
 if TYPE_CHECKING:
     from areafit.findings.report import BomReport
-    from areafit_cli.render.look import Look
-    from areafit_cli.render.run import Run
+    from areafit_cli.render import Run, Style
 
 _SECTIONS: "tuple[tuple[str, Callable[[BomReport], Iterable[str]]], ...]" = (
-    ("Parts against requirements", matrix.matrix),
-    ("Findings by location", findings.findings),
-    ("Open points by who answers", asks.open_points),
-    ("Purchase requirements by location", asks.purchase),
+    ("Parts against requirements", found.matrix),
+    ("Findings by location", found.findings),
+    ("Open points by who answers", record.open_points),
+    ("Purchase requirements by location", record.purchases),
     ("Intrinsically safe loops", record.loops),
     ("Waivers", record.waivers),
     ("Sources used", record.sources),
-    ("Signatures", lambda _report: (record.signatures(),)),
+    ("Signatures", record.signatures),
 )
 
 
-def head(run: "Run", _look: "Look") -> Iterator[str]:
-    """The page down to the first list: policy, style, gate, faults, cautions first."""
+def head(run: "Run", _style: "Style") -> Iterator[str]:
+    """The page down to the first list: policy, style, gate, errors, cautions first."""
     policy = (
-        f"default-src 'none'; style-src 'sha256-{style.HASH}'; base-uri 'none'; form-action 'none'"
+        f"default-src 'none'; style-src 'sha256-{CSS_HASH}'; base-uri 'none'; form-action 'none'"
     )
     names = ", ".join(bom.number for bom in run.boms[:3]) + (" …" if len(run.boms) > 3 else "")
     subject = f" {names}" if names else ""
     yield '<!DOCTYPE html>\n<html lang="en">\n<head>\n<meta charset="utf-8">\n'
     yield f'<meta http-equiv="Content-Security-Policy" content="{policy}">\n'
     yield '<meta name="viewport" content="width=device-width, initial-scale=1">\n'
-    yield f"<title>{text(f'Dossier{subject}: {run.gate}')}</title>\n<style>{style.CSS}</style>\n"
+    yield f"<title>{text(f'Dossier{subject}: {run.gate}')}</title>\n<style>{CSS}</style>\n"
     yield "</head>\n<body>\n<header>\n<h1>Suitability dossier</h1>\n"
     yield f"<p>Gate of this run: {gate(run.gate)}</p>\n"
-    yield bullets(map(isolated, remarks.of(run)))
+    yield bullets(map(isolated, wording.notices(run)))
     yield "</header>\n<main>\n"
-    if run.faults:
+    if run.errors:
         rows = [
             (
-                isolated(f.path),
-                text(f"{f.line}:{f.column}"),
-                isolated(f.message),
-                isolated(f.remedy),
+                isolated(e.position.file),
+                text(f"{e.position.line}:{e.position.column}"),
+                isolated(e.message),
+                isolated(e.remedy),
             )
-            for f in run.faults
+            for e in run.errors
         ]
         yield table("Not read, so not judged", ("File", "Line", "Mistake", "Remedy"), rows, "asks")
     if len(run.boms) > 1:
@@ -66,10 +75,10 @@ def head(run: "Run", _look: "Look") -> Iterator[str]:
     yield f'<div class="cautions"><p>Cautions</p>\n{bullets(map(text, CAUTIONS))}</div>\n'
 
 
-def body(report: "BomReport", _look: "Look") -> Iterator[str]:
+def body(report: "BomReport", _style: "Style") -> Iterator[str]:
     """One list, from its title block to the signatures."""
     yield '<section class="list">\n'
-    yield from title.title_block(report)
+    yield from found.title(report)
     made = [(name, "".join(section(report))) for name, section in _SECTIONS]
     shown = [(name, anchor(report.bom.name, name), inside) for name, inside in made if inside]
     links = "".join(f'<li><a href="#{mark}">{text(name)}</a></li>' for name, mark, _ in shown)
@@ -81,7 +90,7 @@ def body(report: "BomReport", _look: "Look") -> Iterator[str]:
     yield "</section>\n"
 
 
-def tail(run: "Run", _look: "Look") -> Iterator[str]:
+def tail(run: "Run", _style: "Style") -> Iterator[str]:
     """What made the page."""
     made = f"areafit {run.version}, tables {run.tables[:12]}"
     yield f'</main>\n<footer><p class="soft">{text(made)}</p></footer>\n</body>\n</html>\n'

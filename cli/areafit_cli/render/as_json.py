@@ -4,37 +4,44 @@ from collections.abc import Iterator, Mapping
 from typing import TYPE_CHECKING
 
 from areafit.findings.cautions import CAUTIONS
+from areafit.findings.finding import expand, fingerprint
 from areafit.verdict import Verdict
-from areafit_cli.render import Format
-from areafit_cli.render.json_findings import Findings
-from areafit_cli.render.json_words import encode, lines
-from areafit_cli.render.run import COUNTED
+from areafit_cli.render import COUNTED, Format
+from areafit_cli.render.json_text import encode, lines, text
 
 if TYPE_CHECKING:
-    from areafit.findings.report import BomReport, Counts, PartReport, SubjectReport
+    from areafit.facts.waiver import Waiver
+    from areafit.findings.report import (
+        Block,
+        BomReport,
+        Counts,
+        Finding,
+        Judged,
+        PartReport,
+        SubjectReport,
+    )
     from areafit.findings.waivers import WaiverOutcome
     from areafit.tables import Laxer
-    from areafit_cli.render.look import Look
-    from areafit_cli.render.run import Run
+    from areafit_cli.render import Run, Style
 
 
-def head(run: "Run", _look: "Look") -> Iterator[str]:
+def head(run: "Run", _style: "Style") -> Iterator[str]:
     """Everything above the lists."""
     tool = {"name": "areafit", "version": run.version, "tables": run.tables}
     yield f'{{"format": "areafit-report/1",\n"tool": {encode(tool)},\n"boms": ['
 
 
-def tail(run: "Run", _look: "Look") -> Iterator[str]:
+def tail(run: "Run", _style: "Style") -> Iterator[str]:
     """Everything below the lists."""
     errors = [
         {
-            "path": fault.path,
-            "line": fault.line or None,
-            "column": fault.column or None,
-            "message": fault.message,
-            "remedy": fault.remedy or None,
+            "path": error.position.file,
+            "line": error.position.line or None,
+            "column": error.position.column or None,
+            "message": error.message,
+            "remedy": error.remedy or None,
         }
-        for fault in run.faults
+        for error in run.errors
     ]
     overlays = [
         {
@@ -49,7 +56,7 @@ def tail(run: "Run", _look: "Look") -> Iterator[str]:
     yield f'"tables": {encode(overlays)},\n"cautions": {lines(map(encode, CAUTIONS))}}}\n'
 
 
-def body(report: "BomReport", _look: "Look") -> Iterator[str]:
+def body(report: "BomReport", _style: "Style") -> Iterator[str]:
     """One judged list, part by part."""
     bom = report.bom
     assembly = {
@@ -68,7 +75,7 @@ def body(report: "BomReport", _look: "Look") -> Iterator[str]:
         "counts": _counts(report.counts),
     }
     yield "\n" + encode(top)[:-1]
-    findings = Findings(bom.name)
+    findings = _Findings(bom.name)
     yield f',\n "findings": {findings.of(report.own)},\n "parts": ['
     for number, part in enumerate(report.parts):
         yield ",\n  " if number else "\n  "
@@ -108,7 +115,7 @@ def _by_verdict(counts: Mapping[Verdict, int]) -> dict[str, int]:
     return {verdict.value: counts[verdict] for verdict in COUNTED if counts.get(verdict)}
 
 
-def _part(report: "PartReport", findings: Findings) -> str:
+def _part(report: "PartReport", findings: "_Findings") -> str:
     part = report.part
     position = report.bom.locate(part.prefix)
     identity = {
@@ -122,7 +129,7 @@ def _part(report: "PartReport", findings: Findings) -> str:
     return f'{encode(identity)[:-1]},\n   "findings": {findings.of(report)}}}'
 
 
-def _subject(identity: dict[str, object], report: "SubjectReport", findings: Findings) -> str:
+def _subject(identity: dict[str, object], report: "SubjectReport", findings: "_Findings") -> str:
     known = {**identity, "verdict": report.verdict.value}
     return f'{encode(known)[:-1]},\n   "findings": {findings.of(report)}}}'
 
@@ -148,6 +155,75 @@ def _outcome(outcome: "WaiverOutcome") -> dict[str, object]:
         "file": position.file,
         "line": position.line,
         "column": position.column,
+    }
+
+
+# Findings: what answers share between subjects is encoded once
+
+
+class _Findings:
+    """Writes the findings of one list; `path` is that of its file."""
+
+    def __init__(self, path: str) -> None:
+        self._path = path
+        self._shared: dict[tuple[int, str | None], tuple[str, str, str]] = {}
+
+    def of(self, report: "SubjectReport") -> str:
+        """All findings of one subject, a line each."""
+        return lines(
+            self._line(judged, block, report) for block in report.blocks for judged in block.judged
+        )
+
+    def _line(self, judged: "Judged", block: "Block", report: "SubjectReport") -> str:
+        key = (id(judged.judgement), judged.ask.component)  # kept alive by the report
+        shared = self._shared.get(key)
+        if shared is None:
+            finding = expand(judged, block, report.bom, report.name)
+            shared = self._shared[key] = _shared(finding)
+            path, position, digest = finding.path, finding.position, finding.fingerprint
+        else:
+            path = "/".join(filter(None, (block.prefix, judged.ask.path)))
+            position = report.bom.locate(path)
+            waiver = judged.waiver
+            digest = waiver.fingerprint if waiver else fingerprint(judged, block.place, report.name)
+        rule, answer, ending = shared
+        own = f', "fingerprint": "{digest}", "path": {text(path)}'
+        line, column = position.line or "null", position.column or "null"
+        file = f', "file": {encode(position.file)}' if position.file != self._path else ""
+        return (
+            f'   {{{rule}, "location": {text(block.place)}, {answer}{own}, {ending}, '
+            f'"line": {line}, "column": {column}{file}{_waived(judged)}}}'
+        )
+
+
+def _shared(finding: "Finding") -> tuple[str, str, str]:
+    """The three stretches of a finding's line that do not depend on the subject."""
+    rule = {"rule": finding.rule.id, "verdict": finding.verdict.value}
+    answer = {
+        "component": finding.component,
+        "message": finding.message,
+        "required": finding.required,
+        "found": finding.found,
+        "clause": finding.clause,
+        "sources": finding.sources,
+        "basis": finding.basis and finding.basis.value,
+        "reason": finding.reason and finding.reason.value,
+    }
+    ending = {"remedy": finding.remedy, "answer_by": finding.answer_by.value}
+    return encode(rule)[1:-1], encode(answer)[1:-1], encode(ending)[1:-1]
+
+
+def _waived(judged: "Judged") -> str:
+    waiver = judged.waiver
+    return "" if waiver is None else f', "waiver": {encode(_waiver(waiver))}'
+
+
+def _waiver(waiver: "Waiver") -> dict[str, object]:
+    return {
+        "reason": waiver.reason,
+        "approved_by": waiver.approved_by,
+        "until": waiver.until.isoformat(),
+        "document": waiver.document,
     }
 
 

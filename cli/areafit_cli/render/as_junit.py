@@ -12,37 +12,37 @@ from xml.sax.saxutils import escape, quoteattr
 from areafit.findings.cautions import CAUTIONS
 from areafit.pattern import pattern
 from areafit.verdict import Verdict
-from areafit_cli.render import Format, remarks
-from areafit_cli.render.walk import Subject, subjects, told
+from areafit_cli.render import Format, wording
+from areafit_cli.render.subjects import Subject, subjects
 from areafit_cli.safe_text import clean
 
 if TYPE_CHECKING:
+    from areafit.facts.bom import Position
     from areafit.findings.report import BomReport, Finding
-    from areafit_cli.render.look import Look
-    from areafit_cli.render.run import Run, Summary
+    from areafit_cli.render import Run, Style, Summary
 
 _ILLEGAL = pattern("[^\t\n\r\u0020-\ud7ff\ue000-\ufffd\U00010000-\U0010ffff]")
 
 
-def head(run: "Run", _look: "Look") -> Iterator[str]:
+def head(run: "Run", _style: "Style") -> Iterator[str]:
     """The root with its totals, and what could not be read."""
     verdicts = [verdict for bom in run.boms for verdict in _verdicts(bom)]
-    errors = len(run.faults)
+    errors = len(run.errors)
     failures, skipped = _failed(verdicts)
     yield '<?xml version="1.0" encoding="UTF-8"?>\n'
     yield (
         f'<testsuites name="areafit" tests="{len(verdicts) + errors}" '
         f'failures="{failures}" errors="{errors}" skipped="{skipped}">\n'
     )
-    if run.faults:
+    if run.errors:
         yield (
             f'<testsuite name="input" tests="{errors}" failures="0" errors="{errors}" '
             'skipped="0">\n'
         )
-        for fault in run.faults:
-            where = _attribute(f"{fault.path}:{fault.line}:{fault.column}")
+        for error in run.errors:
+            where = _attribute(_where(error.position))
             yield f'<testcase classname="input" name={where}>'
-            yield f'<error type="input" message={_attribute(fault.message)}>{_text(fault.remedy)}'
+            yield f'<error type="input" message={_attribute(error.message)}>{_text(error.remedy)}'
             yield "</error></testcase>\n"
         yield "</testsuite>\n"
 
@@ -61,7 +61,7 @@ def _failed(verdicts: Iterable[Verdict]) -> tuple[int, int]:
     return sum(not v.passes for v in every), sum(v is Verdict.WAIVED for v in every)
 
 
-def body(report: "BomReport", _look: "Look") -> Iterator[str]:
+def body(report: "BomReport", _style: "Style") -> Iterator[str]:
     """One list as a suite."""
     every = list(subjects(report))
     failures, skipped = _failed(each.report.verdict for each in every)
@@ -74,7 +74,7 @@ def body(report: "BomReport", _look: "Look") -> Iterator[str]:
     yield "</properties>\n"
     for subject in every:
         yield from _case(subject, report.bom.name)
-    void = "\n".join(map(remarks.told, remarks.void_of(report)))
+    void = "\n".join(map(wording.waiver_told, wording.void_waivers(report)))
     if void:
         yield f"<system-out>{_text(void)}</system-out>\n"
     yield "</testsuite>\n"
@@ -91,22 +91,25 @@ def _case(subject: Subject, path: str) -> Iterator[str]:
         yield "</failure>"
     elif verdict is Verdict.WAIVED:
         waived = [one for one in subject.report.findings() if one.waiver]
-        said = "; ".join(f"{w.rule.id}: {remarks.granted(w.waiver)}" for w in waived if w.waiver)
+        said = "; ".join(f"{w.rule.id}: {wording.granted(w.waiver)}" for w in waived if w.waiver)
         yield f"<skipped message={_attribute(f'waived: {said}')}/>"
     yield "</testcase>\n"
 
 
 def _line(subject: Subject, finding: "Finding") -> str:
-    position = finding.position
-    where = f"{position.file}:{position.line}:{position.column}"
-    return f"{where}: {finding.verdict.value} {finding.rule.id}: {told(subject, finding)}"
+    found = f"{finding.verdict.value} {finding.rule.id}"
+    return f"{_where(finding.position)}: {found}: {wording.described(subject, finding)}"
 
 
-def tail(run: "Run", _look: "Look") -> Iterator[str]:
+def tail(run: "Run", _style: "Style") -> Iterator[str]:
     """What a reader must know, as a comment, and the end of the root."""
-    said = (f"Gate: {run.gate}.", *remarks.of(run), *CAUTIONS)
+    said = (f"Gate: {run.gate}.", *wording.notices(run), *CAUTIONS)
     text = re.sub("-(?=-)", "- ", _text("\n".join(said)))  # two hyphens would end it
     yield f"<!--\n{text}\n-->\n</testsuites>\n"
+
+
+def _where(position: "Position") -> str:
+    return f"{position.file}:{position.line}:{position.column}"
 
 
 def _text(text: str) -> str:

@@ -9,15 +9,13 @@ from typing import TYPE_CHECKING
 from areafit.findings.cautions import CAUTIONS
 from areafit.pattern import pattern
 from areafit.verdict import Verdict
-from areafit_cli.render import Format, remarks
-from areafit_cli.render.points import Point, points
-from areafit_cli.render.walk import at, explained
+from areafit_cli.render import Format, wording
+from areafit_cli.render.subjects import Point, points
 from areafit_cli.safe_text import clean
 
 if TYPE_CHECKING:
     from areafit.findings.report import BomReport
-    from areafit_cli.render.look import Look
-    from areafit_cli.render.run import Run
+    from areafit_cli.render import Run, Style
 
 # A comment on a merge request may hold 65,536 characters (GitHub; from memory); a list takes less.
 _ROOM = 40_000
@@ -28,29 +26,27 @@ _TRIGGER = pattern(r"[@#!~%$&](?=\w)|:(?=[A-Za-z_+/-])|(?i:www)(?=\.)|(?<=\b)GH(
 _SPLIT = "\x00"
 
 
-def head(run: "Run", _look: "Look") -> Iterator[str]:
+def head(run: "Run", _style: "Style") -> Iterator[str]:
     """The gate of the run, its limits, and what could not be read."""
     yield f"## areafit: {escape(run.gate)}\n\n"
-    for remark in remarks.of(run):
+    for remark in wording.notices(run):
         yield f"- {escape(remark)}\n"
-    for fault in run.faults:
-        yield f"- Not read: {escape(str(fault))}\n"
-    if not run.boms and not run.faults:
+    for error in run.errors:
+        yield f"- Not read: {escape(str(error))}\n"
+    if not run.boms and not run.errors:
         yield "- No list was judged.\n"
     yield "\n"
 
 
-def body(report: "BomReport", _look: "Look") -> Iterator[str]:
+def body(report: "BomReport", _style: "Style") -> Iterator[str]:
     """One list: counts, its open points as far as a comment holds them, and its waivers."""
     bom, counts = report.bom, report.counts
-    revision = f" revision {bom.assembly.revision}" if bom.assembly.revision else ""
-    yield f"### {escape(f'{bom.assembly.number}{revision}')}: {escape(report.gate)}\n\n"
-    tally = ", ".join(f"{counts.parts[v]} {v.value}" for v in Verdict if counts.parts.get(v))
-    bases = ", ".join(f"{n} {basis.value}" for basis, n in counts.by_basis.items())
-    parts = remarks.counted(counts.total, "part")
-    yield f"{parts}: {tally}. Passes rest on: {bases}. {escape(bom.name)}\n\n"
+    yield f"### {escape(wording.assembly_name(bom.assembly))}: {escape(report.gate)}\n\n"
+    tally = wording.tally(counts.parts, Verdict)
+    parts = wording.counted(counts.total, "part")
+    yield f"{parts}: {tally}. Passes rest on: {wording.bases(counts)}. {escape(bom.name)}\n\n"
     if report.scope != "full":
-        yield f"Scope {escape(remarks.scope(report))}.\n\n"
+        yield f"Scope {escape(wording.scope(report))}.\n\n"
     yield from _open(points(report, lambda verdict: not verdict.passes))
     yield from _waivers(report)
 
@@ -80,13 +76,13 @@ def _row(point: Point) -> str:
         shown = ", ".join(bearer.short for bearer in point.bearers[:_NAMED])
         rest = len(point.bearers) - _NAMED
         names = f"{first.subject.kind}s {shown}" + (f" and {rest} more" if rest > 0 else "")
-    place = at(first.subject, finding)
+    place = wording.at_place(first.subject, finding)
     component = f", {finding.component}" if finding.component else ""
     cells = (
         finding.verdict.value,
         finding.rule.id,
         f"{names}{component}{place}",
-        " ".join((finding.message, *explained(finding))),
+        " ".join((finding.message, *wording.explained(finding))),
         finding.answer_by.value,
         f"{first.position.file}:{first.position.line}",
     )
@@ -95,17 +91,17 @@ def _row(point: Point) -> str:
 
 def _waivers(report: "BomReport") -> Iterator[str]:
     waived = points(report, lambda verdict: verdict is Verdict.WAIVED)
-    void = remarks.void_of(report)
+    void = wording.void_waivers(report)
     if waived or void:
         yield "\nWaivers:\n\n"
     for point in waived:
         finding = point.finding
         names = ", ".join(bearer.title for bearer in point.bearers)
-        granted = remarks.granted(finding.waiver) if finding.waiver else ""
+        granted = wording.granted(finding.waiver) if finding.waiver else ""
         said = f"waived: {names}, {finding.rule.id}: {finding.message} {granted}"
         yield f"- {escape(said)}\n"
     for outcome in void:
-        yield f"- {escape(remarks.told(outcome))}\n"
+        yield f"- {escape(wording.waiver_told(outcome))}\n"
 
 
 def escape(text: str) -> str:
@@ -115,7 +111,7 @@ def escape(text: str) -> str:
     return safe.replace(_SPLIT, "<span></span>")
 
 
-def tail(_run: "Run", _look: "Look") -> Iterator[str]:
+def tail(_run: "Run", _style: "Style") -> Iterator[str]:
     """The cautions."""
     yield "\n<details><summary>Cautions</summary>\n\n"
     for caution in CAUTIONS:

@@ -6,43 +6,42 @@ There is no `informationUri`: the project has no page of its own that it could n
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
+from areafit.facts.bom import Position
 from areafit.findings.cautions import CAUTIONS
 from areafit.registry import RULES
 from areafit.verdict import Verdict
-from areafit_cli.render import Format, remarks
-from areafit_cli.render.distinct import Distinct
-from areafit_cli.render.json_words import encode
-from areafit_cli.render.sarif_run import invocation, physical, properties, safe
-from areafit_cli.render.walk import Subject, subjects, told
+from areafit_cli.render import Format, wording
+from areafit_cli.render.json_text import encode
+from areafit_cli.render.subjects import Distinct, Subject, subjects
 
 if TYPE_CHECKING:
     from areafit.findings.report import BomReport, Finding
     from areafit.rule import Rule
-    from areafit_cli.render.look import Look
-    from areafit_cli.render.run import Run
+    from areafit_cli.render import Run, Style
 
 _SCHEMA = (
     "https://docs.oasis-open.org/sarif/sarif/v2.1.0/errata01/os/schemas/sarif-schema-2.1.0.json"
 )
 _LEVEL = {Verdict.FLAG: "error", Verdict.UNPROVEN: "warning", Verdict.WAIVED: "note"}
 _RULES = tuple(sorted(RULES, key=lambda rule: rule.id))
+_KEPT = frozenset("abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ0123456789-._~/")
 _INDEX = {rule.id: number for number, rule in enumerate(_RULES)}
 
 
-def head(run: "Run", _look: "Look") -> Iterator[str]:
+def head(run: "Run", _style: "Style") -> Iterator[str]:
     """The log down to the list of results."""
     driver = {
         "name": "areafit",
         "version": run.version,
         "semanticVersion": run.version,
         "shortDescription": {"text": f"Gate of this run: {run.gate}."},
-        "fullDescription": {"text": " ".join((*remarks.of(run), *CAUTIONS))},
+        "fullDescription": {"text": " ".join((*wording.notices(run), *CAUTIONS))},
         "rules": [_rule(rule) for rule in _RULES],
     }
     yield f'{{"$schema": {encode(_SCHEMA)},\n"version": "2.1.0",\n"runs": [{{\n'
     yield f'"tool": {{"driver": {encode(driver)}}},\n"columnKind": "unicodeCodePoints",\n'
-    yield f'"invocations": [{encode(invocation(run))}],\n'
-    yield f'"properties": {encode(properties(run))},\n"results": ['
+    yield f'"invocations": [{encode(_invocation(run))}],\n'
+    yield f'"properties": {encode(_properties(run))},\n"results": ['
 
 
 def _rule(rule: "Rule[object]") -> dict[str, object]:
@@ -58,7 +57,7 @@ def _rule(rule: "Rule[object]") -> dict[str, object]:
     }
 
 
-def body(report: "BomReport", _look: "Look") -> Iterator[str]:
+def body(report: "BomReport", _style: "Style") -> Iterator[str]:
     """The open and waived findings of one list."""
     yield ",".join(f"\n {encode(result)}" for result in _results(report))
 
@@ -79,10 +78,10 @@ def _result(subject: Subject, finding: "Finding", fingerprint: str) -> dict[str,
         "ruleIndex": _INDEX[finding.rule.id],
         "kind": "fail",
         "level": _LEVEL[finding.verdict],
-        "message": {"text": safe(told(subject, finding))},
+        "message": {"text": _safe(wording.described(subject, finding))},
         "locations": [
             {
-                "physicalLocation": physical(finding.position),
+                "physicalLocation": _physical(finding.position),
                 "logicalLocations": [{"fullyQualifiedName": f"{subject.kind} {subject.name}"}],
             }
         ],
@@ -99,15 +98,85 @@ def _result(subject: Subject, finding: "Finding", fingerprint: str) -> dict[str,
         },
     }
     if finding.waiver is not None:
-        reason = remarks.granted(finding.waiver)
+        reason = wording.granted(finding.waiver)
         accepted = {"kind": "external", "status": "accepted", "justification": reason}
         result["suppressions"] = [accepted]
     return result
 
 
-def tail(_run: "Run", _look: "Look") -> Iterator[str]:
+def tail(_run: "Run", _style: "Style") -> Iterator[str]:
     """The end of the log."""
     yield "\n]}]}\n"
+
+
+def _invocation(run: "Run") -> dict[str, object]:
+    """Whether every list could be read, what could not, and what limits the result."""
+    errors = [
+        _notification(
+            f"{error.message}; {error.remedy}" if error.remedy else error.message,
+            "error",
+            error.position,
+        )
+        for error in run.errors
+    ]
+    limits = [_notification(remark, "note") for remark in wording.notices(run)]
+    void = [
+        _notification(wording.waiver_told(outcome), "warning", outcome.waiver.position)
+        for bom in run.boms
+        for outcome in bom.void
+    ]
+    return {
+        "executionSuccessful": not run.errors,
+        "toolExecutionNotifications": errors,
+        "toolConfigurationNotifications": [*limits, *void],
+    }
+
+
+def _properties(run: "Run") -> dict[str, object]:
+    """Gate and scope of the run and of each list."""
+    return {
+        "gate": run.gate,
+        "asOf": run.as_of and run.as_of.isoformat(),
+        "tables": run.tables,
+        "ownTables": [overlay.name for overlay in run.overlays],
+        "lists": [
+            {"path": bom.path, "assembly": bom.number, "gate": bom.gate, "scope": bom.scope}
+            for bom in run.boms
+        ],
+    }
+
+
+def _notification(text: str, level: str, position: Position | None = None) -> dict[str, object]:
+    told: dict[str, object] = {"level": level, "message": {"text": _safe(text)}}
+    if position is not None:
+        told["locations"] = [{"physicalLocation": _physical(position)}]
+    return told
+
+
+def _physical(position: Position) -> dict[str, object]:
+    """File, line and column; what has no line is about the file, so its first."""
+    return {
+        "artifactLocation": {"uri": _uri(position.file)},
+        "region": {
+            "startLine": max(position.line, 1),
+            "startColumn": max(position.column, 1),
+        },
+    }
+
+
+def _safe(text: str) -> str:
+    """A message in which nothing reads as the embedded link of SARIF 2.1.0, 3.11.6."""
+    return text.replace("](", "] (")
+
+
+def _uri(path: str) -> str:
+    """The path as a relative reference (RFC 3986): what is not a path character is escaped."""
+    return "".join(
+        char
+        if char in _KEPT
+        else "".join(f"%{byte:02X}" for byte in char.encode("utf-8", "replace"))
+        for char in path
+    )
 
 
 FORMAT = Format(head=head, body=body, tail=tail, between=",")

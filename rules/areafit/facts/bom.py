@@ -10,11 +10,17 @@ from areafit.values import Frozen
 
 
 class Position(Frozen):
-    """A point of a file; line and column count from 1, columns in code points."""
+    """A point of a file; line and column count from 1, columns in code points.
+
+    Line 0 is for what has no line: a file as a whole, or an option of the command line.
+    """
 
     file: str
     line: int
     column: int
+
+    def __str__(self) -> str:
+        return f"{self.file}:{self.line}:{self.column}" if self.line else self.file
 
 
 class Assembly(Frozen):

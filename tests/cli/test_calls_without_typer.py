@@ -9,14 +9,14 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from areafit.verdict import Basis
-from areafit_cli import checking, query, quick, render
+from areafit_cli import checking, query
 from areafit_cli.__main__ import run
 from areafit_cli.app import app
-from areafit_cli.exits import Exit
+from areafit_cli.errors import Exit
 
 SAMPLE = Path(__file__).parents[2] / "sample_bom" / "capping_carousel.yaml"
 
-_NAMES = [f"--{name.strip('_').replace('_', '-')}" for name in (*quick.MANY, *quick.ONE)]
+_NAMES = [f"--{name.strip('_').replace('_', '-')}" for name in (*query.MANY, *query.ONE)]
 _VALUES = ["Zone 1", "-20..40 °C", "json", "seen", "", "--area", "a=b", "none"]
 _TOKENS = st.one_of(
     st.sampled_from(["Ex db IIC T4 Gb", "--quiet", "--exit-zero", "--no-contacts", "--quiet=1"]),
@@ -44,17 +44,17 @@ def by_typer(arguments: list[str], patch: pytest.MonkeyPatch) -> Mapping[str, ob
 @settings(suppress_health_check=[HealthCheck.function_scoped_fixture], deadline=None)
 @given(arguments=st.lists(_TOKENS, max_size=6))
 def test_both_read_alike(arguments: list[str], monkeypatch: pytest.MonkeyPatch) -> None:
-    mine = quick.part(arguments)
+    mine = query.read_call(arguments)
     if mine is not None:
         theirs = by_typer(arguments, monkeypatch)
         assert theirs is not None
         defaults = {"least_basis": "memory", "format_": "text"}
-        assert {**dict.fromkeys(quick.FLAGS, False), **defaults, **mine} == theirs
+        assert {**dict.fromkeys(query.FLAGS, False), **defaults, **mine} == theirs
 
 
 def test_the_usual_call_is_read_here() -> None:
     usual = ["Ex db IIC T4 Gb", "--area", "Zone 1", "--area=Zone 21", "--quiet", "--code", "IEC"]
-    assert quick.part(usual) == {
+    assert query.read_call(usual) == {
         "marking": ["Ex db IIC T4 Gb"],
         "area": ["Zone 1", "Zone 21"],
         "quiet": True,
@@ -65,7 +65,7 @@ def test_the_usual_call_is_read_here() -> None:
 def test_typer_knows_no_option_that_the_quick_reading_lacks() -> None:
     import inspect
 
-    known = {"marking", *quick.MANY, *quick.ONE, *quick.FLAGS}
+    known = {"marking", *query.MANY, *query.ONE, *query.FLAGS}
     assert set(inspect.signature(query.answer).parameters) == known
     from areafit_cli.commands.part import command
 
@@ -96,7 +96,7 @@ def check_by_typer(arguments: list[str], patch: pytest.MonkeyPatch) -> Mapping[s
 @settings(suppress_health_check=[HealthCheck.function_scoped_fixture], deadline=None)
 @given(arguments=st.lists(_CHECK_TOKENS, max_size=6))
 def test_both_read_a_check_alike(arguments: list[str], monkeypatch: pytest.MonkeyPatch) -> None:
-    mine = quick.check(arguments, render.NAMES)
+    mine = checking.read_call(arguments)
     if mine is not None:
         theirs = check_by_typer(arguments, monkeypatch)
         assert theirs is not None

@@ -6,7 +6,7 @@ from pathlib import Path
 import pytest
 
 from areafit.file.limits import FILE_BYTES
-from areafit_cli import fetch
+from areafit_cli import paths
 
 
 @pytest.fixture
@@ -22,16 +22,16 @@ def lists(tmp_path: Path) -> Path:
 
 
 def test_files_of_the_repository_are_read(lists: Path) -> None:
-    read = fetch.fetcher(lists / "bom.yaml")
+    read = paths.shared_reader(lists / "bom.yaml")
     assert read("own.yaml") == b"own"
     assert read("../site.yaml") == b"site"
 
 
 def test_without_a_repository_the_folder_is_the_limit(lists: Path) -> None:
     (lists.parent / ".git").rmdir()
-    assert fetch.fetch(lists, "own.yaml") == b"own"
-    with pytest.raises(fetch.FetchError, match="outside"):
-        fetch.fetch(lists, "../site.yaml")
+    assert paths.read_shared(lists, "own.yaml") == b"own"
+    with pytest.raises(paths.SharedFileError, match="outside"):
+        paths.read_shared(lists, "../site.yaml")
 
 
 @pytest.mark.parametrize("name", ["../../secret.yaml", "link.yaml", "folder/secret.yaml"])
@@ -39,8 +39,8 @@ def test_nothing_outside_is_read_by_any_way(lists: Path, name: str) -> None:
     outside = lists.parent.parent
     (lists / "link.yaml").symlink_to(outside / "secret.yaml")
     (lists / "folder").symlink_to(outside)
-    with pytest.raises(fetch.FetchError, match="outside"):
-        fetch.fetch(lists, name)
+    with pytest.raises(paths.SharedFileError, match="outside"):
+        paths.read_shared(lists, name)
 
 
 @pytest.mark.parametrize(
@@ -60,12 +60,12 @@ def test_nothing_outside_is_read_by_any_way(lists: Path, name: str) -> None:
 def test_a_name_that_does_not_serve_says_why(lists: Path, name: str, why: str) -> None:
     os.mkfifo(lists / "pipe")
     (lists / "circle").symlink_to(lists / "circle")
-    with pytest.raises(fetch.FetchError, match=why):
-        fetch.fetch(lists, name)
+    with pytest.raises(paths.SharedFileError, match=why):
+        paths.read_shared(lists, name)
 
 
 def test_a_huge_file_is_refused(lists: Path) -> None:
     with (lists / "huge.yaml").open("wb") as stream:
         stream.truncate(FILE_BYTES + 1)
-    with pytest.raises(fetch.FetchError, match="64 MiB"):
-        fetch.fetch(lists, "huge.yaml")
+    with pytest.raises(paths.SharedFileError, match="64 MiB"):
+        paths.read_shared(lists, "huge.yaml")

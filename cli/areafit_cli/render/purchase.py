@@ -4,6 +4,7 @@ from collections.abc import Iterable, Iterator
 from typing import TYPE_CHECKING
 
 from areafit.answers.need import CHEMICALS_OPEN
+from areafit_cli.render.wording import joined
 
 if TYPE_CHECKING:
     from areafit.answers.need import HazardNeed, Need
@@ -17,8 +18,6 @@ DEFERS = (
     "This is drawn from what is stated for the place. The local code, the authority having "
     "jurisdiction and the area classification outrank it; each delivered part is to be checked."
 )
-
-
 _NO_CHEMICAL = "There is no chemical here: no material is asked for."
 
 
@@ -42,7 +41,7 @@ def told(need: "Need") -> list["ExposureNeed"]:
 
 def title(need: "Need") -> str:
     """The place by name and title."""
-    return f"{need.place} · {need.title}" if need.title else need.place
+    return joined(need.place, need.title)
 
 
 def facts(need: "Need") -> Iterator[tuple[str, str]]:
@@ -90,3 +89,17 @@ def by_condition(suits: Iterable["Suit"]) -> Iterator[tuple[str, list[str]]]:
     for conditions, families in found.items():
         told = [f"{family}: {', '.join(names)}" for family, names in families.items()]
         yield "; ".join(conditions), told
+
+
+def open_points(need: "Need") -> list[str]:
+    """What is not known yet of the place and its hazards."""
+    return [*need.open, *(point for hazard in need.hazards for point in hazard.open)]
+
+
+def fitness(exposure: "ExposureNeed") -> "tuple[tuple[str, tuple[Suit, ...]], ...]":
+    """The materials by how they fare, the best first."""
+    return (
+        ("suitable", exposure.suits),
+        ("with a condition", exposure.limited),
+        ("to avoid", exposure.avoid),
+    )

@@ -1,16 +1,24 @@
-"""What is wrong with the call or with a file: one value to print and to put into reports."""
+"""What is wrong with a call, how a run ended, and what to write instead of a wrong name.
+
+What is wrong with a file is an `InputError` of the library.
+"""
 
 from collections.abc import Iterable
-from typing import TYPE_CHECKING
-
-from areafit.values import Frozen
-
-if TYPE_CHECKING:
-    from areafit.errors import InputErrors
+from enum import IntEnum
 
 _SHOWN = 16
 _LIKE = 0.65  # `help` is not like `loop`, `chek` not like `schema`
 _LISTED = ("rule", "table")  # a command of the same name lists them
+
+
+class Exit(IntEnum):
+    """How a run ended, which a pipeline relies on; of several lists the highest wins."""
+
+    PASSED = 0
+    FAILED = 1
+    WRONG_INPUT = 2
+    BUG = 3
+    INTERRUPTED = 130
 
 
 class CallError(Exception):
@@ -18,29 +26,6 @@ class CallError(Exception):
 
     Each of its arguments is a line.
     """
-
-
-class Fault(Frozen):
-    """One mistake of an input file. Line and column count from 1; 0 where there is no line."""
-
-    path: str
-    line: int
-    column: int
-    message: str
-    remedy: str = ""
-
-    def __str__(self) -> str:
-        """The line for standard error: where, what, and what to do."""
-        where = f"{self.path}:{self.line}:{self.column}" if self.line else self.path
-        return f"{where}: {self.message}" + (f"; {self.remedy}" if self.remedy else "")
-
-
-def from_errors(errors: "InputErrors") -> tuple[Fault, ...]:
-    """The faults of a file that could not be read as a bill of materials."""
-    return tuple(
-        Fault(e.position.file, e.position.line, e.position.column, e.message, e.remedy)
-        for e in errors.errors
-    )
 
 
 def unknown(what: str, name: str, known: Iterable[str]) -> CallError:
@@ -58,3 +43,11 @@ def unknown(what: str, name: str, known: Iterable[str]) -> CallError:
         return CallError(f"there is no {what} {name!r}; `areafit {what}` lists them")
     more = f" and {len(names) - _SHOWN} more" if len(names) > _SHOWN else ""
     return CallError(f"there is no {what} {name!r}; known: {', '.join(names[:_SHOWN])}{more}")
+
+
+def is_chemical(name: str) -> CallError:
+    """The error for the name of a chemical where a substance or a material is asked for."""
+    return CallError(
+        f"{name!r} is a chemical: judge a material against it by `areafit material NAME --chemical "
+        f'"{name}, 2 %, 60 °C"`; `areafit table chemicals` lists what is known'
+    )

@@ -6,12 +6,12 @@ from pathlib import Path
 
 import pytest
 
-from areafit_cli import output
-from areafit_cli.faults import CallError
+from areafit_cli import checking, paths
+from areafit_cli.errors import CallError
 
 
 def places(formats: list[str], outputs: list[str]) -> list[tuple[str, str | None]]:
-    found = output.pair(formats, outputs, [Path("bom.yaml")])
+    found = checking.pair(formats, outputs, [Path("bom.yaml")])
     return [(each.format, each.path.name if each.path else None) for each in found]
 
 
@@ -40,7 +40,7 @@ def test_a_file_is_replaced_whole(tmp_path: Path) -> None:
     path = tmp_path / "report.txt"
     path.write_text("old")
     path.chmod(0o640)
-    output.replace(path, ["new ", "Ω\n"])
+    paths.replace(path, ["new ", "Ω\n"])
     assert path.read_bytes() == "new Ω\n".encode()
     assert path.stat().st_mode & 0o777 == 0o640
     assert list(tmp_path.iterdir()) == [path]
@@ -49,7 +49,7 @@ def test_a_file_is_replaced_whole(tmp_path: Path) -> None:
 def test_a_new_file_has_the_usual_rights(tmp_path: Path) -> None:
     mask = os.umask(0o027)
     try:
-        output.replace(tmp_path / "report.txt", ["x"])
+        paths.replace(tmp_path / "report.txt", ["x"])
     finally:
         os.umask(mask)
     assert (tmp_path / "report.txt").stat().st_mode & 0o777 == 0o640
@@ -63,7 +63,7 @@ def test_a_failing_report_leaves_the_file_as_it_was(tmp_path: Path) -> None:
     path = tmp_path / "report.txt"
     path.write_text("old")
     with pytest.raises(KeyboardInterrupt):
-        output.replace(path, broken())
+        paths.replace(path, broken())
     assert path.read_text() == "old"
     assert list(tmp_path.iterdir()) == [path]
 
@@ -72,23 +72,23 @@ def test_a_linked_report_stays_linked(tmp_path: Path) -> None:
     (tmp_path / "real.txt").write_text("old")
     link = tmp_path / "link.txt"
     link.symlink_to("real.txt")
-    output.replace(link, ["new"])
+    paths.replace(link, ["new"])
     assert link.is_symlink()
     assert (tmp_path / "real.txt").read_text() == "new"
 
 
 def test_a_device_is_written_to(tmp_path: Path) -> None:
-    output.replace(Path(os.devnull), ["x"])
+    paths.replace(Path(os.devnull), ["x"])
     assert not Path(os.devnull).is_file()
     with pytest.raises(CallError, match="cannot write"):
-        output.replace(tmp_path, ["x"])
+        paths.replace(tmp_path, ["x"])
 
 
 def test_a_place_that_cannot_be_written_says_so(tmp_path: Path) -> None:
     with pytest.raises(CallError, match="cannot write"):
-        output.replace(tmp_path / "gone" / "report.txt", ["x"])
+        paths.replace(tmp_path / "gone" / "report.txt", ["x"])
 
 
 def test_half_a_character_is_written_as_an_escape(tmp_path: Path) -> None:
-    output.replace(tmp_path / "r", ["\udc80"])
+    paths.replace(tmp_path / "r", ["\udc80"])
     assert (tmp_path / "r").read_bytes() == b"\\udc80"

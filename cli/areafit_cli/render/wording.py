@@ -1,0 +1,145 @@
+"""What the formats say alike of findings, waivers, lists and runs."""
+
+from collections.abc import Iterable, Iterator, Mapping
+from typing import TYPE_CHECKING
+
+from areafit.findings.report import PartReport
+from areafit.verdict import Basis, Verdict
+
+if TYPE_CHECKING:
+    from areafit.facts.bom import Assembly
+    from areafit.facts.waiver import Waiver
+    from areafit.findings.report import BomReport, Counts, Finding, SubjectReport
+    from areafit.findings.waivers import WaiverOutcome
+    from areafit_cli.render import Run, Summary
+    from areafit_cli.render.subjects import Subject
+
+
+def joined(*words: str | None) -> str:
+    """The words that there are, with dots between."""
+    return " · ".join(word for word in words if word)
+
+
+def counted(number: int, word: str) -> str:
+    """A number of things: `1 part`, `2 parts`."""
+    return f"{number} {word}" if number == 1 else f"{number} {word}s"
+
+
+def tally(counts: Mapping[Verdict, int], order: Iterable[Verdict]) -> str:
+    """How many of each verdict, as far as there are any."""
+    return ", ".join(f"{counts[each]} {each.value}" for each in order if counts.get(each))
+
+
+# Findings
+
+
+def alternate(subject: "SubjectReport", path: str) -> str:
+    """Which alternative of a part a path is about, in words; empty for the part itself."""
+    steps = path.split("/", 4)
+    if not isinstance(subject, PartReport) or len(steps) < 4 or steps[2] != "alternates":
+        return ""
+    number = int(steps[3])
+    known = subject.part.alternates[number : number + 1]
+    name = known[0].part_number if known else None
+    return f"alternate {name or number + 1}"
+
+
+def described(subject: "Subject", finding: "Finding") -> str:
+    """A finding in a few sentences: whom it is about, what is wrong, what would pass."""
+    names = (alternate(subject.report, finding.path), finding.component)
+    about = "".join(f", {name}" for name in names if name)
+    place = at_place(subject, finding)
+    said = f"{subject.kind.capitalize()} {subject.name}{about}{place}: {finding.message}"
+    return " ".join((said, *explained(finding)))
+
+
+def at_place(subject: "Subject", finding: "Finding") -> str:
+    """The place that a finding holds for, where that is not the subject itself."""
+    own = subject.kind == "location"
+    return f" at {finding.location}" if finding.location and not own else ""
+
+
+def explained(finding: "Finding") -> Iterator[str]:
+    """Required, found and what would pass, a sentence each, where there is one."""
+    rows = (
+        ("Required", finding.required),
+        ("Found", finding.found),
+        ("To pass", finding.remedy),
+    )
+    yield from (f"{label}: {text.rstrip('.')}." for label, text in rows if text)
+
+
+def basis_told(basis: Basis | None) -> str:
+    """How far the rows behind a finding were checked; empty where they were read."""
+    match basis:
+        case Basis.MEMORY:
+            return "memory: recalled from the source, not read again"
+        case Basis.JUDGEMENT:
+            return "judgement: reasoned, or carried over from a similar case"
+        case _:
+            return ""
+
+
+# Lists and runs
+
+
+def assembly_name(assembly: "Assembly") -> str:
+    """The machine by number and revision."""
+    return (
+        f"{assembly.number} revision {assembly.revision}" if assembly.revision else assembly.number
+    )
+
+
+def bases(counts: "Counts") -> str:
+    """How many passes rest on each basis."""
+    return ", ".join(f"{count} {basis.value}" for basis, count in counts.by_basis.items())
+
+
+def edition_told(edition: str | None) -> str:
+    """The edition of the rules, or what is applied without one."""
+    return edition or "edition not stated: those that the clauses cite are applied"
+
+
+def scope(of: "BomReport | Summary") -> str:
+    """What a narrowed or relaxed scope means, and which options made it; empty for a full one."""
+    if of.scope == "full":
+        return ""
+    said = "; ".join(f"--{option}" for option in of.narrowed)
+    return f"{of.scope}: {said or 'lists were left out of this run'}"
+
+
+def notices(run: "Run") -> Iterator[str]:
+    """What limits the run beside its findings, a sentence each; none where it was plain."""
+    for text in dict.fromkeys(map(scope, run.boms)):
+        if text:
+            yield f"Scope {text}."
+    if run.unchanged:
+        yield f"Scope partial: {counted(run.unchanged, 'unchanged list')} left out."
+    if run.as_of:
+        yield f"Judged as of {run.as_of.isoformat()}."
+    if run.overlays:
+        names = ", ".join(overlay.name for overlay in run.overlays)
+        yield f"Own rows were laid over the shipped tables: {names}."
+    for entry in run.laxer:
+        yield f"An own row is {'used' if entry.approved else 'not used'}: {entry.reason}."
+
+
+# Waivers
+
+
+def void_waivers(report: "BomReport") -> tuple["WaiverOutcome", ...]:
+    """The waivers of one list that do not hold."""
+    return tuple(each for each in report.waiver_outcomes if each.state.value != "used")
+
+
+def waiver_told(outcome: "WaiverOutcome") -> str:
+    """What became of a waiver, in one sentence."""
+    waiver = outcome.waiver
+    about = f"{waiver.subject.value} {waiver.name}, {waiver.rule}"
+    return f"Waiver for {about} is {outcome.state.value}: {outcome.message}."
+
+
+def granted(waiver: "Waiver") -> str:
+    """Why, by whom and until when something was waived."""
+    document = f", {waiver.document}" if waiver.document else ""
+    return f"{waiver.reason}; {waiver.approved_by}{document}, until {waiver.until.isoformat()}"
