@@ -14,8 +14,8 @@ from typing import BinaryIO
 
 from areafit.errors import InputError
 from areafit.facts.bom import Position
-from areafit.file.first import first_key as key_of
-from areafit.file.limits import FILE_BYTES
+from areafit.file.text import FILE_BYTES
+from areafit.file.text import first_key as key_of
 from areafit.pattern import pattern
 from areafit_cli.errors import CallError
 

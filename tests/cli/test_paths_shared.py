@@ -5,7 +5,7 @@ from pathlib import Path
 
 import pytest
 
-from areafit.file.limits import FILE_BYTES
+from areafit.file.text import FILE_BYTES
 from areafit_cli import paths
 
 

@@ -6,14 +6,14 @@ import subprocess
 import sys
 from collections.abc import Iterator, Sequence
 from pathlib import Path
-from typing import TypeGuard, get_args
+from typing import Any, TypeGuard, get_args
 
 import pytest
 
 import areafit
-from areafit.file.model import bom as bom_models
-from areafit.file.model.base import Model, models_in
-from areafit.file.model.types import Reads
+from areafit.file import model as bom_models
+from areafit.file.fields import OneOf, Reads
+from areafit.file.model import Model, models_in
 from areafit_cli import render
 
 ROOT = Path(__file__).parents[2]
@@ -110,19 +110,20 @@ def _asked(model: type[Model], holder: str) -> Iterator[tuple[str, set[str]]]:
     """Every key of a list that takes words, with the key that holds it, and the words."""
     for name, field in model.model_fields.items():
         key = model.keys()[name][0]
-        for how in _readers(field.annotation, field.metadata):
-            if "enum" in how.schema:
-                yield f"{holder}{key}", set(map(str, how.schema["enum"]))
+        for words in _words(field.annotation, field.metadata):
+            yield f"{holder}{key}", words
         for inner in models_in(field.annotation):
             yield from _asked(inner, f"{key}.")
 
 
-def _readers(annotation: object, metadata: Sequence[object] = ()) -> Iterator[Reads]:
+def _words(annotation: Any, metadata: Sequence[object] = ()) -> Iterator[set[str]]:
     for one in (*metadata, *getattr(annotation, "__metadata__", ())):
-        if isinstance(one, Reads):
-            yield one
+        if isinstance(one, Reads) and "enum" in one.schema:
+            yield set(map(str, one.schema["enum"]))
+        elif isinstance(one, OneOf):
+            yield {member.value for member in getattr(annotation, "__origin__", annotation)}
     for inner in get_args(annotation):
-        yield from _readers(inner)
+        yield from _words(inner)
 
 
 def test_every_format_is_named() -> None:

@@ -17,8 +17,7 @@ from areafit.facts.place import Atmosphere, ConcentrationUnit, Place
 from areafit.facts.protection import Law, Level
 from areafit.facts.quantity import Range
 from areafit.file import read
-from areafit.file.model.part import PartModel
-from areafit.file.model.place import LocationModel
+from areafit.file.model import LocationModel, PartModel
 from areafit.marking import decode, read_areas
 
 Lines = Callable[[str], Bom]

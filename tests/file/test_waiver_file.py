@@ -6,14 +6,12 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from areafit.errors import InputErrors
+from areafit.errors import Collector, InputErrors
 from areafit.facts.bom import Position
 from areafit.facts.waiver import WaivedSubject, Waiver
-from areafit.file.mistakes import Mistakes
-from areafit.file.scalar import scalar
 from areafit.file.source import open_source
-from areafit.file.waiver_text import append, entry
-from areafit.file.waivers import read_waivers
+from areafit.file.text import scalar
+from areafit.file.waivers import append, entry, read_waivers
 from areafit.values import replace
 
 WAIVER = Waiver(
@@ -145,7 +143,7 @@ def test_what_would_not_be_read_as_the_same_waiver_is_not_made() -> None:
 
 @given(st.text(st.characters(exclude_categories=["Cc", "Cs", "Cn", "Zl", "Zp", "Cf"]), min_size=1))
 def test_any_text_written_as_a_value_is_read_back(text: str) -> None:
-    root = open_source(f"key: {scalar(text)}\n".encode(), "x", Mistakes()).document.root
+    root = open_source(f"key: {scalar(text)}\n".encode(), "x", Collector()).document.root
     assert root["key"] == (text if text.strip() else None)
 
 

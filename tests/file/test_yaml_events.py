@@ -13,12 +13,10 @@ from hypothesis import given
 from hypothesis import strategies as st
 from ruamel.yaml import YAML
 
-import areafit.file.parser
-from areafit.errors import InputErrors
+import areafit.file.events
+from areafit.errors import Collector, InputErrors
 from areafit.file.events import load
-from areafit.file.mistakes import Mistakes
 from areafit.file.positions import Document, Items, Locator, Map
-from areafit.file.refusals import Refusals
 
 SAFE = st.characters(exclude_categories=["Cc", "Cf", "Cs", "Cn", "Zl", "Zp"])
 TEXTS = st.text(st.one_of(SAFE, st.sampled_from("'\":{}[],&*#?|-<>=!%@`\\ \n~")), max_size=12)
@@ -30,9 +28,9 @@ TREES = st.recursive(
 ).filter(lambda tree: tree is not None)
 
 
-def parse(text: str, *, fast: bool = True) -> tuple[Document, Mistakes]:
-    mistakes = Mistakes()
-    return load(text, Refusals("x", mistakes), fast=fast), mistakes
+def parse(text: str, *, fast: bool = True) -> tuple[Document, Collector]:
+    errors = Collector()
+    return load(text, "x", errors, fast=fast), errors
 
 
 def stated(tree: Any) -> Any:
@@ -69,8 +67,8 @@ def test_any_tree_keeps_its_values_and_every_path_a_position(
     fast: bool,  # noqa: FBT001
 ) -> None:
     text = json.dumps(tree, ensure_ascii=False, indent=indent)
-    document, mistakes = parse(text, fast=fast)
-    assert not mistakes
+    document, errors = parse(text, fast=fast)
+    assert not errors
     assert document.root == stated(tree)
     lines = text.split("\n")
     for path, value in paths(tree):
@@ -119,11 +117,11 @@ def test_both_parsers_read_the_same(tree: Any) -> None:
 def test_both_parsers_refuse_the_same(text: str) -> None:
     said = []
     for fast in (True, False):
-        mistakes = Mistakes()
+        errors = Collector()
         with suppress(InputErrors):
-            load(text, Refusals("x", mistakes), fast=fast)
-        assert mistakes
-        said.append(str(mistakes.all()))
+            load(text, "x", errors, fast=fast)
+        assert errors
+        said.append(str(errors.all()))
     assert said[0] == said[1]
 
 
@@ -131,17 +129,17 @@ def test_without_the_c_parser_the_pure_one_is_used(monkeypatch: pytest.MonkeyPat
     try:
         with monkeypatch.context() as patch:
             patch.setitem(sys.modules, "_ruamel_yaml", None)
-            slow = importlib.reload(areafit.file.parser)
+            slow = importlib.reload(areafit.file.events)
             assert not slow.FAST
             assert type(slow.events("a: 1")()).__name__ == "StreamStartEvent"
     finally:
-        assert importlib.reload(areafit.file.parser).FAST
+        assert importlib.reload(areafit.file.events).FAST
 
 
 def test_an_error_without_a_mark_is_said_at_the_start() -> None:
-    mistakes = Mistakes()
+    errors = Collector()
     with pytest.raises(InputErrors) as caught:
-        load("a: \x00", Refusals("x", mistakes))
+        load("a: \x00", "x", errors)
     assert str(caught.value).startswith("x:1:1: no valid YAML: ")
 
 

@@ -5,15 +5,13 @@ from datetime import date
 from pathlib import Path
 
 import areafit
-from areafit.errors import InputErrors
+from areafit.errors import Collector, InputError, InputErrors
 from areafit.facts.quantity import Dimension, QuantityError, parse, parse_range, show_range
-from areafit.file.encoding import decode as decode_bytes
 from areafit.file.events import load
-from areafit.file.mistakes import Mistakes
-from areafit.file.refusals import Refusals
+from areafit.file.text import decode as decode_bytes
 from areafit.file.waivers import read_waivers
-from areafit.importing import bom_text, columns, grid, lines
-from areafit.importing.text_table import read_text_table
+from areafit.importing import columns, lines
+from areafit.importing.sheets import read_text_table
 from areafit.marking import as_json, decode, effective_level, read_area
 from areafit.marking.canonical import canonical
 
@@ -37,11 +35,11 @@ def _told(errors: InputErrors) -> None:
 
 def fuzz_yaml(data: bytes) -> None:
     """The reader of bytes and YAML, alone."""
-    mistakes = Mistakes()
+    errors = Collector()
     try:
-        document = load(decode_bytes(data, "x", mistakes), Refusals("x", mistakes))
-    except InputErrors as errors:
-        _told(errors)
+        document = load(decode_bytes(data, "x", errors), "x", errors)
+    except InputErrors as found:
+        _told(found)
         return
     pending: list[tuple[tuple[str | int, ...], object]] = [((), document.root)]
     while pending:
@@ -126,9 +124,9 @@ def fuzz_import(data: bytes) -> None:
         rows = rows.from_row(rows.start)
         found = columns.match(rows, {})
         taken = lines.lines_of(rows, found, place="p", decimal_comma=data[:1] == b"s", notes=notes)
-        head = bom_text.Head("N-1", "", "", "IEC", "")
-        text = bom_text.bom_text(head, taken, _no_file, notes)
-    except grid.GridError as error:
+        head = lines.Head("N-1", "", "", "IEC", "")
+        text = lines.bom_text(head, taken, _no_file, notes)
+    except InputError as error:
         _said(error)
         return
     areafit.read(text.encode(), "made.yaml")

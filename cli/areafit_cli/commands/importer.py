@@ -16,7 +16,7 @@ from areafit_cli.render.wording import counted
 
 if TYPE_CHECKING:
     from areafit.importing.columns import Columns
-    from areafit.importing.grid import Grid
+    from areafit.importing.sheets import Grid
 
 EXAMPLE = "areafit import bom.csv --code ATEX --output bom.yaml"
 _FILE, _LIST = "The export", "The list"
@@ -67,7 +67,8 @@ def command(
     ] = paths.STDOUT,
 ) -> None:
     """Turn an export into a list. Cells are copied; what they do not state stays unproven."""
-    from areafit.importing import bom_text, columns, grid, lines  # noqa: PLC0415 - on demand
+    from areafit.errors import InputError  # noqa: PLC0415 - the reader loads on demand
+    from areafit.importing import columns, lines  # noqa: PLC0415 - as above
 
     _see_file(file)
     if not code and not areas:
@@ -87,9 +88,9 @@ def command(
         taken = lines.lines_of(
             rows, found, place=location, decimal_comma=decimal_comma, notes=notes
         )
-        head = bom_text.Head(number or Path(file).stem, title, revision, law, areas)
-        text = bom_text.bom_text(head, taken, _shared_reader(target), notes)
-    except grid.GridError as error:
+        head = lines.Head(number or Path(file).stem, title, revision, law, areas)
+        text = lines.bom_text(head, taken, _shared_reader(target), notes)
+    except InputError as error:
         raise CallError(f"{file}: {error}") from None
     if output_ == paths.STDOUT:
         terminal.write([text])
@@ -131,10 +132,10 @@ def _bytes(name: str) -> bytes:
 def _rows(file: str, encoding: str, delimiter: str, sheet: str) -> "Grid":
     suffix = Path(file).suffix.lower()
     if suffix in _BOOK:
-        from areafit.importing.workbook import read_workbook  # noqa: PLC0415 - an extra
+        from areafit.importing.sheets import read_workbook  # noqa: PLC0415 - on demand
 
         return read_workbook(_bytes(file), sheet)
-    from areafit.importing.text_table import read_text_table  # noqa: PLC0415 - on demand
+    from areafit.importing.sheets import read_text_table  # noqa: PLC0415 - on demand
 
     chosen = "\t" if delimiter == "tab" or (suffix == ".tsv" and not delimiter) else delimiter
     return read_text_table(_bytes(file), encoding=encoding, delimiter=chosen)

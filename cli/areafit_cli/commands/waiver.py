@@ -221,7 +221,7 @@ def _doubts(waiver: Waiver) -> Iterator[str]:
 
 
 def _append(path: Path, waiver: Waiver) -> None:
-    from areafit.file.waiver_text import append, entry  # noqa: PLC0415 - the reader loads on demand
+    from areafit.file.waivers import append, entry  # noqa: PLC0415 - the reader loads on demand
 
     try:
         made = append(paths.read(path) if path.exists() else b"", waiver)

@@ -12,10 +12,8 @@ from areafit.facts.marking import Marking
 from areafit.facts.part import Body, Equipment, Exposure, MaterialUse, Part
 from areafit.facts.place import Place
 from areafit.facts.protection import Law
-from areafit.file.model.loop import CableModel, LoopModel
-from areafit.file.model.part import AlternateModel, PartModel
-from areafit.file.model.place import LocationModel
-from areafit.file.standing import Standing
+from areafit.file.model import AlternateModel, CableModel, LocationModel, LoopModel, PartModel
+from areafit.file.references import Standing
 from areafit.marking import decode, read_areas
 from areafit.values import Frozen, replace
 
@@ -121,7 +119,7 @@ def build_loop(index: int, model: LoopModel, places_of: Mapping[str, tuple[str, 
         index=index,
         name=model.name,
         group=model.group,
-        sources=sources,  # type: ignore[arg-type]  # `Fact` has made facts of the models
+        sources=sources,  # type: ignore[arg-type]  # `Becomes` has made facts of the models
         devices=model.devices,  # type: ignore[arg-type]  # as above
         cable=None if model.cable is None else _cable(model.cable),
         locations=tuple(locations),

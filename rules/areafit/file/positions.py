@@ -6,16 +6,18 @@ key of a mapping in writing order (key, then value), one for each item of a list
 """
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, field
+from types import MappingProxyType
 from typing import TYPE_CHECKING, Any
 
 from areafit.facts.bom import Position
+from areafit.values import Frozen
 
 if TYPE_CHECKING:
     from array import array
 
 COLUMN_BITS = 28
 _COLUMN = (1 << COLUMN_BITS) - 1
+_NONE: Mapping[str, Any] = MappingProxyType({})
 
 
 class Map(dict[str, Any]):
@@ -54,8 +56,7 @@ def _holds(node: Any, step: str | int) -> bool:  # noqa: ANN401 - any node
     return isinstance(node, Map) and step in node
 
 
-@dataclass(frozen=True, slots=True)
-class Document:
+class Document(Frozen, eq=False):
     """One file read: its name, its outermost value, and all positions in it."""
 
     name: str
@@ -68,11 +69,11 @@ class Document:
 
         A value that is not written (an empty one) is said to stand where its key does.
         """
-        return self._position(self._walk(path)[1])
+        return unpack(self.name, self._walk(path)[1])
 
     def key_at(self, path: Iterable[str | int]) -> Position:
         """As `at`, but where the last key of the path stands."""
-        return self._position(self._walk(path)[0])
+        return unpack(self.name, self._walk(path)[0])
 
     def written(self, path: Iterable[str | int]) -> tuple[str | int, ...]:
         """As much of a path as the file really holds."""
@@ -95,17 +96,13 @@ class Document:
             node = node[step]
         return key_spot, spot
 
-    def _position(self, packed: int) -> Position:
-        return unpack(self.name, packed)
-
 
 def unpack(name: str, packed: int) -> Position:
     """A packed position as a person's editor counts it, from 1."""
     return Position(name, (packed >> COLUMN_BITS) + 1, (packed & _COLUMN) + 1)
 
 
-@dataclass(frozen=True, slots=True)
-class Locator:
+class Locator(Frozen, eq=False):
     """Turns a path such as `parts/0/marking` into a position.
 
     `shared` says which outermost keys were taken from another file. `spellings` gives, for the
@@ -114,8 +111,8 @@ class Locator:
     """
 
     main: Document
-    shared: Mapping[str, Document] = field(default_factory=dict)
-    spellings: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
+    shared: Mapping[str, Document] = _NONE
+    spellings: Mapping[str, tuple[str, ...]] = _NONE
 
     def __call__(self, path: str) -> Position:
         """Where the value of the path is written, or its nearest written ancestor."""

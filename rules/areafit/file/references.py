@@ -1,15 +1,28 @@
-"""Names that lead from one place of a list to another: to locations and to items.
+"""What one line takes from another: names that must lead somewhere, and where a part stands.
 
-They are looked up in the list as written, so that a line with other mistakes is checked too.
+Names are looked up in the list as written, so that a line with other errors is checked too.
 """
 
-from collections.abc import Collection, Iterator
+from collections.abc import Collection, Iterator, Mapping, Sequence
 from typing import Any
 
-from areafit.file.complaints import Path
+from areafit.errors import brief, suggestion
+from areafit.facts.part import Exposure
+from areafit.file.model import PartModel
 from areafit.file.positions import Items, Map
-from areafit.file.source import Source
-from areafit.file.wording import brief, suggestion
+from areafit.file.source import Path, Source
+from areafit.values import Frozen
+
+
+class Standing(Frozen):
+    """The locations and the exposure of a part, its parents' where it states none."""
+
+    locations: tuple[str, ...]
+    exposure: Exposure | None
+
+
+_UNSTATED = Standing((), None)
+_UNKNOWN = Standing(("?",), None)  # errors further up, noted already, decide it
 
 
 def number_items(bom: Source) -> dict[str, int]:
@@ -42,6 +55,18 @@ def check_references(bom: Source, places: Collection[str], items: Collection[str
             message = f"two loops are named `{brief(name)}`"
             bom.note(("loops", i, "name"), message, "give each loop a name of its own")
         names.add(name or "")
+
+
+def standings(
+    bom: Source, parts: Sequence[PartModel | None], items: Mapping[str, int]
+) -> list[Standing]:
+    """Where each line stands; parents in a circle and parts without a location are noted."""
+    found: dict[int, Standing] = {}
+    for i in range(len(parts)):
+        chain, above = _upwards(bom, parts, items, i, found)
+        for j in reversed(chain):
+            above = found[j] = _joined(bom, parts[j], j, above)
+    return [found[i] for i in range(len(parts))]
 
 
 def _check_line(
@@ -84,3 +109,41 @@ def _mappings(value: Any) -> Iterator[tuple[int, Map]]:  # noqa: ANN401 - anythi
 
 def _text(value: object) -> str | None:
     return value.strip() if isinstance(value, str) else None
+
+
+def _upwards(
+    bom: Source,
+    parts: Sequence[PartModel | None],
+    items: Mapping[str, int],
+    start: int,
+    found: Mapping[int, Standing],
+) -> tuple[list[int], Standing]:
+    """The line and its parents up to one already known, and what that one says."""
+    chain: dict[int, None] = {}
+    here = start
+    while here not in found:
+        if here in chain:
+            message = "this part is, over its parents, its own parent"
+            bom.note(("parts", here, "parent"), message, "correct one of the `parent` keys")
+            return list(chain), _UNKNOWN
+        chain[here] = None
+        part = parts[here]
+        if part is None:
+            return list(chain), _UNKNOWN
+        if part.parent is None:
+            return list(chain), _UNSTATED
+        if part.parent not in items:
+            return list(chain), _UNKNOWN
+        here = items[part.parent]
+    return list(chain), found[here]
+
+
+def _joined(bom: Source, part: PartModel | None, index: int, above: Standing) -> Standing:
+    if part is None:
+        return _UNKNOWN
+    locations = part.locations or above.locations
+    if locations:
+        return Standing(locations, part.exposure or above.exposure)
+    remedy = "add `location:` with one of `locations`, or a `parent:` that has one"
+    bom.note(("parts", index), "a part without `location`", remedy)
+    return _UNKNOWN

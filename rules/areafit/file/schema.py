@@ -2,9 +2,8 @@
 
 from typing import Any
 
-from areafit.file.model.base import Model
-from areafit.file.model.bom import BomModel, SiteModel
-from areafit.file.model.waiver import WaiversModel
+from areafit.file.model import BomModel, Model, SiteModel
+from areafit.file.waivers import WaiversModel
 
 
 def bom_schema() -> dict[str, Any]:

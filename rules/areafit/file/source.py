@@ -1,51 +1,143 @@
-"""One file being read: its document, and checking a value of it against a model."""
+"""One file being read: its document, values of it held against models, and what is said of them."""
 
-from dataclasses import dataclass, field
+from collections.abc import Callable, Iterable
 from typing import Any, TypeVar
 
 from pydantic import ValidationError
+from pydantic_core import ErrorDetails
 
-from areafit.file.complaints import Path, complain
-from areafit.file.encoding import decode
+from areafit.errors import Collector, brief, choices, suggestion
 from areafit.file.events import load
-from areafit.file.mistakes import Mistakes
-from areafit.file.model.base import Model
+from areafit.file.fields import kind_of
+from areafit.file.model import Model, models_in
 from areafit.file.positions import Document
-from areafit.file.refusals import Refusals
+from areafit.file.text import decode
+from areafit.values import Frozen
 
+Path = tuple[str | int, ...]
+_Saying = tuple[str, str]
 M = TypeVar("M", bound=Model)
 
 
-@dataclass(frozen=True, slots=True)
-class Source:
-    """A document, the mistakes found so far, and the facts made of it so far."""
+class Source(Frozen, eq=False):
+    """A document, the errors found so far, and the facts made of it so far."""
 
     document: Document
-    mistakes: Mistakes
-    facts: dict[object, object] = field(default_factory=dict)
+    errors: Collector
+    facts: dict[object, object]
 
     def check(self, model: type[M], value: Any, *path: str | int) -> M | None:  # noqa: ANN401
-        """The value at a path as a model; None where mistakes had to be noted."""
+        """The value at a path as a model; None where errors had to be noted."""
         try:
             return model.model_validate(value, context=self.facts)
         except ValidationError as error:
-            complain(error, model, self.document, path, self.mistakes)
+            _tell(error, model, self.document, path, self.errors)
             return None
 
     def note(self, path: Path, message: str, remedy: str) -> None:
-        """A mistake in the value at a path."""
-        self.mistakes.add(self.document.at(path), message, remedy)
+        """An error in the value at a path."""
+        self.errors.add(self.document.at(path), message, remedy)
 
     def note_key(self, path: Path, message: str, remedy: str) -> None:
-        """A mistake in the key at the end of a path."""
-        self.mistakes.add(self.document.key_at(path), message, remedy)
+        """An error in the key at the end of a path."""
+        self.errors.add(self.document.key_at(path), message, remedy)
 
 
-def open_source(data: bytes, name: str, mistakes: Mistakes) -> Source:
+def open_source(data: bytes, name: str, errors: Collector) -> Source:
     """Parse a file.
 
     Raises:
         InputErrors: so little of it can be parsed that it cannot be checked further.
     """
-    text = decode(data, name, mistakes)
-    return Source(load(text, Refusals(name, mistakes)), mistakes)
+    text = decode(data, name, errors)
+    return Source(load(text, name, errors), errors, {})
+
+
+def _tell(
+    error: ValidationError, model: type[Model], document: Document, path: Path, errors: Collector
+) -> None:
+    """Note all that a model found in the value at `path`."""
+    for found in error.errors(include_url=False):
+        where = (*path, *found["loc"])
+        holder = _model_at(model, found["loc"][:-1])
+        if found["type"] == "extra_forbidden":
+            errors.add(document.key_at(where), *_unknown_key(holder, str(where[-1])))
+        else:
+            say = _SAYINGS.get(found["type"], _other)
+            message, remedy = say(found, holder)
+            subject = "" if found["type"] == "missing" else _subject(document.written(where))
+            errors.add(document.at(where), f"{subject}{message}", remedy)
+
+
+def _model_at(model: type[Model], path: Iterable[str | int]) -> type[Model]:
+    """The model of the mapping at a path below a model."""
+    for step in path:
+        for name, keys in model.keys().items():
+            if step in keys:
+                model = next(models_in(model.model_fields[name].annotation), model)
+    return model
+
+
+def _subject(path: Path) -> str:
+    """The key that a message is about."""
+    keys = [step for step in path if isinstance(step, str)]
+    return f"`{brief(keys[-1])}`: " if keys else ""
+
+
+def _unknown_key(holder: type[Model], key: str) -> _Saying:
+    message = f"`{brief(key)}` is no key of {holder.called}"
+    known = holder.keys().values()
+    for spellings in known:
+        if key in spellings:
+            return f"`{key}` says the same as `{spellings[0]}`", "keep one of the two"
+    return message, suggestion(key, [name for spellings in known for name in spellings])
+
+
+def _missing(found: ErrorDetails, holder: type[Model]) -> _Saying:
+    key = str(found["loc"][-1])
+    meant = next(
+        holder.model_fields[name].description for name, keys in holder.keys().items() if key in keys
+    )
+    if key.startswith("areafit"):
+        return f"{holder.called} without `{key}`", f"add `{key}: 1` as its first line"
+    remedy = f"add `{key}:`" + (f", {meant}" if meant else "")
+    return f"{holder.called} without `{key}`", remedy
+
+
+def _said_by_field(found: ErrorDetails, holder: type[Model]) -> _Saying:
+    del holder
+    refused = found["ctx"]["error"]
+    return refused.message, refused.remedy
+
+
+def _no_text(found: ErrorDetails, holder: type[Model]) -> _Saying:
+    del holder
+    return f"{kind_of(found['input'])} where a text belongs", "write a single value"
+
+
+def _no_mapping(found: ErrorDetails, holder: type[Model]) -> _Saying:
+    inner = _model_at(holder, found["loc"][-1:])
+    keys = [f"`{names[0]}:`" for names in inner.keys().values()][:3]
+    remedy = f"write its keys, such as {choices(keys, 'and')}"
+    return f"{kind_of(found['input'])} where a mapping belongs", remedy
+
+
+def _too_long(found: ErrorDetails, holder: type[Model]) -> _Saying:
+    del holder
+    return f"longer than {found['ctx']['max_length']} characters", "shorten it"
+
+
+def _other(found: ErrorDetails, holder: type[Model]) -> _Saying:
+    del holder
+    return f"{kind_of(found['input'])} cannot be taken", found["msg"]
+
+
+_SAYINGS: dict[str, Callable[[ErrorDetails, type[Model]], _Saying]] = {
+    "missing": _missing,
+    "value_error": _said_by_field,
+    "string_type": _no_text,
+    "model_type": _no_mapping,
+    "model_attributes_type": _no_mapping,
+    "dict_type": _no_mapping,
+    "string_too_long": _too_long,
+}

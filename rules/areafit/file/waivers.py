@@ -1,17 +1,102 @@
-"""The bytes of a waiver file to waivers, or one report of all its mistakes."""
+"""Waiver files: their entries read, or one report of all their errors; and one entry written.
 
+An entry is written behind those of a file, everything before it kept byte for byte.
+"""
+
+import codecs
+import re
 from collections.abc import Collection, Iterable
-from typing import Any
+from typing import Annotated, Any, ClassVar
 
+from pydantic import AfterValidator, Field
+
+from areafit.errors import NOWHERE, Collector, InputError, InputErrors, brief, suggestion
 from areafit.facts.waiver import WaivedSubject, Waiver
-from areafit.file.mistakes import Mistakes
-from areafit.file.model.waiver import WaiverModel, WaiversHeaderModel
+from areafit.file.fields import Date, Listed, Reference, Text, Version
+from areafit.file.model import Model
 from areafit.file.positions import Items, Map
 from areafit.file.source import Source, open_source
-from areafit.file.wording import brief, suggestion
+from areafit.file.text import encoding_of, scalar
+from areafit.pattern import pattern
+from areafit.values import replace
 
+_FINGERPRINT = pattern("[0-9a-f]{24}")
 _SUBJECTS = tuple(subject.value for subject in WaivedSubject)
 _ONE_SUBJECT = "name exactly one of item, loop and place"
+_START = "areafit-waivers: 1\nwaivers:\n"
+_FIRST_ENTRY = pattern(r"^waivers[ \t]*:[^\n]*\n(?:[ \t]*(?:#[^\n]*)?\n)*([ ]*)-", re.MULTILINE)
+
+
+def _said(text: str | None) -> str:
+    """A text that must say something: `n/a` and the like are no reason and no role."""
+    if text is None:
+        raise InputError("this says nothing", "write what holds, in words that can be checked")
+    return text
+
+
+def _role(text: str) -> str:
+    if "@" in text:
+        message = "this looks like the address of a person"
+        raise InputError(message, "write the role that answers for it, such as area owner")
+    return text
+
+
+def _fingerprint(text: str) -> str:
+    if not _FINGERPRINT.fullmatch(text):
+        raise InputError(
+            "this is no fingerprint of a finding",
+            "copy it from the JSON report, or let `areafit waiver add` write the entry",
+        )
+    return text
+
+
+Said = Annotated[Reference, AfterValidator(_said)]
+
+
+class WaiverModel(Model):
+    """An accepted deviation; it names exactly one item, loop or place."""
+
+    called: ClassVar[str] = "a waiver"
+
+    item: Text | None = None
+    loop: Text | None = None
+    place: Text | None = None
+    assembly: Annotated[
+        Text | None, Field(description="number of the list it is for, if the file serves several")
+    ] = None
+    rule: Annotated[Text, Field(description="the rule whose finding is waived")]
+    component: Text | None = None
+    fingerprint: Annotated[
+        Text,
+        AfterValidator(_fingerprint),
+        Field(description="of the finding; a changed fact changes it and voids the waiver"),
+    ]
+    reason: Annotated[Said, Field(description="why it is acceptable")]
+    approved_by: Annotated[
+        Said, AfterValidator(_role), Field(description="the role that answers for it")
+    ]
+    until: Annotated[Date, Field(description="the last day on which it holds")]
+    document: Annotated[
+        Reference | None,
+        Field(description="needed for a flag of an area, proof, ignition or loop rule"),
+    ] = None
+
+
+class WaiversHeaderModel(Model):
+    """A waiver file whose entries are still as written."""
+
+    called: ClassVar[str] = "a waiver file"
+
+    waivers_version: Annotated[
+        Version, Field(validation_alias="areafit-waivers", description="version of this format")
+    ]
+    waivers: Any = None
+
+
+class WaiversModel(WaiversHeaderModel):
+    """Accepted deviations, each with a reason, a role and a last day."""
+
+    waivers: Annotated[tuple[WaiverModel, ...], Listed(none=True)]
 
 
 def read_waivers(data: bytes, name: str, rules: Collection[str] = ()) -> tuple[Waiver, ...]:
@@ -23,14 +108,14 @@ def read_waivers(data: bytes, name: str, rules: Collection[str] = ()) -> tuple[W
         rules: the ids that a waiver may name; any where none are given.
 
     Raises:
-        InputErrors: the file cannot be used; all mistakes that could be found are in it.
+        InputErrors: the file cannot be used; all errors that could be found are in it.
     """
-    mistakes = Mistakes()
-    source = open_source(data, name, mistakes)
+    errors = Collector()
+    source = open_source(data, name, errors)
     root = source.document.root
     if not isinstance(root, Map):
         position = source.document.at(())
-        mistakes.fatal(position, "this is no waiver file", "start it with `areafit-waivers: 1`")
+        errors.fatal(position, "this is no waiver file", "start it with `areafit-waivers: 1`")
     source.check(WaiversHeaderModel, root)
     found = [
         waiver
@@ -38,8 +123,8 @@ def read_waivers(data: bytes, name: str, rules: Collection[str] = ()) -> tuple[W
         if (waiver := _waiver(source, index, entry, rules)) is not None
     ]
     _note_repeated(source, found)
-    if mistakes:
-        raise mistakes.all()
+    if errors:
+        raise errors.all()
     return tuple(found)
 
 
@@ -103,4 +188,66 @@ def _note_repeated(source: Source, found: Iterable[Waiver]) -> None:
         known = first.setdefault(key, waiver)
         if known is not waiver:
             message = f"the same finding is waived on line {known.position.line} already"
-            source.mistakes.add(waiver.position, message, "keep one of the two")
+            source.errors.add(waiver.position, message, "keep one of the two")
+
+
+def entry(waiver: Waiver, indent: str = "  ") -> str:
+    """The waiver as an entry of `waivers:`, one key a line."""
+    stated = {
+        waiver.subject.value: waiver.name,
+        "assembly": waiver.assembly,
+        "rule": waiver.rule,
+        "component": waiver.component,
+        "fingerprint": waiver.fingerprint,
+        "reason": waiver.reason,
+        "approved_by": waiver.approved_by,
+        "until": waiver.until.isoformat(),
+        "document": waiver.document,
+    }
+    lines = [f"{key}: {scalar(value)}" for key, value in stated.items() if value is not None]
+    return f"{indent}- " + f"\n{indent}  ".join(lines) + "\n"
+
+
+def append(data: bytes, waiver: Waiver) -> bytes:
+    """The file with the waiver behind those that it holds; a new one where `data` is empty.
+
+    Raises:
+        InputErrors: the file is no waiver file.
+        ValueError: an entry cannot follow its last line, such as in a list in brackets.
+    """
+    if not data:
+        made = (_START + entry(waiver)).encode()
+        before: tuple[Waiver, ...] = ()
+    else:
+        before = read_waivers(data, "")
+        made = data + _tail(data, waiver)
+    try:
+        after = read_waivers(made, "")
+    except InputErrors as errors:
+        raise ValueError(errors.errors[0].message) from None
+    if _bare(after) != _bare((*before, waiver)):
+        raise ValueError("an entry behind the last line would not be read as one")
+    return made
+
+
+def _tail(data: bytes, waiver: Waiver) -> bytes:
+    text = data.decode(encoding_of(data))
+    plain = text.replace("\r\n", "\n").replace("\r", "\n")
+    first = _FIRST_ENTRY.search(plain)
+    lines = entry(waiver, first[1] if first else "  ")
+    if not plain.endswith("\n"):
+        lines = "\n" + lines
+    if "\r\n" in text:
+        lines = lines.replace("\n", "\r\n")
+    return lines.encode(_codec(data))
+
+
+def _codec(data: bytes) -> str:
+    if encoding_of(data) != "utf-16":
+        return "utf-8"
+    return "utf-16-le" if data.startswith(codecs.BOM_UTF16_LE) else "utf-16-be"
+
+
+def _bare(waivers: tuple[Waiver, ...]) -> list[Waiver]:
+    """The waivers without where they stand."""
+    return [replace(waiver, position=NOWHERE) for waiver in waivers]

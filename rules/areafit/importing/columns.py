@@ -6,13 +6,12 @@ from functools import cache
 from importlib.resources import files
 from typing import ClassVar
 
-from areafit.file.mistakes import Mistakes
-from areafit.file.model.base import Model
-from areafit.file.model.words import Text
+from areafit.errors import Collector, InputError, brief, nearest
+from areafit.file.fields import Text
+from areafit.file.model import Model
 from areafit.file.positions import Map
 from areafit.file.source import open_source
-from areafit.file.wording import brief, nearest
-from areafit.importing.grid import Grid, GridError
+from areafit.importing.sheets import Grid
 from areafit.values import Frozen
 
 _NOT_THERE = "none"
@@ -63,15 +62,15 @@ def read_map(data: bytes, name: str) -> Mapping[str, str]:
     Raises:
         InputErrors: it is no map file.
     """
-    mistakes = Mistakes()
-    source = open_source(data, name, mistakes)
+    errors = Collector()
+    source = open_source(data, name, errors)
     root = source.document.root
     if not isinstance(root, Map):
         remedy = "write a line for each key, such as `part_number: Article`"
-        mistakes.fatal(source.document.at(()), "this is no column map", remedy)
+        errors.fatal(source.document.at(()), "this is no column map", remedy)
     source.check(ColumnsModel, root)
-    if mistakes:
-        raise mistakes.all()
+    if errors:
+        raise errors.all()
     return {key: value.strip() for key, value in root.items() if value is not None}
 
 
@@ -79,7 +78,7 @@ def match(grid: Grid, asked: Mapping[str, str]) -> Columns:
     """Match the columns by the first row; what the map names goes before the usual names.
 
     Raises:
-        GridError: a column that the map names is not there, or no column is known at all.
+        InputError: a column that the map names is not there, or no column is known at all.
     """
     names = grid.rows[0] if grid.rows else ()
     places = dict(_mapped(names, asked))
@@ -90,7 +89,7 @@ def match(grid: Grid, asked: Mapping[str, str]) -> Columns:
             places[key] = place
     if not places:
         shown = ", ".join(filter(None, names)) or "no text"
-        raise GridError(
+        raise InputError(
             f"no column is known by its name in row {grid.start} ({brief(shown)}); name them in a "
             "map file, or say which row holds the names"
         )
@@ -107,7 +106,7 @@ def _mapped(names: Sequence[str], asked: Mapping[str, str]) -> Iterator[tuple[st
         if _folded(column) not in by_name:
             near = nearest(column, filter(None, names))
             hint = f"; did you mean {near!r}?" if near else ""
-            raise GridError(f"no column is called {column!r}, which the map gives for {key}{hint}")
+            raise InputError(f"no column is called {column!r}, which the map gives for {key}{hint}")
         yield key, by_name[_folded(column)]
 
 
