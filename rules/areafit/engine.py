@@ -13,7 +13,7 @@ from typing import Any
 from areafit import registry
 from areafit.aspects import contacts_of, loop_case, part_variants, uses_by_place, wetting_of
 from areafit.cases import PlaceCase
-from areafit.checks.area import kind
+from areafit.checks.area.kind import KIND
 from areafit.demands import Demands, derive
 from areafit.facts.bom import Bom
 from areafit.facts.part import Part
@@ -31,6 +31,7 @@ from areafit.findings.requires import requires
 from areafit.options import Options
 from areafit.rule import Ask, Family, Judgement, Rule, Subject
 from areafit.tables import Tables
+from areafit.tables.clauses import basis_of
 from areafit.values import replace
 from areafit.verdict import Reason, Verdict, at_least, weakest, worst
 
@@ -178,7 +179,33 @@ class _Run:
         key = (rule.id, question)
         judgement = self._judgements.get(key)
         if judgement is None:
-            judgement = self._judgements[key] = _weighed(self._options, rule, rule.judge(question))
+            judgement = self._judgements[key] = self._weighed(rule, rule.judge(question))
+        return judgement
+
+    def _weighed(self, rule: Rule[Any], judgement: Judgement) -> Judgement:
+        """The judgement with the basis of its rows, or of its clause where it has none.
+
+        A pass on too weak a basis is unproven.
+        """
+        options = self._options
+        basis = weakest(row.basis for row in judgement.rows) or basis_of(
+            judgement.clause or rule.clause, self._bom.law
+        )
+        judgement = replace(judgement, basis=basis)
+        if judgement.verdict is Verdict.PASS and not at_least(basis, options.least_basis):
+            judgement = replace(
+                judgement,
+                verdict=Verdict.UNPROVEN,
+                reason=Reason.NO_DATA,
+                message=f"{judgement.message} This rests on {basis.value} only, below the least "
+                f"basis asked for ({options.least_basis.value}).",
+                required=f"{judgement.required}, by rows of basis {options.least_basis.value}",
+                found=f"{judgement.found}, by {basis.value} only",
+                remedy="Lay a row with its source over these (`--tables`), have a role waive it, "
+                f"or accept the basis for the whole run (`--least-basis {basis.value}`).",
+            )
+        if judgement.verdict is Verdict.UNPROVEN and rule.id in options.accept_unproven:
+            judgement = replace(judgement, verdict=Verdict.WAIVED)
         return judgement
 
 
@@ -201,7 +228,7 @@ def _nothing_judged(part: Part) -> Block:
         reason=Reason.NOT_JUDGED,
         remedy="State the place's area, document and chemicals, and the part's materials.",
     )
-    judged = Judged(kind.RULE, Ask(part.equipment.kinds, "kind"), judgement)
+    judged = Judged(KIND, Ask(part.equipment.kinds, "kind"), judgement)
     return Block(Answers((judged,)), None, part.prefix)
 
 
@@ -213,25 +240,3 @@ def _chosen(options: Options, subject: Subject) -> tuple[Rule[Any], ...]:
         for rule in registry.on(subject)
         if rule.id not in skip and (not only or rule.id in only)
     )
-
-
-def _weighed(options: Options, rule: Rule[Any], judgement: Judgement) -> Judgement:
-    """The judgement with the basis of its rows; a pass on too weak a basis is unproven."""
-    basis = weakest(row.basis for row in judgement.rows)
-    if basis is not None:
-        judgement = replace(judgement, basis=basis)
-    if judgement.verdict is Verdict.PASS and basis and not at_least(basis, options.least_basis):
-        judgement = replace(
-            judgement,
-            verdict=Verdict.UNPROVEN,
-            reason=Reason.NO_DATA,
-            message=f"{judgement.message} This rests on {basis.value} only, below the least basis "
-            f"asked for ({options.least_basis.value}).",
-            required=f"{judgement.required}, by rows of basis {options.least_basis.value}",
-            found=f"{judgement.found}, by {basis.value} only",
-            remedy="Lay a row with its source over these (`--tables`), have a role waive it, or "
-            f"accept the basis for the whole run (`--least-basis {basis.value}`).",
-        )
-    if judgement.verdict is Verdict.UNPROVEN and rule.id in options.accept_unproven:
-        judgement = replace(judgement, verdict=Verdict.WAIVED)
-    return judgement

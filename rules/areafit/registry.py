@@ -26,7 +26,10 @@ def on(subject: Subject) -> tuple[Rule[Any], ...]:
         LookupError: a family lists a rule under a subject that is not its own.
     """
     found = tuple(
-        _rule(family, name) for family in _FAMILIES for name, of in family.LISTED if of is subject
+        _rule(family, identity, module)
+        for family in _FAMILIES
+        for identity, module, of in family.LISTED
+        if of is subject
     )
     misplaced = [rule.id for rule in found if rule.subject is not subject]
     if misplaced:
@@ -39,14 +42,20 @@ def find(identity: str) -> Rule[Any] | None:
     return next((rule for rule in _every() if rule.id == identity), None)
 
 
-def _rule(family: ModuleType, name: str) -> Rule[Any]:
-    rule: Rule[Any] = import_module(f"{family.__name__}.{name}").RULE
+def _rule(family: ModuleType, identity: str, module: str) -> Rule[Any]:
+    """The constant that is named like the rule: `gas-group` is `GAS_GROUP`."""
+    home = import_module(f"{family.__name__}.{module}")
+    rule: Rule[Any] = getattr(home, identity.upper().replace("-", "_"))
     return rule
 
 
 @cache
 def _every() -> tuple[Rule[Any], ...]:
-    return tuple(_rule(family, name) for family in _FAMILIES for name, _ in family.LISTED)
+    return tuple(
+        _rule(family, identity, module)
+        for family in _FAMILIES
+        for identity, module, _ in family.LISTED
+    )
 
 
 def __getattr__(name: str) -> object:

@@ -14,6 +14,8 @@ from areafit.verdict import Basis, Reason, Role, Verdict
 if TYPE_CHECKING:
     from typing import Protocol
 
+    from areafit.tables.figures import Figure
+
     class Sourced(Protocol):
         """What every entry of a table has."""
 
@@ -72,6 +74,13 @@ class Row(Frozen):
     def of(table: str, key: str, entry: "Sourced", value: str = "") -> "Row":
         """The entry of a table under this key; `value` is the figure of it that was used."""
         return Row(table, key, entry.source_id, entry.locator, entry.basis, value)
+
+    @staticmethod
+    def of_figure(figure: "Figure") -> "Row":
+        """A row of the table of figures."""
+        every = figure.applies_to == "all"
+        key = figure.name if every else f"{figure.name}, {figure.applies_to}"
+        return Row.of("figures", key, figure, figure.value)
 
 
 class Judgement(Frozen):
@@ -154,6 +163,56 @@ class Rule(Frozen, Generic[Q]):
     judge: Callable[[Q], Judgement]
     examples: tuple[Example, ...]
     note: str = ""
+
+
+class Answer(Frozen):
+    """What a judgement says whatever the verdict: required, found, rows and clause, said once.
+
+    >>> answer = Answer(required="at most 1 m/s", found="6 m/s")
+    >>> answer.flagged("6 m/s is over 1 m/s.").verdict.value
+    'flag'
+    """
+
+    required: str = ""
+    found: str = ""
+    rows: tuple[Row, ...] = ()
+    clause: str = ""
+
+    def passed(self, message: str) -> Judgement:
+        """The requirement is met by stated facts."""
+        return self._said(Verdict.PASS, message)
+
+    def flagged(
+        self, message: str, *, remedy: str = "", answer_by: Role | None = None
+    ) -> Judgement:
+        """A stated fact fails."""
+        return self._said(Verdict.FLAG, message, remedy=remedy, answer_by=answer_by)
+
+    def unproven(
+        self, reason: Reason, message: str, *, remedy: str = "", answer_by: Role | None = None
+    ) -> Judgement:
+        """A needed fact is missing, unknown or to be accepted by somebody."""
+        return self._said(Verdict.UNPROVEN, message, reason, remedy, answer_by)
+
+    def _said(
+        self,
+        verdict: Verdict,
+        message: str,
+        reason: Reason | None = None,
+        remedy: str = "",
+        answer_by: Role | None = None,
+    ) -> Judgement:
+        return Judgement(
+            verdict,
+            message,
+            self.required,
+            self.found,
+            self.clause,
+            self.rows,
+            reason,
+            remedy,
+            answer_by,
+        )
 
 
 def passed(message: str, **more: Any) -> Judgement:  # noqa: ANN401 - the fields of Judgement

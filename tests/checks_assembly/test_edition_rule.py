@@ -3,7 +3,7 @@
 import pytest
 
 import areafit
-from areafit.checks.assembly.edition import RULE
+from areafit.checks.assembly.edition import EDITION as RULE
 from areafit.registry import RULES
 from areafit.tables.editions import Standing, editions
 from areafit.verdict import Verdict, worst

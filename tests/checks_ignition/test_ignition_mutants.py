@@ -6,7 +6,7 @@ from typing import Any
 import pytest
 
 import areafit
-from areafit.checks.ignition.conditions import LIGHT_METAL, STATIC, met_condition
+from areafit.checks.ignition.conditions import SPARKING, STATIC, met_condition
 from areafit.checks.ignition.role import Motion, motion
 from areafit.facts.evidence import EvidenceType
 from areafit.facts.part import Part
@@ -30,18 +30,18 @@ def test_only_a_certificate_has_conditions_that_relieve() -> None:
     condition = "{text: protect from impact, met_by: a guard, document: D-1}"
     evidence = f"[{{type: certificate, number: C-1, conditions: [{condition}]}}]"
     equipment = part(kind="mechanical", evidence=evidence).body.equipment
-    assert met_condition(equipment, LIGHT_METAL)
+    assert met_condition(equipment, SPARKING)
     [document] = equipment.evidence or ()
     for kind in set(EvidenceType) - {EvidenceType.CERTIFICATE}:
         other = replace(equipment, evidence=(replace(document, type=kind),))
-        assert met_condition(other, LIGHT_METAL) is None, kind
+        assert met_condition(other, SPARKING) is None, kind
 
 
 def test_a_condition_that_denies_relieves_of_nothing() -> None:
     """IEC 60079-0:2017 29.3 e), from memory."""
     for words, texts in (
         (
-            LIGHT_METAL,
+            SPARKING,
             ("aluminium shall not be used in Zone 0", "no impact protection"),
         ),
         (STATIC, ("not for areas with electrostatic charging", "use where static is excluded")),
@@ -58,7 +58,7 @@ def test_a_condition_counts_in_a_document_of_this_part(document: str) -> None:
     condition = "{text: protect from impact, met_by: a guard, document: D-1}"
     evidence = f"[{{type: certificate, {document}, conditions: [{condition}]}}]"
     equipment = part(kind="mechanical", part_number="A", evidence=evidence).body.equipment
-    assert met_condition(equipment, LIGHT_METAL) is None
+    assert met_condition(equipment, SPARKING) is None
 
 
 def test_a_drive_moves_what_is_not_electrical_only() -> None:

@@ -3,7 +3,7 @@
 from typing import Any
 
 from areafit.checks.loops.cable import run
-from areafit.checks.loops.loop_items import RULE as ITEMS
+from areafit.checks.loops.loop_items import LOOP_ITEMS as ITEMS
 from areafit.checks.loops.plates import device_letter, source_letter
 from areafit.facts.protection import Hazard, Law
 from areafit.facts.quantity import Dimension

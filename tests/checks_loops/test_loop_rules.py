@@ -7,8 +7,7 @@ import pytest
 
 from areafit.checks.loops.examples import changed
 from areafit.checks.loops.figures import length_text, margin, share
-from areafit.checks.loops.limits import limit_row
-from areafit.checks.loops.loop_capacitance import RULE as CAPACITANCE
+from areafit.checks.loops.loop_capacitance import LOOP_CAPACITANCE as CAPACITANCE
 from areafit.checks.loops.needs import System, place_gaps, reach
 from areafit.checks.loops.permitted import permitted, swapped
 from areafit.checks.loops.plates import device_letter, groups_of, source_letter
@@ -18,6 +17,7 @@ from areafit.facts.groups import Cover, Group
 from areafit.facts.loop import ByGroup
 from areafit.facts.part import Generates, Kind
 from areafit.facts.protection import Hazard, Law, Level
+from areafit.tables.figures import figure
 from areafit.values import replace
 from areafit.verdict import Reason, Verdict
 
@@ -647,7 +647,7 @@ def test_figures() -> None:
     assert share(Decimal(1), Decimal(0)) == "of a limit of zero"
     assert length_text(Decimal("9.96"), None) == "9.9 m"
     with pytest.raises(LookupError):
-        limit_row("no such row")
+        figure("no such row")
 
 
 def test_every_judgement_says_what_it_compared(kit: Any) -> None:

@@ -11,11 +11,10 @@ from typing import Any
 import pytest
 
 import areafit
-from areafit.checks.materials.materials_listed import RULE as LISTED
-from areafit.checks.materials.pitting import RULE as PITTING
-from areafit.checks.materials.pitting import Question
+from areafit.checks.materials.materials_listed import MATERIALS_LISTED
+from areafit.checks.materials.pitting import PITTING, Question
 from areafit.checks.materials.strain import is_spring, strained
-from areafit.checks.materials.stress_corrosion import RULE as CRACKING
+from areafit.checks.materials.stress_corrosion import STRESS_CORROSION as CRACKING
 from areafit.demands import derive
 from areafit.facts.part import MaterialUse
 from areafit.rule import Rule
@@ -123,7 +122,7 @@ def test_a_material_that_only_springs_are_made_of_is_strained() -> None:
 def test_what_a_description_names_is_asked_about(ask: Judge, description: str) -> None:
     part = {"exposure": "splash", "materials": [{"component": "x", "material": "316L"}]}
     named, other = (
-        ask(LISTED.id, BRINE, {**part, "description": text}).text
+        ask(MATERIALS_LISTED.id, BRINE, {**part, "description": text}).text
         for text in (description, "Un" + description.lower().replace(" ", "") + "ed")
     )
     assert named != other

@@ -10,7 +10,7 @@ from decimal import Decimal
 import pytest
 
 from areafit.checks.places.atmosphere import OwnHazard
-from areafit.checks.places.standard_atmosphere import RULE as ATMOSPHERE
+from areafit.checks.places.standard_atmosphere import STANDARD_ATMOSPHERE as ATMOSPHERE
 from areafit.facts.quantity import Range
 from areafit.tables.substances import Caution
 from areafit.verdict import Verdict

@@ -7,9 +7,9 @@ from functools import lru_cache
 from typing import Any
 
 from areafit.facts.bom import Bom
-from areafit.findings.clauses import clause_of
 from areafit.findings.report import Block, Finding, Judged
 from areafit.rule import Row
+from areafit.tables.clauses import binding
 from areafit.values import Frozen, defaults
 
 
@@ -24,7 +24,7 @@ def expand(judged: Judged, block: Block, bom: Bom, subject: str) -> Finding:
         message=judgement.message,
         required=judgement.required,
         found=judgement.found,
-        clause=clause_of(judgement.clause or rule.clause, bom.law),
+        clause="; ".join(binding(judgement.clause or rule.clause, bom.law)),
         sources=tuple(dict.fromkeys(cite(row) for row in judgement.rows)),
         rows=judgement.rows,
         basis=judgement.basis,

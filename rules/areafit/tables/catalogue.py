@@ -33,6 +33,13 @@ _SPECS = (
         blank_is_strict=("assumed_pct", "behaves_as"),
     ),
     TableSpec(
+        "clauses",
+        "Clauses that findings cite",
+        "clauses:Clause",
+        1,
+        Merge.FIXED,
+    ),
+    TableSpec(
         "counterfaces",
         "What a light metal may rub or strike: rust and hardness",
         "ignition:Counterface",
@@ -96,6 +103,13 @@ _SPECS = (
     ),
     TableSpec("epa_groups", "Reactivity groups", "epa_groups:EpaGroup", 1, Merge.FIXED),
     TableSpec(
+        "figures",
+        "Single figures that a standard or the trade sets",
+        "figures:Figure",
+        2,
+        Merge.FIXED,
+    ),
+    TableSpec(
         "galvanic_limits",
         "Largest difference of anodic index by atmosphere",
         "classes:GalvanicLimit",
@@ -111,13 +125,6 @@ _SPECS = (
     ),
     TableSpec("hidden_items", "What bought parts usually hold", "classes:HiddenItem", 2),
     TableSpec(
-        "ignition_limits",
-        "Limits for friction, hot surfaces, earthing and static charge",
-        "ignition:IgnitionLimit",
-        1,
-        Merge.FIXED,
-    ),
-    TableSpec(
         "incompatible",
         "Chemicals that must not meet",
         "incompatible:Incompatible",
@@ -129,13 +136,6 @@ _SPECS = (
         "Light metals allowed by level of protection",
         "ignition:LightMetalLimit",
         1,
-        Merge.FIXED,
-    ),
-    TableSpec(
-        "loop_limits",
-        "Cable defaults and limits of intrinsically safe circuits",
-        "loop_limits:LoopLimit",
-        2,
         Merge.FIXED,
     ),
     TableSpec(

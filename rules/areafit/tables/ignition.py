@@ -1,4 +1,4 @@
-"""Limits for ignition sources that are not electrical: friction, light metals, static charge.
+"""Limits by level and group for ignition sources that are not electrical: light metals, static.
 
 Set by standards and guides, so that a company's own rows cannot be laid over them.
 """
@@ -6,30 +6,9 @@ Set by standards and guides, so that a company's own rows cannot be laid over th
 from decimal import Decimal
 from functools import cache
 
-from areafit.facts.quantity import Dimension, parse
 from areafit.tables.load import rows
 from areafit.values import Frozen, Term
 from areafit.verdict import Basis
-
-
-class IgnitionLimit(Frozen):
-    """One figure; `value` is a quantity with its unit, `clause` what a report cites."""
-
-    name: str
-    value: str
-    clause: str
-    source_id: str
-    locator: str
-    basis: Basis
-    note: str
-
-    def amount(self, dimension: Dimension) -> Decimal:
-        """The figure in the dimension's own unit.
-
-        Raises:
-            QuantityError: the row is not a quantity of this dimension.
-        """
-        return parse(self.value, dimension)
 
 
 class LightMetalLimit(Frozen):
@@ -88,16 +67,6 @@ class Counterface(Frozen):
     locator: str
     basis: Basis
     note: str
-
-
-@cache
-def ignition_limit(name: str) -> IgnitionLimit:
-    """The row of this name.
-
-    Raises:
-        KeyError: there is none.
-    """
-    return {row.name: row for row in rows("ignition_limits", IgnitionLimit)}[name]
 
 
 @cache

@@ -60,7 +60,7 @@ def _goodness(pair: tuple[AmbientQuestion, str]) -> int:
 _ORDER = list(Verdict)  # most severe first
 
 
-RULE = Rule[AmbientQuestion](
+AMBIENT_RANGE = Rule[AmbientQuestion](
     id="ambient-range",
     title="Ambient range holds the place's",
     family=Family.AREA,

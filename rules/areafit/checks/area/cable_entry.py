@@ -220,7 +220,7 @@ def _seal(question: EntryQuestion) -> Iterator[_Point]:
         )
 
 
-RULE = Rule[Question](
+CABLE_ENTRY = Rule[Question](
     id="cable-entry",
     title="Openings are closed by fittings that keep the protection",
     family=Family.AREA,

@@ -7,7 +7,7 @@ from areafit.facts.groups import GroupScheme
 from areafit.rule import Example, Family, Rule, Subject
 from areafit.verdict import Role, Verdict
 
-RULE = Rule[GroupQuestion](
+DUST_GROUP = Rule[GroupQuestion](
     id="dust-group",
     title="Dust group covers every dust present",
     family=Family.AREA,

@@ -7,7 +7,7 @@ from areafit.facts.groups import GroupScheme
 from areafit.rule import Example, Family, Rule, Subject
 from areafit.verdict import Role, Verdict
 
-RULE = Rule[GroupQuestion](
+GAS_GROUP = Rule[GroupQuestion](
     id="gas-group",
     title="Gas group covers every gas or vapour present",
     family=Family.AREA,

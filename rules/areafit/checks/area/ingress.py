@@ -158,7 +158,7 @@ def _judge_type(needed: Minimum, stated: Rating | None) -> Judgement:
     )
 
 
-RULE = Rule[Question](
+INGRESS = Rule[Question](
     id="ingress",
     title="Enclosure keeps out what it must",
     family=Family.AREA,

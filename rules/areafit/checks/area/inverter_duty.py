@@ -77,7 +77,7 @@ def _judge(question: Question) -> Judgement:
     )
 
 
-RULE = Rule[Question](
+INVERTER_DUTY = Rule[Question](
     id="inverter-duty",
     title="Motors at an inverter are certified for it",
     family=Family.AREA,

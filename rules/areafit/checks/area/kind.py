@@ -176,7 +176,7 @@ _REMEDY_SIMPLE = (
     "say so there: a switch on a valve."
 )
 
-RULE = Rule[Question](
+KIND = Rule[Question](
     id="kind",
     title="Electrical content is stated, and kind and description agree",
     family=Family.AREA,

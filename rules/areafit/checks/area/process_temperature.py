@@ -129,7 +129,7 @@ _PLACE = (
     "ambient: 5..40 °C, chemicals: none}}"
 )
 
-RULE = Rule[Question](
+PROCESS_TEMPERATURE = Rule[Question](
     id="process-temperature",
     title="The certificate allows what the part is immersed in",
     family=Family.AREA,

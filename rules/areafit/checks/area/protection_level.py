@@ -113,7 +113,7 @@ def _asked(area: Area) -> Level | None:
 _NOT_ELECTRICAL = "NFPA 70-2023 90.2(A), 500.1; ISO 80079-36:2016"
 
 
-RULE = Rule[Question](
+PROTECTION_LEVEL = Rule[Question](
     id="protection-level",
     title="Level of protection suits the area",
     family=Family.AREA,

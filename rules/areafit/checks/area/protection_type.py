@@ -13,7 +13,7 @@ def _pick(choice: Chosen) -> TypeQuestion | None:
     return choice.technique if choice.code is not None else None
 
 
-RULE = Rule[TypeQuestion](
+PROTECTION_TYPE = Rule[TypeQuestion](
     id="protection-type",
     title="Type of protection suits hazard, area and equipment",
     family=Family.AREA,

@@ -24,7 +24,7 @@ def _ask(equipment: Equipment, demands: Demands) -> Iterator[Ask[TemperatureQues
             yield Ask(choice.temperature, choice.path if choice.temperature.temperatures else path)
 
 
-RULE = Rule[TemperatureQuestion](
+TEMPERATURE_CLASS = Rule[TemperatureQuestion](
     id="temperature-class",
     title="Hottest surface stays below what ignites",
     family=Family.AREA,

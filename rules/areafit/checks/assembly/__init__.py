@@ -2,8 +2,8 @@
 
 from areafit.rule import Subject
 
-LISTED: tuple[tuple[str, Subject], ...] = (
-    ("edition", Subject.BOM),
-    ("assembly_assessment", Subject.BOM),
+LISTED: tuple[tuple[str, str, Subject], ...] = (
+    ("edition", "edition", Subject.BOM),
+    ("assembly-assessment", "assembly_assessment", Subject.BOM),
 )
-"""The module of each rule and what it reads, in the order that reports list them."""
+"""Each rule, its module and its subject, in the order that reports list them."""

@@ -47,7 +47,7 @@ def _judge(question: Question) -> Judgement:
     )
 
 
-RULE = Rule[Question](
+ASSEMBLY_ASSESSMENT = Rule[Question](
     id="assembly-assessment",
     title="The assembly as a whole is assessed",
     family=Family.ASSEMBLY,

@@ -69,7 +69,7 @@ def _applied(question: Question) -> str:
     return f"{' and '.join(question.applied)} {'are' if several else 'is'} applied"
 
 
-RULE = Rule[Question](
+EDITION = Rule[Question](
     id="edition",
     title="The stated edition is one that is applied here",
     family=Family.ASSEMBLY,

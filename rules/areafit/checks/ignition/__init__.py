@@ -2,18 +2,18 @@
 
 from areafit.rule import Subject
 
-LISTED: tuple[tuple[str, Subject], ...] = (
-    ("ignition_hazard", Subject.BODY),
-    ("hot_surface", Subject.BODY),
-    ("rubbing_speed", Subject.BODY),
-    ("impact", Subject.BODY),
-    ("light_metal", Subject.BODY),
-    ("static_surface", Subject.BODY),
-    ("belt_and_hose", Subject.BODY),
-    ("bonding", Subject.BODY),
-    ("loose_parts", Subject.BODY),
-    ("tool_release", Subject.BODY),
-    ("air_supply", Subject.BODY),
-    ("simple_apparatus", Subject.EQUIPMENT),
+LISTED: tuple[tuple[str, str, Subject], ...] = (
+    ("ignition-hazard", "ignition_hazard", Subject.BODY),
+    ("hot-surface", "hot_surface", Subject.BODY),
+    ("rubbing-speed", "rubbing_speed", Subject.BODY),
+    ("impact", "impact", Subject.BODY),
+    ("light-metal", "light_metal", Subject.BODY),
+    ("static-surface", "static_surface", Subject.BODY),
+    ("belt-and-hose", "belt_and_hose", Subject.BODY),
+    ("bonding", "bonding", Subject.BODY),
+    ("loose-parts", "loose_parts", Subject.BODY),
+    ("tool-release", "tool_release", Subject.BODY),
+    ("air-supply", "air_supply", Subject.BODY),
+    ("simple-apparatus", "simple_apparatus", Subject.EQUIPMENT),
 )
-"""The module of each rule and what it reads, in the order that reports list them."""
+"""Each rule, its module and its subject, in the order that reports list them."""

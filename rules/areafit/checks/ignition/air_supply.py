@@ -83,7 +83,7 @@ def _found(supply: AirSupply) -> str:
     return ", ".join(f"{word}: {value.value if value else 'not stated'}" for word, value in stated)
 
 
-RULE = Rule[Question](
+AIR_SUPPLY = Rule[Question](
     id="air-supply",
     title="Compressed air comes from outside and fails safe",
     family=Family.IGNITION,

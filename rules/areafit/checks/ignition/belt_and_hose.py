@@ -3,15 +3,25 @@
 from collections.abc import Iterator
 from decimal import Decimal
 
-from areafit.checks.ignition.cite import limit_row
 from areafit.demands import Demands
 from areafit.demands.levels import asked_level, place_names
 from areafit.facts.mechanics import Drive, Form
 from areafit.facts.part import Body, MaterialUse
 from areafit.facts.protection import Level
 from areafit.facts.quantity import Dimension, show
-from areafit.rule import Ask, Example, Family, Judgement, Rule, Subject, flagged, passed, unproven
-from areafit.tables.ignition import ignition_limit
+from areafit.rule import (
+    Ask,
+    Example,
+    Family,
+    Judgement,
+    Row,
+    Rule,
+    Subject,
+    flagged,
+    passed,
+    unproven,
+)
+from areafit.tables.figures import figure
 from areafit.values import Frozen
 from areafit.verdict import Reason, Role, Verdict
 
@@ -56,9 +66,9 @@ def _judge(question: Question) -> Judgement:
 
 
 def _belt(question: Question) -> Judgement:
-    product = ignition_limit("belt resistance times width in metres")
-    fastest = ignition_limit("belt speed")
-    rows = (limit_row(product), limit_row(fastest))
+    product = figure("belt resistance times width in metres")
+    fastest = figure("belt speed")
+    rows = (Row.of_figure(product), Row.of_figure(fastest))
     required = f"resistance times width at most {product.value}·m, at most {fastest.value}"
     if question.level.rank == 0:
         return flagged(
@@ -91,8 +101,8 @@ def _belt(question: Question) -> Judgement:
 
 
 def _hose(question: Question) -> Judgement:
-    limit = ignition_limit("end-to-end resistance of a hose")
-    required, rows = f"at most {limit.value} from end to end", (limit_row(limit),)
+    limit = figure("end-to-end resistance of a hose")
+    required, rows = f"at most {limit.value} from end to end", (Row.of_figure(limit),)
     if question.resistance is None:
         return unproven(
             Reason.FACT_MISSING,
@@ -112,7 +122,7 @@ def _hose(question: Question) -> Judgement:
     return passed("The hose carries its charge away.", required=required, found=found, rows=rows)
 
 
-RULE = Rule[Question](
+BELT_AND_HOSE = Rule[Question](
     id="belt-and-hose",
     title="Belts and hoses carry their charge away",
     family=Family.IGNITION,

@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 from decimal import Decimal
 
-from areafit.checks.ignition.cite import limit_row, static_row
+from areafit.checks.ignition.cite import static_row
 from areafit.checks.ignition.earth import backed_by_metal, calls_it_earthed, earthed
 from areafit.checks.ignition.static_groups import StaticLimits, static_limits
 from areafit.demands import Demands
@@ -22,7 +22,8 @@ from areafit.rule import (
     unproven,
 )
 from areafit.tables import Tables
-from areafit.tables.ignition import StaticLimit, ignition_limit
+from areafit.tables.figures import figure
+from areafit.tables.ignition import StaticLimit
 from areafit.tables.materials import SurfaceClass
 from areafit.values import Frozen
 from areafit.verdict import Reason, Role, Verdict
@@ -73,7 +74,7 @@ def _may_conduct(body: Body, tables: Tables) -> bool:
 
 def _material_may_conduct(use: MaterialUse, tables: Tables) -> bool:
     """Metal, or what may be metal; a stated surface resistance tells plastic from it."""
-    lowest = ignition_limit("surface that is no metal").amount(Dimension.RESISTANCE)
+    lowest = figure("surface that is no metal").amount(Dimension.RESISTANCE)
     plastic = use.surface_resistance is not None and use.surface_resistance >= lowest
     names = (None if plastic else use.material, use.substrate)
     grades = [tables.materials(name) for name in names if name is not None]
@@ -84,9 +85,9 @@ def _material_may_conduct(use: MaterialUse, tables: Tables) -> bool:
 
 
 def _judge(question: Question) -> Judgement:
-    row = ignition_limit("earth resistance")
+    row = figure("earth resistance")
     governing, mildest = question.limits.governing, question.limits.mildest
-    rows = (limit_row(row), _capacitance_row(governing))
+    rows = (Row.of_figure(row), _capacitance_row(governing))
     required = (
         f"bonded, or at most {row.value} to earth; without earth at most "
         f"{governing.capacitance_pf} pF ({question.limits.whose})"
@@ -148,7 +149,7 @@ def _found(question: Question) -> str:
     return ", ".join(stated)
 
 
-RULE = Rule[Question](
+BONDING = Rule[Question](
     id="bonding",
     title="Metal parts are earthed",
     family=Family.IGNITION,

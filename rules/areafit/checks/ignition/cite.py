@@ -1,13 +1,8 @@
 """Rows of the limit tables as a judgement cites them."""
 
 from areafit.rule import Row
-from areafit.tables.ignition import Counterface, IgnitionLimit, LightMetalLimit, StaticLimit
+from areafit.tables.ignition import Counterface, LightMetalLimit, StaticLimit
 from areafit.tables.materials import Material
-
-
-def limit_row(row: IgnitionLimit) -> Row:
-    """A single limit."""
-    return Row.of("ignition_limits", row.name, row, row.value)
 
 
 def light_metal_row(row: LightMetalLimit) -> Row:

@@ -4,7 +4,7 @@ from areafit.documents import permission
 from areafit.facts.evidence import Condition, EvidenceType
 from areafit.facts.part import Equipment
 
-LIGHT_METAL = ("impact", "friction", "spark", "light metal", "aluminium", "aluminum", "titanium")
+SPARKING = ("impact", "friction", "spark", "light metal", "aluminium", "aluminum", "titanium")
 STATIC = ("static", "charge", "charging")
 _CERTIFICATES = frozenset({EvidenceType.CERTIFICATE})
 

@@ -5,7 +5,7 @@ from decimal import Decimal
 from areafit.facts.part import Body, MaterialUse
 from areafit.facts.quantity import Dimension
 from areafit.tables import Tables
-from areafit.tables.ignition import ignition_limit
+from areafit.tables.figures import figure
 from areafit.tables.materials import SurfaceClass
 
 _EARTHED = ("earthed", "grounded", "bonded")
@@ -13,7 +13,7 @@ _EARTHED = ("earthed", "grounded", "bonded")
 
 def earth_limit() -> Decimal:
     """The largest resistance to earth, in Ω, that carries static charge away."""
-    return ignition_limit("earth resistance").amount(Dimension.RESISTANCE)
+    return figure("earth resistance").amount(Dimension.RESISTANCE)
 
 
 def earthed(body: Body) -> bool | None:

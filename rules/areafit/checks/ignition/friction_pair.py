@@ -1,12 +1,13 @@
 """Light metal against rust, titanium against anything hard: pairs that light at any energy."""
 
-from areafit.checks.ignition.cite import counterface_row, limit_row
+from areafit.checks.ignition.cite import counterface_row
 from areafit.checks.ignition.content import Content, content_of
 from areafit.facts.part import MaterialUse
 from areafit.facts.quantity import Dimension
 from areafit.rule import Judgement, Row, flagged, passed, unproven
 from areafit.tables import Tables
-from areafit.tables.ignition import IgnitionLimit, Rust, counterface, ignition_limit
+from areafit.tables.figures import Figure, figure
+from areafit.tables.ignition import Rust, counterface
 from areafit.values import Frozen, Term
 from areafit.verdict import Reason
 
@@ -75,8 +76,8 @@ def light(content: Content) -> Light:
     return Light.UNKNOWN if content.total.most > limit else Light.NO
 
 
-def _limit() -> IgnitionLimit:
-    return ignition_limit("light metal against rust")
+def _limit() -> Figure:
+    return figure("light metal against rust")
 
 
 def judge_pair(question: PairQuestion) -> Judgement:
@@ -106,7 +107,7 @@ def judge_pair(question: PairQuestion) -> Judgement:
             required=required,
             found=found,
             clause=CLAUSE,
-            rows=(*rows, limit_row(_limit())),
+            rows=(*rows, Row.of_figure(_limit())),
             remedy="Choose stainless steel or bronze for one of the two, or keep them apart.",
         )
     if None in answers:

@@ -3,7 +3,6 @@
 from collections.abc import Iterator
 from decimal import Decimal
 
-from areafit.checks.ignition.cite import limit_row
 from areafit.checks.ignition.role import Motion, by_hand, is_slow, motion
 from areafit.checks.ignition.shown import Assessed, shown
 from areafit.demands import Demands, HazardDemand, Limit
@@ -26,7 +25,7 @@ from areafit.rule import (
     unproven,
 )
 from areafit.sentence import capital
-from areafit.tables.ignition import ignition_limit
+from areafit.tables.figures import figure
 from areafit.values import Frozen, replace
 from areafit.verdict import Reason, Role, Verdict
 
@@ -188,7 +187,7 @@ def _limits(question: Question) -> tuple[tuple[Limit, ...], tuple[Row, ...]]:
     limits = question.limits
     rows = [row for limit in limits for row in limit.rows]
     if question.states and question.level.rank == 0 and question.level.hazard is Hazard.GAS:
-        share = ignition_limit("share of the ignition temperature for level a")
+        share = figure("share of the ignition temperature for level a")
         factor = share.amount(Dimension.FRACTION) / 100
         limits = tuple(
             replace(
@@ -200,7 +199,7 @@ def _limits(question: Question) -> tuple[tuple[Limit, ...], tuple[Row, ...]]:
             )
             for limit in limits
         )
-        rows.append(limit_row(share))
+        rows.append(Row.of_figure(share))
     ordered = tuple(sorted(limits, key=lambda limit: limit.maximum))
     return ordered, tuple(dict.fromkeys(rows))
 
@@ -258,7 +257,7 @@ def _open(question: Question, surface: SurfaceTemperature) -> str:
     return ""
 
 
-RULE = Rule[Question](
+HOT_SURFACE = Rule[Question](
     id="hot-surface",
     title="Surfaces of unmarked parts stay cool in the states that count",
     family=Family.IGNITION,

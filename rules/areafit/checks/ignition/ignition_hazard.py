@@ -131,7 +131,7 @@ _MESSAGES = {
 }
 
 
-RULE = Rule[Question](
+IGNITION_HAZARD = Rule[Question](
     id="ignition-hazard",
     title="Non-electrical ignition sources are assessed or marked",
     family=Family.IGNITION,

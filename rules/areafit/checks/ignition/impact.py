@@ -65,7 +65,7 @@ def _found(question: Question) -> str:
     return f"{fall}, {ends}"
 
 
-RULE = Rule[Question](
+IMPACT = Rule[Question](
     id="impact",
     title="Nothing falls or strikes unassessed",
     family=Family.IGNITION,

@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 
 from areafit.checks.ignition.cite import light_metal_row
-from areafit.checks.ignition.conditions import LIGHT_METAL, met_condition
+from areafit.checks.ignition.conditions import SPARKING, met_condition
 from areafit.checks.ignition.content import Content, content_of
 from areafit.checks.ignition.friction_pair import (
     Light,
@@ -68,7 +68,7 @@ def _ask(body: Body, demands: Demands) -> Iterator[Ask[Question]]:
         for limit in limits:
             yield Ask(ContentQuestion("not stated", None, limit, None, None), "materials")
         return
-    condition = met_condition(body.equipment, LIGHT_METAL)
+    condition = met_condition(body.equipment, SPARKING)
     for i, use in enumerate(body.materials):
         path = f"materials/{i}"
         for name in dict.fromkeys(filter(None, (use.material, use.substrate))):
@@ -227,7 +227,7 @@ def _found(name: str, content: Content) -> str:
     return f"{name}: Al+Mg+Ti+Zr up to {number(total)} %, Mg+Ti+Zr up to {number(rest)} %"
 
 
-RULE = Rule[Question](
+LIGHT_METAL = Rule[Question](
     id="light-metal",
     title="Light metals stay within the limits, and away from rust",
     family=Family.IGNITION,

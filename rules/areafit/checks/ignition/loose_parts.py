@@ -53,7 +53,7 @@ def _judge(question: Question) -> Judgement:
             return passed("Nothing comes loose.", required=required, found=held.value)
 
 
-RULE = Rule[Question](
+LOOSE_PARTS = Rule[Question](
     id="loose-parts",
     title="Springs and pins stay with their part",
     family=Family.IGNITION,

@@ -3,7 +3,7 @@
 from areafit.facts.mechanics import Drive
 from areafit.facts.part import Body, Kind
 from areafit.facts.quantity import Dimension
-from areafit.tables.ignition import ignition_limit
+from areafit.tables.figures import figure
 from areafit.values import Term
 
 
@@ -41,5 +41,5 @@ def by_hand(body: Body) -> bool:
 
 def is_slow(body: Body) -> bool:
     """Whether a speed is stated at which rubbing makes no spark."""
-    limit = ignition_limit("rubbing speed").amount(Dimension.SPEED)
+    limit = figure("rubbing speed").amount(Dimension.SPEED)
     return body.rubbing_speed is not None and body.rubbing_speed <= limit

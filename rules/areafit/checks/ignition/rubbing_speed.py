@@ -3,14 +3,24 @@
 from collections.abc import Iterator
 from decimal import Decimal
 
-from areafit.checks.ignition.cite import limit_row
 from areafit.checks.ignition.role import Motion, motion
 from areafit.checks.ignition.shown import covered
 from areafit.demands import Demands
 from areafit.facts.part import Body
 from areafit.facts.quantity import Dimension, show
-from areafit.rule import Ask, Example, Family, Judgement, Rule, Subject, flagged, passed, unproven
-from areafit.tables.ignition import ignition_limit
+from areafit.rule import (
+    Ask,
+    Example,
+    Family,
+    Judgement,
+    Row,
+    Rule,
+    Subject,
+    flagged,
+    passed,
+    unproven,
+)
+from areafit.tables.figures import figure
 from areafit.values import Frozen
 from areafit.verdict import Reason, Role, Verdict
 
@@ -28,10 +38,10 @@ def _ask(body: Body, demands: Demands) -> Iterator[Ask[Question]]:
 
 
 def _judge(question: Question) -> Judgement:
-    row = ignition_limit("rubbing speed")
+    row = figure("rubbing speed")
     limit = row.amount(Dimension.SPEED)
     required = f"at most {row.value}, or a marking or assessment that covers more"
-    rows = (limit_row(row),)
+    rows = (Row.of_figure(row),)
     speed = question.speed
     found = "not stated" if speed is None else show(speed, Dimension.SPEED)
     if speed is not None and speed <= limit:
@@ -64,7 +74,7 @@ def _judge(question: Question) -> Judgement:
     )
 
 
-RULE = Rule[Question](
+RUBBING_SPEED = Rule[Question](
     id="rubbing-speed",
     title="Moving surfaces rub slowly, or their friction is assessed",
     family=Family.IGNITION,

@@ -18,7 +18,7 @@ from areafit.rule import (
     passed,
     unproven,
 )
-from areafit.tables.loop_limits import LoopLimit, loop_limit
+from areafit.tables.figures import Figure, figure
 from areafit.values import Frozen
 from areafit.verdict import Reason, Role, Verdict
 
@@ -36,7 +36,7 @@ def _ask(equipment: Equipment, demands: Demands) -> Iterator[Ask[Question]]:
 
 def _judge(question: Question) -> Judgement:
     limits = _limits()
-    rows = tuple(_row(row) for _, row, _ in limits)
+    rows = tuple(Row.of_figure(row) for _, row, _ in limits)
     required = "generates " + ", ".join(f"at most {row.value}" for _, row, _ in limits)
     generates = question.generates
     if generates is None:
@@ -82,17 +82,16 @@ _UNITS = (
 )
 
 
-def _limits() -> tuple[tuple[str, LoopLimit, Dimension], ...]:
-    found = ((name, loop_limit(name), unit) for name, unit in _UNITS)
-    return tuple((name, row, unit) for name, row, unit in found if row is not None)
+def _limits() -> tuple[tuple[str, Figure, Dimension], ...]:
+    return tuple((name, figure(name), unit) for name, unit in _UNITS)
 
 
-def _over(value: Decimal | None, row: LoopLimit, unit: Dimension) -> bool:
+def _over(value: Decimal | None, row: Figure, unit: Dimension) -> bool:
     return value is not None and value > row.amount(unit)
 
 
 def _found(
-    values: tuple[Decimal | None, ...], limits: tuple[tuple[str, LoopLimit, Dimension], ...]
+    values: tuple[Decimal | None, ...], limits: tuple[tuple[str, Figure, Dimension], ...]
 ) -> str:
     stated = [
         show(value, unit)
@@ -102,11 +101,7 @@ def _found(
     return ", ".join(stated) or "generates nothing"
 
 
-def _row(row: LoopLimit) -> Row:
-    return Row.of("loop_limits", row.name, row, row.value)
-
-
-RULE = Rule[Question](
+SIMPLE_APPARATUS = Rule[Question](
     id="simple-apparatus",
     title="Simple apparatus generates next to nothing",
     family=Family.IGNITION,

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 
-from areafit.checks.ignition.cite import limit_row, static_row
+from areafit.checks.ignition.cite import static_row
 from areafit.checks.ignition.conditions import STATIC, met_condition
 from areafit.checks.ignition.static_groups import StaticLimits, static_limits
 from areafit.checks.ignition.surface_limits import fails, layer_open, way_out
@@ -16,8 +16,19 @@ from areafit.demands import Demands
 from areafit.facts.part import Body
 from areafit.facts.quantity import Dimension, number, show
 from areafit.naming import nearest_known, use_known_name
-from areafit.rule import Ask, Example, Family, Judgement, Rule, Subject, flagged, passed, unproven
-from areafit.tables.ignition import ignition_limit
+from areafit.rule import (
+    Ask,
+    Example,
+    Family,
+    Judgement,
+    Row,
+    Rule,
+    Subject,
+    flagged,
+    passed,
+    unproven,
+)
+from areafit.tables.figures import figure
 from areafit.values import Frozen
 from areafit.verdict import Reason, Role, Verdict
 
@@ -81,7 +92,7 @@ def _of_surface(question: SurfaceQuestion, required: str, found: str) -> Judgeme
             clause="IEC 60079-0:2017 7.4.1",
         )
     if question.surface in (Surface.CARRIES, Surface.FILM):
-        resistance = limit_row(ignition_limit("surface resistance"))
+        resistance = Row.of_figure(figure("surface resistance"))
         return passed(
             f"The surface does not keep a charge: {question.surface.value}.",
             required=required,
@@ -122,8 +133,8 @@ def _not_free(question: SurfaceQuestion, required: str, found: str) -> Judgement
     limits = question.limits
     rows = (static_row(limits.mildest, required), *question.rows)
     if layer_open(question, limits.governing):
-        volts = ignition_limit("breakdown voltage of a layer on metal")
-        paint = ignition_limit("layer on metal without a breakdown test")
+        volts = figure("breakdown voltage of a layer on metal")
+        paint = figure("layer on metal without a breakdown test")
         return unproven(
             Reason.FACT_MISSING,
             f"{question.name} on earthed metal is thin enough; the voltage that it stands is not "
@@ -131,7 +142,7 @@ def _not_free(question: SurfaceQuestion, required: str, found: str) -> Judgement
             required=required,
             found=found,
             clause=volts.clause,
-            rows=(*rows, limit_row(volts), limit_row(paint)),
+            rows=(*rows, Row.of_figure(volts), Row.of_figure(paint)),
             remedy=f"State `breakdown_voltage` from a test of the layer, or choose one of at most "
             f"{paint.value}.",
         )
@@ -222,7 +233,7 @@ def _backing(question: SurfaceQuestion) -> str:
     return " on earthed metal" if question.metal else ""
 
 
-RULE = Rule[Question](
+STATIC_SURFACE = Rule[Question](
     id="static-surface",
     title="Insulating surfaces are too small to light the atmosphere",
     family=Family.IGNITION,

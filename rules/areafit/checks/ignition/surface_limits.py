@@ -4,7 +4,8 @@ from decimal import Decimal
 
 from areafit.checks.ignition.surface_question import SurfaceQuestion
 from areafit.facts.quantity import Dimension
-from areafit.tables.ignition import StaticLimit, ignition_limit
+from areafit.tables.figures import figure
+from areafit.tables.ignition import StaticLimit
 
 _CM2 = Decimal("0.0001")
 _MM = Decimal("0.001")
@@ -15,7 +16,7 @@ def largest_area(question: SurfaceQuestion, limit: StaticLimit) -> Decimal:
     """The area in m² that a surface may have: four times as much inside an earthed frame."""
     area = limit.area_cm2 * _CM2
     if question.framed:
-        area *= ignition_limit("framed area").amount(Dimension.FRACTION) / 100
+        area *= figure("framed area").amount(Dimension.FRACTION) / 100
     return area
 
 
@@ -57,19 +58,19 @@ def _thin(question: SurfaceQuestion, limit: StaticLimit) -> bool:
 
 def _untested(question: SurfaceQuestion) -> bool:
     """Whether no test is stated, and none is needed."""
-    paint = ignition_limit("layer on metal without a breakdown test").amount(Dimension.LENGTH)
+    paint = figure("layer on metal without a breakdown test").amount(Dimension.LENGTH)
     thickness = question.thickness
     return question.breakdown is None and thickness is not None and thickness <= paint
 
 
 def _breaks_down(question: SurfaceQuestion) -> bool | None:
     """Whether a layer breaks down at 4 kV or less; None where no test is stated."""
-    volts = ignition_limit("breakdown voltage of a layer on metal").amount(Dimension.VOLTAGE)
+    volts = figure("breakdown voltage of a layer on metal").amount(Dimension.VOLTAGE)
     return None if question.breakdown is None else question.breakdown <= volts
 
 
 def _thick(question: SurfaceQuestion) -> bool:
-    thick = ignition_limit("thickness of a layer on metal in dust").amount(Dimension.LENGTH)
+    thick = figure("thickness of a layer on metal in dust").amount(Dimension.LENGTH)
     return question.thickness is not None and question.thickness >= thick
 
 

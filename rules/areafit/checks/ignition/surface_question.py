@@ -11,7 +11,7 @@ from areafit.facts.quantity import Dimension
 from areafit.rule import Row
 from areafit.tables import Tables
 from areafit.tables.described import is_seal
-from areafit.tables.ignition import ignition_limit
+from areafit.tables.figures import figure
 from areafit.tables.materials import SurfaceClass
 from areafit.values import Frozen, Term
 
@@ -117,7 +117,7 @@ def _surface(use: MaterialUse, tables: Tables) -> tuple[Surface, tuple[Row, ...]
     With it the rows, and the nearest known names where it is in no table.
     """
     if use.surface_resistance is not None:
-        limit = ignition_limit("surface resistance").amount(Dimension.RESISTANCE)
+        limit = figure("surface resistance").amount(Dimension.RESISTANCE)
         carries = use.surface_resistance <= limit
         return (Surface.CARRIES if carries else Surface.INSULATES), (), ()
     grades = tables.materials(use.material)

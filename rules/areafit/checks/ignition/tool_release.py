@@ -50,7 +50,7 @@ def _judge(question: Question) -> Judgement:
     )
 
 
-RULE = Rule[Question](
+TOOL_RELEASE = Rule[Question](
     id="tool-release",
     title="Protecting parts come off with a tool only",
     family=Family.IGNITION,

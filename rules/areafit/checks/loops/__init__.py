@@ -2,19 +2,19 @@
 
 from areafit.rule import Subject
 
-LISTED: tuple[tuple[str, Subject], ...] = (
-    ("loop_missing", Subject.EQUIPMENT),
-    ("loop_items", Subject.LOOP),
-    ("loop_source", Subject.LOOP),
-    ("loop_source_place", Subject.LOOP),
-    ("loop_supply", Subject.LOOP),
-    ("loop_voltage", Subject.LOOP),
-    ("loop_current", Subject.LOOP),
-    ("loop_power", Subject.LOOP),
-    ("loop_capacitance", Subject.LOOP),
-    ("loop_inductance", Subject.LOOP),
-    ("loop_group", Subject.LOOP),
-    ("loop_level", Subject.LOOP),
-    ("loop_simple_apparatus", Subject.LOOP),
+LISTED: tuple[tuple[str, str, Subject], ...] = (
+    ("loop-missing", "loop_missing", Subject.EQUIPMENT),
+    ("loop-items", "loop_items", Subject.LOOP),
+    ("loop-source", "loop_source", Subject.LOOP),
+    ("loop-source-place", "loop_source_place", Subject.LOOP),
+    ("loop-supply", "loop_supply", Subject.LOOP),
+    ("loop-voltage", "loop_voltage", Subject.LOOP),
+    ("loop-current", "loop_current", Subject.LOOP),
+    ("loop-power", "loop_power", Subject.LOOP),
+    ("loop-capacitance", "loop_capacitance", Subject.LOOP),
+    ("loop-inductance", "loop_inductance", Subject.LOOP),
+    ("loop-group", "loop_group", Subject.LOOP),
+    ("loop-level", "loop_level", Subject.LOOP),
+    ("loop-simple-apparatus", "loop_simple_apparatus", Subject.LOOP),
 )
-"""The module of each rule and what it reads, in the order that reports list them."""
+"""Each rule, its module and its subject, in the order that reports list them."""

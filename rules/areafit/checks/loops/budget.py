@@ -9,7 +9,7 @@ from areafit.checks.loops.lumped import Halving, Lumped, Sum, cap_row, halving, 
 from areafit.checks.loops.permitted import Permitted, permitted
 from areafit.facts.groups import Group
 from areafit.facts.quantity import Dimension
-from areafit.tables.loop_limits import LoopLimit
+from areafit.tables.figures import Figure
 from areafit.values import Frozen
 
 PER_LENGTH = {
@@ -40,7 +40,7 @@ class Budget(Frozen):
     run: Run
     halving: Halving
     lumped: Lumped
-    cap: LoopLimit | None
+    cap: Figure | None
     full: Decimal | None
     reduced: Decimal | None
     known: Decimal
@@ -92,7 +92,7 @@ def budget(circuit: Circuit, dimension: Dimension) -> Budget:
     )
 
 
-def _reduced(full: Decimal | None, cap: LoopLimit | None, dimension: Dimension) -> Decimal | None:
+def _reduced(full: Decimal | None, cap: Figure | None, dimension: Dimension) -> Decimal | None:
     if full is None:
         return None
     if cap is None or dimension is not Dimension.CAPACITANCE:

@@ -6,7 +6,7 @@ from areafit.checks.loops.figures import settled
 from areafit.facts.loop import Cable
 from areafit.facts.protection import Law
 from areafit.facts.quantity import Dimension
-from areafit.tables.loop_limits import LoopLimit, loop_limit
+from areafit.tables.figures import Figure, figure_if_any
 from areafit.values import Frozen
 
 
@@ -21,7 +21,7 @@ class Run(Frozen):
     each: Decimal | None
     length: Decimal | None
     missing: str = ""
-    default: LoopLimit | None = None
+    default: Figure | None = None
     defaulted: bool = False
 
 
@@ -37,7 +37,7 @@ def run(cable: Cable | None, law: Law | None, dimension: Dimension) -> Run:
     Default values count only where the list asks for them, and never beside a stated value.
     """
     quantity = _ADDS[dimension]
-    row = loop_limit(f"cable {quantity}", law.value) if law is not None else None
+    row = figure_if_any(f"cable {quantity}", law.value) if law is not None else None
     if cable is None:
         return Run(None, None, None, "no cable is stated", row)
     stated = cable.capacitance if quantity == "capacitance" else cable.inductance

@@ -5,16 +5,15 @@ from decimal import Decimal
 from typing import TypedDict
 
 from areafit.cases import LoopCase
-from areafit.checks.loops.figures import amount, cited, margin
-from areafit.checks.loops.limits import limit_row
+from areafit.checks.loops.figures import amount, margin
 from areafit.checks.loops.needs import law_of
 from areafit.checks.loops.words import CHECK_UNIT, names
 from areafit.facts.loop import LoopDevice, LoopSource
 from areafit.facts.part import Kind
 from areafit.facts.protection import Law
 from areafit.facts.quantity import Dimension, show
-from areafit.rule import Ask, Judgement, flagged, passed, unproven
-from areafit.tables.loop_limits import LoopLimit
+from areafit.rule import Ask, Judgement, Row, flagged, passed, unproven
+from areafit.tables.figures import Figure, figure
 from areafit.values import Frozen
 from areafit.verdict import Reason, Role
 
@@ -136,7 +135,7 @@ def _withstood(  # noqa: PLR0913, PLR0917 - one place to weigh, all of it needed
             Reason.CONDITION_TO_ACCEPT,
             f"{message}: check the unit.",
             **texts,
-            rows=(cited(row),),
+            rows=(Row.of_figure(row),),
             remedy=CHECK_UNIT,
         )
     if limit.is_infinite():
@@ -149,15 +148,15 @@ def _withstood(  # noqa: PLR0913, PLR0917 - one place to weigh, all of it needed
 
 def _strange(
     question: EntityQuestion, quantity: str, dimension: Dimension, source: tuple[str, Decimal]
-) -> tuple[str, LoopLimit] | None:
+) -> tuple[str, Figure] | None:
     """A value so far from what certificates state that its unit may be wrong, and the row."""
     pair, (item, value) = names(quantity, question.law), source
-    most = limit_row(f"greatest usual input {quantity}")
+    most = figure(f"greatest usual input {quantity}")
     limit = question.limit
     if limit is not None and limit.is_finite() and limit > most.amount(dimension):
         shown = f"{pair.input} {show(limit, dimension)} of item {question.device}"
         return f"{shown} is far above what certificates of such devices state", most
-    least = limit_row(f"least usual output {quantity}")
+    least = figure(f"least usual output {quantity}")
     if 0 < value < least.amount(dimension):
         shown = f"{pair.output} {show(value, dimension)} of item {item}"
         return f"{shown} is far below what certificates of sources state", least

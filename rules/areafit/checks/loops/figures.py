@@ -4,8 +4,6 @@ from decimal import ROUND_DOWN, ROUND_FLOOR, ROUND_HALF_EVEN, Context, Decimal
 
 from areafit.facts.protection import Law
 from areafit.facts.quantity import Dimension, show
-from areafit.rule import Row
-from areafit.tables.loop_limits import LoopLimit
 
 # A value per foot does not end as a decimal per metre. Rounding sums to 24 of the 28 digits that
 # were reckoned makes 1000 ft of 60 pF/ft exactly 60 nF again, so that equality means equality.
@@ -59,9 +57,3 @@ def length_text(metres: Decimal, law: Law | None) -> str:
 def _down(value: Decimal) -> Decimal:
     step = Decimal(1) if value >= 10 else Decimal("0.1")
     return value.quantize(step, ROUND_DOWN)
-
-
-def cited(limit: LoopLimit) -> Row:
-    """The table row as a judgement cites it."""
-    key = f"{limit.name} ({limit.applies_to})"
-    return Row.of("loop_limits", key, limit, limit.value)

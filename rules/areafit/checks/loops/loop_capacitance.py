@@ -23,7 +23,7 @@ def _judge(circuit: Circuit) -> Judgement:
     return judge_budget(circuit, budget(circuit, Dimension.CAPACITANCE))
 
 
-RULE = Rule[Circuit](
+LOOP_CAPACITANCE = Rule[Circuit](
     id="loop-capacitance",
     title="Capacitance of devices and cable is within Co",
     family=Family.LOOPS,

@@ -11,7 +11,7 @@ def _judge(question: EntityQuestion) -> Judgement:
     return judge_entity(question, "current", Dimension.CURRENT)
 
 
-RULE = Rule[EntityQuestion](
+LOOP_CURRENT = Rule[EntityQuestion](
     id="loop-current",
     title="No device gets more current than it withstands",
     family=Family.LOOPS,

@@ -215,7 +215,7 @@ def _rows(needs: Needs) -> tuple[Row, ...]:
     return tuple(dict.fromkeys(row for need in needs.groups for row in need.rows))
 
 
-RULE = Rule[Question](
+LOOP_GROUP = Rule[Question](
     id="loop-group",
     title="Co and Lo are for the most onerous group the loop enters",
     family=Family.LOOPS,

@@ -6,14 +6,14 @@ from areafit.cases import LoopCase
 from areafit.checks.loops.budget import budget
 from areafit.checks.loops.circuit import Circuit
 from areafit.checks.loops.examples import CIRCUIT, changed, example
-from areafit.checks.loops.figures import cited, margin
+from areafit.checks.loops.figures import margin
 from areafit.checks.loops.lumped import Halving, Lumped
 from areafit.checks.loops.needs import waits
 from areafit.checks.loops.ratio import DIMENSION, ratio
 from areafit.checks.loops.reactance import judge_budget
 from areafit.checks.loops.words import NO_CURVES
 from areafit.facts.quantity import Dimension, show
-from areafit.rule import Ask, Family, Judgement, Rule, Subject, passed, unproven
+from areafit.rule import Ask, Family, Judgement, Row, Rule, Subject, passed, unproven
 from areafit.values import replace
 from areafit.verdict import Reason, Role, Verdict
 
@@ -38,7 +38,9 @@ def _judge(circuit: Circuit) -> Judgement:
         return judgement
     text = f"L/R {show(route.cable, DIMENSION)} against Lo/Ro {show(route.permitted, DIMENSION)}"
     told = f"{text}, {margin(route.cable, route.permitted)}"
-    rows = judgement.rows if route.default is None else (*judgement.rows, cited(route.default))
+    rows = (
+        judgement.rows if route.default is None else (*judgement.rows, Row.of_figure(route.default))
+    )
     judgement = replace(judgement, rows=rows, found=f"{judgement.found}; {told}")
     blocked = circuit.needs.gaps or not circuit.devices
     too_much = reckoned.full is not None and reckoned.devices.known > reckoned.full
@@ -66,7 +68,7 @@ def _judge(circuit: Circuit) -> Judgement:
     )
 
 
-RULE = Rule[Circuit](
+LOOP_INDUCTANCE = Rule[Circuit](
     id="loop-inductance",
     title="Inductance of devices and cable is within Lo",
     family=Family.LOOPS,

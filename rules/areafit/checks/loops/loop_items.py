@@ -46,7 +46,7 @@ def _judge(question: Question) -> Judgement:
     return passed(message, required=required, found=f"item {question.item}")
 
 
-RULE = Rule[Question](
+LOOP_ITEMS = Rule[Question](
     id="loop-items",
     title="The items of the circuit are on the list",
     family=Family.LOOPS,

@@ -154,7 +154,7 @@ def _gap(gaps: tuple[Gap, ...], required: str, found: str) -> Judgement | None:
     return unproven(gaps[0].reason, message, required=required, found=found)
 
 
-RULE = Rule[LevelQuestion](
+LOOP_LEVEL = Rule[LevelQuestion](
     id="loop-level",
     title="The lowest level in the circuit serves every place",
     family=Family.LOOPS,

@@ -149,7 +149,7 @@ def _without(question: Question, required: str) -> Judgement:
     )
 
 
-RULE = Rule[Question](
+LOOP_MISSING = Rule[Question](
     id="loop-missing",
     title="An intrinsically safe part stands in a described circuit",
     family=Family.LOOPS,

@@ -2,17 +2,16 @@
 
 from areafit.checks.loops.entity import CLAUSE, NO_CURVES, EntityQuestion, entity_asks, judge_entity
 from areafit.checks.loops.examples import CIRCUIT, changed, example
-from areafit.checks.loops.figures import cited
-from areafit.checks.loops.limits import limit_row
 from areafit.facts.quantity import Dimension
-from areafit.rule import Family, Judgement, Rule, Subject, unproven
+from areafit.rule import Family, Judgement, Row, Rule, Subject, unproven
+from areafit.tables.figures import figure
 from areafit.verdict import Reason, Role, Verdict
 
 
 def _judge(question: EntityQuestion) -> Judgement:
     if question.limit is None or not question.limit.is_infinite() or not question.simple:
         return judge_entity(question, "power", Dimension.POWER)
-    row = limit_row("small component power for T4", "40 °C")
+    row = figure("small component power for T4", "40 °C")
     return unproven(
         Reason.CONDITION_TO_ACCEPT,
         f"Whatever power simple apparatus takes heats it, so Pi of item {question.device} cannot "
@@ -20,12 +19,12 @@ def _judge(question: EntityQuestion) -> Judgement:
         f"T4 that is {row.value} at {row.applies_to} if they measure at least 20 mm².",
         required=f"Po at most Pi of item {question.device}",
         found=f"Pi none (item {question.device})",
-        rows=(cited(row),),
+        rows=(Row.of_figure(row),),
         answer_by=Role.DESIGNER,
     )
 
 
-RULE = Rule[EntityQuestion](
+LOOP_POWER = Rule[EntityQuestion](
     id="loop-power",
     title="No device gets more power than it withstands",
     family=Family.LOOPS,

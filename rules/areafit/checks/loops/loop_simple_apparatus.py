@@ -5,11 +5,11 @@ from decimal import Decimal
 
 from areafit.cases import LoopCase
 from areafit.checks.loops.examples import CIRCUIT, example
-from areafit.checks.loops.figures import amount, cited, margin
-from areafit.checks.loops.limits import limit_row
+from areafit.checks.loops.figures import amount, margin
 from areafit.facts.part import Generates, Kind
 from areafit.facts.quantity import Dimension, show
-from areafit.rule import Ask, Family, Judgement, Rule, Subject, flagged, passed, unproven
+from areafit.rule import Ask, Family, Judgement, Row, Rule, Subject, flagged, passed, unproven
+from areafit.tables.figures import figure
 from areafit.values import Frozen
 from areafit.verdict import Reason, Role, Verdict
 
@@ -39,7 +39,7 @@ _NOTHING = Decimal(0)
 
 def _judge(question: Question) -> Judgement:
     stated = question.generates or Generates()
-    limits = [limit_row(f"simple apparatus {name}") for name, _ in _QUANTITIES]
+    limits = [figure(f"simple apparatus {name}") for name, _ in _QUANTITIES]
     silent = _NOTHING if stated.output is False else None
     own = (stated.voltage, stated.current, stated.power)
     values = tuple(silent if value is None else value for value in own)
@@ -48,7 +48,7 @@ def _judge(question: Question) -> Judgement:
         f"{name} {amount(value, dimension)}"
         for (name, dimension), value in zip(_QUANTITIES, values, strict=True)
     )
-    rows = tuple(cited(row) for row in limits)
+    rows = tuple(Row.of_figure(row) for row in limits)
     for (name, dimension), value, row in zip(_QUANTITIES, values, limits, strict=True):
         limit = row.amount(dimension)
         if value is not None and value > limit:
@@ -65,7 +65,7 @@ def _judge(question: Question) -> Judgement:
 
 _SWITCH = "{kind: simple apparatus, generates: {voltage: 0 V, current: 0 A, power: 0 W}}"
 
-RULE = Rule[Question](
+LOOP_SIMPLE_APPARATUS = Rule[Question](
     id="loop-simple-apparatus",
     title="Simple apparatus adds next to no energy",
     family=Family.LOOPS,

@@ -55,7 +55,7 @@ def _judge(question: Question) -> Judgement:
     return unproven(Reason.NOT_JUDGED, message, required=required, found=found)
 
 
-RULE = Rule[Question](
+LOOP_SOURCE = Rule[Question](
     id="loop-source",
     title="One linear source feeds the circuit",
     family=Family.LOOPS,

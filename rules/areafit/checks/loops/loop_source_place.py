@@ -90,7 +90,7 @@ def _judge(question: Question) -> Judgement:
     return passed(message, required=required, found=found)
 
 
-RULE = Rule[Question](
+LOOP_SOURCE_PLACE = Rule[Question](
     id="loop-source-place",
     title="The source stands in a safe place or is protected",
     family=Family.LOOPS,

@@ -48,7 +48,7 @@ def _judge(question: Question) -> Judgement:
     return passed(message, required=required, found=found)
 
 
-RULE = Rule[Question](
+LOOP_SUPPLY = Rule[Question](
     id="loop-supply",
     title="No more than Um can reach the source",
     family=Family.LOOPS,

@@ -11,7 +11,7 @@ def _judge(question: EntityQuestion) -> Judgement:
     return judge_entity(question, "voltage", Dimension.VOLTAGE)
 
 
-RULE = Rule[EntityQuestion](
+LOOP_VOLTAGE = Rule[EntityQuestion](
     id="loop-voltage",
     title="No device gets more voltage than it withstands",
     family=Family.LOOPS,

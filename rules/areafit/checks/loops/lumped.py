@@ -3,10 +3,9 @@
 from collections.abc import Iterable
 from decimal import Decimal
 
-from areafit.checks.loops.limits import limit_row
 from areafit.facts.groups import Group
 from areafit.facts.quantity import Dimension
-from areafit.tables.loop_limits import LoopLimit
+from areafit.tables.figures import Figure, figure
 from areafit.values import Frozen, Term
 
 
@@ -58,7 +57,7 @@ def lumped(devices: Sum, limit: Decimal | None) -> Lumped:
 
 def lumped_share() -> Decimal:
     """The share of a permitted reactance that devices may lump without halving it."""
-    return limit_row("lumped share").amount(Dimension.FRACTION) / 100
+    return figure("lumped share").amount(Dimension.FRACTION) / 100
 
 
 def halving(capacitance: Lumped, inductance: Lumped) -> Halving:
@@ -71,7 +70,7 @@ def halving(capacitance: Lumped, inductance: Lumped) -> Halving:
     return Halving.YES if found == {Lumped.ABOVE} else Halving.AT_THE_EDGE
 
 
-def cap_row(groups: Iterable[Group]) -> LoopLimit:
+def cap_row(groups: Iterable[Group]) -> Figure:
     """The lowest cap on a halved capacitance among the groups."""
-    rows = [limit_row("reduced capacitance", group.value) for group in groups]
+    rows = [figure("reduced capacitance", group.value) for group in groups]
     return min(rows, key=lambda row: row.amount(Dimension.CAPACITANCE))

@@ -8,7 +8,7 @@ from areafit.checks.loops.lumped import Lumped
 from areafit.checks.loops.permitted import permitted
 from areafit.facts.loop import ByGroup
 from areafit.facts.quantity import Dimension
-from areafit.tables.loop_limits import LoopLimit, loop_limit
+from areafit.tables.figures import Figure, figure_if_any
 from areafit.values import Frozen
 
 DIMENSION = Dimension.INDUCTANCE_PER_RESISTANCE
@@ -24,7 +24,7 @@ class Ratio(Frozen):
     cable: Decimal | None
     permitted: Decimal | None
     open: str = ""
-    default: LoopLimit | None = None
+    default: Figure | None = None
 
     @property
     def serves(self) -> bool:
@@ -68,7 +68,7 @@ def _figure(source: Supply) -> ByGroup | None:
     return None if stated is None else ByGroup(any=stated)
 
 
-def _cable(circuit: Circuit) -> tuple[Decimal | None, LoopLimit | None]:
+def _cable(circuit: Circuit) -> tuple[Decimal | None, Figure | None]:
     """The cable's L/R; the default one only where asked for and the current allows it."""
     cable = circuit.cable
     if cable is None:
@@ -78,12 +78,12 @@ def _cable(circuit: Circuit) -> tuple[Decimal | None, LoopLimit | None]:
     return (stated, None) if row is None else (row.amount(DIMENSION), row)
 
 
-def _default(circuit: Circuit) -> LoopLimit | None:
+def _default(circuit: Circuit) -> Figure | None:
     if circuit.law is None:
         return None
     law = circuit.law.value
-    row = loop_limit("cable inductance per resistance", law)
-    most = loop_limit("highest current for the default inductance per resistance", law)
+    row = figure_if_any("cable inductance per resistance", law)
+    most = figure_if_any("highest current for the default inductance per resistance", law)
     if row is None or most is None:
         return None
     limit = most.amount(Dimension.CURRENT)

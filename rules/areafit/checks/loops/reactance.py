@@ -5,13 +5,13 @@ from typing import TypedDict
 from areafit.checks.loops import telling
 from areafit.checks.loops.budget import Budget
 from areafit.checks.loops.circuit import Circuit
-from areafit.checks.loops.figures import cited, margin
-from areafit.checks.loops.limits import limit_row
+from areafit.checks.loops.figures import margin
 from areafit.checks.loops.lumped import Halving
 from areafit.checks.loops.words import CHECK_UNIT, NO_CURVES, both, names
 from areafit.facts.quantity import show
 from areafit.rule import Judgement, Row, flagged, passed, unproven
 from areafit.sentence import capital
+from areafit.tables.figures import figure
 from areafit.verdict import Reason, Role
 
 _STATE = "State what is missing as the certificate or the control drawing does."
@@ -51,10 +51,10 @@ def judge_budget(circuit: Circuit, budget: Budget) -> Judgement:
 def _strange(circuit: Circuit, budget: Budget, texts: Texts) -> Judgement | None:
     """A permitted reactance so great that its unit may be wrong."""
     word = telling.WORDS[budget.dimension]
-    most = limit_row(f"greatest usual permitted {word}")
+    most = figure(f"greatest usual permitted {word}")
     if budget.full is None or budget.full <= most.amount(budget.dimension):
         return None
-    told: Texts = {**texts, "rows": (*texts["rows"], cited(most))}
+    told: Texts = {**texts, "rows": (*texts["rows"], Row.of_figure(most))}
     shown = f"{names(word, circuit.law).output} {show(budget.full, budget.dimension)}"
     return unproven(
         Reason.CONDITION_TO_ACCEPT,
@@ -68,11 +68,11 @@ def texts_of(circuit: Circuit, budget: Budget) -> Texts:
     """Required, found and table rows."""
     rows = []
     if budget.halving is not Halving.NO or any(lump.devices.known for lump in budget.lumps):
-        rows.append(cited(limit_row("lumped share")))
+        rows.append(Row.of_figure(figure("lumped share")))
     if budget.halving is Halving.YES and budget.cap is not None:
-        rows.append(cited(budget.cap))
+        rows.append(Row.of_figure(budget.cap))
     if budget.run.defaulted and budget.run.default is not None:
-        rows.append(cited(budget.run.default))
+        rows.append(Row.of_figure(budget.run.default))
     return Texts(
         required=telling.required(circuit, budget),
         found=telling.found(circuit, budget),

@@ -2,18 +2,18 @@
 
 from areafit.rule import Subject
 
-LISTED: tuple[tuple[str, Subject], ...] = (
-    ("materials_listed", Subject.WETTING),
-    ("chemical_resistance", Subject.MATERIAL),
-    ("stress_corrosion", Subject.MATERIAL),
-    ("pitting", Subject.MATERIAL),
-    ("salt_air", Subject.MATERIAL),
-    ("galvanic_couple", Subject.CONTACT),
-    ("wet_contact", Subject.CONTACT),
-    ("copper_alloy", Subject.MATERIAL),
-    ("plating", Subject.MATERIAL),
-    ("material_temperature", Subject.MATERIAL),
-    ("hydrogen_embrittlement", Subject.MATERIAL),
-    ("weld_sensitisation", Subject.MATERIAL),
+LISTED: tuple[tuple[str, str, Subject], ...] = (
+    ("materials-listed", "materials_listed", Subject.WETTING),
+    ("chemical-resistance", "chemical_resistance", Subject.MATERIAL),
+    ("stress-corrosion", "stress_corrosion", Subject.MATERIAL),
+    ("pitting", "pitting", Subject.MATERIAL),
+    ("salt-air", "salt_air", Subject.MATERIAL),
+    ("galvanic-couple", "galvanic_couple", Subject.CONTACT),
+    ("wet-contact", "wet_contact", Subject.CONTACT),
+    ("copper-alloy", "copper_alloy", Subject.MATERIAL),
+    ("plating", "plating", Subject.MATERIAL),
+    ("material-temperature", "material_temperature", Subject.MATERIAL),
+    ("hydrogen-embrittlement", "hydrogen_embrittlement", Subject.MATERIAL),
+    ("weld-sensitisation", "weld_sensitisation", Subject.MATERIAL),
 )
-"""The module of each rule and what it reads, in the order that reports list them."""
+"""Each rule, its module and its subject, in the order that reports list them."""

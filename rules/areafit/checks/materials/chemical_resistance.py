@@ -18,7 +18,7 @@ def _part(material: str, exposure: str, more: str = "") -> str:
     )
 
 
-RULE = Rule[Question](
+CHEMICAL_RESISTANCE = Rule[Question](
     id="chemical-resistance",
     title="Materials stand the chemicals they meet",
     family=Family.MATERIALS,

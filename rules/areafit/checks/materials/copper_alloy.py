@@ -206,7 +206,7 @@ def _part(material: str, exposure: str) -> str:
 
 _ACETYLENE = "{chemicals: [{name: acetylene, temperature: 25 °C}]}"
 
-RULE = Rule[Question](
+COPPER_ALLOY = Rule[Question](
     id="copper-alloy",
     title="Copper keeps away from acetylene, ammonia and amines",
     family=Family.MATERIALS,

@@ -36,7 +36,7 @@ def _pair(own: str, other: str) -> tuple[str, str]:
 _SAME = _pair("304", "316")
 _BAD = _pair("304", "6061")
 
-RULE = Rule[Asked](
+GALVANIC_COUPLE = Rule[Asked](
     id="galvanic-couple",
     title="Metals in wet contact lie close in the galvanic series",
     family=Family.MATERIALS,

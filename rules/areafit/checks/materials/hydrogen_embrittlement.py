@@ -164,7 +164,7 @@ def _screw(more: str) -> str:
 
 _ACID = "{chemicals: [{name: hydrochloric acid, concentration: 10 %, temperature: 25 °C}]}"
 
-RULE = Rule[Question](
+HYDROGEN_EMBRITTLEMENT = Rule[Question](
     id="hydrogen-embrittlement",
     title="High-strength steel keeps away from acids",
     family=Family.MATERIALS,

@@ -141,7 +141,7 @@ def _degrees(limit: Decimal | None) -> str:
     return "?" if limit is None else f"{number(limit)} °C"
 
 
-RULE = Rule[Question](
+MATERIAL_TEMPERATURE = Rule[Question](
     id="material-temperature",
     title="Materials serve at the temperatures they meet",
     family=Family.MATERIALS,

@@ -112,7 +112,7 @@ def _judge(question: Question) -> Judgement:
     )
 
 
-RULE = Rule[Question](
+MATERIALS_LISTED = Rule[Question](
     id="materials-listed",
     title="All materials that meet chemicals are listed",
     family=Family.MATERIALS,

@@ -234,7 +234,7 @@ def _rows(case: Case) -> tuple[Row, ...]:
 _PART = "kind: structural, materials: [{{material: '{}', exposure: immersed, crevice: {}}}]"
 _WATER = "{{chemicals: [{{name: tap water, chloride: {} mg/L, temperature: 20 °C}}]}}"
 
-RULE = Rule[Question](
+PITTING = Rule[Question](
     id="pitting",
     title="Stainless steel stands the chloride",
     family=Family.MATERIALS,

@@ -180,7 +180,7 @@ def _part(material: str, exposure: str = "splash") -> str:
     return f"kind: structural, materials: [{{material: {material}, exposure: {exposure}}}]"
 
 
-RULE = Rule[Question](
+PLATING = Rule[Question](
     id="plating",
     title="Platings and anodic films last in the pH they meet",
     family=Family.MATERIALS,

@@ -133,7 +133,7 @@ def _rows(case: Case) -> tuple[Row, ...]:
 _PART = "kind: structural, materials: [{{material: '{}', exposure: immersed, crevice: {}}}]"
 _COAST = "{chemicals: [marine air], ambient: 0..35 °C}"
 
-RULE = Rule[Question](
+SALT_AIR = Rule[Question](
     id="salt-air",
     title="Stainless steel stands salt-laden air",
     family=Family.MATERIALS,

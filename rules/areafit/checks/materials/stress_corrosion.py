@@ -198,7 +198,7 @@ def _row(case: Case) -> Row:
 _PLACE = "{chemicals: [{name: sodium chloride, concentration: 0.01 %%, temperature: %s}]}"
 
 
-RULE = Rule[Question](
+STRESS_CORROSION = Rule[Question](
     id="stress-corrosion",
     title="Chlorides do not crack the alloy",
     family=Family.MATERIALS,

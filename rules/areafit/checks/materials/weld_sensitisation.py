@@ -131,7 +131,7 @@ def _part(material: str, more: str) -> str:
 
 _NITRIC = "{chemicals: [{name: nitric acid, concentration: 20 %, temperature: 25 °C}]}"
 
-RULE = Rule[Question](
+WELD_SENSITISATION = Rule[Question](
     id="weld-sensitisation",
     title="Welded stainless steel in acids is low in carbon",
     family=Family.MATERIALS,

@@ -63,7 +63,7 @@ def _pair(other: str, wet: str) -> tuple[str, str]:
 _ROOM = "{chemicals: none, atmosphere: controlled}"
 _LIKE, _WET, _DRY = _pair("316", "true"), _pair("6061", "true"), _pair("6061", "false")
 
-RULE = Rule[Wet](
+WET_CONTACT = Rule[Wet](
     id="wet-contact",
     title="A wet contact stands in air that is called so",
     family=Family.MATERIALS,

@@ -2,13 +2,13 @@
 
 from areafit.rule import Subject
 
-LISTED: tuple[tuple[str, Subject], ...] = (
-    ("place_stated", Subject.PLACE),
-    ("declared_area", Subject.PLACE),
-    ("standard_atmosphere", Subject.PLACE),
-    ("substance_known", Subject.PLACE),
-    ("flash_point", Subject.PLACE),
-    ("chemicals_together", Subject.PLACE),
-    ("hydrogen_evolution", Subject.PLACE),
+LISTED: tuple[tuple[str, str, Subject], ...] = (
+    ("place-stated", "place_stated", Subject.PLACE),
+    ("declared-area", "declared_area", Subject.PLACE),
+    ("standard-atmosphere", "standard_atmosphere", Subject.PLACE),
+    ("substance-known", "substance_known", Subject.PLACE),
+    ("flash-point", "flash_point", Subject.PLACE),
+    ("chemicals-together", "chemicals_together", Subject.PLACE),
+    ("hydrogen-evolution", "hydrogen_evolution", Subject.PLACE),
 )
-"""The module of each rule and what it reads, in the order that reports list them."""
+"""Each rule, its module and its subject, in the order that reports list them."""

@@ -173,7 +173,7 @@ def _pair(first: str, second: str) -> str:
     return f"{{chemicals: [{first}, {second}]}}"
 
 
-RULE = Rule[Question](
+CHEMICALS_TOGETHER = Rule[Question](
     id="chemicals-together",
     title="Chemicals of one place may meet",
     family=Family.PLACES,

@@ -32,7 +32,7 @@ def _judge(question: Question) -> Judgement:
     return judge_substance(question)
 
 
-RULE = Rule[Question](
+DECLARED_AREA = Rule[Question](
     id="declared-area",
     title="Declared area fits what is present",
     family=Family.PLACES,

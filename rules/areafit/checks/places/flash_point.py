@@ -130,7 +130,7 @@ def _judge(question: Question) -> Judgement:
     )
 
 
-RULE = Rule[Question](
+FLASH_POINT = Rule[Question](
     id="flash-point",
     title="No flash point is reached where no vapour is declared",
     family=Family.PLACES,

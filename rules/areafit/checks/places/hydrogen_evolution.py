@@ -128,7 +128,7 @@ def _place(area: str) -> str:
     )
 
 
-RULE = Rule[Question](
+HYDROGEN_EVOLUTION = Rule[Question](
     id="hydrogen-evolution",
     title="Hydrogen from acid or caustic on the parts' metals",
     family=Family.PLACES,

@@ -67,7 +67,7 @@ def _judge(question: Question) -> Judgement:
     )
 
 
-RULE = Rule[Question](
+PLACE_STATED = Rule[Question](
     id="place-stated",
     title="Place states what is present",
     family=Family.PLACES,

@@ -157,7 +157,7 @@ def _bare(name: str) -> str:
     return key(plain)
 
 
-RULE = Rule[Question](
+STANDARD_ATMOSPHERE = Rule[Question](
     id="standard-atmosphere",
     title="Air is what the standards' values hold for",
     family=Family.PLACES,

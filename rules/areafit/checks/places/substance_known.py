@@ -70,7 +70,7 @@ def _judge(question: Question) -> Judgement:
     return passed(f"{question.name} is known.", required=required, found=found, rows=question.rows)
 
 
-RULE = Rule[Question](
+SUBSTANCE_KNOWN = Rule[Question](
     id="substance-known",
     title="Every substance has data",
     family=Family.PLACES,

@@ -2,12 +2,12 @@
 
 from areafit.rule import Subject
 
-LISTED: tuple[tuple[str, Subject], ...] = (
-    ("marking_consistency", Subject.EQUIPMENT),
-    ("evidence", Subject.EQUIPMENT),
-    ("document_number", Subject.EQUIPMENT),
-    ("superseded_marking", Subject.EQUIPMENT),
-    ("special_conditions", Subject.EQUIPMENT),
-    ("ex_component", Subject.EQUIPMENT),
+LISTED: tuple[tuple[str, str, Subject], ...] = (
+    ("marking-consistency", "marking_consistency", Subject.EQUIPMENT),
+    ("evidence", "evidence", Subject.EQUIPMENT),
+    ("document-number", "document_number", Subject.EQUIPMENT),
+    ("superseded-marking", "superseded_marking", Subject.EQUIPMENT),
+    ("special-conditions", "special_conditions", Subject.EQUIPMENT),
+    ("ex-component", "ex_component", Subject.EQUIPMENT),
 )
-"""The module of each rule and what it reads, in the order that reports list them."""
+"""Each rule, its module and its subject, in the order that reports list them."""

@@ -48,7 +48,7 @@ def _judge(question: Question) -> Judgement:
     )
 
 
-RULE = Rule[Question](
+DOCUMENT_NUMBER = Rule[Question](
     id="document-number",
     title="Documents have a number",
     family=Family.PROOF,

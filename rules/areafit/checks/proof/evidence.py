@@ -170,7 +170,7 @@ def _named(document: Evidence) -> str:
     return f"{kind_of_document(document)} {document.number or '(no number)'}"
 
 
-RULE = Rule[Question](
+EVIDENCE = Rule[Question](
     id="evidence",
     title="Documents show what the marking claims",
     family=Family.PROOF,

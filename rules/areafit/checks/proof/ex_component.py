@@ -79,7 +79,7 @@ def _mounted(question: Question, parent: str, required: str) -> Judgement:
     )
 
 
-RULE = Rule[Question](
+EX_COMPONENT = Rule[Question](
     id="ex-component",
     title="No Ex component stands alone",
     family=Family.PROOF,

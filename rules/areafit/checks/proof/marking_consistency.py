@@ -43,7 +43,7 @@ def _judge(question: Question) -> Judgement:
     return passed("The marking agrees with itself.", required=required, found=found)
 
 
-RULE = Rule[Question](
+MARKING_CONSISTENCY = Rule[Question](
     id="marking-consistency",
     title="Marking agrees with itself",
     family=Family.PROOF,

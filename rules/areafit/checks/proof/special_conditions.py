@@ -79,7 +79,7 @@ def _judge(question: Question) -> Judgement:
     return passed("Every listed condition is met.", required=required, found=found)
 
 
-RULE = Rule[Question](
+SPECIAL_CONDITIONS = Rule[Question](
     id="special-conditions",
     title="Specific conditions of use are met",
     family=Family.PROOF,

@@ -74,7 +74,7 @@ def _judge(question: Question) -> Judgement:
     )
 
 
-RULE = Rule[Question](
+SUPERSEDED_MARKING = Rule[Question](
     id="superseded-marking",
     title="Old forms of marking stand on old parts",
     family=Family.PROOF,
