@@ -163,6 +163,9 @@ OTHERS = [
     ("marking: EEx d IIB T4, in_service: true", "area: 'Zone 1, IIA'", "ATEX", U),
     ("marking: EEx d IIB T4, placed_on_market: 2001-05-01", "area: 'Zone 1, IIA'", "ATEX", U),
     ("marking: EEx d IIB T4, placed_on_market: 2004-05-01", "area: 'Zone 1, IIA'", "ATEX", F),
+    # the last day under the older law: 94/9/EC Art. 14, 1999/92/EC Art. 9, from memory
+    ("marking: EEx d IIB T4, placed_on_market: 2003-06-30", "area: 'Zone 1, IIA'", "ATEX", U),
+    ("marking: EEx d IIB T4, placed_on_market: 2003-07-01", "area: 'Zone 1, IIA'", "ATEX", F),
     ("marking: EEx d IIB T4", "area: 'Zone 1, IIA'", "ATEX", F),
     # only what leaves the box is protected
     ("marking: '[Ex ia Ga] IIC'", "area: 'Zone 2, IIA'", "IEC", F),
