@@ -7,6 +7,7 @@ list, and what one rule says of it.
 import socket
 from collections.abc import Callable
 from datetime import date
+from functools import lru_cache
 from pathlib import Path
 from typing import Any, NoReturn
 
@@ -96,21 +97,23 @@ def remedies() -> Callable[..., list[str]]:
     return run
 
 
-@pytest.fixture(scope="session")
-def listed() -> Callable[[str, str, str], Verdict]:
-    """`listed(name, subject, rule)`: the worst verdict of a rule in `digests/lists/NAME.yaml`."""
-    reports: dict[str, BomReport] = {}
+@lru_cache
+def _of_list(name: str) -> BomReport:
+    text = (Path(__file__).parent / f"digests/lists/{name}.yaml").read_bytes()
+    bom = areafit.read(text, f"{name}.yaml")
+    return judge(bom, Tables.shipped(), Options(as_of=date(2026, 1, 1)))
 
-    def run(name: str, subject: str, rule: str) -> Verdict:
-        if name not in reports:
-            text = (Path(__file__).parent / f"digests/lists/{name}.yaml").read_bytes()
-            given = Options(as_of=date(2026, 1, 1))
-            reports[name] = judge(areafit.read(text, f"{name}.yaml"), Tables.shipped(), given)
-        report = reports[name]
+
+@pytest.fixture(scope="session")
+def listed() -> Callable[[str, str, str], tuple[Verdict, str]]:
+    """`listed(name, subject, rule)`: of `digests/lists/NAME.yaml`, the worst verdict and texts."""
+
+    def run(name: str, subject: str, rule: str) -> tuple[Verdict, str]:
+        report = _of_list(name)
         subjects = (*report.parts, *report.places, *report.loops)
         [found] = [each for each in subjects if each.name == subject]
-        judged = [j for block in found.blocks for j in block.judged if j.rule.id == rule]
-        return worst(j.judgement.verdict for j in judged)
+        judged = [j.judgement for block in found.blocks for j in block.judged if j.rule.id == rule]
+        return worst(j.verdict for j in judged), "\n".join(j.message for j in judged)
 
     return run
 

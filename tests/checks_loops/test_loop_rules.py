@@ -1,5 +1,6 @@
 """What each loop rule says where the worked cases are silent."""
 
+from collections.abc import Callable
 from decimal import Decimal
 from typing import Any
 
@@ -658,3 +659,12 @@ def test_every_judgement_says_what_it_compared(kit: Any) -> None:
 
 def test_the_rule_text_says_what_is_out_of_scope() -> None:
     assert "ignition curves is not checked" in CAPACITANCE.note
+
+
+def test_of_several_unknown_places_the_first_end_is_asked_about_first(
+    listed: Callable[[str, str, str], tuple[Verdict, str]],
+) -> None:
+    """One question at a time, in the order of the circuit; which comes first is no clause's."""
+    verdict, said = listed("circuits", "L-1", "loop-group")
+    assert verdict is OPEN
+    assert "The classification of hall is not stated" in said
