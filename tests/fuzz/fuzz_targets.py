@@ -12,8 +12,9 @@ from areafit.file.text import decode as decode_bytes
 from areafit.file.waivers import read_waivers
 from areafit.importing import columns, lines
 from areafit.importing.sheets import read_text_table
-from areafit.marking import as_json, decode, effective_level, read_area
+from areafit.marking import decode, effective_level, read_area
 from areafit.marking.canonical import canonical
+from areafit_cli.commands.marking import as_data
 
 SEEDS = Path(__file__).parent / "seeds"
 RULES = [rule.id for rule in areafit.RULES]
@@ -69,7 +70,7 @@ def fuzz_marking(data: bytes) -> None:
     text = data.decode("utf-8", "replace")
     marking = decode(text)
     assert marking.codes or any(problem.unread for problem in marking.problems)
-    assert as_json(marking)["text"] == text
+    assert as_data(marking)["text"] == text
     for code in marking.codes:
         effective_level(code)
         canonical(code)

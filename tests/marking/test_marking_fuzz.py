@@ -10,8 +10,9 @@ from hypothesis import strategies as st
 
 from areafit.facts.marking import Marking
 from areafit.facts.place import AreaReading
-from areafit.marking import as_json, decode, effective_level, read_area
+from areafit.marking import decode, effective_level, read_area
 from areafit.marking.canonical import canonical
+from areafit_cli.commands.marking import as_data
 
 WORDS = (  # noqa: SIM905 - one word a line would hide what they are
     "Class I II III Division 1 2 3 Group Groups A B C D E F G Zone 0 20 21 22 Ex AEx EEx ia "
@@ -39,7 +40,7 @@ def check(text: str) -> None:
     assert isinstance(area, AreaReading)
     assert marking.codes or any(problem.unread for problem in marking.problems)
     assert area.areas or area.problems
-    assert as_json(marking)["text"] == text
+    assert as_data(marking)["text"] == text
     for code in marking.codes:
         effective_level(code)
         canonical(code)

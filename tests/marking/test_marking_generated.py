@@ -11,7 +11,7 @@ from areafit.facts.protection import Hazard, Level, MarkingSystem, Purge, Suffix
 from areafit.facts.quantity import Range
 from areafit.marking import decode, effective_level
 from areafit.marking.canonical import canonical
-from areafit.marking.readers_temperature import class_limits
+from areafit.marking.temperature import class_limits
 from areafit.values import replace
 
 GAS = {

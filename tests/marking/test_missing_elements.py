@@ -3,7 +3,7 @@
 import pytest
 
 from areafit.marking import decode
-from areafit.marking.missing import missing_elements
+from areafit.marking.clashes import missing_elements
 
 _WITHOUT_HEAT = "is printed; of equipment only cable glands, plugs and adapters do without."
 CASES = [

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 import areafit
-from areafit.marking.missing import missing_elements
+from areafit.marking.clashes import missing_elements
 from areafit_cli import terminal
 from areafit_cli.errors import Exit
 from areafit_cli.options import AnswerFormat

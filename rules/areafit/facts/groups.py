@@ -33,6 +33,12 @@ class Group(Term):
         """The system that this letter belongs to."""
         return _SCHEME[self]
 
+    @property
+    def hazard(self) -> Hazard:
+        """Dust for III, E, F and G; gas for all others, mines included."""
+        dust = {GroupScheme.ZONE_DUST, GroupScheme.DIVISION_DUST}
+        return Hazard.DUST if self.scheme in dust else Hazard.GAS
+
 
 class GroupScheme(Term):
     """A family of groups within which cover is defined."""

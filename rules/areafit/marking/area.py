@@ -1,17 +1,43 @@
 """Declared areas: `Class I, Division 1, Group D`, `Zone 21, IIIB, T135 °C`, `unclassified`."""
 
-from collections.abc import Iterator, Sequence
-from decimal import Decimal
+import re
+from collections.abc import Iterable, Iterator, Sequence
 
 from areafit.facts.groups import Group
 from areafit.facts.marking import TemperatureMark
 from areafit.facts.place import Area, AreaReading, AreaSystem
 from areafit.facts.protection import Hazard
-from areafit.marking.area_words import AREA_READERS, Place, gather_places
-from areafit.marking.build_division import HAZARD_OF_CLASS, letters_of
-from areafit.marking.clash_area import NO_SUCH_ZONE, faults, gap
-from areafit.marking.scan import scan
-from areafit.marking.text import LONGEST, tokenise, too_long
+from areafit.marking.blocks import Block
+from areafit.marking.codes import HAZARD_OF_CLASS, letters_of
+from areafit.marking.iec_atex import read_zone_group
+from areafit.marking.level import zone_hazard
+from areafit.marking.north_america import (
+    read_class,
+    read_division,
+    read_letters,
+    read_phrase,
+    read_zone,
+)
+from areafit.marking.temperature import (
+    read_class_mark,
+    read_figure,
+    read_unlabelled_span,
+    zone_classes,
+)
+from areafit.marking.tokens import LONGEST, Tokens, tokenise, too_long
+from areafit.marking.words import (
+    ClassWord,
+    Fault,
+    Filler,
+    Found,
+    SafePlace,
+    Temperature,
+    Word,
+    ZoneWord,
+    read_separator,
+    read_words,
+)
+from areafit.pattern import pattern
 
 
 def read_area(text: str) -> AreaReading:
@@ -21,16 +47,24 @@ def read_area(text: str) -> AreaReading:
     """
     if too_long(text):
         return AreaReading(text, (), (f"The area is longer than {LONGEST} characters.",))
-    problems: list[str] = []
-    wrong: list[str] = []
+    blocks = _gather(read_words(tokenise(text), _READERS))
+    said = [word for block in blocks for word in block.unread]
+    wrong = [word.message for word in said if isinstance(word, Fault)]
+    problems = [
+        word.why or f"{word.text!r} could not be read."
+        for word in said
+        if not isinstance(word, Fault)
+    ]
     areas: list[Area] = []
-    for place in gather_places(scan(tokenise(text), AREA_READERS), problems, wrong):
-        missing = gap(place)
-        found = [] if missing else list(faults(place))
+    for block in blocks:
+        if not (block.safe_place or _is_detailed(block)):
+            continue
+        missing = _missing(block)
+        found = [] if missing else list(_faults(block))
         problems += [missing] if missing else []
-        wrong += found if not wrong else [each for each in found if each is not NO_SUCH_ZONE]
+        wrong += found if not wrong else [each for each in found if each is not _NO_SUCH_ZONE]
         if not (found or missing):
-            areas += _areas(place)
+            areas += _areas(block)
     wrong += _mixture(areas)
     problems += wrong
     if not areas and not problems:
@@ -52,46 +86,163 @@ def read_areas(texts: Sequence[str]) -> AreaReading:
     return AreaReading(text, tuple(dict.fromkeys(areas)), tuple(dict.fromkeys(problems)), wrong)
 
 
-def _areas(place: Place) -> Iterator[Area]:
-    mark = place.marks[0] if place.marks else TemperatureMark(None)
-    if place.safe:
+def _read_unclassified(tokens: Tokens, index: int) -> Found | None:
+    """`unclassified`, `non-hazardous` and fillers; every other phrase belongs to plates."""
+    found = read_phrase(tokens, index)
+    return found if found and isinstance(found[0][0], SafePlace | Filler) else None
+
+
+_SAFE = pattern(r"safe(?: (?:areas?|locations?|places?))?\b", re.IGNORECASE)
+
+
+def _read_safe_area(tokens: Tokens, index: int) -> Found | None:
+    """`safe` and `safe area`, as the trade calls a place that is not classified.
+
+    Only where the text begins with it: behind other words it may say something else.
+    """
+    behind = tokens.phrase(index, _SAFE) if index == 0 else None
+    return None if behind is None else ((SafePlace(),), behind)
+
+
+_READERS = (
+    _read_unclassified,
+    _read_safe_area,
+    read_class,
+    read_division,
+    read_zone,
+    read_zone_group,
+    read_letters,
+    read_class_mark,
+    read_unlabelled_span,
+    read_figure,
+    read_separator,
+)
+
+
+def _gather(words: Iterable[Word]) -> list[Block]:
+    """One block for each class or zone that is named."""
+    blocks = [Block()]
+    for word in words:
+        if _begins(blocks[-1], word):
+            blocks.append(Block())
+        blocks[-1].add(word)
+    return blocks
+
+
+def _begins(block: Block, word: Word) -> bool:
+    match word:
+        case ClassWord() | SafePlace():
+            return bool(block.classes or block.divisions or block.zones or block.safe_place)
+        case ZoneWord():
+            return bool(block.zones or block.divisions or block.safe_place)
+        case _:
+            return False
+
+
+def _is_detailed(block: Block) -> bool:
+    """Whether there are words that only a classified place has."""
+    named = block.classes or block.divisions or block.zones
+    return bool(named or block.letters or block.groups or block.temperatures)
+
+
+def _marks(block: Block) -> list[TemperatureMark]:
+    return [word.mark for word in block.temperatures if isinstance(word, Temperature)]
+
+
+def _missing(block: Block) -> str | None:
+    """What is missing before the words name a place at all."""
+    if block.safe_place or (block.zones and not block.divisions):
+        return None
+    if not block.divisions:
+        return "An area needs a class and division, a zone, or the word unclassified."
+    if not block.classes and not block.zones:
+        return "A division is named without its class (I, II or III)."
+    return None
+
+
+_NO_SUCH_ZONE = "The zone does not exist."  # the reader of the words says it with the number
+
+
+def _faults(block: Block) -> Iterator[str]:
+    """What makes the words of one place no area that the codes know."""
+    if block.safe_place:
+        if _is_detailed(block):
+            yield "An unclassified place has no group and no temperature class."
+        return
+    marks = _marks(block)
+    if block.divisions and block.zones:
+        yield "A place is classified by division or by zone, not by both."
+    if len(block.divisions) > 1 or len(marks) > 1:
+        yield "An area is named twice, or has two temperature limits."
+    if any(mark.maximum is None or mark.layer is not None for mark in marks):
+        yield "The temperature limit of the area is none that exists."
+    yield from _division_faults(block) if block.divisions else _zone_faults(block, marks)
+
+
+def _division_faults(block: Block) -> Iterator[str]:
+    if len(block.divisions[0]) != 1:
+        yield "An area is Division 1 or Division 2, not both."
+    letters = frozenset[Group]().union(*block.letters)
+    fitting = frozenset[Group]().union(*(letters_of(name, letters) for name in block.classes))
+    if letters - fitting:
+        wrong = ", ".join(sorted(group.value for group in letters - fitting))
+        yield f"Group {wrong} does not belong to Class {' or '.join(block.classes)}."
+    if block.groups:
+        yield f"Group {block.groups[0].group.value} belongs to zones, not to a division."
+    if "II" in block.classes and block.divisions[0] == (2,) and Group.E in letters:
+        yield "Class II, Division 2, Group E does not exist: metal dust is Division 1."
+
+
+def _zone_faults(block: Block, marks: Sequence[TemperatureMark]) -> Iterator[str]:
+    zone = block.zones[0]
+    if zone is None:
+        yield _NO_SUCH_ZONE
+        return
+    hazard = zone_hazard(zone)
+    if block.classes and (block.classes != ["I"] or hazard is Hazard.DUST):
+        yield f"Class {' or '.join(block.classes)} does not go with Zone {zone}."
+    if block.letters:
+        yield "Division group letters stand in a zone."
+    for word in block.groups:
+        group = word.group
+        if group.hazard is not hazard or group in {Group.I, Group.II, Group.III}:
+            yield f"Group {group.value} is no group of Zone {zone}."
+        if word.extra:
+            yield f"{word.extra[0]} is no group; list it under substances."
+    if len({word.group for word in block.groups}) > 1:
+        yield "A zone has one group, the worst that occurs in it."
+    for mark in marks:
+        if mark.name and (mark.name not in zone_classes() or hazard is Hazard.DUST):
+            yield f"{mark.name} is no temperature class of Zone {zone}."
+
+
+def _areas(block: Block) -> Iterator[Area]:
+    mark = next(iter(_marks(block)), TemperatureMark(None))
+    if block.safe_place:
         yield Area(AreaSystem.UNCLASSIFIED)
-    elif place.divisions:
-        letters = frozenset[Group]().union(*place.letters)
-        for name in place.classes:
-            yield _division(name, place.divisions[0][0], letters, mark)
+    elif block.divisions:
+        letters = frozenset[Group]().union(*block.letters)
+        for name in block.classes:
+            yield Area(
+                AreaSystem.DIVISION,
+                hazard=HAZARD_OF_CLASS[name],
+                hazard_class=name,
+                division=block.divisions[0][0],
+                groups=letters_of(name, letters),
+                maximum=mark.maximum,
+                temperature_class=mark.name,
+            )
     else:
-        groups = frozenset(found.group for found in place.groups)
-        yield _zone(place, groups, mark.maximum, mark.name)
-
-
-def _division(
-    hazard_class: str, division: int, letters: frozenset[Group], mark: TemperatureMark
-) -> Area:
-    return Area(
-        AreaSystem.DIVISION,
-        hazard=HAZARD_OF_CLASS[hazard_class],
-        hazard_class=hazard_class,
-        division=division,
-        groups=letters_of(hazard_class, letters),
-        maximum=mark.maximum,
-        temperature_class=mark.name,
-    )
-
-
-def _zone(
-    place: Place, groups: frozenset[Group], maximum: Decimal | None, name: str | None
-) -> Area:
-    zone = place.zones[0] or 0
-    return Area(
-        AreaSystem.ZONE,
-        hazard=Hazard.DUST if zone >= 20 else Hazard.GAS,
-        hazard_class=place.classes[0] if place.classes else None,
-        zone=zone,
-        groups=groups,
-        maximum=maximum,
-        temperature_class=name,
-    )
+        zone = block.zones[0] or 0
+        yield Area(
+            AreaSystem.ZONE,
+            hazard=zone_hazard(zone),
+            hazard_class=block.classes[0] if block.classes else None,
+            zone=zone,
+            groups=frozenset(word.group for word in block.groups),
+            maximum=mark.maximum,
+            temperature_class=mark.name,
+        )
 
 
 def _mixture(areas: Sequence[Area]) -> Iterator[str]:

@@ -1,147 +1,250 @@
-"""Elements of a plate, gathered code by code.
+"""The words of a plate, gathered code by code.
 
 A new code begins where a word can only begin one (a category, a class, a second `Ex`). Separators
 decide nothing: plates break lines anywhere.
 """
 
-from areafit.marking.elements import (
-    AmbientMark,
+from collections.abc import Sequence
+from typing import TYPE_CHECKING
+
+from areafit.facts.groups import Group
+from areafit.facts.marking import Output, Problem
+from areafit.facts.protection import Level
+from areafit.marking import clauses
+from areafit.marking.north_america import INTRINSICALLY_SAFE
+from areafit.marking.temperature import zone_classes
+from areafit.marking.words import (
+    Ambient,
     Associated,
-    Box,
+    Bracket,
     CategoryMark,
     ClassWord,
     DivisionWord,
-    Element,
     Fault,
     Filler,
+    Gas,
+    GroupLetters,
     Ingress,
-    LevelMark,
-    Provides,
+    Levels,
+    ProvidesCircuits,
     PurgeDetail,
     PurgeMark,
     SafePlace,
     Separator,
     SuffixMark,
     Temperature,
-    Trade,
+    TradeWord,
     Types,
     Unread,
+    Word,
     ZoneGroup,
     ZoneWord,
 )
-from areafit.marking.phrases import INTRINSICALLY_SAFE
 from areafit.values import Term
 
-_PLATE_WIDE = (Temperature, AmbientMark, Ingress, SuffixMark)
-_SILENT = (Filler, Separator, Fault, Unread)
-_BODY = (ClassWord, DivisionWord, ZoneWord, Types, Box, CategoryMark)
-# What must not stand in the code before an element of the given kind joins it.
+if TYPE_CHECKING:
+    from areafit.facts.protection import Purge, Suffix
+    from areafit.marking.words import CategoryItem
+
+SILENT = (Filler, Separator, Fault, Unread)
+_BODY = (ClassWord, DivisionWord, ZoneWord, Types, Bracket, CategoryMark)
+_BESIDE = (TradeWord, Associated, SafePlace, PurgeMark, PurgeDetail)
+# What must not stand in the code before a word of the given kind joins it.
 _CLOSED_BY: dict[type, tuple[type, ...]] = {
-    ClassWord: (ClassWord, ZoneWord, Types, Box, CategoryMark),
-    DivisionWord: (DivisionWord, Types, Box, CategoryMark),
-    ZoneWord: (ZoneWord, DivisionWord, Types, Box, CategoryMark),
-    Types: (DivisionWord, Types, Box),
+    ClassWord: (ClassWord, ZoneWord, Types, Bracket, CategoryMark),
+    DivisionWord: (DivisionWord, Types, Bracket, CategoryMark),
+    ZoneWord: (ZoneWord, DivisionWord, Types, Bracket, CategoryMark),
+    Types: (DivisionWord, Types, Bracket),
     CategoryMark: (*_BODY, ZoneGroup),
 }
-
-_WORDS = (Trade, Associated, SafePlace, PurgeMark, PurgeDetail)
+_NO_TYPES = Types("", ())
 _UNCLEAR = Unread(
     "", "A word stands between two codes and may belong to either; set a semicolon before it."
 )
 
 
-class Side(Term):
-    """Where a trade word belongs that stands between two codes."""
+class Block:
+    """What the words of one code say, in the order of the plate.
+
+    `circuits` where they describe what the equipment feeds; `problems` is added to by whoever
+    makes codes of the block.
+    """
+
+    def __init__(self, *, circuits: bool = False) -> None:
+        self.circuits = circuits
+        self.classes: list[str] = []
+        self.divisions: list[tuple[int, ...]] = []
+        self.zones: list[int | None] = []
+        self.letters: list[frozenset[Group]] = []
+        self.groups: list[ZoneGroup] = []
+        self.gases: list[str] = []
+        self.types: list[Types] = []
+        self.brackets: list[Bracket] = []
+        self.temperatures: list[Temperature | Ambient] = []
+        self.levels: list[tuple[Level, ...]] = []
+        self.equipment_group: str | None = None
+        self.categories: list[CategoryItem] = []
+        self.ingress: list[str] = []
+        self.suffixes: list[Suffix] = []
+        self.purges: list[Purge] = []
+        self.purge_contents: str | None = None
+        self.purge_action: str | None = None
+        self.trade_words: list[str] = []
+        self.associated = False
+        self.safe_place = False
+        self.unread: list[Fault | Unread] = []
+        self.problems: list[Problem] = []
+        self._kinds: set[type] = set()
+
+    def add(self, word: Word) -> None:  # noqa: C901, PLR0912 - one case for each word
+        """One more word of this code."""
+        self._kinds.add(type(word))
+        match word:
+            case ClassWord(classes):
+                self.classes.extend(classes)
+            case DivisionWord(divisions):
+                self.divisions.append(divisions)
+            case ZoneWord(zone):
+                self.zones.append(zone)
+            case GroupLetters(groups):
+                self.letters.append(groups)
+            case ZoneGroup():
+                self.groups.append(word)
+            case Gas(name):
+                self.gases.append(name)
+            case Types():
+                self.types.append(word)
+            case Bracket():
+                self.brackets.append(word)
+            case Temperature() | Ambient():
+                self.temperatures.append(word)
+            case Levels(levels):
+                self.levels.append(levels)
+            case CategoryMark(group, items):
+                self.equipment_group = group
+                self.categories.extend(items)
+            case Ingress(text):
+                self.ingress.append(text)
+            case SuffixMark(suffix):
+                self.suffixes.append(suffix)
+            case PurgeMark(purge):
+                self.purges.append(purge)
+            case PurgeDetail(contents, action):
+                self.purge_contents = contents or self.purge_contents
+                self.purge_action = action or self.purge_action
+            case TradeWord(text):
+                self.trade_words.append(text)
+            case Associated():
+                self.associated = True
+            case SafePlace():
+                self.safe_place = True
+            case Fault() | Unread():
+                self.unread.append(word)
+
+    def has(self, *kinds: type) -> bool:
+        """Whether a word of one of the kinds is in the block."""
+        return not self._kinds.isdisjoint(kinds)
+
+    def replace_old_mark(self) -> None:
+        """`Exia Class I`: the old mark of intrinsic safety in front of a class says a word."""
+        old = Types("Ex", ("ia",))
+        if self._kinds.isdisjoint({*_BODY, ZoneGroup} - {Types}) and self.types.count(old) == 1:
+            self.types.remove(old)
+            self._kinds.discard(Types)
+            self.add(TradeWord(INTRINSICALLY_SAFE))
+
+    @property
+    def protection(self) -> Types:
+        """The types outside brackets, with their mark; empty where there are none."""
+        return self.types[0] if self.types else _NO_TYPES
+
+    @property
+    def outputs(self) -> list[Output]:
+        """The circuits in square brackets."""
+        return [bracket.output for bracket in self.brackets]
+
+    @property
+    def marks(self) -> set[str]:
+        """`Ex`, `EEx`, `AEx` in the code, brackets included; empty text for EN 13463 letters."""
+        inside = {bracket.mark for bracket in self.brackets if bracket.mark}
+        return {types.mark for types in self.types} | inside
+
+
+def gather(words: Sequence[Word]) -> list[Block]:
+    """The codes of a plate, in order. Behind `provides … circuits to` nothing is a housing."""
+    blocks = [Block()]
+    for index, word in enumerate(words):
+        block = blocks[-1]
+        if isinstance(word, ClassWord):
+            block.replace_old_mark()
+        side = _Side.HERE
+        if isinstance(word, _BESIDE) and block.has(*_BODY):
+            side = _side(block, words, index)
+        circuits = isinstance(word, ProvidesCircuits)
+        if circuits or side is _Side.NEXT or _begins(block, word):
+            blocks.append(Block(circuits=block.circuits or circuits))
+        blocks[-1].add(_UNCLEAR if side is _Side.UNCLEAR else word)
+    return blocks
+
+
+class _Side(Term):
+    """Where a word belongs that stands between two codes."""
 
     HERE = "here"
     NEXT = "next"
     UNCLEAR = "unclear"
 
 
-class Block:
-    """The elements of one code; `circuits` where they describe what the equipment feeds."""
-
-    def __init__(self, *, circuits: bool = False) -> None:
-        self.circuits = circuits
-        self.elements: list[Element] = []
-        self.kinds: set[type] = set()
-
-    def add(self, element: Element) -> None:
-        """One more element of this code."""
-        self.elements.append(element)
-        self.kinds.add(type(element))
-
-    def has(self, *kinds: type) -> bool:
-        """Whether an element of one of the kinds is in the block."""
-        return not self.kinds.isdisjoint(kinds)
-
-
-def gather(elements: tuple[Element, ...]) -> list[Block]:
-    """The codes of a plate, in order. Behind `provides … circuits to` nothing is a housing."""
-    blocks = [Block()]
-    for index, element in enumerate(elements):
-        block = blocks[-1]
-        if isinstance(element, ClassWord):
-            _old_prefix(block)
-        side = Side.HERE
-        if isinstance(element, _WORDS) and block.has(*_BODY):
-            side = _side(block, elements, index)
-        circuits = isinstance(element, Provides)
-        if circuits or side is Side.NEXT or _begins(block, element):
-            blocks.append(Block(circuits=block.circuits or circuits))
-        blocks[-1].add(_UNCLEAR if side is Side.UNCLEAR else element)
-    return blocks
-
-
-def _side(block: Block, elements: tuple[Element, ...], index: int) -> Side:
-    """Which code a trade word belongs to that stands between two: separators must tell."""
+def _side(block: Block, words: Sequence[Word], index: int) -> _Side:
+    """Which code a word belongs to that stands between two: separators must tell."""
     ahead = index + 1
-    while ahead < len(elements) and isinstance(elements[ahead], (*_WORDS, *_SILENT)):
+    while ahead < len(words) and isinstance(words[ahead], (*_BESIDE, *SILENT)):
         ahead += 1
-    if ahead == len(elements) or not _begins(block, elements[ahead]):
-        return Side.HERE
+    if ahead == len(words) or not _begins(block, words[ahead]):
+        return _Side.HERE
     back = index - 1
-    while isinstance(elements[back], (*_WORDS, *_SILENT)):
+    while isinstance(words[back], (*_BESIDE, *SILENT)):
         back -= 1
-    before = Separator(strong=True) in elements[back:index]
-    after = Separator(strong=True) in elements[index:ahead]
+    before = Separator(strong=True) in words[back:index]
+    after = Separator(strong=True) in words[index:ahead]
     if before is after:
-        return Side.UNCLEAR
-    return Side.NEXT if before else Side.HERE
+        return _Side.UNCLEAR
+    return _Side.NEXT if before else _Side.HERE
 
 
-def _begins(block: Block, element: Element) -> bool:
-    if isinstance(element, Types) and not element.mark:
+def _begins(block: Block, word: Word) -> bool:
+    if isinstance(word, Types) and not word.mark:
         return False
-    if isinstance(element, Box):
-        return bool(element.mark) and block.has(ZoneGroup, LevelMark, DivisionWord)
-    return block.has(*_CLOSED_BY.get(type(element), ()))
+    if isinstance(word, Bracket):
+        return bool(word.mark) and block.has(ZoneGroup, Levels, DivisionWord)
+    return block.has(*_CLOSED_BY.get(type(word), ()))
 
 
-def _old_prefix(block: Block) -> None:
-    """`Exia Class I`: the old mark of intrinsic safety in front of a class says a word."""
-    old = Types("Ex", ("ia",))
-    if block.kinds.isdisjoint({*_BODY, ZoneGroup} - {Types}) and block.elements.count(old) == 1:
-        block.elements.remove(old)
-        block.kinds.discard(Types)
-        block.add(Trade(INTRINSICALLY_SAFE))
+def problem_of(word: Fault | Unread) -> Problem:
+    """What is wrong with words that were not read, or that cannot be right."""
+    if isinstance(word, Fault):
+        return Problem(word.message, word.clause)
+    hint = " or ".join(_similar(word.text))
+    says = f"{hint}?" if hint else "copy it as it is printed."
+    message = word.why or f"{word.text!r} could not be read; {says}"
+    return Problem(message, clauses.NOT_READ, unread=True)
 
 
-def plate_wide(elements: tuple[Element, ...]) -> tuple[Element, ...]:
-    """Ambient, ingress and suffix that stand alone between semicolons or line breaks.
+_GROUPS = frozenset(group.value for group in Group if len(group.value) > 1)
+_LEVELS = frozenset(level.value for level in Level)
+# `Ta` is the ambient temperature, and there is no type ea.
+_TYPES = frozenset(
+    letter + level for letter in "demiostq" for level in "abc" if letter + level not in ("ea", "ta")
+) | {"px", "py", "pz", "pxb", "pyb", "pzc", "nA", "nC", "nR"}
+# `l`, `1` and `|` are what copying makes of the capital I of a group.
+_LOOKALIKES = str.maketrans({"l": "I", "1": "I", "|": "I", "i": "I"})
 
-    A temperature counts only at the very end, `…; Class III; T4`, where it closes the list.
-    """
-    segments: list[list[Element]] = [[]]
-    for element in elements:
-        if element == Separator(strong=True):
-            segments.append([])
-        elif not isinstance(element, _SILENT):
-            segments[-1].append(element)
-    found: list[Element] = []
-    alone = [all(isinstance(e, _PLATE_WIDE) for e in segment) for segment in segments]
-    end = max((number for number, wide in enumerate(alone) if not wide), default=len(segments))
-    for number, segment in enumerate(segments):
-        if alone[number] and len(segments) > 1:
-            found += [e for e in segment if number > end or not isinstance(e, Temperature)]
-    return tuple(found)
+
+def _similar(text: str) -> Sequence[str]:
+    """The words that a text was most likely meant to be; none where it is such a word itself."""
+    known = _GROUPS | _LEVELS | _TYPES | zone_classes()
+    if text in known:
+        return ()
+    found = {word for word in known if word.casefold() == text.casefold()}
+    group = text.translate(_LOOKALIKES).upper()
+    return sorted(found | ({group} & _GROUPS))

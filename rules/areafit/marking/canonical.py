@@ -7,9 +7,8 @@ from areafit.facts.groups import Group
 from areafit.facts.marking import Code, Output, TemperatureMark
 from areafit.facts.protection import Hazard, MarkingSystem
 from areafit.facts.quantity import Range, number
-from areafit.marking.letters import find_type
-from areafit.marking.level import is_old_mechanical, output_letter
-from areafit.marking.phrases import INTRINSICALLY_SAFE
+from areafit.marking.level import find_type, is_old_mechanical, output_letter
+from areafit.marking.north_america import INTRINSICALLY_SAFE
 from areafit.tables.protection_types import TypeStatus
 
 _CONTENTS = {

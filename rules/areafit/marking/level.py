@@ -1,13 +1,66 @@
-"""The level that a code really promises: the lowest of its types, capped by what is printed."""
+"""Types of protection by their letters, and the level that a code really promises.
+
+It promises the lowest level of its types, capped by what is printed.
+"""
+
+from functools import cache, lru_cache
 
 from areafit.facts.groups import Group
 from areafit.facts.marking import Code, Output
 from areafit.facts.protection import Hazard, Level, MarkingSystem
-from areafit.marking.letters import find_type
-from areafit.tables.protection_types import Gives
+from areafit.tables.load import rows
+from areafit.tables.protection_types import Gives, ProtectionType, TypeFamily
 
+# Left out of compounds: alone they are types, but as a second letter they would be ambiguous
+# (`dc` is one type, not d and c; `op` is not o and p).
+_NEVER_JOINED = frozenset({"s", "h", "v", "t", "n", "i"})
+_LONGEST = 12  # letters of a compound; longer words are no compounds
 _PRACTICE = {"0": "a", "1": "b", "2": "c"}
 _NUMBERS = {"1": "a", "2": "b", "3": "c"}
+
+
+@cache
+def _known_types(family: TypeFamily) -> dict[str, ProtectionType]:
+    """The types of one family by their letters."""
+    table = rows("protection_types", ProtectionType)
+    return {row.letter: row for row in table if row.family is family}
+
+
+def find_type(letter: str, *, non_electrical: bool = False) -> ProtectionType | None:
+    """The row of a type, None for letters that are none."""
+    family = TypeFamily.NON_ELECTRICAL if non_electrical else TypeFamily.ELECTRICAL
+    return _known_types(family).get(letter)
+
+
+@lru_cache(maxsize=1024)
+def split_types(word: str, *, non_electrical: bool = False) -> tuple[str, ...] | None:
+    """The types that a word stands for, `de` for d and e; None unless there is exactly one way."""
+    if find_type(word, non_electrical=non_electrical):
+        return (word,)
+    if len(word) > _LONGEST:
+        return None
+    family = TypeFamily.NON_ELECTRICAL if non_electrical else TypeFamily.ELECTRICAL
+    letters = frozenset(_known_types(family)) - _NEVER_JOINED
+    ways: list[list[tuple[str, ...]]] = [[()]]
+    for stop in range(1, len(word) + 1):
+        ends = [word[start:stop] for start in range(max(0, stop - 3), stop)]
+        ways.append([(*w, e) for e in ends if e in letters for w in ways[stop - len(e)]])
+    return ways[-1][0] if len(ways[-1]) == 1 else None
+
+
+def zone_hazard(zone: int) -> Hazard:
+    """What may be ignited in a zone: gas in 0, 1 and 2, dust in 20, 21 and 22."""
+    return Hazard.DUST if zone >= 20 else Hazard.GAS
+
+
+def zone_letter(zone: int) -> str:
+    """The level letter that a zone asks for: `a` for 0 and 20."""
+    return "abc"[zone % 10]
+
+
+def category_letter(category: str) -> str:
+    """`b` for `2G` and `M2`."""
+    return _NUMBERS[category.strip("MGD")]
 
 
 def effective_level(code: Code) -> Level | None:
@@ -26,10 +79,13 @@ def effective_level(code: Code) -> Level | None:
         return None
     if joined_to_ga(code):
         types = ["a"]
-    if code.zone is not None and (code.zone >= 20) is not (code.hazard is Hazard.DUST):
-        return None
-    zone = [] if code.zone is None else ["abc"[code.zone % 10]]
-    return _level(code, max([*printed, *types, *zone]))
+    zone = []
+    if code.zone is not None:
+        if zone_hazard(code.zone) is not code.hazard:
+            return None
+        zone = [zone_letter(code.zone)]
+    value = _prefix(code) + max([*printed, *types, *zone])
+    return next((level for level in Level if level.value == value), None)  # mines know no third
 
 
 def _printed(code: Code) -> list[str] | None:
@@ -40,19 +96,16 @@ def _printed(code: Code) -> list[str] | None:
             return None
         letters.append(code.level.value[1])
     if code.category is not None:
-        if _category_prefix(code.category) != _prefix(code):
+        if code.category.strip("123") != _prefix(code):
             return None
         letters.append(category_letter(code.category))
     return letters
 
 
-def category_letter(category: str) -> str:
-    """`b` for `2G` and `M2`."""
-    return _NUMBERS[category.strip("MGD")]
-
-
-def _category_prefix(category: str) -> str:
-    return category.strip("123")
+def _prefix(code: Code) -> str:
+    if code.equipment_group == "I" or code.groups == {Group.I}:
+        return "M"
+    return "D" if code.hazard is Hazard.DUST else "G"
 
 
 def type_levels(code: Code) -> list[str] | None:
@@ -80,10 +133,13 @@ def type_levels(code: Code) -> list[str] | None:
 
 def type_gives(code: Code, letter: str) -> Gives:
     """What a type gives for the hazard of the code."""
-    row = find_type(letter, non_electrical=is_old_mechanical(code))
-    if row is None:
-        return Gives.NONE
-    return row.dust if code.hazard is Hazard.DUST else row.gas
+    row = type_of(code, letter)
+    return Gives.NONE if row is None else row.gives(code.hazard)
+
+
+def type_of(code: Code, letter: str) -> ProtectionType | None:
+    """The row of one of the code's types."""
+    return find_type(letter, non_electrical=is_old_mechanical(code))
 
 
 def is_old_mechanical(code: Code) -> bool:
@@ -107,8 +163,8 @@ def joined_to_ga(code: Code) -> bool:
 def output_types_letter(output: Output) -> str | None:
     """The level letter that the types of a bracket give, None where they give none."""
     dust = output.level is not None and output.level.hazard is Hazard.DUST
-    rows = [row for letter in output.protection if (row := find_type(letter)) is not None]
-    gives = [row.dust if dust or row.gas is Gives.NONE else row.gas for row in rows]
+    types = [row for letter in output.protection if (row := find_type(letter)) is not None]
+    gives = [row.dust if dust or row.gas is Gives.NONE else row.gas for row in types]
     return max((g.value for g in gives if g in {Gives.A, Gives.B, Gives.C}), default=None)
 
 
@@ -118,14 +174,3 @@ def output_letter(output: Output) -> str | None:
     if output.level is None:
         return given
     return max(output.level.value[1], given or "a")
-
-
-def _prefix(code: Code) -> str:
-    if code.equipment_group == "I" or code.groups == {Group.I}:
-        return "M"
-    return "D" if code.hazard is Hazard.DUST else "G"
-
-
-def _level(code: Code, letter: str) -> Level | None:
-    """The level of the code's own hazard; mines know no third one."""
-    return next((level for level in Level if level.value == _prefix(code) + letter), None)

@@ -1,5 +1,6 @@
 """Types of protection: the letters behind `Ex`, and the level that each of them gives."""
 
+from areafit.facts.protection import Hazard
 from areafit.values import Frozen, Term
 from areafit.verdict import Basis
 
@@ -47,3 +48,7 @@ class ProtectionType(Frozen):
     locator: str
     basis: Basis
     note: str
+
+    def gives(self, hazard: Hazard) -> Gives:
+        """The level that the type gives for a hazard."""
+        return self.dust if hazard is Hazard.DUST else self.gas

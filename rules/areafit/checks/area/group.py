@@ -7,7 +7,7 @@ from areafit.checks.area.group_question import GroupQuestion
 from areafit.checks.area.missing import Missing
 from areafit.demands import GroupNeed
 from areafit.facts.groups import Cover, Group, GroupScheme, covers, severity
-from areafit.marking.letters import find_type
+from areafit.marking.level import find_type
 from areafit.rule import Judgement, Row, flagged, passed, unproven
 from areafit.verdict import Reason
 

@@ -4,8 +4,7 @@ from areafit.checks.area.purge import judge_purge, purge_type
 from areafit.checks.area.question import TypeQuestion
 from areafit.facts.marking import Code
 from areafit.facts.protection import Hazard, MarkingSystem
-from areafit.marking.letters import find_type
-from areafit.marking.level import is_old_mechanical
+from areafit.marking.level import find_type, is_old_mechanical
 from areafit.rule import Judgement, Row, flagged, passed, unproven
 from areafit.tables.protection_types import Gives, ProtectionType
 from areafit.verdict import Reason, Role

@@ -1,28 +1,121 @@
-"""Readers of North American words: class, division, zone, group letters."""
+"""North American words: trade phrases, class, division, zone, group letters."""
+
+import re
 
 from areafit.facts.groups import Group
+from areafit.facts.protection import Purge
 from areafit.marking import clauses
-from areafit.marking.elements import (
+from areafit.marking.tokens import Tokens
+from areafit.marking.words import (
     Associated,
     ClassWord,
     DivisionWord,
-    Element,
     Fault,
     Filler,
     Found,
-    Letters,
+    GroupLetters,
+    ProvidesCircuits,
+    PurgeDetail,
+    PurgeMark,
+    SafePlace,
     Separator,
-    Trade,
+    TradeWord,
+    Word,
     ZoneWord,
 )
-from areafit.marking.phrases import (
-    DUST_IGNITIONPROOF,
-    EXPLOSIONPROOF,
-    INTRINSICALLY_SAFE,
-    NONINCENDIVE,
-)
-from areafit.marking.text import Tokens
 from areafit.pattern import pattern
+
+INTRINSICALLY_SAFE = "intrinsically safe"
+NONINCENDIVE = "nonincendive"
+EXPLOSIONPROOF = "explosionproof"
+DUST_IGNITIONPROOF = "dust-ignitionproof"
+DUSTTIGHT = "dusttight"
+HERMETICALLY_SEALED = "hermetically sealed"
+OIL_IMMERSED = "oil-immersed"
+
+_SAFE = r"(?:intrinsically[ -]safe|IS|I\.S\.)"
+_CIRCUITS = (
+    rf"(?:provid(?:es|ing)|suppl(?:ies|ying)|with|has|for) {_SAFE} "
+    r"(?:circuits?|connections?|outputs?)(?: (?:to|for|in|into)\b)?(?: use in\b)?"
+)
+_FOR = r"(?: for(?= class\b))?"
+_PURGED = r"(?:pressuri[sz](?:ed|ation)|purg(?:ed?|ing))"
+
+
+def _purge(letter: str) -> tuple[tuple[Word, str], ...]:
+    mark = PurgeMark(Purge(letter))
+    return (
+        (mark, rf"type {letter} {_PURGED}(?: enclosure)?"),
+        (mark, rf"{_PURGED},? type {letter}"),
+    )
+
+
+_TRADE_WORDS: tuple[tuple[Word, str], ...] = (
+    (ProvidesCircuits(), _CIRCUITS),
+    (Associated(), r"associated (?:(?:intrinsically[ -]safe|electrical) )?(?:apparatus|equipment)"),
+    (Filler(), r"or non-?hazardous(?: (?:locations?|areas?)\b)?(?: only)?"),
+    (SafePlace(), r"(?:non-?hazardous|unclassified|ordinary)(?: (?:locations?|areas?))?\b"),
+    (TradeWord(INTRINSICALLY_SAFE), r"intrinsically[ -]safe(?: (?:apparatus|equipment))?" + _FOR),
+    (TradeWord(NONINCENDIVE), r"non-?incendive(?: (?:apparatus|equipment))?" + _FOR),
+    (TradeWord(EXPLOSIONPROOF), r"explosion[ -]?proof" + _FOR),
+    (TradeWord(DUST_IGNITIONPROOF), r"dust[ -]ignition[ -]?proof"),
+    (TradeWord(DUSTTIGHT), r"dust[ -]?tight"),
+    (TradeWord(HERMETICALLY_SEALED), r"hermetically[ -]sealed"),
+    (TradeWord(OIL_IMMERSED), r"oil[ -]immers(?:ed|ion)"),
+    *_purge("X"),
+    *_purge("Y"),
+    *_purge("Z"),
+    (
+        PurgeDetail(contents="general purpose, open contacts"),
+        r"contents:? general[ -]purpose with open contacts",
+    ),
+    (PurgeDetail(contents="general purpose"), r"contents:? general[ -]purpose"),
+    (
+        PurgeDetail(contents="Division 2"),
+        r"contents:? (?:suit(?:able for)?|fit for) div(?:ision)? 2",
+    ),
+    (
+        PurgeDetail(action="power cut"),
+        r"automatic power cut(?:-?off)?(?: on loss(?: of (?:purge|pressure))?)?",
+    ),
+    (PurgeDetail(action="alarm"), r"alarm on loss(?: of (?:purge|pressure))?"),
+    (Filler(), r"(?:suitable|identified|listed) for(?: use in)?"),
+    (Filler(), r"for use in"),
+    (Filler(), r"haz(?:ardous|\.)? ?loc(?:ation)?s?\b\.?"),
+    (Filler(), r"entity(?: parameters?)?"),
+    (
+        Filler(),
+        r"(?:(?:op(?:erating|\.)? )?temp(?:erature|\.)? (?:code|class)|T-?code)(?: no\.)?[:=]?",
+    ),
+    (Filler(), r"max(?:imum|\.)? surface temp(?:erature|\.)?[:=]?"),
+    (Filler(), r"(?:EPL|ATEX|IECEx|NEC)\b:?"),
+)
+_PHRASES = tuple((word, pattern(text, re.IGNORECASE)) for word, text in _TRADE_WORDS)
+_ANY = pattern("|".join(f"(?:{text})" for _, text in _TRADE_WORDS), re.IGNORECASE)
+# Abbreviations are read in capitals only: `is` belongs to `op is`.
+_ABBREVIATIONS: dict[str, Word] = {
+    "IS": TradeWord(INTRINSICALLY_SAFE),
+    "NI": TradeWord(NONINCENDIVE),
+    "XP": TradeWord(EXPLOSIONPROOF),
+    "DIP": TradeWord(DUST_IGNITIONPROOF),
+    "AIS": Associated(),
+}
+_DOTTED = pattern(r"I\.S\.")
+
+
+def read_phrase(tokens: Tokens, index: int) -> Found | None:
+    """The phrase of the closed list that starts at `index`."""
+    if _ANY.match(tokens.text, tokens.at(index).start):  # one look instead of many
+        for word, phrase in _PHRASES:
+            behind = tokens.phrase(index, phrase)
+            if behind is not None:
+                return (word,), behind
+    short = _ABBREVIATIONS.get(tokens.at(index).text)
+    if short is not None:
+        return (short,), index + 1
+    dotted = tokens.phrase(index, _DOTTED)
+    return ((TradeWord(INTRINSICALLY_SAFE),), dotted) if dotted is not None else None
+
 
 _ROMAN = {"i": "I", "ii": "II", "iii": "III", "1": "I", "2": "II", "3": "III"}
 _CLASS_WORDS = frozenset({"class", "classes", "cl"})
@@ -31,7 +124,7 @@ _ZONE_WORDS = frozenset({"zone", "zones"})
 GROUP_WORDS = frozenset({"group", "groups", "gp", "gps", "grp", "grps", "gr"})
 _ALL = "ABCDEFG"
 _TO = frozenset({"-", "to", "thru", "through"})
-_ZONES = frozenset({0, 1, 2, 20, 21, 22})
+_ZONES = frozenset({"0", "1", "2", "20", "21", "22"})
 
 
 def behind_dot(tokens: Tokens, index: int) -> int:
@@ -39,7 +132,7 @@ def behind_dot(tokens: Tokens, index: int) -> int:
     return index + 1 if tokens.at(index).text in {".", ":", "="} else index
 
 
-def join(tokens: Tokens, index: int) -> int:
+def _behind_joiner(tokens: Tokens, index: int) -> int:
     """The index behind `,` `and` `&` `/` `or` between the members of a list; same if none."""
     if tokens.at(index).text == ",":
         index += 1
@@ -49,14 +142,7 @@ def join(tokens: Tokens, index: int) -> int:
 _AGENCY = pattern(
     r"(XP|NI|IS|DIP|AIS|S)\s*/\s*(I{1,3}(?:\s*,\s*I{1,3})*)\s*/\s*([12])\s*/\s*([A-G]+)(?=\s*(?:/|;|,|$))"
 )
-_AGENCY_WORDS: dict[str, Element] = {
-    "XP": Trade(EXPLOSIONPROOF),
-    "NI": Trade(NONINCENDIVE),
-    "IS": Trade(INTRINSICALLY_SAFE),
-    "DIP": Trade(DUST_IGNITIONPROOF),
-    "AIS": Associated(),
-    "S": Filler(),  # suitable
-}
+_AGENCY_WORDS = {**_ABBREVIATIONS, "S": Filler()}  # suitable
 
 
 def read_agency_form(tokens: Tokens, index: int) -> Found | None:
@@ -68,11 +154,11 @@ def read_agency_form(tokens: Tokens, index: int) -> Found | None:
     if behind is None:
         return None
     found = _AGENCY.match(tokens.text, tokens.at(index).start)
-    word, classes, division, letters = found.groups() if found is not None else ("", "", "", "")
+    kind, classes, division, letters = found.groups() if found is not None else ("", "", "", "")
     groups = frozenset(Group(letter) for letter in letters)
     named = tuple(dict.fromkeys(each.strip() for each in classes.split(",")))
-    elements = (ClassWord(named), DivisionWord((int(division),)), Letters(groups))
-    return (Separator(strong=True), _AGENCY_WORDS[word], *elements), behind
+    words = (ClassWord(named), DivisionWord((int(division),)), GroupLetters(groups))
+    return (Separator(strong=True), _AGENCY_WORDS[kind], *words), behind
 
 
 def read_class(tokens: Tokens, index: int) -> Found | None:
@@ -89,7 +175,7 @@ def read_class(tokens: Tokens, index: int) -> Found | None:
         return None
     found = [_ROMAN[first]]
     at += 1
-    while (then := join(tokens, at)) != at and _is_class(tokens, then):
+    while (then := _behind_joiner(tokens, at)) != at and _is_class(tokens, then):
         found.append(_ROMAN[tokens.at(then).low])
         at = then + 1
     return (ClassWord(tuple(dict.fromkeys(found))),), at
@@ -123,7 +209,7 @@ def read_division(tokens: Tokens, index: int) -> Found | None:
         return None
     found = [tokens.at(at).text]
     at += 1
-    then = join(tokens, at)
+    then = _behind_joiner(tokens, at)
     listed = tokens.at(then - 1).text != "," or word.endswith("s")
     if then != at and listed and tokens.at(then).text in {"1", "2"}:
         unit = tokens.at(then + 1).text in {"°", "C", "F", "G", "GD"}
@@ -132,7 +218,7 @@ def read_division(tokens: Tokens, index: int) -> Found | None:
     return _divisions(found), at
 
 
-def _divisions(numbers: list[str]) -> tuple[Element, ...]:
+def _divisions(numbers: list[str]) -> tuple[Word, ...]:
     wrong = [number for number in numbers if number not in {"1", "2"}]
     if wrong:
         return DivisionWord(()), Fault(f"There is no Division {wrong[0]}.", clauses.CLASSES)
@@ -145,7 +231,7 @@ def read_zone(tokens: Tokens, index: int) -> Found | None:
     number = tokens.at(at)
     if tokens.at(index).low not in _ZONE_WORDS or not number.is_number:
         return None
-    if number.text not in {str(zone) for zone in _ZONES}:
+    if number.text not in _ZONES:
         message = f"There is no Zone {number.text}; zones are 0, 1, 2 (gas) and 20, 21, 22 (dust)."
         return (ZoneWord(None), Fault(message, clauses.ZONES)), at + 1
     return (ZoneWord(int(number.text)),), at + 1
@@ -163,14 +249,17 @@ def read_letters(tokens: Tokens, index: int) -> Found | None:
     at = behind_dot(tokens, index + 1)
     first = tokens.at(at).text.upper()
     if len(first) == 1 and "H" <= first <= "Z" and first != "I":
-        return (Letters(frozenset()), Fault(f"There is no Group {first}.", clauses.LETTERS)), at + 1
+        return (
+            GroupLetters(frozenset()),
+            Fault(f"There is no Group {first}.", clauses.LETTERS),
+        ), at + 1
     lower = tokens.at(at).text.islower()  # `groups c and d`; a stray `a` behind `D` is no letter
     item = _letters_item(tokens, at)
     if item is None:
         return None
     found, at = item
     style = None if word != "group" else True
-    while (item := _letters_item(tokens, then := join(tokens, at))) is not None:
+    while (item := _letters_item(tokens, then := _behind_joiner(tokens, at))) is not None:
         listed = then != at
         if style not in {None, listed} or tokens.at(then).text.islower() is not lower:
             break
@@ -178,7 +267,7 @@ def read_letters(tokens: Tokens, index: int) -> Found | None:
             break
         style = listed
         found, at = found + item[0], item[1]
-    return (Letters(frozenset(Group(letter) for letter in found)),), at
+    return (GroupLetters(frozenset(Group(letter) for letter in found)),), at
 
 
 def _letters_item(tokens: Tokens, index: int) -> tuple[str, int] | None:

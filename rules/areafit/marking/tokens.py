@@ -1,10 +1,11 @@
-"""Plate text to tokens: one spelling for every sign, and each token knows where it stood."""
+"""Plate text to tokens: one spelling for every sign, run-together words taken apart."""
 
 import re
 import unicodedata
 from bisect import bisect_left
+from functools import lru_cache
 
-from areafit.marking.glued import pieces
+from areafit.marking.level import split_types
 from areafit.pattern import pattern
 from areafit.values import Frozen
 
@@ -105,7 +106,7 @@ def tokenise(text: str) -> Tokens:
     for found in _TOKEN.finditer(whole):
         gap = whole[behind : found.start()]
         start = found.start()
-        for number, piece in enumerate(pieces(found.group())):
+        for number, piece in enumerate(_split(found.group())):
             first = number == 0
             line = first and ("\n" in gap or "\r" in gap)
             items.append(
@@ -114,3 +115,34 @@ def tokenise(text: str) -> Tokens:
             start += len(piece)
         behind = found.end()
     return Tokens(whole, (*items, *(_END,) * _AHEAD))
+
+
+# Taken apart only where one reading is possible: types must be such as the table has.
+_EX_RUN = pattern(r"([AE]?Ex)([a-zA-Z]*?)(I{1,3}[ABC]?)?(T[1-6])?")
+_TYPES_GROUP = pattern(r"([a-z][a-zA-Z]*?)(I{1,3}[ABC]?)(T[1-6])?")
+_RUN_TOGETHER = (
+    pattern(r"(II)([123])(GD|G|D)"),
+    pattern(r"(I{1,3}[ABC]?)(T[1-6])"),
+    pattern(r"(CL|CLASS)(I{1,3}|[123])", re.IGNORECASE),
+    pattern(r"(DIV|DIVISION|ZONE)([0-9]+)", re.IGNORECASE),
+    pattern(r"(GP|GRP|GR)([A-G]+)"),
+    # The trade's short form `C1D2` keeps its letters for the reader of classes.
+    pattern(r"(C)(I{1,3}|[123])(D)([0-9])"),
+)
+
+
+@lru_cache(maxsize=4096)
+def _split(word: str) -> tuple[str, ...]:
+    """The parts of a run-together word (`ExdIIBT4`, `II2G`, `DIV2`); the word itself if none."""
+    for parts in _RUN_TOGETHER:
+        found = parts.fullmatch(word)
+        if found is not None:
+            return found.groups()
+    found = _TYPES_GROUP.fullmatch(word) or _EX_RUN.fullmatch(word)
+    if found is None:
+        return (word,)
+    mark, types, group, temperature = (None, *found.groups())[-4:]
+    letters = split_types(types) if types else ()
+    if letters is None:
+        return (word,)
+    return tuple(filter(None, [mark, *letters, group, temperature]))

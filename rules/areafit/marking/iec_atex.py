@@ -1,0 +1,384 @@
+"""Words of Ex, IEC and ATEX plates: categories, types, square brackets, groups, gases, levels."""
+
+from collections import Counter
+from functools import cache
+
+from areafit.facts.groups import Group, GroupScheme
+from areafit.facts.marking import Output
+from areafit.facts.protection import Hazard, Level
+from areafit.marking import clauses
+from areafit.marking.level import find_type, split_types, zone_letter
+from areafit.marking.north_america import GROUP_WORDS, behind_dot
+from areafit.marking.tokens import Tokens
+from areafit.marking.words import (
+    Bracket,
+    CategoryItem,
+    CategoryMark,
+    Fault,
+    Filler,
+    Found,
+    Gas,
+    Levels,
+    Types,
+    Unread,
+    Word,
+    ZoneGroup,
+)
+from areafit.pattern import pattern
+from areafit.tables.load import rows
+from areafit.tables.names import key
+from areafit.tables.substances import SubstanceRow
+
+_HAZARDS = {
+    "G": (Hazard.GAS,),
+    "D": (Hazard.DUST,),
+    "GD": (Hazard.GAS, Hazard.DUST),
+    "DG": (Hazard.GAS, Hazard.DUST),
+}
+_MINES = {"M1": 1, "M2": 2}
+
+
+def read_category(tokens: Tokens, index: int) -> Found | None:
+    """`II 2 G`, `II 1/2 G`, `II 2 (1) GD`, `I M2`, with `c b k` where no `Ex` follows."""
+    if tokens.at(index).text == "I":
+        return _mines(tokens, index + 1)
+    if tokens.at(index).text != "II":
+        return None
+    items: list[CategoryItem] = []
+    at = index + 1
+    while (found := _item(tokens, at)) is not None:
+        items.extend(found[0])
+        at = found[1]
+        more = at + 1 if tokens.at(at).text in {",", "/"} else at
+        if _item(tokens, more) is not None:
+            at = more
+    if not items:
+        return _no_such(tokens, index)
+    return _with_letters(tokens, CategoryMark("II", tuple(items)), at)
+
+
+def _no_such(tokens: Tokens, index: int) -> Found | None:
+    """`II 4 G` and the like."""
+    number, letter = tokens.at(index + 1), tokens.at(index + 2)
+    if not number.is_number or letter.text not in _HAZARDS:
+        return None
+    return (
+        Fault(f"There is no category {number.text}{letter.text}.", clauses.CATEGORY),
+    ), index + 3
+
+
+def _item(tokens: Tokens, index: int) -> tuple[list[CategoryItem], int] | None:
+    """`2 G`, `1/2 G`, `2 (1) G`, `(1) GD`, `2 G (1)`."""
+    numbers, at = _numbers(tokens, index)
+    output, at = _bracketed(tokens, at)
+    if not numbers and output is None:
+        return None
+    hazards, at = _hazards(tokens, at)
+    if not hazards:
+        return None
+    if output is None:
+        later, behind = _bracketed(tokens, at)
+        other, beyond = _hazards(tokens, behind)
+        if later is not None and other in {(), hazards}:  # `2 G (1) D` starts another item
+            output, at = later, beyond
+    number = max(numbers, default=None)
+    inner = min(numbers) if len(numbers) == 2 and numbers[0] <= numbers[1] else None
+    return [CategoryItem(hazard, number, inner, output) for hazard in hazards], at
+
+
+def _numbers(tokens: Tokens, index: int) -> tuple[list[int], int]:
+    """The category, or the two of a pair; `-/2` has one side outside any explosive atmosphere."""
+    first, slash, second = (tokens.at(index + step).text for step in range(3))
+    valid = {"1", "2", "3"}
+    if slash == "/" and second in valid and first in valid | {"-"}:
+        return [int(number) for number in (first, second) if number != "-"], index + 3
+    return ([int(first)], index + 1) if first in valid else ([], index)
+
+
+def _bracketed(tokens: Tokens, index: int) -> tuple[int | None, int]:
+    """`(1)`, `(1G)`: the category of what the equipment feeds."""
+    number = tokens.at(index + 1).text
+    if tokens.at(index).text != "(" or number not in {"1", "2", "3"}:
+        return None, index
+    at = index + 2
+    if tokens.at(at).text == ")":
+        return int(number), at + 1
+    return None, index
+
+
+def _hazards(tokens: Tokens, index: int) -> tuple[tuple[Hazard, ...], int]:
+    """`G`, `D`, `GD`, `G D`, `G/D`."""
+    text = tokens.at(index).text
+    if text not in _HAZARDS:
+        return (), index
+    behind = index + 2 if tokens.at(index + 1).text == "/" else index + 1
+    if text == "G" and tokens.at(behind).text == "D":
+        return _HAZARDS["GD"], behind + 1
+    return _HAZARDS[text], index + 1
+
+
+def _mines(tokens: Tokens, index: int) -> Found | None:
+    first = tokens.at(index).text
+    if first in _MINES:
+        number = _MINES[first]
+        output, at = (1, index + 4) if _feeds_m1(tokens, index + 1) else (None, index + 1)
+        item = CategoryItem(Hazard.GAS, number, None, output)
+        return _with_letters(tokens, CategoryMark("I", (item,)), at)
+    if _feeds_m1(tokens, index):
+        return (CategoryMark("I", (CategoryItem(Hazard.GAS, output=1),)),), index + 3
+    return None
+
+
+def _feeds_m1(tokens: Tokens, index: int) -> bool:
+    return [tokens.at(index + step).text for step in range(3)] == ["(", "M1", ")"]
+
+
+def _with_letters(tokens: Tokens, mark: CategoryMark, index: int) -> Found:
+    """The category, and the non-electrical letters that follow it."""
+    letters: list[str] = []
+    at = index
+    while (found := _letters(tokens, at)) is not None:
+        letters.extend(found)
+        at += 1
+        if tokens.at(at).text in {",", "/", "+"} and _letters(tokens, at + 1) is not None:
+            at += 1
+    own: tuple[Word, ...] = (Types("", tuple(letters)),) if letters else ()
+    return (mark, *own), at
+
+
+def _letters(tokens: Tokens, index: int) -> tuple[str, ...] | None:
+    """Old non-electrical letters; `db` without `Ex` is no pair of them but an error."""
+    text = tokens.at(index).text
+    if not text.islower() or (len(text) > 1 and find_type(text) is not None):
+        return None
+    return split_types(text, non_electrical=True)
+
+
+_MARKS = {"Ex": "Ex", "EX": "Ex", "ex": "Ex", "EEx": "EEx", "EEX": "EEx", "AEx": "AEx"}
+_OPTICAL = {"opis": "op is", "opsh": "op sh", "oppr": "op pr"}
+_PRACTICES = frozenset({"A20", "A21", "A22", "B20", "B21", "B22"})
+_DUST_ZONES = frozenset({"20", "21", "22"})
+_LEVELS = {level.value: level for level in Level}
+_ZONE_GROUPS: dict[str, Group] = {
+    group.value: group
+    for group in Group
+    if group.scheme in {GroupScheme.MINES, GroupScheme.ZONE_GAS, GroupScheme.ZONE_DUST}
+    and group is not Group.IIB_H2
+}
+_LONGEST_BRACKET = 40  # tokens
+
+
+def read_ex(tokens: Tokens, index: int) -> Found | None:
+    """`Ex db eb ib [ia Ga]`, `Ex db+ib`, `Ex tD A21`: the mark, its types, its brackets."""
+    mark = _MARKS.get(tokens.at(index).text)
+    if mark is None:
+        return None
+    if _starts_category(tokens, index + 1):
+        return (Filler(),), index + 1  # the Community mark in front of a category
+    at = index + 1
+    types: list[str] = []
+    brackets: list[Word] = []
+    signs: set[str] = set()
+    practice = None
+    while True:
+        sign, then = _sign(tokens, at, first=not types)
+        letters, behind = types_at(tokens, then)
+        if letters:
+            signs |= {sign} if types else set()
+            signs |= {""} if len(letters) > 1 else set()
+            types.extend(letters)
+        elif sign == "" and tokens.at(at).text == "[":
+            bracket, behind = _bracket(tokens, at)
+            brackets.extend(bracket)
+        elif sign == "" and types and tokens.at(at).text in _PRACTICES:
+            practice, behind = tokens.at(at).text, at + 1
+        elif sign == "" and types and _is_zone_of(tokens.at(at).text, types[-1]):
+            behind = at + 1  # says what the letters say
+        else:
+            break
+        at = behind
+    own = Types(mark, tuple(types), joined=signs == {"+"}, practice=practice)
+    mixed = (Unread(tokens.between(index, at)),) if "+" in signs and len(signs) > 1 else ()
+    return (own, *brackets, *mixed), at
+
+
+def _is_zone_of(text: str, letter: str) -> bool:
+    """Whether the number is the zone that an old dust type serves: `iaD 20` (IEC 61241-11)."""
+    kind = find_type(letter) if letter.endswith("D") and text in _DUST_ZONES else None
+    return kind is not None and kind.dust.value == zone_letter(int(text))
+
+
+def _sign(tokens: Tokens, index: int, *, first: bool) -> tuple[str, int]:
+    """What stands between two types: `+` joins them, a comma or slash lists them."""
+    text = tokens.at(index).text
+    if not first and text in {"+", ",", "/"}:
+        return text, index + 1
+    return "", index
+
+
+def types_at(tokens: Tokens, index: int) -> tuple[tuple[str, ...], int]:
+    """The types of the word at `index` (`db`, `de`, `op is`), none where it is no type."""
+    word = tokens.at(index)
+    if word.text == "op" and word.text + tokens.at(index + 1).text in _OPTICAL:
+        return (_OPTICAL["op" + tokens.at(index + 1).text],), index + 2
+    if word.text in _OPTICAL:
+        return (_OPTICAL[word.text],), index + 1
+    found = split_types(word.text) if word.text[:1].isalpha() else None
+    return (found, index + 1) if found else ((), index)
+
+
+def _starts_category(tokens: Tokens, index: int) -> bool:
+    after = tokens.at(index + 1)
+    if tokens.at(index).text == "II":
+        return after.is_number or after.text in {"(", "-"}
+    return tokens.at(index).text == "I" and after.text in {"M1", "M2", "("}
+
+
+def read_bracket(tokens: Tokens, index: int) -> Found | None:
+    """`[Ex ia Ga]`, `[ia IIC Ga]`: protected circuits that leave the equipment."""
+    if tokens.at(index).text != "[":
+        return None
+    return _bracket(tokens, index)
+
+
+def _bracket(tokens: Tokens, index: int) -> Found:
+    """The bracket at `index`. What is not read in it is reported, and never counts outside."""
+    types: list[str] = []
+    groups: list[Group] = []
+    levels: list[Level] = []
+    wrong: list[Word] = []
+    mark = ""
+    at = index + 1
+    while at < min(len(tokens), index + _LONGEST_BRACKET) and tokens.at(at).text != "]":
+        text = tokens.at(at).text
+        letters, behind = types_at(tokens, at)
+        group = _group_at(tokens, at)
+        if letters:
+            types.extend(letters)
+        elif group is not None:
+            groups.append(group[0])
+            behind = group[1]
+        elif text in _LEVELS:
+            levels.append(_LEVELS[text])
+        elif text in _MARKS:
+            mark = _MARKS[text]
+        elif text not in {",", "/"}:
+            wrong.append(Unread(text))
+        at = max(behind, at + 1)
+    if tokens.at(at).text != "]":
+        wrong.append(Unread("[ without ]"))
+    behind = min(at + 1, len(tokens))
+    if not types:
+        wrong.append(Unread(tokens.between(index, behind)))
+    return (*_brackets(tuple(types), groups, levels, mark), *wrong), behind
+
+
+def _brackets(
+    types: tuple[str, ...], groups: list[Group], levels: list[Level], mark: str
+) -> list[Word]:
+    """One for each hazard whose level is printed, `[ia Ga/Da]`; the weakest level counts."""
+    found: list[Word] = []
+    for hazard in dict.fromkeys(level.hazard for level in levels):
+        worst = max((x for x in levels if x.hazard is hazard), key=lambda level: level.rank)
+        own = frozenset(group for group in groups if group.hazard is hazard)
+        found.append(Bracket(Output(types, own, worst), mark))
+    return found or [Bracket(Output(types, frozenset(groups)), mark)]
+
+
+def read_zone_group(tokens: Tokens, index: int) -> Found | None:
+    """`IIB`, `Group IIC`, `II C`, `IIB+H2`, `IIB + CS2`."""
+    at = index
+    if tokens.at(at).low == "gas":
+        at += 1
+    if tokens.at(at).low in GROUP_WORDS:
+        at = behind_dot(tokens, at + 1)
+    elif at > index:
+        return None
+    found = _group_at(tokens, at)
+    if found is None:
+        return None
+    group, at = found
+    extra: list[str] = []
+    while tokens.at(at).text == "+" and (name := gas_name(tokens.at(at + 1).text)):
+        extra.append(name)
+        at += 2
+    return (ZoneGroup(group, tuple(extra)),), at
+
+
+def _group_at(tokens: Tokens, index: int) -> tuple[Group, int] | None:
+    """A group as such: `IIB`, `II B`, `IIB+H2`."""
+    text, after = tokens.at(index).text, tokens.at(index + 1).text
+    group = _ZONE_GROUPS.get(text)
+    if group is None:
+        return None
+    if after in {"A", "B", "C"} and text + after in _ZONE_GROUPS:
+        group, index = _ZONE_GROUPS[text + after], index + 1
+    is_sum = group is Group.IIB and tokens.at(index + 1).text == "+"
+    if is_sum and tokens.at(index + 2).low in {"h2", "hydrogen"}:
+        return Group.IIB_H2, index + 3
+    return group, index + 1
+
+
+_LONGEST_NAME = 8  # tokens of a name
+_FORMULA = pattern(r"(?:[A-Z][a-z]?[0-9]{0,2}){1,8}")
+_ATOM = pattern(r"([A-Z][a-z]?)([0-9]{0,2})")
+
+_Atoms = frozenset[tuple[str, int]]
+
+
+@cache
+def _names() -> dict[str, str]:
+    """Every name and alias of the substance table, folded as look-ups fold them."""
+    table = rows("substances", SubstanceRow)
+    return {key(name): name for row in table for name in (row.name, *row.names) if len(name) > 1}
+
+
+@cache
+def _formulae() -> dict[_Atoms, str]:
+    """Names by atoms, without the formulae that several substances share."""
+    table = [(_atoms(row.formula), row.name) for row in rows("substances", SubstanceRow)]
+    count = Counter(found for found, _ in table)
+    return {found: name for found, name in table if found and count[found] == 1}
+
+
+def _atoms(formula: str) -> _Atoms:
+    """The atoms of a formula, so that NH3 equals H3N; empty where it is none."""
+    if not _FORMULA.fullmatch(formula):
+        return frozenset()
+    count: Counter[str] = Counter()
+    for element, number in _ATOM.findall(formula):
+        count[element] += int(number or 1)
+    return frozenset(count.items())
+
+
+def gas_name(text: str) -> str | None:
+    """The gas: its name as printed, the table's name for a formula; None where neither is known."""
+    if key(text) in _names():
+        return text
+    return _formulae().get(_atoms(text))
+
+
+def read_gas(tokens: Tokens, index: int) -> Found | None:
+    """`(ammonia)`, `(NH3)`, `(ammonia only)`, `only ammonia`, `ammonia only`."""
+    opened = tokens.at(index).text == "("
+    at = index + 1 if opened else index
+    before = tokens.at(at).low == "only"
+    at += before
+    for stop in range(at + 1, min(at + _LONGEST_NAME, len(tokens)) + 1):
+        end = stop + (tokens.at(stop).low == "only")
+        closed = tokens.at(end).text == ")" if opened else before or end > stop
+        name = gas_name(tokens.between(at, stop)) if closed else None
+        if name is not None:
+            return (Gas(name),), end + opened
+    return None
+
+
+def read_level(tokens: Tokens, index: int) -> Found | None:
+    """`Gb`, or the pair `Ga/Gb`."""
+    first = _LEVELS.get(tokens.at(index).text)
+    if first is None:
+        return None
+    second = _LEVELS.get(tokens.at(index + 2).text)
+    if tokens.at(index + 1).text == "/" and second is not None:
+        return (Levels((first, second)),), index + 3
+    return (Levels((first,)),), index + 1

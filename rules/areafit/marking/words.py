@@ -1,0 +1,339 @@
+"""The words of a plate: what each says, the pass that finds them, and those of no system.
+
+What belongs to no system are the enclosure, X and U, and what says nothing of the protection: CE
+mark, certificate, drawing.
+"""
+
+import re
+from collections.abc import Callable, Sequence
+from decimal import Decimal
+
+from areafit.facts.groups import Group
+from areafit.facts.marking import Output, TemperatureMark
+from areafit.facts.protection import Hazard, Level, Purge, Suffix
+from areafit.marking import clauses
+from areafit.marking.tokens import Tokens
+from areafit.pattern import pattern
+from areafit.values import Frozen
+
+
+class Word(Frozen):
+    """What one reader finds: a small value for each phrase, in the order of the text."""
+
+
+class ClassWord(Word):
+    """`Class I, II`: the North American classes named together."""
+
+    classes: tuple[str, ...]
+
+
+class DivisionWord(Word):
+    """`Division 1`, `Divisions 1 and 2`; empty where the number does not exist."""
+
+    divisions: tuple[int, ...]
+
+
+class ZoneWord(Word):
+    """`Zone 1`; None where the number does not exist."""
+
+    zone: int | None
+
+
+class GroupLetters(Word):
+    """`Groups A-D`: Division letters."""
+
+    groups: frozenset[Group]
+
+
+class ZoneGroup(Word):
+    """`IIB`, `IIB+H2`; `extra` names gases served in addition that are no group of their own."""
+
+    group: Group
+    extra: tuple[str, ...] = ()
+
+
+class Gas(Word):
+    """The only gas that the equipment serves."""
+
+    name: str
+
+
+class Types(Word):
+    """`Ex db eb`: the mark and the types outside brackets; `mark` is empty for EN 13463."""
+
+    mark: str
+    types: tuple[str, ...]
+    joined: bool = False
+    practice: str | None = None
+
+
+class Bracket(Word):
+    """A square bracket; `mark` is the `Ex` that stands inside it, empty where none does."""
+
+    output: Output
+    mark: str = ""
+
+
+class Temperature(Word):
+    """A class or a figure."""
+
+    mark: TemperatureMark
+
+
+class Ambient(Word):
+    """`Ta` in °C; an end that is not printed is None."""
+
+    low: Decimal | None
+    high: Decimal | None
+
+
+class Levels(Word):
+    """A printed EPL, or the two of a pair with the process side first."""
+
+    levels: tuple[Level, ...]
+
+
+class CategoryItem(Word):
+    """One hazard letter of an ATEX category: `number` of the housing, `inner`, `output`."""
+
+    hazard: Hazard
+    number: int | None = None
+    inner: int | None = None
+    output: int | None = None
+
+
+class CategoryMark(Word):
+    """`II 2 (1) GD`: equipment group and categories."""
+
+    group: str
+    items: tuple[CategoryItem, ...]
+
+
+class Ingress(Word):
+    """`IP66`, `Type 4X`."""
+
+    text: str
+
+
+class SuffixMark(Word):
+    """`X` or `U`."""
+
+    suffix: Suffix
+
+
+class PurgeMark(Word):
+    """`Type Z pressurization`."""
+
+    purge: Purge
+
+
+class PurgeDetail(Word):
+    """What is inside a purged enclosure, or what happens when the purge is lost."""
+
+    contents: str | None = None
+    action: str | None = None
+
+
+class TradeWord(Word):
+    """A word that says a type of protection without a letter."""
+
+    word: str
+
+
+class Associated(Word):
+    """`Associated apparatus`."""
+
+
+class ProvidesCircuits(Word):
+    """`provides intrinsically safe circuits to`: what follows describes the circuits."""
+
+
+class SafePlace(Word):
+    """`non-hazardous`: a place, named as the housing's own."""
+
+
+class Separator(Word):
+    """A sign between codes: `strong` for a semicolon or a new line."""
+
+    strong: bool
+
+
+class Filler(Word):
+    """Words that say nothing about the protection (CE mark, drawing number, `suitable for`)."""
+
+
+class Fault(Word):
+    """Words that were read and cannot be right."""
+
+    message: str
+    clause: str
+
+
+class Unread(Word):
+    """Words that no reader knows, or whose place nobody can tell; `why` says so."""
+
+    text: str
+    why: str = ""
+
+
+# The words that start at a token, and the index of the token behind them.
+Found = tuple[tuple[Word, ...], int]
+Reader = Callable[[Tokens, int], Found | None]
+
+
+def read_words(tokens: Tokens, readers: Sequence[Reader]) -> tuple[Word, ...]:
+    """Everything on the plate: the first reader that understands the tokens at hand takes them.
+
+    Tokens next to each other that nobody reads are one unread word.
+    """
+    found: list[Word] = []
+    index, unread = 0, None
+    while index < len(tokens):
+        taken = next((got for reader in readers if (got := reader(tokens, index))), None)
+        if taken is None:
+            unread = index if unread is None else unread
+            index += 1
+            continue
+        if unread is not None:
+            found.append(Unread(tokens.between(unread, index)))
+            unread = None
+        if tokens.at(index).line:
+            found.append(Separator(strong=True))
+        found.extend(taken[0])
+        index = taken[1]
+    if unread is not None:
+        found.append(Unread(tokens.between(unread, len(tokens))))
+    return tuple(found)
+
+
+_IP_WORD = pattern(r"IP([0-9X][0-9X][A-DKMSWH]?)")
+_IP_TAIL = pattern(r"[0-9]{2}")
+
+
+def read_ingress(tokens: Tokens, index: int) -> Found | None:
+    """`IP66`, `IP 66/67`, `IP6X`, `IP69K`."""
+    first = tokens.at(index).text
+    if first == "IP":
+        run = tokens.at(index + 1).text + tokens.at(index + 2).text
+        one = _IP_WORD.fullmatch("IP" + tokens.at(index + 1).text)
+        two = None if one else _IP_WORD.fullmatch("IP" + run)
+        found, at = (one, index + 2) if one else (two, index + 3)
+    else:
+        found, at = _IP_WORD.fullmatch(first), index + 1
+    if found is None:
+        return None
+    codes = [found.group(1)]
+    while tokens.at(at).text == "/" and _IP_TAIL.fullmatch(tokens.at(at + 1).text):
+        codes.append(tokens.at(at + 1).text)
+        at += 2
+    wrong = [code for code in codes if code[0] in "789"]
+    faults = [Fault(f"There is no degree IP{code}.", clauses.DEGREES) for code in wrong]
+    return (*(Ingress(f"IP{code}") for code in codes), *faults), at
+
+
+_ENCLOSURE_TYPES = frozenset(
+    "1 2 3 3R 3S 3X 3RX 3SX 4 4X 5 6 6P 7 8 9 10 12 12K 13".split()  # noqa: SIM905 - a list to read
+)
+
+
+def read_enclosure(tokens: Tokens, index: int) -> Found | None:
+    """`Type 4X`, `NEMA 4`, `NEMA Type 4, 4X`."""
+    at = index
+    if tokens.at(at).low == "nema":
+        at += 1
+    if tokens.at(at).low in {"type", "types"}:
+        at += 1
+    if at == index:
+        return None
+    found: list[Word] = []
+    while (one := _enclosure_type(tokens, at)) is not None:
+        found.append(Ingress(f"Type {one[0]}"))
+        at = one[1]
+        more = tokens.at(at).text in {",", "/"} and _enclosure_type(tokens, at + 1) is not None
+        at += more
+    return (tuple(found), at) if found else None
+
+
+def _enclosure_type(tokens: Tokens, index: int) -> tuple[str, int] | None:
+    number, tail = tokens.at(index), tokens.at(index + 1)
+    if not number.is_number:
+        return None
+    if tail.text and not tail.spaced and number.text + tail.text in _ENCLOSURE_TYPES:
+        return number.text + tail.text, index + 2
+    stands_alone = tail.spaced or tail.text in {"", ",", "/", ";", ")", "."}
+    return (number.text, index + 1) if number.text in _ENCLOSURE_TYPES and stands_alone else None
+
+
+def read_suffix(tokens: Tokens, index: int) -> Found | None:
+    """A lone `X` (special conditions) or `U` (component)."""
+    text = tokens.at(index).text
+    return ((SuffixMark(Suffix(text)),), index + 1) if text in {"X", "U"} else None
+
+
+_NOTIFIED_BODY = pattern(r"[0-9]{4}")
+
+
+def read_mark(tokens: Tokens, index: int) -> Found | None:
+    """`CE 0123`: the mark and the number of the body that supervises production."""
+    if tokens.at(index).text not in {"CE", "UKCA"}:
+        return None
+    at = index + 1
+    opened = tokens.at(at).text == "("
+    number = _NOTIFIED_BODY.fullmatch(tokens.at(at + opened).text)
+    closed = tokens.at(at + 2).text == ")"
+    if number is None or (opened and not closed):
+        return (Filler(),), at
+    return (Filler(),), at + (3 if opened else 1)
+
+
+_CERTIFICATE = pattern(
+    r"(?:[A-Z]{2,8} ?[0-9]{2} ?(?:ATEX|UKEX) ?|IECEx [A-Z]{2,8} ?[0-9]{2}\.)[0-9A-Z]{3,6}?"
+    r"(?= ?[XU]\b|\W|\Z)"
+)
+
+
+def read_certificate(tokens: Tokens, index: int) -> Found | None:
+    """A certificate number; the `X` or `U` behind it is read as any suffix."""
+    at = tokens.phrase(index, _CERTIFICATE)
+    return ((Filler(),), at) if at is not None else None
+
+
+_DRAWING = pattern(r"(?:see |per )?(?:control )?(?:drawing|dwg)\b\.?(?: no\b\.?)?:?", re.IGNORECASE)
+_EDITION = pattern(r"rev(?:ision)?\.?", re.IGNORECASE)
+_LONGEST_REFERENCE = 12  # tokens of a drawing number
+
+
+def read_drawing(tokens: Tokens, index: int) -> Found | None:
+    """`control drawing CD-77 rev 2`: a document, named for the installer."""
+    at = tokens.phrase(index, _DRAWING)
+    if at is None:
+        return None
+    at = _reference(tokens, at)
+    edition = tokens.phrase(at, _EDITION)
+    return (Filler(),), (at if edition is None else _reference(tokens, edition))
+
+
+def _reference(tokens: Tokens, index: int) -> int:
+    """The index behind a number such as `123-456/B`: the tokens that touch each other."""
+    first = tokens.at(index)
+    if not first.text or not first.text[0].isalnum():
+        return index
+    at = index + 1
+    while at < index + _LONGEST_REFERENCE and not tokens.at(at).spaced and _in_number(tokens, at):
+        at += 1
+    return at
+
+
+def _in_number(tokens: Tokens, index: int) -> bool:
+    text = tokens.at(index).text
+    return bool(text) and (text[0].isalnum() or text in {"-", "/", "."})
+
+
+def read_separator(tokens: Tokens, index: int) -> Found | None:
+    """`;` ends a code; a slash, comma, full stop, `and` or round bracket may stand anywhere."""
+    text = tokens.at(index).low
+    if text == ";":
+        return (Separator(strong=True),), index + 1
+    if text in {"/", ",", ".", ":", "and", "&", "or", "(", ")"}:
+        return (Separator(strong=False),), index + 1
+    return None
