@@ -125,12 +125,12 @@ def check(
             lists.Job(number, file, options, overlays, formats_, folder, accepted)
             for number, file in enumerate(files)
         ]
-        outcomes = list(terminal.progress(lists.outcomes(work, jobs), files))
-        errors = (*found.errors, *(error for each in outcomes for error in each.errors))
-        run = _run(outcomes, options, overlays, errors, unchanged)
+        results = list(terminal.progress(lists.results(work, jobs), files))
+        errors = (*found.errors, *(error for each in results for error in each.errors))
+        run = _run(results, options, overlays, errors, unchanged)
         for error in errors:
             terminal.note(str(error))
-        done = [pair for pair in zip(work, outcomes, strict=True) if pair[1].summary]
+        done = [pair for pair in zip(work, results, strict=True) if pair[1].summary]
         for place, target in enumerate(targets):
             text = _assemble(run, done, place, *formats_[place])
             if target.path is None:
@@ -218,14 +218,14 @@ def _folder(files: Sequence[Path]) -> Iterator[Path | None]:
 
 
 def _run(
-    outcomes: Sequence[lists.Outcome],
+    results: Sequence[lists.JobResult],
     options: "Options",
     overlays: Mapping[str, bytes],
     errors: "tuple[InputError, ...]",
     unchanged: int,
 ) -> Run:
     known = lists.known_tables(overlays, options.as_of)
-    summaries = tuple(outcome.summary for outcome in outcomes if outcome.summary)
+    summaries = tuple(result.summary for result in results if result.summary)
     dated = options.as_of_chosen or any(bom.decided_by_date for bom in summaries)
     return Run(
         version=__version__,
@@ -243,7 +243,7 @@ def _run(
 
 def _assemble(
     run: Run,
-    done: Sequence[tuple[lists.Job, lists.Outcome]],
+    done: Sequence[tuple[lists.Job, lists.JobResult]],
     place: int,
     kind: str,
     style: Style,
@@ -252,8 +252,8 @@ def _assemble(
     shape = render.find(kind)
     yield from shape.head(run, style)
     filled = False
-    for job, outcome in done:
-        body = lists.body(job, outcome, place)
+    for job, result in done:
+        body = lists.body(job, result, place)
         first = next(body, "")
         if first:
             if filled:

@@ -12,13 +12,12 @@ from pathlib import Path
 from types import MappingProxyType
 from typing import Any
 
-from areafit_cli import paths
 from areafit_cli.errors import CallError, unknown
 
 OWN, SHARED = "areafit.toml", "pyproject.toml"
 
 
-class Form(Enum):
+class ValueType(Enum):
     """What a key holds; said in messages."""
 
     TEXT = "a text"
@@ -32,20 +31,20 @@ class Form(Enum):
 
 KEYS = MappingProxyType(
     {
-        "format": Form.LIST,
-        "output": Form.FILES,
-        "quiet": Form.FLAG,
-        "only": Form.LIST,
-        "skip": Form.LIST,
-        "tables": Form.FOLDER,
-        "waivers": Form.FILES,
-        "no-waivers": Form.FLAG,
-        "changed-since": Form.TEXT,
-        "as-of": Form.DATE,
-        "accept-unproven": Form.LIST,
-        "least-basis": Form.TEXT,
-        "exit-zero": Form.FLAG,
-        "jobs": Form.NUMBER,
+        "format": ValueType.LIST,
+        "output": ValueType.FILES,
+        "quiet": ValueType.FLAG,
+        "only": ValueType.LIST,
+        "skip": ValueType.LIST,
+        "tables": ValueType.FOLDER,
+        "waivers": ValueType.FILES,
+        "no-waivers": ValueType.FLAG,
+        "changed-since": ValueType.TEXT,
+        "as-of": ValueType.DATE,
+        "accept-unproven": ValueType.LIST,
+        "least-basis": ValueType.TEXT,
+        "exit-zero": ValueType.FLAG,
+        "jobs": ValueType.NUMBER,
     }
 )
 
@@ -88,6 +87,8 @@ def _table(path: Path) -> Mapping[str, Any] | None:
     """The keys of a file; None for a project file that has none of ours."""
     import tomllib  # noqa: PLC0415 - most runs find no file to read
 
+    from areafit_cli import paths  # noqa: PLC0415 - as above
+
     try:
         whole = tomllib.loads(paths.read_or_refuse(path, path.name).decode("utf-8-sig"))
     except ValueError as error:  # no UTF-8, or no TOML
@@ -100,30 +101,30 @@ def _table(path: Path) -> Mapping[str, Any] | None:
 
 
 def _value(path: Path, key: str, value: object) -> object:
-    form = KEYS.get(key)
-    if form is None:
+    kind = KEYS.get(key)
+    if kind is None:
         raise CallError(f"{_shown(path)}: {unknown('option', key, KEYS)}")
-    taken = _taken(path.parent, form, value)
+    taken = _taken(path.parent, kind, value)
     if taken is None:
-        raise CallError(f"{_shown(path)}: `{key}` must be {form.value}")
+        raise CallError(f"{_shown(path)}: `{key}` must be {kind.value}")
     return taken
 
 
-def _taken(folder: Path, form: Form, value: object) -> object:
-    """The value as the option takes it, None where it has another form."""
-    match form, value:
-        case (Form.FLAG, bool()) | (Form.TEXT | Form.DATE, str()):
+def _taken(folder: Path, kind: ValueType, value: object) -> object:
+    """The value as the option takes it, None where it is of another type."""
+    match kind, value:
+        case (ValueType.FLAG, bool()) | (ValueType.TEXT | ValueType.DATE, str()):
             return value
-        case (Form.NUMBER, int()) if not isinstance(value, bool):
+        case (ValueType.NUMBER, int()) if not isinstance(value, bool):
             return value
-        case (Form.DATE, date()):
+        case (ValueType.DATE, date()):
             return value.isoformat()[:10]
-        case (Form.FOLDER, str()):
+        case (ValueType.FOLDER, str()):
             return _relative(folder, value)
-        case (Form.LIST | Form.FILES, str() | list()):
+        case (ValueType.LIST | ValueType.FILES, str() | list()):
             texts = [value] if isinstance(value, str) else value
             if all(isinstance(text, str) for text in texts):
-                return [_relative(folder, t) for t in texts] if form is Form.FILES else texts
+                return [_relative(folder, t) for t in texts] if kind is ValueType.FILES else texts
     return None
 
 

@@ -148,7 +148,7 @@ class Job(Frozen):
         return self.folder and self.folder / f"{self.number}-{place}"
 
 
-class Outcome(Frozen):
+class JobResult(Frozen):
     """What became of a job: a summary, or the errors that kept it from being read.
 
     `bodies` are the texts of its formats where the run has no folder for them.
@@ -159,17 +159,17 @@ class Outcome(Frozen):
     bodies: tuple[str, ...] = ()
 
 
-def carry_out(job: Job) -> Outcome:
+def carry_out(job: Job) -> JobResult:
     """Read, judge and render one list."""
     try:
         data = paths.read(job.path)
     except OSError as error:
         reason = error.strerror or str(error)
-        return Outcome(None, (paths.missing(job.path, f"cannot be read ({reason})"),))
+        return JobResult(None, (paths.missing(job.path, f"cannot be read ({reason})"),))
     try:
         bom = areafit.read(data, paths.shown(job.path), paths.shared_reader(job.path))
     except areafit.InputErrors as errors:
-        return Outcome(None, errors.errors)
+        return JobResult(None, errors.errors)
     tables = known_tables(job.overlays, job.options.as_of)
     judged = _judge(bom, tables, job.options, job.waivers)
     bodies: list[str] = []
@@ -181,21 +181,21 @@ def carry_out(job: Job) -> Outcome:
             continue
         with file.open("w", encoding="utf-8", errors="backslashreplace", newline="\n") as stream:
             stream.writelines(text)
-    return Outcome(render.summarise(judged), bodies=tuple(bodies))
+    return JobResult(render.summarise(judged), bodies=tuple(bodies))
 
 
-def body(job: Job, outcome: Outcome, place: int) -> Iterator[str]:
+def body(job: Job, result: JobResult, place: int) -> Iterator[str]:
     """The body of the format at this place of `formats`, in pieces; nothing for an empty one."""
     file = job.file(place)
     if file is None:
-        yield outcome.bodies[place]
+        yield result.bodies[place]
         return
     with file.open(encoding="utf-8", newline="\n") as stream:
         yield from iter(lambda: stream.read(1 << 20), "")
 
 
-def outcomes(work: Sequence[Job], jobs: int) -> Iterator[Outcome]:
-    """The outcomes in the order of the work, so many lists at a time.
+def results(work: Sequence[Job], jobs: int) -> Iterator[JobResult]:
+    """The results in the order of the work, so many lists at a time.
 
     Raises:
         CallError: the system ended one of the processes.
@@ -207,8 +207,8 @@ def outcomes(work: Sequence[Job], jobs: int) -> Iterator[Outcome]:
         yield from _in_processes(work, jobs)
 
 
-def _in_processes(work: Sequence[Job], jobs: int) -> Iterator[Outcome]:
-    """As `outcomes`, each list in a process of its own; an interrupt ends all at once."""
+def _in_processes(work: Sequence[Job], jobs: int) -> Iterator[JobResult]:
+    """As `results`, each list in a process of its own; an interrupt ends all at once."""
     import multiprocessing  # noqa: PLC0415 - seldom, and slow to import
     from concurrent.futures import ProcessPoolExecutor  # noqa: PLC0415 - as above
     from concurrent.futures.process import BrokenProcessPool  # noqa: PLC0415 - as above

@@ -56,7 +56,7 @@ _OPTIONS = (
 )
 
 
-class Stated(Frozen):
+class PartOptions(Frozen):
     """What the call states, in words; empty and None mean not stated, `none` that there is none."""
 
     code: str | None = None
@@ -83,7 +83,7 @@ class Stated(Frozen):
     device: str | None = None
 
 
-def build(stated: Stated) -> Bom:
+def build(stated: PartOptions) -> Bom:
     """The list of one part.
 
     Raises:
@@ -131,7 +131,7 @@ def _kinds(stated: tuple[str, ...], markings: tuple[Marking, ...]) -> frozenset[
     return frozenset({Kind.MECHANICAL if mechanical else Kind.ELECTRICAL})
 
 
-def _place(stated: Stated, law: Law, area: AreaReading | None) -> Place:
+def _place(stated: PartOptions, law: Law, area: AreaReading | None) -> Place:
     return Place(
         PLACE,
         law,
@@ -171,7 +171,7 @@ def _entries(text: str | None) -> tuple[()] | None:
     )
 
 
-def _part(stated: Stated) -> Part:
+def _part(stated: PartOptions) -> Part:
     markings = tuple(map(decode, _plates(stated.markings)))
     equipment = Equipment(
         kinds=_kinds(stated.kinds, markings),

@@ -130,7 +130,7 @@ def answer(
         (EvidenceType.ASSESSMENT, assessment),
     )
     bom = one_part.build(
-        one_part.Stated(
+        one_part.PartOptions(
             code=code,
             edition=edition,
             area=tuple(area),

@@ -129,9 +129,9 @@ def test_an_option_takes_what_a_list_takes(text: str, dimension: Dimension) -> N
     stated = {"kinds": ("structural",), option: text}
     if listed is None:
         with pytest.raises(CallError, match=f"--{option}: "):
-            one_part.build(one_part.Stated(**stated))  # type: ignore[arg-type]  # by name
+            one_part.build(one_part.PartOptions(**stated))  # type: ignore[arg-type]  # by name
     else:
-        called = one_part.build(one_part.Stated(**stated)).places["here"]  # type: ignore[arg-type]
+        called = one_part.build(one_part.PartOptions(**stated)).places["here"]  # type: ignore[arg-type]
         assert getattr(called, option) == getattr(listed, option)
 
 

@@ -122,7 +122,7 @@ def command(
 
     Status 0 where everything passes, 1 where something is flagged or unproven.
     """
-    stated = Stated(
+    stated = LoopOptions(
         sources=tuple(source or ()),
         devices=tuple(device or ()),
         cable=cable,
@@ -165,7 +165,7 @@ def _data(report: "SubjectReport") -> dict[str, object]:
     }
 
 
-def _lines(report: "SubjectReport", stated: "Stated") -> Iterator[str]:
+def _lines(report: "SubjectReport", stated: "LoopOptions") -> Iterator[str]:
     paper = terminal.paper()
     yield f"GATE {paper.paint(_gate(report))} under {report.bom.law.value}\n"
     found = sorted(report.findings(), key=lambda f: list(Verdict).index(f.verdict))
@@ -177,7 +177,7 @@ def _lines(report: "SubjectReport", stated: "Stated") -> Iterator[str]:
     yield from cautions(paper, brief=True)
 
 
-def _see(finding: "Finding", stated: "Stated") -> str:
+def _see(finding: "Finding", stated: "LoopOptions") -> str:
     """The option behind a finding, and which others were not given where a fact is missing."""
     if finding.verdict.passes:
         return ""
@@ -188,7 +188,7 @@ def _see(finding: "Finding", stated: "Stated") -> str:
 # The circuit as a list of its own: facts are built directly, and judged as loops of lists are
 
 
-class Stated(Frozen):
+class LoopOptions(Frozen):
     """What the call states, in words; empty and None mean not stated."""
 
     sources: tuple[str, ...] = ()
@@ -210,7 +210,7 @@ class _End(Frozen):
     flags: frozenset[str]
 
 
-def build(stated: Stated) -> Bom:
+def build(stated: LoopOptions) -> Bom:
     """The list of one circuit, its sources and its devices.
 
     Raises:
@@ -252,7 +252,7 @@ def locate(path: str) -> Position:
     return Position("--source, --device, --cable", 0, 0)
 
 
-def left_out(path: str, stated: Stated) -> list[str]:
+def left_out(path: str, stated: LoopOptions) -> list[str]:
     """The options not given that a finding on this path may lack."""
     options = next(options for step, options in _BEHIND if step in path)
     return [
@@ -263,11 +263,11 @@ def left_out(path: str, stated: Stated) -> list[str]:
 
 
 def _list_of_one(
-    stated: Stated, area: tuple[str, ...], marking: str | None, *, simple: bool
+    stated: LoopOptions, area: tuple[str, ...], marking: str | None, *, simple: bool
 ) -> Bom:
     """A place with a part in it, as `areafit part` makes them."""
     return one_part.build(
-        one_part.Stated(
+        one_part.PartOptions(
             code=stated.code,
             area=area,
             substances=stated.substances if area == stated.area else (),
@@ -277,7 +277,7 @@ def _list_of_one(
     )
 
 
-def _part(stated: Stated, end: _End, marking: str | None) -> Part:
+def _part(stated: LoopOptions, end: _End, marking: str | None) -> Part:
     simple = "simple apparatus" in end.flags
     (part,) = _list_of_one(stated, stated.area, marking, simple=simple).parts
     if "passive" in end.flags:
@@ -285,7 +285,7 @@ def _part(stated: Stated, end: _End, marking: str | None) -> Part:
     return part
 
 
-def _loop(stated: Stated, sources: list[_End], devices: list[_End], items: list[str]) -> Loop:
+def _loop(stated: LoopOptions, sources: list[_End], devices: list[_End], items: list[str]) -> Loop:
     names = iter(items)
     return Loop(
         index=0,

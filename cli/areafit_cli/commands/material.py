@@ -128,7 +128,7 @@ def _judged(
 ) -> "list[Finding]":
     """What the rules for materials say, from the same engine that judges lists."""
     bom = one_part.build(
-        one_part.Stated(
+        one_part.PartOptions(
             area=("unclassified",),
             chemicals=tuple(chemicals),
             kinds=("structural",),

@@ -72,7 +72,7 @@ def command(
 ) -> None:
     """Tell what a place asks of what is bought for it: markings, enclosure, materials."""
     del no_config, config_
-    stated = one_part.Stated(
+    stated = one_part.PartOptions(
         code=code,
         edition=edition,
         area=tuple(area or ()),
@@ -85,7 +85,7 @@ def command(
     )
     if bom is None and not area:
         raise CallError("name a list, or state a place by --area and what is present in it")
-    if bom is not None and (stated != one_part.Stated(kinds=("structural",)) or ingress):
+    if bom is not None and (stated != one_part.PartOptions(kinds=("structural",)) or ingress):
         raise CallError("a list states its places itself; give either a list or --area")
     known = lists.read(bom) if bom is not None else _place(stated, ingress)
     asked = tuple(Exposure) if all_exposures else tuple(exposure or ())
@@ -99,7 +99,7 @@ def command(
             terminal.write(_text(found, terminal.paper()))
 
 
-def _place(stated: one_part.Stated, ingress: str | None) -> "Bom":
+def _place(stated: one_part.PartOptions, ingress: str | None) -> "Bom":
     built = one_part.build(stated)
     places = {name: replace(place, ingress=ingress) for name, place in built.places.items()}
     return replace(built, places=places)
@@ -154,7 +154,7 @@ def _text(needs: Iterable[Need], paper: "Paper") -> Iterator[str]:
         yield from _open(need, paper)
         if purchase.no_material(need):
             yield f"\n  {purchase.no_material(need)}\n"
-        for exposure in purchase.told(need):
+        for exposure in purchase.notable(need):
             yield from _exposure(exposure, paper)
         if any(exposure.suits or exposure.limited for exposure in need.exposures):
             yield "\n"
@@ -219,7 +219,7 @@ def _markdown(needs: Iterable[Need]) -> Iterator[str]:
             yield from (f"- [ ] {escape(point)}\n" for point in points)
         if purchase.no_material(need):
             yield f"\n{escape(purchase.no_material(need))}\n"
-        for exposure in purchase.told(need):
+        for exposure in purchase.notable(need):
             yield from _exposure_markdown(exposure)
         yield "\n"
     yield f"{escape(purchase.RULES_LEFT)}\n\n{escape(purchase.DEFERS)}\n"

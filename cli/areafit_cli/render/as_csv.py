@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 from areafit.findings.cautions import CAUTIONS
 from areafit.pattern import pattern
 from areafit_cli.render import Format, wording
-from areafit_cli.render.subjects import Subject, subjects
+from areafit_cli.render.subjects import NamedReport, subjects
 from areafit_cli.safe_text import clean
 
 if TYPE_CHECKING:
@@ -70,7 +70,7 @@ def body(report: "BomReport", _style: "Style") -> Iterator[str]:
                 "name": f"{outcome.waiver.subject.value} {outcome.waiver.name}",
                 "rule": outcome.waiver.rule,
                 "verdict": outcome.state.value,
-                "message": wording.waiver_told(outcome),
+                "message": wording.waiver_words(outcome),
                 "waiver": wording.granted(outcome.waiver),
                 "fingerprint": outcome.waiver.fingerprint,
                 "file": position.file,
@@ -80,7 +80,7 @@ def body(report: "BomReport", _style: "Style") -> Iterator[str]:
         )
 
 
-def _cells(subject: Subject, finding: "Finding") -> dict[str, str]:
+def _cells(subject: NamedReport, finding: "Finding") -> dict[str, str]:
     position = finding.position
     return {
         "subject": subject.kind,

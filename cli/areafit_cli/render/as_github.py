@@ -34,7 +34,7 @@ def body(report: "BomReport", _style: "Style") -> Iterator[str]:
                 yield f"::{command} {place}::{_data(wording.described(subject, finding))}\n"
     for outcome in wording.void_waivers(report):
         place = _properties(outcome.waiver.position, "waiver")
-        yield f"::notice {place}::{_data(wording.waiver_told(outcome))}\n"
+        yield f"::notice {place}::{_data(wording.waiver_words(outcome))}\n"
 
 
 def _properties(at: "Position", title: str) -> str:

@@ -66,7 +66,7 @@ def _entries(report: "BomReport") -> Iterator[dict[str, object]]:
         waiver = outcome.waiver
         name = f"waiver-{report.bom.name}-{waiver.subject.value}-{waiver.name}-{waiver.fingerprint}"
         yield _entry(
-            wording.waiver_told(outcome), "waiver", distinct.of(name), "info", waiver.position
+            wording.waiver_words(outcome), "waiver", distinct.of(name), "info", waiver.position
         )
     if not report.parts:  # no part, no pass: the gate fails without a finding
         yield _entry(

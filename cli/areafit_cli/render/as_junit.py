@@ -13,7 +13,7 @@ from areafit.findings.cautions import CAUTIONS
 from areafit.pattern import pattern
 from areafit.verdict import Verdict
 from areafit_cli.render import Format, wording
-from areafit_cli.render.subjects import Subject, subjects
+from areafit_cli.render.subjects import NamedReport, subjects
 from areafit_cli.safe_text import clean
 
 if TYPE_CHECKING:
@@ -74,13 +74,13 @@ def body(report: "BomReport", _style: "Style") -> Iterator[str]:
     yield "</properties>\n"
     for subject in every:
         yield from _case(subject, report.bom.name)
-    void = "\n".join(map(wording.waiver_told, wording.void_waivers(report)))
+    void = "\n".join(map(wording.waiver_words, wording.void_waivers(report)))
     if void:
         yield f"<system-out>{_text(void)}</system-out>\n"
     yield "</testsuite>\n"
 
 
-def _case(subject: Subject, path: str) -> Iterator[str]:
+def _case(subject: NamedReport, path: str) -> Iterator[str]:
     verdict = subject.report.verdict
     yield f"<testcase classname={_attribute(path)} name={_attribute(subject.title)}>"
     if not verdict.passes:
@@ -96,7 +96,7 @@ def _case(subject: Subject, path: str) -> Iterator[str]:
     yield "</testcase>\n"
 
 
-def _line(subject: Subject, finding: "Finding") -> str:
+def _line(subject: NamedReport, finding: "Finding") -> str:
     found = f"{finding.verdict.value} {finding.rule.id}"
     return f"{_where(finding.position)}: {found}: {wording.described(subject, finding)}"
 

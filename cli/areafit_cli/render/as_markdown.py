@@ -10,7 +10,7 @@ from areafit.findings.cautions import CAUTIONS
 from areafit.pattern import pattern
 from areafit.verdict import Verdict
 from areafit_cli.render import Format, wording
-from areafit_cli.render.subjects import Point, points
+from areafit_cli.render.subjects import SharedFinding, shared_findings
 from areafit_cli.safe_text import clean
 
 if TYPE_CHECKING:
@@ -47,19 +47,19 @@ def body(report: "BomReport", _style: "Style") -> Iterator[str]:
     yield f"{parts}: {tally}. Passes rest on: {wording.bases(counts)}. {escape(bom.name)}\n\n"
     if report.scope != "full":
         yield f"Scope {escape(wording.scope(report))}.\n\n"
-    yield from _open(points(report, lambda verdict: not verdict.passes))
+    yield from _open(shared_findings(report, lambda verdict: not verdict.passes))
     yield from _waivers(report)
 
 
-def _open(found: tuple[Point, ...]) -> Iterator[str]:
+def _open(found: tuple[SharedFinding, ...]) -> Iterator[str]:
     if not found:
         yield "No open points.\n"
         return
     yield "| verdict | rule | for | what | ask | where |\n"
     yield "| --- | --- | --- | --- | --- | --- |\n"
     room = _ROOM
-    for number, point in enumerate(found):
-        line = _row(point)
+    for number, shared in enumerate(found):
+        line = _row(shared)
         room -= len(line)
         if number and room < 0:
             left = len(found) - number
@@ -68,13 +68,13 @@ def _open(found: tuple[Point, ...]) -> Iterator[str]:
         yield line
 
 
-def _row(point: Point) -> str:
-    finding, first = point.finding, point.bearers[0]
-    if len(point.bearers) == 1:
+def _row(shared: SharedFinding) -> str:
+    finding, first = shared.finding, shared.bearers[0]
+    if len(shared.bearers) == 1:
         names = first.title
     else:
-        shown = ", ".join(bearer.short for bearer in point.bearers[:_NAMED])
-        rest = len(point.bearers) - _NAMED
+        shown = ", ".join(bearer.short for bearer in shared.bearers[:_NAMED])
+        rest = len(shared.bearers) - _NAMED
         names = f"{first.subject.kind}s {shown}" + (f" and {rest} more" if rest > 0 else "")
     place = wording.at_place(first.subject, finding)
     component = f", {finding.component}" if finding.component else ""
@@ -90,18 +90,18 @@ def _row(point: Point) -> str:
 
 
 def _waivers(report: "BomReport") -> Iterator[str]:
-    waived = points(report, lambda verdict: verdict is Verdict.WAIVED)
+    waived = shared_findings(report, lambda verdict: verdict is Verdict.WAIVED)
     void = wording.void_waivers(report)
     if waived or void:
         yield "\nWaivers:\n\n"
-    for point in waived:
-        finding = point.finding
-        names = ", ".join(bearer.title for bearer in point.bearers)
+    for shared in waived:
+        finding = shared.finding
+        names = ", ".join(bearer.title for bearer in shared.bearers)
         granted = wording.granted(finding.waiver) if finding.waiver else ""
         said = f"waived: {names}, {finding.rule.id}: {finding.message} {granted}"
         yield f"- {escape(said)}\n"
     for outcome in void:
-        yield f"- {escape(wording.waiver_told(outcome))}\n"
+        yield f"- {escape(wording.waiver_words(outcome))}\n"
 
 
 def escape(text: str) -> str:

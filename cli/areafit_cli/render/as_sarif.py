@@ -12,7 +12,7 @@ from areafit.registry import RULES
 from areafit.verdict import Verdict
 from areafit_cli.render import Format, wording
 from areafit_cli.render.json_text import encode
-from areafit_cli.render.subjects import Distinct, Subject, subjects
+from areafit_cli.render.subjects import Distinct, NamedReport, subjects
 
 if TYPE_CHECKING:
     from areafit.findings.report import BomReport, Finding
@@ -72,7 +72,7 @@ def _results(report: "BomReport") -> Iterator[dict[str, object]]:
                 yield _result(subject, finding, distinct.of(finding.fingerprint))
 
 
-def _result(subject: Subject, finding: "Finding", fingerprint: str) -> dict[str, object]:
+def _result(subject: NamedReport, finding: "Finding", fingerprint: str) -> dict[str, object]:
     result: dict[str, object] = {
         "ruleId": finding.rule.id,
         "ruleIndex": _INDEX[finding.rule.id],
@@ -121,7 +121,7 @@ def _invocation(run: "Run") -> dict[str, object]:
     ]
     limits = [_notification(remark, "note") for remark in wording.notices(run)]
     void = [
-        _notification(wording.waiver_told(outcome), "warning", outcome.waiver.position)
+        _notification(wording.waiver_words(outcome), "warning", outcome.waiver.position)
         for bom in run.boms
         for outcome in bom.void
     ]

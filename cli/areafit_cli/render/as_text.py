@@ -12,7 +12,13 @@ from areafit.findings.report import Gate, PartReport, PlaceReport
 from areafit.verdict import Verdict
 from areafit_cli.render import COUNTED, Format, wording
 from areafit_cli.render.paper import Paper, block
-from areafit_cli.render.subjects import Group, Point, Wanted, groups, points
+from areafit_cli.render.subjects import (
+    AlikeSubjects,
+    SharedFinding,
+    Wanted,
+    alike_subjects,
+    shared_findings,
+)
 
 if TYPE_CHECKING:
     from areafit.findings.report import BomReport, Finding, SubjectReport
@@ -101,7 +107,7 @@ def tail(run: "Run", style: "Style") -> Iterator[str]:
 def _title(report: "BomReport", paper: Paper) -> Iterator[str]:
     bom = report.bom
     yield from paper.wrap(wording.joined(wording.assembly_name(bom.assembly), bom.assembly.title))
-    rules = f"{bom.law.value} {wording.edition_told(bom.edition)}"
+    rules = f"{bom.law.value} {wording.edition_words(bom.edition)}"
     yield from paper.wrap(wording.joined(bom.name, rules, bom.jurisdiction))
     yield f"\nGATE {paper.paint(report.gate)}\n"
 
@@ -158,7 +164,7 @@ def _section(title: str, lines: Iterable[str], paper: Paper) -> Iterator[str]:
 
 def _void_waivers(report: "BomReport", paper: Paper) -> Iterator[str]:
     for outcome in wording.void_waivers(report):
-        text = f"{wording.waiver_told(outcome)} · {outcome.waiver.position}"
+        text = f"{wording.waiver_words(outcome)} · {outcome.waiver.position}"
         yield from paper.wrap(text, "- ", "  ")
 
 
@@ -184,11 +190,11 @@ def _points(
     Subjects whose findings read the same stand together.
     """
     if len(report.parts) > _EACH:
-        for point in points(report, wanted):
-            yield from _point(point, paper, terse=terse)
+        for shared in shared_findings(report, wanted):
+            yield from _shared(shared, paper, terse=terse)
         return
-    for group in groups(report, wanted):
-        yield from _group(group, paper, terse=terse)
+    for alike in alike_subjects(report, wanted):
+        yield from _alike(alike, paper, terse=terse)
 
 
 def _subject(subject: "SubjectReport") -> str:
@@ -204,25 +210,25 @@ def _subject(subject: "SubjectReport") -> str:
     return f"loop {subject.name}"
 
 
-def _group(group: Group, paper: Paper, *, terse: bool) -> Iterator[str]:
+def _alike(alike: AlikeSubjects, paper: Paper, *, terse: bool) -> Iterator[str]:
     yield "\n"
-    count = len(group.subjects)
+    count = len(alike.subjects)
     if count > 1:
-        yield f"{paper.paint(group.verdict.value)} {count} alike:\n"
-    lead = "- " if count > 1 else f"{paper.paint(group.verdict.value)} "
-    for subject, position in group.subjects:
+        yield f"{paper.paint(alike.verdict.value)} {count} alike:\n"
+    lead = "- " if count > 1 else f"{paper.paint(alike.verdict.value)} "
+    for subject, position in alike.subjects:
         yield from paper.wrap(f"{_subject(subject)} · {position}", lead, "    ")
-    if not group.findings:
+    if not alike.findings:
         yield from paper.wrap(_NOTHING_JUDGED, " " * _INDENT, " " * _INDENT)
-    for finding in group.findings:
-        other = wording.alternate(group.subjects[0][0], finding.path)
+    for finding in alike.findings:
+        other = wording.alternate(alike.subjects[0][0], finding.path)
         yield from _finding(finding, paper, other, position=count == 1, terse=terse)
 
 
-def _point(point: Point, paper: Paper, *, terse: bool) -> Iterator[str]:
+def _shared(shared: SharedFinding, paper: Paper, *, terse: bool) -> Iterator[str]:
     yield "\n"
-    yield from _finding(point.finding, paper, "", position=True, terse=terse)
-    bearers = point.bearers
+    yield from _finding(shared.finding, paper, "", position=True, terse=terse)
+    bearers = shared.bearers
     kind = bearers[0].subject.kind
     if len(bearers) == 1:
         names = bearers[0].title
@@ -257,7 +263,7 @@ def details(
         ("to pass", "" if met else finding.remedy or finding.rule.remedy),
         ("clause", finding.clause),
         ("source", "; ".join(finding.sources)),
-        ("basis", wording.basis_told(finding.basis)),
+        ("basis", wording.basis_words(finding.basis)),
         ("waiver", wording.granted(finding.waiver) if finding.waiver else ""),
         ("ask", "" if met else finding.answer_by.value),
         ("see", see),

@@ -26,11 +26,11 @@ def no_material(need: "Need") -> str:
 
     What is not stated is not none.
     """
-    silent = not need.exposures or told(need) or CHEMICALS_OPEN in need.open
+    silent = not need.exposures or notable(need) or CHEMICALS_OPEN in need.open
     return "" if silent else _NO_CHEMICAL
 
 
-def told(need: "Need") -> list["ExposureNeed"]:
+def notable(need: "Need") -> list["ExposureNeed"]:
     """The exposures of which there is anything to tell."""
     return [
         one

@@ -19,7 +19,7 @@ if TYPE_CHECKING:
 Wanted = Callable[[Verdict], bool]
 
 
-class Subject(Frozen):
+class NamedReport(Frozen):
     """A part, location or loop, or the list itself: what kind it is, its name, its words."""
 
     kind: str
@@ -33,20 +33,20 @@ class Subject(Frozen):
         return joined(f"{self.kind} {self.name}", self.words)
 
 
-def subjects(report: "BomReport") -> Iterator[Subject]:
+def subjects(report: "BomReport") -> Iterator[NamedReport]:
     """The list itself, then locations, parts in the order of the file, and loops."""
-    yield Subject("list", report.own.name, "", report.own)
+    yield NamedReport("list", report.own.name, "", report.own)
     for place in report.places:
         facts = report.bom.places.get(place.name)
-        yield Subject("location", place.name, (facts and facts.title) or "", place)
+        yield NamedReport("location", place.name, (facts and facts.title) or "", place)
     for part in report.parts:
         words = joined(part.part.part_number, part.part.description)
-        yield Subject("item", part.name, words, part)
+        yield NamedReport("item", part.name, words, part)
     for loop in report.loops:
-        yield Subject("loop", loop.name, "", loop)
+        yield NamedReport("loop", loop.name, "", loop)
 
 
-def open_findings(report: "BomReport") -> Iterator[tuple[Subject, "Finding"]]:
+def open_findings(report: "BomReport") -> Iterator[tuple[NamedReport, "Finding"]]:
     """The findings that hold the gate, each with its subject."""
     for subject in subjects(report):
         yield from ((subject, finding) for finding in subject.report.open_findings())
@@ -92,7 +92,7 @@ class _Readings:
 # Subjects that agree in all findings
 
 
-class Group:
+class AlikeSubjects:
     """Subjects that agree, each with where to look; `findings` are those of the first."""
 
     def __init__(self, verdict: Verdict, findings: tuple["Finding", ...]) -> None:
@@ -101,10 +101,10 @@ class Group:
         self.subjects: list[tuple[SubjectReport, Position]] = []
 
 
-def groups(report: "BomReport", wanted: Wanted) -> tuple[Group, ...]:
+def alike_subjects(report: "BomReport", wanted: Wanted) -> tuple[AlikeSubjects, ...]:
     """Places, parts in the order of the file, loops and the list itself, as far as wanted."""
     readings = _Readings()
-    found: dict[tuple[object, ...], Group] = {}
+    found: dict[tuple[object, ...], AlikeSubjects] = {}
     own, *others = report.subjects()
     for subject in (*others, own):
         if subject.verdict is Verdict.PASS:  # nothing of it can be wanted
@@ -119,15 +119,15 @@ def groups(report: "BomReport", wanted: Wanted) -> tuple[Group, ...]:
         if not answers and not (unjudged and wanted(subject.verdict)):
             continue
         told = ((readings.number(j), b.place, alternate(subject, b.prefix)) for j, b in answers)
-        alike = (subject.verdict, *told)
-        group = found.get(alike)
-        if group is None:
+        key = (subject.verdict, *told)
+        alike = found.get(key)
+        if alike is None:
             made = (expand(j, b, report.bom, subject.name) for j, b in answers)
-            group = found[alike] = Group(subject.verdict, tuple(made))
+            alike = found[key] = AlikeSubjects(subject.verdict, tuple(made))
         first, path = (
             (answers[0][1], answers[0][0].ask.path) if answers else (subject.blocks[0], "")
         )
-        group.subjects.append((subject, report.bom.locate(_path(first, path))))
+        alike.subjects.append((subject, report.bom.locate(_path(first, path))))
     return tuple(found.values())
 
 
@@ -141,7 +141,7 @@ def _path(block: "Block", path: str) -> str:
 class Bearer(Frozen):
     """A subject that a finding is about; `alternate` names the alternative of a part."""
 
-    subject: Subject
+    subject: NamedReport
     alternate: str
     position: "Position"
 
@@ -156,7 +156,7 @@ class Bearer(Frozen):
         return " ".join(word for word in (self.subject.name, self.alternate) if word)
 
 
-class Point:
+class SharedFinding:
     """One finding, that of its first bearer, and all who bear it."""
 
     def __init__(self, finding: "Finding") -> None:
@@ -164,30 +164,30 @@ class Point:
         self.bearers: list[Bearer] = []
 
 
-def points(report: "BomReport", wanted: Wanted) -> tuple[Point, ...]:
+def shared_findings(report: "BomReport", wanted: Wanted) -> tuple[SharedFinding, ...]:
     """The wanted findings: flags first, then in the order of the list."""
     readings = _Readings()
-    shared: dict[Answers, tuple[tuple[Judged, int], ...]] = {}
-    found: dict[tuple[object, ...], Point] = {}
+    known: dict[Answers, tuple[tuple[Judged, int], ...]] = {}
+    found: dict[tuple[object, ...], SharedFinding] = {}
     for subject in subjects(report):
         if subject.report.verdict is Verdict.PASS:  # nothing of it can be wanted
             continue
         for block in subject.report.blocks:
-            picked = shared.get(block.judged)
+            picked = known.get(block.judged)
             if picked is None:
-                picked = shared[block.judged] = tuple(
+                picked = known[block.judged] = tuple(
                     (judged, readings.number(judged))
                     for judged in block.judged
                     if wanted(judged.judgement.verdict)
                 )
             for judged, number in picked:
                 key = (number, block.place, subject.kind)
-                point = found.get(key)
-                if point is None:
+                shared = found.get(key)
+                if shared is None:
                     made = expand(judged, block, report.bom, subject.report.name)
-                    point = found[key] = Point(made)
+                    shared = found[key] = SharedFinding(made)
                 path = _path(block, judged.ask.path)
                 place = report.bom.locate(path)
-                point.bearers.append(Bearer(subject, alternate(subject.report, path), place))
+                shared.bearers.append(Bearer(subject, alternate(subject.report, path), place))
     order = list(Verdict)
     return tuple(sorted(found.values(), key=lambda each: order.index(each.finding.verdict)))

@@ -12,7 +12,7 @@ if TYPE_CHECKING:
     from areafit.findings.report import BomReport, Counts, Finding, SubjectReport
     from areafit.findings.waivers import WaiverOutcome
     from areafit_cli.render import Run, Summary
-    from areafit_cli.render.subjects import Subject
+    from areafit_cli.render.subjects import NamedReport
 
 
 def joined(*words: str | None) -> str:
@@ -44,7 +44,7 @@ def alternate(subject: "SubjectReport", path: str) -> str:
     return f"alternate {name or number + 1}"
 
 
-def described(subject: "Subject", finding: "Finding") -> str:
+def described(subject: "NamedReport", finding: "Finding") -> str:
     """A finding in a few sentences: whom it is about, what is wrong, what would pass."""
     names = (alternate(subject.report, finding.path), finding.component)
     about = "".join(f", {name}" for name in names if name)
@@ -53,7 +53,7 @@ def described(subject: "Subject", finding: "Finding") -> str:
     return " ".join((said, *explained(finding)))
 
 
-def at_place(subject: "Subject", finding: "Finding") -> str:
+def at_place(subject: "NamedReport", finding: "Finding") -> str:
     """The place that a finding holds for, where that is not the subject itself."""
     own = subject.kind == "location"
     return f" at {finding.location}" if finding.location and not own else ""
@@ -69,7 +69,7 @@ def explained(finding: "Finding") -> Iterator[str]:
     yield from (f"{label}: {text.rstrip('.')}." for label, text in rows if text)
 
 
-def basis_told(basis: Basis | None) -> str:
+def basis_words(basis: Basis | None) -> str:
     """How far the rows behind a finding were checked; empty where they were read."""
     match basis:
         case Basis.MEMORY:
@@ -95,7 +95,7 @@ def bases(counts: "Counts") -> str:
     return ", ".join(f"{count} {basis.value}" for basis, count in counts.by_basis.items())
 
 
-def edition_told(edition: str | None) -> str:
+def edition_words(edition: str | None) -> str:
     """The edition of the rules, or what is applied without one."""
     return edition or "edition not stated: those that the clauses cite are applied"
 
@@ -132,7 +132,7 @@ def void_waivers(report: "BomReport") -> tuple["WaiverOutcome", ...]:
     return tuple(each for each in report.waiver_outcomes if each.state.value != "used")
 
 
-def waiver_told(outcome: "WaiverOutcome") -> str:
+def waiver_words(outcome: "WaiverOutcome") -> str:
     """What became of a waiver, in one sentence."""
     waiver = outcome.waiver
     about = f"{waiver.subject.value} {waiver.name}, {waiver.rule}"

@@ -18,7 +18,7 @@ from areafit_cli.render.html import (
     text,
     word,
 )
-from areafit_cli.render.subjects import Point, points
+from areafit_cli.render.subjects import SharedFinding, shared_findings
 
 if TYPE_CHECKING:
     from areafit.findings.report import BomReport, Finding, PartReport
@@ -46,7 +46,7 @@ def title(report: "BomReport") -> Iterator[str]:
     yield facts(
         (
             ("List", isolated(bom.name)),
-            ("Rules", isolated(f"{bom.law.value} {wording.edition_told(bom.edition)}")),
+            ("Rules", isolated(f"{bom.law.value} {wording.edition_words(bom.edition)}")),
             ("Jurisdiction", isolated(bom.jurisdiction)),
             ("Scope", text(wording.scope(report))),
             ("Parts", _tally(counts.parts)),
@@ -181,10 +181,10 @@ def _name(part: "PartReport") -> str:
 
 def findings(report: "BomReport") -> Iterator[str]:
     """Open and waived findings by location; what holds for no one location stands first."""
-    found = points(report, _SHOWN.__contains__)
-    by_place: dict[str | None, list[Point]] = {}
-    for point in found[:_MOST]:
-        by_place.setdefault(point.finding.location, []).append(point)
+    found = shared_findings(report, _SHOWN.__contains__)
+    by_place: dict[str | None, list[SharedFinding]] = {}
+    for shared in found[:_MOST]:
+        by_place.setdefault(shared.finding.location, []).append(shared)
     if not found:
         yield "<p>No requirement is open or waived.</p>\n"
     if len(found) > _MOST:
@@ -201,12 +201,12 @@ def findings(report: "BomReport") -> Iterator[str]:
             yield f'<div class="findings">\n{"".join(map(_finding, told))}</div>\n'
 
 
-def _finding(point: Point) -> str:
-    finding = point.finding
+def _finding(shared: SharedFinding) -> str:
+    finding = shared.finding
     reason = f' <span class="soft">({finding.reason.value})</span>' if finding.reason else ""
     rows = facts(
         (
-            ("For", wording.joined(_bearers(point), isolated(finding.component))),
+            ("For", wording.joined(_bearers(shared), isolated(finding.component))),
             ("Required", isolated(finding.required)),
             ("Found", isolated(finding.found)),
             ("To pass", isolated(finding.remedy)),
@@ -215,7 +215,7 @@ def _finding(point: Point) -> str:
             ("Sources", isolated("; ".join(finding.sources))),
             ("Rests on", text(_basis(finding))),
             ("Who answers", text(finding.answer_by.value)),
-            ("Where", _where(point)),
+            ("Where", _where(shared)),
         )
     )
     return (
@@ -228,11 +228,11 @@ def _finding(point: Point) -> str:
 
 def _basis(finding: "Finding") -> str:
     """How far the finding was checked; where rows are cited, each says so itself."""
-    return "" if finding.sources else wording.basis_told(finding.basis)
+    return "" if finding.sources else wording.basis_words(finding.basis)
 
 
-def _bearers(point: Point) -> str:
-    bearers = point.bearers
+def _bearers(shared: SharedFinding) -> str:
+    bearers = shared.bearers
     if len(bearers) <= 3:
         return "; ".join(isolated(bearer.title) for bearer in bearers)
     kind = bearers[0].subject.kind
@@ -240,8 +240,8 @@ def _bearers(point: Point) -> str:
     return f"{len(bearers)} {text(kind)}s: {isolated(names)}{_rest(len(bearers))}"
 
 
-def _where(point: Point) -> str:
-    shown = point.bearers[:_NAMED]
+def _where(shared: SharedFinding) -> str:
+    shown = shared.bearers[:_NAMED]
     first = shown[0].position
     if not first.line:
         return isolated(first.file)
@@ -250,7 +250,7 @@ def _where(point: Point) -> str:
         position = bearer.position
         file = "" if position.file == first.file else position.file
         lines.append(f"{file}:{position.line}:{position.column}")
-    return isolated(", ".join(dict.fromkeys(lines))) + _rest(len(point.bearers))
+    return isolated(", ".join(dict.fromkeys(lines))) + _rest(len(shared.bearers))
 
 
 def _rest(count: int) -> str:
