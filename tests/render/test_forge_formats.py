@@ -6,6 +6,8 @@ from typing import Any
 
 import pytest
 
+from areafit.errors import InputError
+from areafit.facts.bom import Position
 from areafit.values import replace
 
 COMMAND = re.compile(r"::(error|warning|notice) ([^:]*)::(.*)")
@@ -59,8 +61,8 @@ def test_hostile_text_starts_no_command(made: Any) -> None:
 
 @pytest.mark.parametrize("sign", ["\n", "\r", "\r\n", "\x85", "\u2028", "%0A", "::", ","])
 def test_no_sign_ends_a_command(made: Any, sign: str) -> None:
-    at = replace(made.error.position, file=f"x{sign}y")
-    error = replace(made.error, message=f"a{sign}::error::b", position=at, remedy=sign)
+    at = Position(file=f"x{sign}y", line=3, column=7)
+    error = InputError(f"a{sign}::error::b", sign, at)
     text = made.rendered("github", made.run(errors=[error]))
     assert len(text.splitlines()) == 2
     assert len(commands(text)) == 2

@@ -6,6 +6,9 @@ from typing import Any
 
 import pytest
 
+from areafit.errors import InputError
+from areafit.facts.bom import Position
+
 junitparser = pytest.importorskip("junitparser")
 
 
@@ -66,10 +69,8 @@ def test_hostile_text_neither_breaks_nor_ends_anything(made: Any) -> None:
 
 @pytest.mark.parametrize("sign", ["\x00", "\x0b", "\x1b", "\ud800", "\ufffe", "\uffff"])
 def test_what_xml_forbids_is_left_out(made: Any, sign: str) -> None:
-    from areafit.values import replace
-
-    at = replace(made.error.position, file=f"c{sign}d")
-    error = replace(made.error, message=f"a{sign}b", position=at, remedy=f"e{sign}f")
+    at = Position(file=f"c{sign}d", line=3, column=7)
+    error = InputError(f"a{sign}b", f"e{sign}f", at)
     text = made.rendered("junit", made.run(errors=[error]))
     assert sign not in text
     ET.fromstring(text)  # noqa: S314 - our own output
