@@ -13,7 +13,7 @@ import pytest
 import areafit
 from areafit.file import model as bom_models
 from areafit.file.fields import OneOf, Reads
-from areafit.file.model import Model, models_in
+from areafit.file.mappings import Model, models_in
 from areafit_cli import render
 
 ROOT = Path(__file__).parents[2]

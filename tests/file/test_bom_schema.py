@@ -7,7 +7,8 @@ import pytest
 from ruamel.yaml import YAML
 
 from areafit.file import bom_schema, read
-from areafit.file.schema import areas_schema
+from areafit.file.model import areas_schema
+from areafit.file.waivers import waivers_schema
 
 GOOD = """\
 areafit: 1
@@ -88,3 +89,9 @@ def test_only_known_names_are_exported() -> None:
 
     with pytest.raises(AttributeError):
         areafit.file.nothing  # noqa: B018 - asked for on purpose
+
+
+def test_every_key_tells_an_editor_what_it_means() -> None:
+    for schema in (bom_schema(), areas_schema(), waivers_schema()):
+        for definition in [schema, *schema.get("$defs", {}).values()]:
+            assert all(each["description"] for each in definition.get("properties", {}).values())

@@ -17,7 +17,8 @@ from areafit.facts.place import Atmosphere, ConcentrationUnit, Place
 from areafit.facts.protection import Law, Level
 from areafit.facts.quantity import Range
 from areafit.file import read
-from areafit.file.model import LocationModel, PartModel
+from areafit.file.model import LocationModel
+from areafit.file.part_model import PartModel
 from areafit.marking import decode, read_areas
 
 Lines = Callable[[str], Bom]

@@ -18,7 +18,7 @@ import areafit
 from areafit import engine, registry
 from areafit.demands import Demands
 from areafit.facts.part import Body
-from areafit.file.model import PartModel
+from areafit.file.part_model import PartModel
 from areafit.options import Options
 from areafit.rule import Ask, Family, Judgement, Rule, Subject, flagged, passed
 from areafit.tables import Tables

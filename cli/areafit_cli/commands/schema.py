@@ -26,15 +26,16 @@ def command(
     ] = Described.BOM,
 ) -> None:
     """Print the JSON Schema (2020-12) for an editor, or for what reads the report."""
-    from areafit.file import schema  # noqa: PLC0415 - the models load on demand
+    from areafit.file.model import areas_schema, bom_schema  # noqa: PLC0415 - on demand
+    from areafit.file.waivers import waivers_schema  # noqa: PLC0415 - as above
 
     match of:
         case Described.REPORT:
             source = files("areafit_cli") / "data" / "report.schema.json"
             terminal.write([source.read_text(encoding="utf-8")])
         case Described.BOM:
-            terminal.write_json(schema.bom_schema())
+            terminal.write_json(bom_schema())
         case Described.AREAS:
-            terminal.write_json(schema.areas_schema())
+            terminal.write_json(areas_schema())
         case Described.WAIVERS:
-            terminal.write_json(schema.waivers_schema())
+            terminal.write_json(waivers_schema())

@@ -6,14 +6,14 @@ Everything is imported on first use: looking at a file's first key needs no pars
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
+    from areafit.file.model import bom_schema
     from areafit.file.reader import read
-    from areafit.file.schema import bom_schema
     from areafit.file.text import first_key
 
 __all__ = ["bom_schema", "first_key", "read"]
 
 _HOMES = {
-    "bom_schema": "areafit.file.schema",
+    "bom_schema": "areafit.file.model",
     "first_key": "areafit.file.text",
     "read": "areafit.file.reader",
 }

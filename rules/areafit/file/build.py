@@ -12,7 +12,8 @@ from areafit.facts.marking import Marking
 from areafit.facts.part import Body, Equipment, Exposure, MaterialUse, Part
 from areafit.facts.place import Place
 from areafit.facts.protection import Law
-from areafit.file.model import AlternateModel, CableModel, LocationModel, LoopModel, PartModel
+from areafit.file.model import CableModel, LocationModel, LoopModel
+from areafit.file.part_model import AlternateModel, PartModel
 from areafit.file.references import Standing
 from areafit.marking import decode, read_areas
 from areafit.values import Frozen, replace

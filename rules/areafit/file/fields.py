@@ -1,7 +1,7 @@
-"""How a value of a list is read into a fact, and how an editor is told about it.
+"""How a single value of a list is read into a fact, and how an editor is told about it.
 
-Models are made of these: texts, the trade's words, yes and no, dates, numbers, quantities (each has
-a dimension, and messages list the units that serve), lists, and mappings that become facts.
+Texts, the trade's words, yes and no, dates, numbers, and quantities: each of these has a dimension,
+and messages list the units that serve.
 """
 
 from collections.abc import Callable, Mapping
@@ -9,14 +9,13 @@ from datetime import date
 from decimal import Decimal
 from enum import Enum
 from functools import lru_cache
-from typing import Annotated, Any, TypeVar, cast
+from typing import Annotated, Any, TypeVar
 
 from pydantic import (
     AfterValidator,
     Field,
     GetCoreSchemaHandler,
     GetJsonSchemaHandler,
-    ValidatorFunctionWrapHandler,
     WithJsonSchema,
 )
 from pydantic_core import core_schema
@@ -77,94 +76,6 @@ class FromText(Reads, eq=False):
         """Called by pydantic."""
         read = lru_cache(maxsize=4096)(self.read)
         return core_schema.no_info_after_validator_function(read, core_schema.str_schema())
-
-
-class Listed(Frozen):
-    """Marks a list that may be written as its only entry, and as `none` where `none` says so."""
-
-    none: bool = False
-
-    def __get_pydantic_core_schema__(
-        self, source: object, handler: GetCoreSchemaHandler
-    ) -> core_schema.CoreSchema:
-        """Called by pydantic."""
-        return core_schema.no_info_before_validator_function(self._entries, handler(source))
-
-    def __get_pydantic_json_schema__(
-        self, schema: core_schema.CoreSchema, handler: GetJsonSchemaHandler
-    ) -> Schema:
-        """Called by pydantic."""
-        many = handler(schema)
-        none = [{"const": "none"}] if self.none else []
-        return {"anyOf": [*none, many["items"], {**many, "minItems": 1}]}
-
-    def _entries(self, value: object) -> object:
-        if isinstance(value, str):
-            return self._one(value)
-        if not isinstance(value, list):
-            raise InputError(f"{kind_of(value)} where a list belongs", "start each entry with `- `")
-        if not value:
-            say = "write `none` if there is none" if self.none else "write its entries"
-            raise InputError("an empty list says nothing", f"{say}, or leave the key out")
-        if self.none and "none" in value:
-            raise InputError(
-                "`none` among the entries of a list", "write `none` instead of the list"
-            )
-        return tuple(value)
-
-    def _one(self, value: str) -> tuple[str, ...]:
-        if self.none and value == "none":
-            return ()
-        if self.none and value.lower() == "none":
-            raise InputError(
-                f"'{value}' may be a leftover", "write `none` to say that there is none"
-            )
-        return (value,)
-
-
-class Becomes(Frozen):
-    """Marks a field whose model becomes a fact; equal text becomes one and the same fact.
-
-    A text in place of the mapping stands for its key `shorthand`. The facts built so far are kept
-    in the context of the validation, for one reading.
-    """
-
-    fact: Callable[..., Any]
-    shorthand: str = ""
-
-    def __get_pydantic_core_schema__(
-        self, source: object, handler: GetCoreSchemaHandler
-    ) -> core_schema.CoreSchema:
-        """Called by pydantic."""
-        return core_schema.with_info_wrap_validator_function(self._read, handler(source))
-
-    def __get_pydantic_json_schema__(
-        self, schema: core_schema.CoreSchema, handler: GetJsonSchemaHandler
-    ) -> Schema:
-        """Called by pydantic."""
-        mapping = handler(schema)
-        if not self.shorthand:
-            return mapping
-        keys = handler.resolve_ref_schema(mapping)["properties"]
-        return {"anyOf": [keys[self.shorthand], mapping]}
-
-    def _read(
-        self,
-        value: Any,  # noqa: ANN401 - anything may be written
-        handler: ValidatorFunctionWrapHandler,
-        info: core_schema.ValidationInfo,
-    ) -> object:
-        if isinstance(value, str) and self.shorthand:
-            value = {self.shorthand: value}
-        known = cast("dict[object, object]", info.context)
-        try:
-            key = (self.fact, *value, *value.values())
-            found = known.get(key)
-        except (AttributeError, TypeError):  # no mapping, or one that holds further ones
-            return self.fact(**vars(handler(value)))
-        if found is None:
-            found = known[key] = self.fact(**vars(handler(value)))
-        return found
 
 
 class OneOf(Frozen):

@@ -13,10 +13,10 @@ from areafit.file.model import (
     HeaderModel,
     LocationModel,
     LoopModel,
-    PartModel,
     SiteHeaderModel,
     spellings,
 )
+from areafit.file.part_model import PartModel
 from areafit.file.positions import Items, Locator, Map
 from areafit.file.references import check_references, number_items, standings
 from areafit.file.source import Source, open_source

@@ -8,7 +8,7 @@ from typing import Any
 
 from areafit.errors import brief, suggestion
 from areafit.facts.part import Exposure
-from areafit.file.model import PartModel
+from areafit.file.part_model import PartModel
 from areafit.file.positions import Items, Map
 from areafit.file.source import Path, Source
 from areafit.values import Frozen

@@ -9,7 +9,7 @@ from pydantic_core import ErrorDetails
 from areafit.errors import Collector, brief, choices, suggestion
 from areafit.file.events import load
 from areafit.file.fields import kind_of
-from areafit.file.model import Model, models_in
+from areafit.file.mappings import Model, models_in
 from areafit.file.positions import Document
 from areafit.file.text import decode
 from areafit.values import Frozen
@@ -95,12 +95,11 @@ def _unknown_key(holder: type[Model], key: str) -> _Saying:
 
 def _missing(found: ErrorDetails, holder: type[Model]) -> _Saying:
     key = str(found["loc"][-1])
-    meant = next(
-        holder.model_fields[name].description for name, keys in holder.keys().items() if key in keys
-    )
+    name = next(name for name, keys in holder.keys().items() if key in keys)
+    meant = holder.meaning(name)
     if key.startswith("areafit"):
         return f"{holder.called} without `{key}`", f"add `{key}: 1` as its first line"
-    remedy = f"add `{key}:`" + (f", {meant}" if meant else "")
+    remedy = f"add `{key}:`" + (f", {meant[:1].lower()}{meant[1:].rstrip('.')}" if meant else "")
     return f"{holder.called} without `{key}`", remedy
 
 

@@ -6,14 +6,14 @@ An entry is written behind those of a file, everything before it kept byte for b
 import codecs
 import re
 from collections.abc import Collection, Iterable
-from typing import Annotated, Any, ClassVar
+from typing import Annotated, Any
 
 from pydantic import AfterValidator, Field
 
 from areafit.errors import NOWHERE, Collector, InputError, InputErrors, brief, suggestion
 from areafit.facts.waiver import WaivedSubject, Waiver
-from areafit.file.fields import Date, Listed, Reference, Text, Version
-from areafit.file.model import Model
+from areafit.file.fields import Date, Reference, Schema, Text, Version
+from areafit.file.mappings import ManyOrNone, Model
 from areafit.file.positions import Items, Map
 from areafit.file.source import Source, open_source
 from areafit.file.text import encoding_of, scalar
@@ -56,16 +56,16 @@ Said = Annotated[Reference, AfterValidator(_said)]
 class WaiverModel(Model):
     """An accepted deviation; it names exactly one item, loop or place."""
 
-    called: ClassVar[str] = "a waiver"
+    called = "a waiver"
 
-    item: Text | None = None
-    loop: Text | None = None
-    place: Text | None = None
+    item: Annotated[Text | None, Field(description="the item it is for")] = None
+    loop: Annotated[Text | None, Field(description="or the loop")] = None
+    place: Annotated[Text | None, Field(description="or the place")] = None
     assembly: Annotated[
         Text | None, Field(description="number of the list it is for, if the file serves several")
     ] = None
     rule: Annotated[Text, Field(description="the rule whose finding is waived")]
-    component: Text | None = None
+    component: Annotated[Text | None, Field(description="the piece of the item it is for")] = None
     fingerprint: Annotated[
         Text,
         AfterValidator(_fingerprint),
@@ -85,7 +85,7 @@ class WaiverModel(Model):
 class WaiversHeaderModel(Model):
     """A waiver file whose entries are still as written."""
 
-    called: ClassVar[str] = "a waiver file"
+    called = "a waiver file"
 
     waivers_version: Annotated[
         Version, Field(validation_alias="areafit-waivers", description="version of this format")
@@ -96,7 +96,12 @@ class WaiversHeaderModel(Model):
 class WaiversModel(WaiversHeaderModel):
     """Accepted deviations, each with a reason, a role and a last day."""
 
-    waivers: Annotated[tuple[WaiverModel, ...], Listed(none=True)]
+    waivers: Annotated[ManyOrNone[WaiverModel], Field(description="the waivers, or none")]
+
+
+def waivers_schema() -> Schema:
+    """A waiver file as JSON Schema (draft 2020-12)."""
+    return WaiversModel.schema_for_editors()
 
 
 def read_waivers(data: bytes, name: str, rules: Collection[str] = ()) -> tuple[Waiver, ...]:

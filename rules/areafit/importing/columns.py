@@ -8,7 +8,7 @@ from typing import ClassVar
 
 from areafit.errors import Collector, InputError, brief, nearest
 from areafit.file.fields import Text
-from areafit.file.model import Model
+from areafit.file.mappings import Model
 from areafit.file.positions import Map
 from areafit.file.source import open_source
 from areafit.importing.sheets import Grid

@@ -1,0 +1,309 @@
+"""Lines of a list as models: a part with its documents, materials, openings and contacts.
+
+Fields are named like those of the facts that they become.
+"""
+
+from decimal import Decimal
+from functools import cache
+from typing import Annotated
+
+from pydantic import Field
+
+from areafit.facts.evidence import Condition, Evidence, EvidenceType
+from areafit.facts.fittings import (
+    ConduitSeals,
+    ContactProtection,
+    Contents,
+    Device,
+    Enclosure,
+    Entry,
+    EntryType,
+    IntrinsicSafety,
+    OnLoss,
+    Pressurization,
+)
+from areafit.facts.marking import Marking
+from areafit.facts.mechanics import (
+    AirSupply,
+    Drive,
+    EndStops,
+    Form,
+    LooseParts,
+    LossOfAir,
+    Release,
+    Side,
+)
+from areafit.facts.part import (
+    ContactRef,
+    Exposure,
+    Generates,
+    Kind,
+    MaterialUse,
+    SurfaceCase,
+    SurfaceTemperature,
+)
+from areafit.facts.protection import Level
+from areafit.file.fields import (
+    Capacitance,
+    Charge,
+    Composition,
+    Current,
+    Date,
+    Layer,
+    Length,
+    LongText,
+    NoneWord,
+    Number,
+    OneWord,
+    Power,
+    Reference,
+    Resistance,
+    Speed,
+    Surface,
+    Temperature,
+    TemperatureRange,
+    Text,
+    Voltage,
+    YesNo,
+)
+from areafit.file.mappings import Becomes, Many, ManyOrNone, Model, written
+from areafit.marking import decode
+
+
+class ConditionModel(Model):
+    """A specific condition of use of an `X` certificate."""
+
+    called = "a condition"
+    under = "part.evidence.conditions."
+
+    text: Text
+    met: YesNo | None = None
+    met_by: Reference | None = None
+    document: Reference | None = None
+    role: Reference | None = None
+
+
+class EvidenceModel(Model):
+    """One document."""
+
+    called = "an evidence entry"
+    under = "part.evidence."
+
+    type: OneWord[EvidenceType]
+    number: Reference | None = None
+    covers: Reference | None = None
+    ambient: TemperatureRange | None = None
+    valid_until: Date | None = None
+    conditions: ManyOrNone[Annotated[ConditionModel, Becomes(Condition, "text")]] | None = None
+    level: OneWord[Level] | None = None
+    standard: Text | None = None
+    process_temperature: TemperatureRange | None = None
+
+
+class PressurizationModel(Model):
+    """What stands inside a purged enclosure, and what follows loss of pressure."""
+
+    called = "`pressurization`"
+    under = "part.pressurization."
+
+    contents: OneWord[Contents] | None = None
+    on_loss: OneWord[OnLoss] | None = None
+
+
+class ConduitSealsModel(Model):
+    """Seals in the conduits of an explosionproof enclosure."""
+
+    called = "`conduit_seals`"
+    under = "part.conduit_seals."
+
+    within: Length | None = None
+    all_runs: YesNo | None = None
+
+
+class EntryConditionModel(ConditionModel):
+    """A specific condition of use of an `X` on a fitting."""
+
+    called = "a condition of an entry"
+
+
+class EntryModel(Model):
+    """One opening of an enclosure, and what closes it."""
+
+    called = "an entry"
+    under = "part.entries."
+
+    type: OneWord[EntryType]
+    marking: ManyOrNone[Text] | None = None
+    thread: Text | None = None
+    hole: Text | None = None
+    ingress: Text | None = None
+    within: Length | None = None
+    conditions: ManyOrNone[Annotated[EntryConditionModel, Becomes(Condition, "text")]] | None = None
+
+
+def entry(  # noqa: PLR0913, PLR0917 - the keys of an entry
+    type: EntryType,  # noqa: A002 - the key of the file
+    marking: tuple[str, ...] | None,
+    thread: str | None,
+    hole: str | None,
+    ingress: str | None,
+    within: Decimal | None,
+    conditions: tuple[Condition, ...] | None,
+) -> Entry:
+    """The fact of an entry, its marking decoded."""
+    markings = None if marking is None else tuple(map(_decode, marking))
+    return Entry(type, markings, thread, hole, ingress, within, conditions)
+
+
+@cache
+def _decode(text: str) -> Marking:
+    return decode(text)
+
+
+class AirSupplyModel(Model):
+    """Where compressed air is drawn and let out, and what its loss brings about."""
+
+    called = "`air_supply`"
+    under = "part.air_supply."
+
+    source: OneWord[Side] | None = None
+    exhaust: OneWord[Side] | None = None
+    on_loss: OneWord[LossOfAir] | None = None
+
+
+class SurfaceTemperatureModel(Model):
+    """A hottest surface, with the ambient and the state it was found at."""
+
+    called = "a surface temperature"
+    under = "part.surface_temperature."
+
+    value: Temperature
+    at_ambient: Temperature | None = None
+    case: OneWord[SurfaceCase] | None = None
+    source: Reference | None = None
+
+
+class GeneratesModel(Model):
+    """What a simple apparatus can generate."""
+
+    called = "`generates`"
+    under = "part.generates."
+
+    voltage: Voltage | None = None
+    current: Current | None = None
+    power: Power | None = None
+    output: NoneWord | None = None
+
+
+class MaterialModel(Model):
+    """A material of a part, where and how it is used."""
+
+    called = "a material"
+    under = "part.materials."
+
+    material: Text
+    component: Text | None = None
+    exposure: OneWord[Exposure] | None = None
+    to: Many[Text] | None = None
+    surface_area: Surface | None = None
+    surface_resistance: Resistance | None = None
+    width: Length | None = None
+    layer_thickness: Length | None = None
+    backing: Text | None = None
+    substrate: Text | None = None
+    composition: Composition | None = None
+    welded: YesNo | None = None
+    property_class: Text | None = None
+    hardness: Text | None = None
+    crevice: YesNo | None = None
+    stressed: YesNo | None = None
+    breathes: YesNo | None = None
+    temperature: TemperatureRange | None = None
+    framed: YesNo | None = None
+    charge: Charge | None = None
+    breakdown_voltage: Voltage | None = None
+    counterface: Text | None = None
+    form: OneWord[Form] | None = None
+    resistance: Resistance | None = None
+    speed: Speed | None = None
+
+
+class ContactModel(Model):
+    """A galvanic contact with another item."""
+
+    called = "a contact"
+    under = "part.contacts."
+
+    item: Text = Field(validation_alias="with")
+    wet: YesNo | None = None
+    component: Text | None = None
+    with_component: Text | None = None
+
+
+class LineModel(Model):
+    """What a part and an alternate to it have in common."""
+
+    under = "part."
+    part_number: Text | None = None
+    description: LongText | None = None
+    quantity: Number | None = None
+    unit_cost: Number | None = None
+    markings: ManyOrNone[Text] | None = written("marking")
+    ambient: TemperatureRange | None = None
+    surface: Annotated[SurfaceTemperatureModel, Becomes(SurfaceTemperature, "value")] | None = (
+        written("surface_temperature")
+    )
+    ingress: Text | None = None
+    evidence: ManyOrNone[Annotated[EvidenceModel, Becomes(Evidence)]] | None = None
+    electrical_content: ManyOrNone[Text] | None = None
+    arcing: YesNo | None = None
+    generates: Annotated[GeneratesModel, Becomes(Generates, "output")] | None = None
+    placed_on_market: Date | None = None
+    in_service: YesNo | None = None
+    device: OneWord[Device] | None = None
+    contact_protection: OneWord[ContactProtection] | None = None
+    enclosure: OneWord[Enclosure] | None = None
+    heat_producing: YesNo | None = None
+    inverter_fed: YesNo | None = None
+    space_heater: YesNo | None = None
+    overloadable: YesNo | None = None
+    pressurization: Annotated[PressurizationModel, Becomes(Pressurization)] | None = None
+    conduit_seals: Annotated[ConduitSealsModel, Becomes(ConduitSeals)] | None = None
+    entries: ManyOrNone[Annotated[EntryModel, Becomes(entry)]] | None = None
+    intrinsic_safety: OneWord[IntrinsicSafety] | None = None
+    rubbing_speed: Speed | None = None
+    bonded: YesNo | None = None
+    resistance_to_earth: Resistance | None = None
+    capacitance: Capacitance | None = None
+    drive: OneWord[Drive] | None = None
+    air_supply: Annotated[AirSupplyModel, Becomes(AirSupply)] | None = None
+    drop_height: Layer | None = None
+    end_stops: OneWord[EndStops] | None = None
+    protects: YesNo | None = None
+    release: OneWord[Release] | None = None
+    loose_parts: OneWord[LooseParts] | None = None
+    materials: ManyOrNone[Annotated[MaterialModel, Becomes(MaterialUse, "material")]] | None = None
+    materials_complete: YesNo | None = None
+    exposure: OneWord[Exposure] | None = None
+    contacts: ManyOrNone[Annotated[ContactModel, Becomes(ContactRef)]] | None = None
+
+
+class AlternateModel(LineModel):
+    """Another make or type for the same line: what it leaves out is as in the line."""
+
+    called = "an alternate"
+
+    kinds: Many[OneWord[Kind]] | None = written("kind")
+    locations: Many[Text] | None = written("location")
+
+
+class PartModel(LineModel):
+    """A line of the list."""
+
+    called = "a part"
+
+    item: Text
+    kinds: Many[OneWord[Kind]] = Field(validation_alias="kind")
+    locations: Many[Text] | None = written("location")
+    parent: Text | None = None
+    alternates: Many[AlternateModel] | None = None
