@@ -37,6 +37,9 @@ DECLARED = [
     (f"area: ['Class III, Division 2', 'Zone 22, IIIA'], {DOC}", "NEC", F),
     (f"area: ['Class I, Division 2, Group D', 'Zone 22, IIIB'], {DOC}", "NEC", P),
     (f"area: ['Zone 1, IIB, T3', unclassified], {DOC}", "IEC", F),
+    # one Division among zones: IEC 60079-10-1 and -10-2, 1999/92/EC Annex I know zones only
+    (f"area: ['Class I, Division 2, Group D', 'Zone 22, IIIB'], {DOC}", "IEC", F),
+    (f"area: ['Zone 22, IIIB', 'Class I, Division 2, Group D'], {DOC}", "ATEX", F),
     # a hazard that nothing listed forms: IEC 60079-10-1:2020, IEC 60079-14:2013 4.2, from memory
     (f"area: 'Zone 1, IIB, T3', substances: none, {DOC}", "IEC", U),
     (f"area: 'Zone 21, IIIB', substances: none, {DOC}", "IEC", U),
