@@ -14,7 +14,7 @@ from areafit.facts.part import Exposure
 from areafit.facts.protection import Hazard
 from areafit.facts.quantity import Dimension, limit, show_range
 from areafit.findings.requires import describe
-from areafit.tables.enclosures import MinimumIngress, minimum_ingress
+from areafit.tables.enclosures import minimum_ingress
 from areafit.values import Frozen
 
 CHEMICALS_OPEN = "The chemicals of the place are not stated, so no material can be named."
@@ -128,9 +128,4 @@ def _least_ingress(options: Iterable[MarkingOption]) -> Iterator[str]:
             continue
         for group in sorted(groups) if dusty else ("any",):
             row = minimum_ingress()[name, Group(group).value if dusty else group]
-            yield f"{name}: {_digits(row)} ({row.clause})"
-
-
-def _digits(row: MinimumIngress) -> str:
-    second = "X" if row.ip_second is None else str(row.ip_second)
-    return f"IP{row.ip_first}{second}"
+            yield f"{name}: {row.degree} ({row.clause})"

@@ -22,23 +22,18 @@ _ACTIONS = {"power cut": "automatic power cut on loss", "alarm": "alarm on loss"
 def canonical(code: Code) -> str:
     """The code as text: `decode` of it gives this code again, if the code is free of problems."""
     division = code.system is MarkingSystem.NEC_DIVISION
-    body = list(_division(code) if division else _ex(code))
-    head = [*_head(code)]
-    tail = [*_plate(code)]
-    text = (
-        ", ".join([*head, *body, *tail]) if division else " ".join([*_listed(head), *body, *tail])
-    )
+    head, tail = _head(code), _plate(code)
+    if division:
+        text = ", ".join([*head, *_division(code), *tail])
+    else:
+        text = " ".join([*(f"{word}," for word in head), *_ex(code), *tail])
     circuits = [o for o in code.outputs if o.protection == (INTRINSICALLY_SAFE,)]
     return text + "".join(f"; provides intrinsically safe circuits to{_to(o)}" for o in circuits)
 
 
-def _listed(words: list[str]) -> list[str]:
-    return [f"{word}," for word in words]
-
-
 def _head(code: Code) -> Iterator[str]:
     """Words without a letter, in front."""
-    if code.associated and (code.system is MarkingSystem.NEC_DIVISION or not _boxes(code)):
+    if code.associated and (code.system is MarkingSystem.NEC_DIVISION or not _brackets(code)):
         yield "Associated apparatus"
     yield from code.words
     if code.purge is not None:
@@ -53,7 +48,7 @@ def _division(code: Code) -> Iterator[str]:
         yield "Divisions 1 and 2" if many else f"Division {code.divisions[0]}"
     if code.groups:
         yield "Groups " + ", ".join(_names(code.groups))
-    yield from _boxes(code)
+    yield from _brackets(code)
     yield from (f"({gas})" for gas in code.gases)
     yield from (_temperature(mark) for mark in code.temperatures)
 
@@ -62,7 +57,7 @@ def _ex(code: Code) -> Iterator[str]:
     yield from _place(code)
     yield from _category(code)
     yield from _types(code)
-    yield from _boxes(code)
+    yield from _brackets(code)
     for group in _names(code.groups):
         yield "+".join([group, *code.extra_gases])
     yield from (f"({gas})" for gas in code.gases)
@@ -118,7 +113,7 @@ def _mark(code: Code) -> str:
     return "EEx" if code.legacy and not shown else "Ex"
 
 
-def _boxes(code: Code) -> list[str]:
+def _brackets(code: Code) -> list[str]:
     mark = "AEx " if code.system is MarkingSystem.NEC_ZONE else "Ex "
     bare = code.protection or code.system is MarkingSystem.NEC_DIVISION
     return [

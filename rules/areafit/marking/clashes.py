@@ -250,14 +250,17 @@ def _enclosure(code: Code) -> Iterator[Problem]:
         return
     solid = min(int(first) for first, _ in degrees)
     water = min((int(second) for _, second in degrees if second != "X"), default=9)
+    known = minimum_ingress()
     for letter in code.protection:
         for group in sorted(group.value for group in code.groups):
-            least = minimum_ingress().get((letter, group))
+            least = known.get((letter, group))
             if least is not None and solid < least.ip_first:
-                text = f"Type {letter} for {group} needs IP{least.ip_first}X, not IP{solid}X."
+                text = f"Type {letter} for {group} needs {least.degree}, not IP{solid}X."
                 yield Problem(text, clauses.DUST_ENCLOSURE)
-        if letter in {"e", "eb", "ec"} and min(solid, water) < 4:
-            text = f"Type {letter} needs IP54, or IP44 without bare live parts."
+        least = known.get((f"{letter} without bare live parts", "any"))
+        if least is not None and (solid < least.ip_first or water < (least.ip_second or 0)):
+            usual = known[letter, "any"].degree
+            text = f"Type {letter} needs {usual}, or {least.degree} without bare live parts."
             yield Problem(text, clauses.SAFETY_ENCLOSURE)
 
 

@@ -182,14 +182,14 @@ def read_ex(tokens: Tokens, index: int) -> Found | None:
     practice = None
     while True:
         sign, then = _sign(tokens, at, first=not types)
-        letters, behind = types_at(tokens, then)
+        letters, behind = _types_at(tokens, then)
         if letters:
             signs |= {sign} if types else set()
             signs |= {""} if len(letters) > 1 else set()
             types.extend(letters)
-        elif sign == "" and tokens.at(at).text == "[":
-            bracket, behind = _bracket(tokens, at)
-            brackets.extend(bracket)
+        elif sign == "" and (bracket := read_bracket(tokens, at)) is not None:
+            brackets.extend(bracket[0])
+            behind = bracket[1]
         elif sign == "" and types and tokens.at(at).text in _PRACTICES:
             practice, behind = tokens.at(at).text, at + 1
         elif sign == "" and types and _is_zone_of(tokens.at(at).text, types[-1]):
@@ -216,7 +216,7 @@ def _sign(tokens: Tokens, index: int, *, first: bool) -> tuple[str, int]:
     return "", index
 
 
-def types_at(tokens: Tokens, index: int) -> tuple[tuple[str, ...], int]:
+def _types_at(tokens: Tokens, index: int) -> tuple[tuple[str, ...], int]:
     """The types of the word at `index` (`db`, `de`, `op is`), none where it is no type."""
     word = tokens.at(index)
     if word.text == "op" and word.text + tokens.at(index + 1).text in _OPTICAL:
@@ -235,14 +235,12 @@ def _starts_category(tokens: Tokens, index: int) -> bool:
 
 
 def read_bracket(tokens: Tokens, index: int) -> Found | None:
-    """`[Ex ia Ga]`, `[ia IIC Ga]`: protected circuits that leave the equipment."""
+    """`[Ex ia Ga]`, `[ia IIC Ga]`: protected circuits that leave the equipment.
+
+    What is not read in the bracket is reported, and never counts outside.
+    """
     if tokens.at(index).text != "[":
         return None
-    return _bracket(tokens, index)
-
-
-def _bracket(tokens: Tokens, index: int) -> Found:
-    """The bracket at `index`. What is not read in it is reported, and never counts outside."""
     types: list[str] = []
     groups: list[Group] = []
     levels: list[Level] = []
@@ -251,7 +249,7 @@ def _bracket(tokens: Tokens, index: int) -> Found:
     at = index + 1
     while at < min(len(tokens), index + _LONGEST_BRACKET) and tokens.at(at).text != "]":
         text = tokens.at(at).text
-        letters, behind = types_at(tokens, at)
+        letters, behind = _types_at(tokens, at)
         group = _group_at(tokens, at)
         if letters:
             types.extend(letters)

@@ -13,6 +13,7 @@ from areafit.marking.tokens import Tokens
 from areafit.marking.words import Ambient, Fault, Found, Temperature, Unread
 from areafit.pattern import pattern
 from areafit.tables.classes import Scheme, TemperatureClass
+from areafit.tables.figures import figure
 from areafit.tables.load import rows
 from areafit.values import Frozen, replace
 
@@ -119,9 +120,8 @@ def read_class_mark(tokens: Tokens, index: int) -> Found | None:
     if then.low in _TO or then.text.startswith(".."):
         other = _class_name(tokens, at + 1)
         if other is not None and {name, other[0]} <= class_limits().keys():
-            return (
-                Temperature(_mark(max(name, other[0], key=class_limits().__getitem__))),
-            ), other[1]
+            hottest = max(name, other[0], key=class_limits().__getitem__)
+            return (Temperature(_mark(hottest)),), other[1]
     if name in class_limits():
         return (Temperature(_mark(name)),), at
     fault = Fault(f"There is no temperature class {name}.", clauses.TEMPERATURE)
@@ -212,14 +212,10 @@ _UP_TO = frozenset({"max", "to"})
 def read_ambient(tokens: Tokens, index: int) -> Found | None:
     """The ambient range in any spelling; a single figure is the upper end."""
     leading = tokens.at(index).low in {"@", "at", "for"}
-    label = _behind_label(tokens, index + leading)
+    label = tokens.phrase(index + leading, _LABEL)
     if label is not None:
         return _behind(tokens, label)
     return _around(tokens, index) or _before(tokens, index)
-
-
-def _behind_label(tokens: Tokens, index: int) -> int | None:
-    return tokens.phrase(index, _LABEL)
 
 
 def _behind(tokens: Tokens, index: int) -> Found | None:
@@ -229,7 +225,7 @@ def _behind(tokens: Tokens, index: int) -> Found | None:
         at += 1
     span = read_span(tokens, at)
     if span is not None:
-        return _range(span[0], span[1], span[2])
+        return _range(*span)
     sign = tokens.at(at)
     if sign.text in _LESS or sign.low in _UP_TO:
         at = at + 1 + (tokens.at(at + 1).text == ".")
@@ -249,7 +245,7 @@ def _around(tokens: Tokens, index: int) -> Found | None:
     low = read_degrees(tokens, index)
     if low is None or tokens.at(low[1]).text not in _LESS:
         return None
-    label = _behind_label(tokens, low[1] + 1)
+    label = tokens.phrase(low[1] + 1, _LABEL)
     if label is None:
         return None
     high = read_degrees(tokens, label + 1) if tokens.at(label).text in _LESS else None
@@ -261,7 +257,7 @@ def _around(tokens: Tokens, index: int) -> Found | None:
 def _before(tokens: Tokens, index: int) -> Found | None:
     """`-40 °C to +60 °C ambient`."""
     span = read_span(tokens, index)
-    label = _behind_label(tokens, span[2]) if span else None
+    label = tokens.phrase(span[2], _LABEL) if span else None
     if span is None or label is None or _goes_on(tokens, label):
         return None
     return _range(span[0], span[1], label)
@@ -285,10 +281,7 @@ def _range(low: Degrees | None, high: Degrees | None, at: int) -> Found | None:
     return (mark,), at
 
 
-# The range that stands for an end which is not printed (IEC 60079-0:2017, 5.1.1; NFPA 70-2023,
-# 500.8(C)(5), from memory).
-_ZONE_DEFAULT = Range(Decimal(-20), Decimal(40))
-_DIVISION_DEFAULT = Range(Decimal(-25), Decimal(40))
+_ENDS = ("lowest", "highest")
 
 
 class Limits(Frozen):
@@ -299,18 +292,22 @@ class Limits(Frozen):
     problems: tuple[Problem, ...] = ()
 
 
+@cache
 def default_ambient(system: MarkingSystem) -> Range:
     """The range in °C that holds where a code of this system prints none."""
-    return _DIVISION_DEFAULT if system is MarkingSystem.NEC_DIVISION else _ZONE_DEFAULT
+    ends = (figure(f"{end} ambient where none is printed", system.value) for end in _ENDS)
+    return Range(*(end.amount(Dimension.TEMPERATURE) for end in ends))
 
 
 def limits_of(words: Sequence[Temperature | Ambient], system: MarkingSystem) -> Limits:
     """Classes with their ambient ranges, or the hottest where they cannot be told apart."""
     marks = [word.mark for word in words if isinstance(word, Temperature)]
     ambients = [word for word in words if isinstance(word, Ambient)]
-    ranges = [span for mark in ambients if (span := complete(mark, system)) is not None]
+    ranges = [span for mark in ambients if (span := _completed(mark, system)) is not None]
     if len(ranges) < len(ambients):
-        return Limits(_hottest(marks), None, (_open_end(),))
+        text = "The ambient range has one end only, beyond the other end of the standard range."
+        problem = Problem(text, clauses.AMBIENT, unread=True)
+        return Limits(_hottest(marks), None, (problem,))
     if len(marks) > 1 and _alternates(words):
         pairs = zip(marks, ranges, strict=True)
         return _by_ambient(tuple(replace(mark, ambient=span) for mark, span in pairs))
@@ -318,17 +315,12 @@ def limits_of(words: Sequence[Temperature | Ambient], system: MarkingSystem) -> 
     return Limits(_hottest(marks), ambient, (*_contradictions(marks), *problems))
 
 
-def complete(mark: Ambient, system: MarkingSystem) -> Range | None:
+def _completed(mark: Ambient, system: MarkingSystem) -> Range | None:
     """The range, an end that is not printed from the standard; None where they do not meet."""
     default = default_ambient(system)
     low = default.low if mark.low is None else mark.low
     high = default.high if mark.high is None else mark.high
     return Range(low, high) if low <= high else None
-
-
-def _open_end() -> Problem:
-    text = "The ambient range has one end only, beyond the other end of the standard range."
-    return Problem(text, clauses.AMBIENT, unread=True)
 
 
 def _alternates(words: Sequence[Temperature | Ambient]) -> bool:

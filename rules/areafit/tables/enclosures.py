@@ -40,6 +40,11 @@ class MinimumIngress(Frozen):
     basis: Basis
     note: str
 
+    @property
+    def degree(self) -> str:
+        """As a plate prints it, `IP54` or `IP6X`."""
+        return f"IP{self.ip_first}{'X' if self.ip_second is None else self.ip_second}"
+
 
 @cache
 def enclosure_types() -> dict[str, EnclosureType]:
