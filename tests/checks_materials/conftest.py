@@ -67,11 +67,12 @@ def ask() -> Judge:
         *parts: dict[str, Any],
         law: str = "IEC",
         least: Basis = Basis.MEMORY,
+        tables: Tables | None = None,
     ) -> Answer:
         text = json.dumps(tree(place, *(parts or ({},)), law=law), ensure_ascii=False)
         bom = areafit.read(text.encode(), "case.yaml")
         options = Options(as_of=date(2026, 1, 1), only=frozenset({rule}), least_basis=least)
-        return Answer(judge(bom, Tables.shipped(), options))
+        return Answer(judge(bom, tables or Tables.shipped(), options))
 
     return run
 

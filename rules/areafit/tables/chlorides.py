@@ -43,6 +43,20 @@ class PittingLimit(Frozen):
     basis: Basis
     note: str
 
+    @property
+    def most_mg_l(self) -> Decimal:
+        """The most that it withstands: no more than where it pits, whatever an own row says."""
+        fails = self.fails_mg_l
+        return self.chloride_mg_l if fails is None else min(self.chloride_mg_l, fails)
+
+    def pits(self, chloride: Decimal) -> bool:
+        """Whether it is known to pit at this content."""
+        return self.fails_mg_l is not None and chloride >= self.fails_mg_l
+
+    def withstands(self, chloride: Decimal) -> bool:
+        """Whether it is known to stand this content."""
+        return chloride <= self.most_mg_l and not self.pits(chloride)
+
 
 class CrackingLimit(Frozen):
     """Temperatures in °C from which chlorides crack a stressed alloy; empty where they do not.
@@ -60,3 +74,12 @@ class CrackingLimit(Frozen):
     locator: str
     basis: Basis
     note: str
+
+    def lowest(self, *, sharp: bool) -> Decimal | None:
+        """From where it may crack; None where it does not.
+
+        `sharp`: the chloride concentrates, is acid or frees chlorine. An own row may set any one
+        of the three: the lowest governs.
+        """
+        marks = (self.drying_c if sharp else None, self.guide_c, self.limit_c)
+        return min((mark for mark in marks if mark is not None), default=None)

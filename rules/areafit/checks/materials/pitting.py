@@ -155,20 +155,22 @@ def _judge_case(case: Case) -> Judgement:
 
 def _compare(case: Case, chloride: Decimal, limit: PittingLimit) -> Judgement:
     where = "in its crevices" if case.crevice else "where drops dry on it" if case.deposit else ""
-    divide = _CREVICE if where else Decimal(1)
-    fails = limit.fails_mg_l
-    only_dries = case.deposit and not case.crevice and chloride <= limit.chloride_mg_l
-    if fails is not None and chloride >= fails / divide and not only_dries:
+    factor = _CREVICE if where else Decimal(1)
+    stands = number(limit.most_mg_l / factor)
+    word = "below" if limit.most_mg_l == limit.fails_mg_l else "at most"
+    required = f"{word} {stands} mg/L"
+    only_dries = case.deposit and not case.crevice and limit.withstands(chloride)
+    if limit.pits(chloride * factor) and not only_dries:
         return flagged(
             f"{number(chloride)} mg/L chloride pits {case.material}{where and f' {where}'}.",
-            required=f"at most {number(limit.chloride_mg_l / divide)} mg/L",
+            required=required,
             found=_found(case),
             rows=_rows(case),
         )
-    if chloride > limit.chloride_mg_l / divide:
+    if not limit.withstands(chloride * factor):
         return _open(
             Reason.NO_MARGIN,
-            f"{case.material} stands about {number(limit.chloride_mg_l / divide)} mg/L chloride"
+            f"{case.material} stands about {stands} mg/L chloride"
             f"{where and f' {where}'}; here are {number(chloride)}.",
             case,
             "Choose a grade with a higher resistance number, or have it accepted"
@@ -183,7 +185,7 @@ def _compare(case: Case, chloride: Decimal, limit: PittingLimit) -> Judgement:
             "State the temperature, or have it judged for the warmth.",
             Role.DESIGNER,
         )
-    if case.crevice is None and not case.deposit and chloride > limit.chloride_mg_l / _CREVICE:
+    if case.crevice is None and not case.deposit and not limit.withstands(chloride * _CREVICE):
         return _open(
             Reason.FACT_MISSING,
             f"A crevice would let {number(chloride)} mg/L chloride pit {case.material}; whether "
@@ -194,7 +196,7 @@ def _compare(case: Case, chloride: Decimal, limit: PittingLimit) -> Judgement:
         )
     return passed(
         f"{case.material} (resistance number {number(case.pren)}) stands the chloride.",
-        required=f"at most {number(limit.chloride_mg_l / divide)} mg/L",
+        required=required,
         found=_found(case),
         rows=_rows(case),
     )

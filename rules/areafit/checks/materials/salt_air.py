@@ -1,6 +1,7 @@
 """Stainless steel in salt-laden air: its resistance number, and places that no rain washes."""
 
 from collections.abc import Iterator
+from itertools import groupby
 
 from areafit.checks.materials.several import called, most_severe
 from areafit.demands import Demands
@@ -27,24 +28,26 @@ class Case(Frozen):
 
 
 class Question(Frozen):
-    """Every material and air that the names may mean."""
+    """Every material and air that the names may mean, and what the classes of steel stand."""
 
     cases: tuple[Case, ...]
+    required: str
 
 
 def _ask(use: MaterialUse, demands: Demands) -> Iterator[Ask[Question]]:
     steels = [m for m in demands.tables.materials(use.material) if is_stainless(m)]
     if not steels or use.exposure is Exposure.ENCLOSED:
         return
+    limits = _limits(demands)
     for meeting in meetings(use, demands):
         cases = tuple(
             Case(called(use.material, steel, demands.tables), met.name, use.crevice, limit)
             for steel in steels
-            for limit in (_limit(steel, demands),)
+            for limit in (_limit(steel, limits),)
             for met in filter(_salty, meeting.mets)
         )
         if cases:
-            yield Ask(Question(cases), "", use.component)
+            yield Ask(Question(cases, _required(limits)), "", use.component)
 
 
 def _salty(met: Met) -> bool:
@@ -52,25 +55,48 @@ def _salty(met: Met) -> bool:
     return atmosphere and met.chemical.chloride is Presence.YES
 
 
-def _limit(steel: Material, demands: Demands) -> PittingLimit | None:
+def _limits(demands: Demands) -> tuple[PittingLimit, ...]:
+    """The classes of steel, from the lowest resistance number on; own rows come in any order."""
+    rows = demands.tables.rows("pitting_limits", PittingLimit)
+    return tuple(sorted(rows, key=lambda row: row.pren_min))
+
+
+def _limit(steel: Material, limits: tuple[PittingLimit, ...]) -> PittingLimit | None:
     if steel.pren is None:
         return None
-    rows = demands.tables.rows("pitting_limits", PittingLimit)
-    reached = [row for row in rows if row.pren_min <= steel.pren]
-    return max(reached, key=lambda row: row.pren_min, default=None)
+    return next((row for row in reversed(limits) if row.pren_min <= steel.pren), None)
+
+
+def _required(limits: tuple[PittingLimit, ...]) -> str:
+    open_surfaces = _numbers(limits, {SaltAir.OPEN_SURFACES, SaltAir.HOLDS})
+    crevices = _numbers(limits, {SaltAir.HOLDS})
+    return f"a resistance number {open_surfaces} on open surfaces, {crevices} with crevices"
+
+
+def _numbers(limits: tuple[PittingLimit, ...], enough: set[SaltAir]) -> str:
+    """`from 23`; `from 23 to below 33 and from 40` where an own row lets a class between fail."""
+    spans: list[str] = []
+    ends = (*(number(row.pren_min) for row in limits[1:]), None)
+    for ok, rows in groupby(zip(limits, ends, strict=True), lambda at: at[0].salt_air in enough):
+        if ok:
+            listed = list(rows)
+            low, end = number(listed[0][0].pren_min), listed[-1][1]
+            spans.append(f"from {low}" if end is None else f"from {low} to below {end}")
+    return " and ".join(spans) or "that no class has"
 
 
 def _judge(question: Question) -> Judgement:
-    return most_severe(map(_judge_case, question.cases))
+    return most_severe(_judge_case(case, question.required) for case in question.cases)
 
 
-def _judge_case(case: Case) -> Judgement:
+def _judge_case(case: Case, required: str) -> Judgement:
     limit = case.limit
     if limit is None or limit.salt_air is SaltAir.STAINS:
         return _open(
             Reason.CONDITION_TO_ACCEPT,
             f"{case.material} stains and pits in {case.air}, on open surfaces too.",
             case,
+            required,
             "Choose a grade of higher resistance number, coat it, or have stains accepted and "
             "washing planned.",
         )
@@ -81,6 +107,7 @@ def _judge_case(case: Case) -> Judgement:
                 f"{case.material} holds in {case.air} on open surfaces only; whether there is a "
                 "crevice is not stated.",
                 case,
+                required,
                 "State `crevice`: gaskets, threads, washers and deposits make one.",
             )
         return _open(
@@ -88,26 +115,24 @@ def _judge_case(case: Case) -> Judgement:
             f"Salt from {case.air} stays in the crevices of {case.material}, where no rain washes "
             "it off, and pits it there.",
             case,
+            required,
             "Choose a duplex or higher grade, seal the crevice, or have washing planned and "
             "accept this.",
         )
     where = " on open surfaces" if limit.salt_air is SaltAir.OPEN_SURFACES else ""
     return passed(
         f"{case.material} holds in {case.air}{where}; brown stains do it no harm.",
-        required=_REQUIRED,
+        required=required,
         found=_found(case),
         rows=_rows(case),
     )
 
 
-_REQUIRED = "a resistance number from 23 on open surfaces, from 33 with crevices"
-
-
-def _open(reason: Reason, message: str, case: Case, remedy: str) -> Judgement:
+def _open(reason: Reason, message: str, case: Case, required: str, remedy: str) -> Judgement:
     return unproven(
         reason,
         message,
-        required=_REQUIRED,
+        required=required,
         found=_found(case),
         rows=_rows(case),
         remedy=remedy,

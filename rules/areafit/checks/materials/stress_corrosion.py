@@ -117,14 +117,14 @@ def _judge_case(case: Case) -> Judgement:
     limit, high = case.limit, case.heat.high
     rows = (_row(case),)
     found = f"{number(high)} °C, {case.chemical}" if case.heat_certain else case.chemical
-    if limit.guide_c is None:
+    start = limit.lowest(sharp=case.sharp)
+    if start is None:
         return passed(
             f"{case.material} is very resistant to chloride stress corrosion.",
             required="an alloy that chlorides do not crack",
             found=found,
             rows=rows,
         )
-    start = limit.drying_c if case.sharp and limit.drying_c is not None else limit.guide_c
     required = f"below {number(start)} °C in this chloride, or no lasting stress"
     if high < start:
         return passed(

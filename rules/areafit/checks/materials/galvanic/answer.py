@@ -98,7 +98,8 @@ def _couple(couple: Couple) -> Judgement:
             found=f"{couple.first.material} on {couple.second.material}",
         )
     sides = _sides(couple, first, second)
-    harshest, mildest = couple.limits[0], couple.limits[-1]
+    limits = sorted(couple.limits, key=lambda limit: _allowed(couple, sides, limit))
+    harshest, mildest = limits[0], limits[-1]
     if sides.delta <= _allowed(couple, sides, harshest):
         return _within(couple, sides, harshest)
     known = _misleading(couple, sides, harshest)
@@ -107,8 +108,8 @@ def _couple(couple: Couple) -> Judgement:
     if not couple.stated and sides.delta <= _allowed(couple, sides, mildest):
         return unproven(
             Reason.FACT_MISSING,
-            f"{_names(sides)} differ by {sides.delta} mV: allowed in controlled air, too much in "
-            "severe; the air of the place is not stated.",
+            f"{_names(sides)} differ by {sides.delta} mV: allowed in {mildest.atmosphere.value} "
+            f"air, too much in {harshest.atmosphere.value}; the air of the place is not stated.",
             required="the atmosphere of the place",
             found="not stated",
             rows=_rows(couple, harshest),

@@ -40,7 +40,7 @@ class Half(Frozen):
 
 
 class Couple(Frozen):
-    """Two sides and the air: `limits` holds every atmosphere that may be meant, harshest first.
+    """Two sides and the air: `limits` holds every atmosphere that may be meant.
 
     `first_larger` is 1 where the first is at least ten times the larger surface, -1 where the
     second is, 0 where they are alike or not stated. `hot` says that zinc may turn noble.
@@ -183,7 +183,7 @@ def _half(use: MaterialUse, name: str, material: Material) -> Half:
 
 
 def _limits(case: ContactCase, demands: Demands) -> tuple[tuple[GalvanicLimit, ...], bool]:
-    """The limits that may hold: one where the air is known, else all, harshest first."""
+    """The limits that may hold, and whether the air is known: one where it is, else all."""
     rows = demands.tables.rows("galvanic_limits", GalvanicLimit)
     by_air = {row.atmosphere: row for row in rows}
     wet = case.exposed or case.wet is True
