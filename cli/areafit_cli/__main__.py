@@ -130,7 +130,7 @@ def _quickly(command: str, arguments: list[str]) -> int | None:
         from areafit_cli import query  # noqa: PLC0415 - other commands need none of it
 
         stated = query.read_call(arguments)
-        return None if stated is None else query.answer(**stated)
+        return None if stated is None else query.answer(stated)
     if command == "check":
         from areafit_cli import checking  # noqa: PLC0415 - as above
 

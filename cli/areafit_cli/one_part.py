@@ -4,7 +4,8 @@ Facts are built directly: a single question must not wait for the reader of file
 """
 
 import re
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Iterator, Mapping
+from types import MappingProxyType
 from typing import TypeVar
 
 from areafit.facts.bom import Assembly, Bom, Position
@@ -23,9 +24,9 @@ from areafit.facts.part import (
 from areafit.facts.place import AreaReading, Place, PresentSubstance
 from areafit.facts.protection import Law
 from areafit.facts.quantity import Dimension, Range
+from areafit.file.facts import facts
 from areafit.marking import decode, read_areas
 from areafit.pattern import pattern
-from areafit.values import Frozen
 from areafit_cli import words
 from areafit_cli.errors import CallError
 
@@ -33,82 +34,59 @@ T = TypeVar("T")
 _CLASS = pattern(r"\b(?:class|div)", re.IGNORECASE)  # not the one within `unclassified`
 PLACE = "here"
 ITEM = "1"
-_OPTIONS = (
-    ("parts/0/marking", "MARKING"),
-    ("parts/0/ambient", "--rated-ambient"),
-    ("parts/0/surface_temperature", "--surface-temperature"),
-    ("parts/0/ingress", "--ingress"),
-    ("parts/0/evidence", "--listing, --certificate, --declaration, --assessment"),
-    ("parts/0/kind", "--kind"),
-    ("parts/0/materials_complete", "--materials-complete"),
-    ("parts/0/materials", "--material"),
-    ("parts/0/contacts", "--no-contacts"),
-    ("parts/0/bonded", "--bonded"),
-    ("parts/0/entries", "--entries"),
-    ("parts/0/device", "--device"),
-    ("parts/0/electrical_content", "--electrical-content"),
-    (f"locations/{PLACE}/area", "--area, --document"),
-    (f"locations/{PLACE}/substances", "--substance"),
-    (f"locations/{PLACE}/chemicals", "--chemical"),
-    (f"locations/{PLACE}/ambient", "--ambient"),
-    (f"locations/{PLACE}/layer", "--layer"),
-    (f"locations/{PLACE}/document", "--document"),
-)
+_SUBJECTS = MappingProxyType({"parts": "part", "locations": "place"})
+# A finding on an area may ask for the document that declares it.
+_BESIDE = MappingProxyType({"place.area": ("place.area", "place.document")})
+Stated = Mapping[str, tuple[str, ...]]
+"""What a call states: the words of each option that it gives, by the option's parameter."""
 
 
-class PartOptions(Frozen):
-    """What the call states, in words; empty and None mean not stated, `none` that there is none."""
-
-    code: str | None = None
-    edition: str | None = None
-    area: tuple[str, ...] = ()
-    substances: tuple[str, ...] = ()
-    layer: str | None = None
-    ambient: str | None = None
-    document: str | None = None
-    chemicals: tuple[str, ...] = ()
-    markings: tuple[str, ...] = ()
-    kinds: tuple[str, ...] = ()
-    rated_ambient: str | None = None
-    surface_temperature: str | None = None
-    ingress: str | None = None
-    evidence: tuple[tuple[EvidenceType, str], ...] = ()
-    materials: tuple[str, ...] = ()
-    exposures: tuple[str, ...] = ()
-    materials_complete: bool | None = None
-    no_contacts: bool = False
-    electrical_content: str | None = None
-    bonded: bool | None = None
-    entries: str | None = None
-    device: str | None = None
+def stated(**options: str | bool | Iterable[str] | None) -> Stated:
+    """The options that are given; a flag has no words."""
+    given = {name: value for name, value in options.items() if value is not None}
+    return {
+        name: () if value is True else (value,) if isinstance(value, str) else tuple(value)
+        for name, value in given.items()
+        if value is True or isinstance(value, str) or value
+    }
 
 
-def build(stated: PartOptions) -> Bom:
+def build(stated: Stated) -> Bom:
     """The list of one part.
 
     Raises:
         CallError: a word or quantity cannot be read.
     """
-    area = read_areas(stated.area) if stated.area else None
-    law = words.word(Law, stated.code, "code") if stated.code else _law_of(area)
+    area = read_areas(stated["area"]) if "area" in stated else None
+    code = _one(stated, "code")
+    law = words.word(Law, code, "code") if code else _law_of(area)
     return Bom(
         name="command line",
         assembly=Assembly("one part"),
         law=law,
         places={PLACE: _place(stated, law, area)},
         parts=(_part(stated),),
-        edition=stated.edition,
+        edition=_one(stated, "edition"),
         locate=locate,
     )
 
 
 def locate(path: str) -> Position:
     """The option that states the fact of a path; there are no lines to point at."""
-    option = next((name for start, name in _OPTIONS if path.startswith(start)), None)
-    if option is None:  # no option states it: say where it can be stated
-        key = path.rpartition("/")[2]
-        option = f"`{key}` in a list, for which there is no option" if key else "command line"
+    subject, *steps = path.split("/")
+    key = (
+        f"{_SUBJECTS[subject]}.{steps[1]}" if subject in _SUBJECTS and steps[1:] else f"list.{path}"
+    )
+    rows = (row for name in _BESIDE.get(key, (key,)) if (row := facts().get(name)))
+    option = ", ".join(option.name for row in rows for option in row.options())
+    if not option:  # no option states it: say where it can be stated
+        last = path.rpartition("/")[2]
+        option = f"`{last}` in a list, for which there is no option" if last else "command line"
     return Position(option, 0, 0)
+
+
+def _one(stated: Stated, option: str) -> str | None:
+    return stated[option][0] if option in stated else None
 
 
 def _law_of(area: AreaReading | None) -> Law:
@@ -131,22 +109,25 @@ def _kinds(stated: tuple[str, ...], markings: tuple[Marking, ...]) -> frozenset[
     return frozenset({Kind.MECHANICAL if mechanical else Kind.ELECTRICAL})
 
 
-def _place(stated: PartOptions, law: Law, area: AreaReading | None) -> Place:
+def _place(stated: Stated, law: Law, area: AreaReading | None) -> Place:
+    layer = _one(stated, "layer")
     return Place(
         PLACE,
         law,
-        edition=stated.edition,
+        edition=_one(stated, "edition"),
         area=area,
-        substances=_listed(stated.substances, "--substance", PresentSubstance),
-        layer=None if stated.layer is None else words.layer(stated.layer, "--layer"),
-        ambient=_span(stated.ambient, "--ambient"),
-        document=stated.document,
-        chemicals=_listed(stated.chemicals, "--chemical", words.chemical),
+        substances=_listed(stated.get("substance"), "--substance", PresentSubstance),
+        layer=None if layer is None else words.layer(layer, "--layer"),
+        ambient=_span(_one(stated, "ambient"), "--ambient"),
+        document=_one(stated, "document"),
+        chemicals=_listed(stated.get("chemical"), "--chemical", words.chemical),
     )
 
 
-def _listed(texts: tuple[str, ...], option: str, make: Callable[[str], T]) -> tuple[T, ...] | None:
-    if not texts:
+def _listed(
+    texts: tuple[str, ...] | None, option: str, make: Callable[[str], T]
+) -> tuple[T, ...] | None:
+    if texts is None:
         return None
     if "none" in texts:
         if len(texts) > 1:
@@ -171,30 +152,38 @@ def _entries(text: str | None) -> tuple[()] | None:
     )
 
 
-def _part(stated: PartOptions) -> Part:
-    markings = tuple(map(decode, _plates(stated.markings)))
+def _part(stated: Stated) -> Part:
+    markings = tuple(map(decode, _plates(stated.get("marking", ()))))
+    device = _one(stated, "device")
     equipment = Equipment(
-        kinds=_kinds(stated.kinds, markings),
+        kinds=_kinds(stated.get("kind", ()), markings),
         markings=markings or None,
-        ambient=_span(stated.rated_ambient, "--rated-ambient"),
-        surface=_surface(stated.surface_temperature),
-        ingress=stated.ingress,
-        evidence=tuple(Evidence(kind, number) for kind, number in stated.evidence) or None,
-        electrical_content=stated.electrical_content,
-        entries=_entries(stated.entries),
-        device=words.word(Device, stated.device, "device") if stated.device else None,
+        ambient=_span(_one(stated, "rated_ambient"), "--rated-ambient"),
+        surface=_surface(_one(stated, "surface_temperature")),
+        ingress=_one(stated, "ingress"),
+        evidence=tuple(_evidence(stated)) or None,
+        electrical_content=_one(stated, "electrical_content"),
+        entries=_entries(_one(stated, "entries")),
+        device=words.word(Device, device, "device") if device else None,
     )
-    materials = _materials(stated.materials, stated.exposures)
+    materials = _materials(stated.get("material", ()), stated.get("exposure", ()))
     return Part(
         index=0,
         item=ITEM,
         locations=(PLACE,),
         equipment=equipment,
-        body=Body(equipment, materials=materials, bonded=stated.bonded),
+        body=Body(equipment, materials=materials, bonded="bonded" in stated or None),
         materials=materials,
-        materials_complete=stated.materials_complete,
-        contacts=() if stated.no_contacts else None,
+        materials_complete="materials_complete" in stated or None,
+        contacts=() if "no_contacts" in stated else None,
     )
+
+
+def _evidence(stated: Stated) -> Iterator[Evidence]:
+    """The documents: each has an option that is called as its type."""
+    for option in facts()["part.evidence"].options():
+        kind = EvidenceType(option.parameter.replace("_", " "))
+        yield from (Evidence(kind, number) for number in stated.get(option.parameter, ()))
 
 
 def _span(text: str | None, option: str) -> Range | None:

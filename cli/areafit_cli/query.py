@@ -1,168 +1,85 @@
 """The work of `areafit part`: one part at one place, judged by the engine that judges lists."""
 
 from collections.abc import Iterator, Mapping, Sequence
+from functools import cache
 from types import MappingProxyType
 
 import areafit
-from areafit.facts.evidence import EvidenceType
+from areafit.file.facts import Option, facts
 from areafit.findings.report import Answers, BomReport, Judged, SubjectReport
 from areafit.values import replace
 from areafit.verdict import Basis, Verdict, worst
 from areafit.version import __version__
 from areafit_cli import one_part, render, terminal, words
 from areafit_cli.errors import Exit
+from areafit_cli.one_part import Stated
 from areafit_cli.render import Run, Style, summarise
 
-Strings = Sequence[str]
-
-# The options, for a call that is read without typer: importing typer takes longer than judging.
-MANY = (
-    "area",
-    "substance",
-    "chemical",
-    "kind",
-    "material",
-    "exposure",
-    "listing",
-    "certificate",
-    "declaration",
-    "control_drawing",
-    "assessment",
-    "accept_unproven",
+# The options beside those of the table of facts
+_MEMORY, _TEXT = Basis.MEMORY.value, "text"
+OWN = (
+    Option("--accept-unproven", "Let what this rule cannot prove pass.", "RULE", repeated=True),
+    Option("--least-basis", "The weakest basis of a pass.", "NAME"),
+    Option("--quiet", "Open points only."),
+    Option("--exit-zero", "Status 0 for a failed gate too."),
+    Option("--format", "", "NAME"),
 )
-ONE = (
-    "ambient",
-    "layer",
-    "document",
-    "code",
-    "edition",
-    "rated_ambient",
-    "surface_temperature",
-    "ingress",
-    "electrical_content",
-    "entries",
-    "device",
-    "least_basis",
-    "format_",
-)
-FLAGS = ("materials_complete", "no_contacts", "bonded", "quiet", "exit_zero")
 _CLOSED = MappingProxyType(
-    {"least_basis": tuple(basis.value for basis in Basis), "format_": ("text", "json")}
-)
-_FIELDS = MappingProxyType(
-    {"--" + name.strip("_").replace("_", "-"): name for name in (*MANY, *ONE, *FLAGS)}
+    {"least_basis": tuple(basis.value for basis in Basis), "format": (_TEXT, "json")}
 )
 
 
-def read_call(arguments: Sequence[str]) -> Mapping[str, object] | None:
-    """What a usual call states, as arguments of `answer`; None where typer must look at it.
+@cache
+def options() -> Mapping[str, Option]:
+    """The options of a call by their names; `MARKING` is its argument."""
+    stated = (option for row in facts().values() for option in row.options())
+    return {option.name: option for option in (*stated, *OWN)}
 
-    What is not understood here, help and every mistake included, is left to typer; tests hold that
-    both read the same call alike.
+
+def read_call(arguments: Sequence[str]) -> Stated | None:
+    """What a usual call states; None where typer must look at it.
+
+    Importing typer takes longer than judging. What is not understood here, help and every mistake
+    included, is left to it; tests hold that both read the same call alike.
     """
-    many: dict[str, list[str]] = {}
-    one: dict[str, object] = {}
+    stated: dict[str, tuple[str, ...]] = {}
     rest = iter(arguments)
     for argument in rest:
-        option, equals, value = argument.partition("=")
-        name = _FIELDS.get(option)
+        name, equals, value = argument.partition("=")
         if not argument.startswith("-"):
-            many.setdefault("marking", []).append(argument)
-        elif name is None or (name in FLAGS and equals):
+            name, equals, value = "MARKING", "=", argument
+        option = options().get(name)
+        if option is None or (equals and option.flag):
             return None
-        elif name in FLAGS:
-            one[name] = True
-        else:
-            text = value if equals else next(rest, None)
-            if text is None or text not in _CLOSED.get(name, (text,)):
-                return None
-            if name in MANY:
-                many.setdefault(name, []).append(text)
-            else:
-                one[name] = text
-    return {**many, **one}
+        key = option.parameter
+        if option.flag:
+            stated[key] = ()
+            continue
+        text = value if equals else next(rest, None)
+        if text is None or text not in _CLOSED.get(key, (text,)):
+            return None
+        stated[key] = (*stated.get(key, ()), text) if option.repeated else (text,)
+    return stated
 
 
-def answer(
-    *,
-    marking: Strings = (),
-    area: Strings = (),
-    substance: Strings = (),
-    chemical: Strings = (),
-    ambient: str | None = None,
-    layer: str | None = None,
-    document: str | None = None,
-    code: str | None = None,
-    edition: str | None = None,
-    kind: Strings = (),
-    material: Strings = (),
-    exposure: Strings = (),
-    materials_complete: bool = False,
-    no_contacts: bool = False,
-    rated_ambient: str | None = None,
-    surface_temperature: str | None = None,
-    ingress: str | None = None,
-    electrical_content: str | None = None,
-    entries: str | None = None,
-    device: str | None = None,
-    bonded: bool = False,
-    listing: Strings = (),
-    certificate: Strings = (),
-    declaration: Strings = (),
-    control_drawing: Strings = (),
-    assessment: Strings = (),
-    accept_unproven: Strings = (),
-    least_basis: str = Basis.MEMORY.value,
-    quiet: bool = False,
-    exit_zero: bool = False,
-    format_: str = "text",
-) -> Exit:
+def answer(stated: Stated) -> Exit:
     """Judge the part, print the report and return the status of the gate.
 
     Raises:
         CallError: something stated cannot be read.
     """
-    documents = (
-        (EvidenceType.LISTING, listing),
-        (EvidenceType.CERTIFICATE, certificate),
-        (EvidenceType.DECLARATION, declaration),
-        (EvidenceType.CONTROL_DRAWING, control_drawing),
-        (EvidenceType.ASSESSMENT, assessment),
-    )
-    bom = one_part.build(
-        one_part.PartOptions(
-            code=code,
-            edition=edition,
-            area=tuple(area),
-            substances=tuple(substance),
-            layer=layer,
-            ambient=ambient,
-            document=document,
-            chemicals=tuple(chemical),
-            markings=tuple(marking),
-            kinds=tuple(kind),
-            rated_ambient=rated_ambient,
-            surface_temperature=surface_temperature,
-            ingress=ingress,
-            evidence=tuple((type_, text) for type_, texts in documents for text in texts),
-            materials=tuple(material),
-            exposures=tuple(exposure),
-            materials_complete=materials_complete or None,
-            no_contacts=no_contacts,
-            electrical_content=electrical_content,
-            entries=entries,
-            device=device,
-            bonded=bonded or None,
-        )
-    )
-    options = words.options(accept_unproven=accept_unproven, least_basis=Basis(least_basis))
+    bom = one_part.build(stated)
+    (least,) = stated.get("least_basis", (_MEMORY,))
+    (kind,) = stated.get("format", (_TEXT,))
+    accepted = stated.get("accept_unproven", ())
+    options = words.options(accept_unproven=accepted, least_basis=Basis(least))
     tables = areafit.Tables.shipped()
     report = _without_assembly(areafit.judge(bom, tables, options))
     run = Run(__version__, tables.digest, (summarise(report),))
     paper = terminal.paper()
-    style = Style(paper.width, paper.colour, quiet, brief=True)
-    terminal.write(_whole(report, run, format_, style))
-    return Exit.PASSED if exit_zero or report.passes else Exit.FAILED
+    style = Style(paper.width, paper.colour, "quiet" in stated, brief=True)
+    terminal.write(_whole(report, run, kind, style))
+    return Exit.PASSED if "exit_zero" in stated or report.passes else Exit.FAILED
 
 
 def _whole(report: BomReport, run: Run, kind: str, style: Style) -> Iterator[str]:

@@ -24,7 +24,7 @@ AREAS = [
 
 @pytest.mark.parametrize(("area", "law"), AREAS)
 def test_the_area_says_which_rules_govern(area: tuple[str, ...], law: Law) -> None:
-    part = one_part.build(one_part.PartOptions(area=area, kinds=("structural",)))
+    part = one_part.build(one_part.stated(area=area, kind="structural"))
     loop = loops.build(loops.LoopOptions(("Uo 28 V",), ("Ui 30 V",), area=area))
     assert (part.law, loop.law) == (law, law)
 
@@ -47,5 +47,5 @@ def test_areas_are_read_as_in_a_list(area: tuple[str, ...]) -> None:
         ).encode(),
         "list.yaml",
     )
-    called = one_part.build(one_part.PartOptions(area=area, kinds=("structural",)))
+    called = one_part.build(one_part.stated(area=area, kind="structural"))
     assert called.places["here"].area == listed.places["here"].area

@@ -126,12 +126,12 @@ def test_an_option_takes_what_a_list_takes(text: str, dimension: Dimension) -> N
     """One notation: nothing is accepted in a call that a list refuses, and the reverse."""
     option = "layer" if dimension is Dimension.LENGTH else "ambient"
     listed = in_a_list(f"{option}: '{text}'")
-    stated = {"kinds": ("structural",), option: text}
+    stated = one_part.stated(kind="structural", **{option: text})
     if listed is None:
         with pytest.raises(CallError, match=f"--{option}: "):
-            one_part.build(one_part.PartOptions(**stated))  # type: ignore[arg-type]  # by name
+            one_part.build(stated)
     else:
-        called = one_part.build(one_part.PartOptions(**stated)).places["here"]  # type: ignore[arg-type]
+        called = one_part.build(stated).places["here"]
         assert getattr(called, option) == getattr(listed, option)
 
 

@@ -1,6 +1,8 @@
 """The table of facts and the models of a list say the same, key by key."""
 
+import csv
 from collections.abc import Iterator, Sequence
+from importlib.resources import files
 from typing import Any, Literal, get_args, get_origin
 
 import pytest
@@ -142,3 +144,9 @@ def test_notes_and_libraries_hold_what_the_format_says() -> None:
     }
     assert barred >= NEVER_IN_A_LIBRARY
     assert not any(row.note or row.library for row in facts().values() if row.subject != "part")
+
+
+def test_usual_names_of_columns_lead_to_columns_of_the_table() -> None:
+    text = (files("areafit.importing") / "column_names.csv").read_text(encoding="utf-8")
+    named = {row["key"] for row in csv.DictReader(text.splitlines())}
+    assert named - {"level"} == {row.column for row in facts().values() if row.column}

@@ -267,12 +267,12 @@ def _list_of_one(
 ) -> Bom:
     """A place with a part in it, as `areafit part` makes them."""
     return one_part.build(
-        one_part.PartOptions(
+        one_part.stated(
             code=stated.code,
             area=area,
-            substances=stated.substances if area == stated.area else (),
-            markings=() if marking is None else (marking,),
-            kinds=(Kind.SIMPLE_APPARATUS.value if simple else Kind.ELECTRICAL.value,),
+            substance=stated.substances if area == stated.area else (),
+            marking=marking,
+            kind=Kind.SIMPLE_APPARATUS.value if simple else Kind.ELECTRICAL.value,
         )
     )
 

@@ -128,12 +128,12 @@ def _judged(
 ) -> "list[Finding]":
     """What the rules for materials say, from the same engine that judges lists."""
     bom = one_part.build(
-        one_part.PartOptions(
-            area=("unclassified",),
-            chemicals=tuple(chemicals),
-            kinds=("structural",),
-            materials=(name,),
-            exposures=(exposure.value,),
+        one_part.stated(
+            area="unclassified",
+            chemical=chemicals,
+            kind="structural",
+            material=name,
+            exposure=exposure.value,
         )
     )
     families = [rule.id for rule in areafit.RULES if rule.subject.value == "material"]

@@ -72,20 +72,19 @@ def command(
 ) -> None:
     """Tell what a place asks of what is bought for it: markings, enclosure, materials."""
     del no_config, config_
-    stated = one_part.PartOptions(
+    stated = one_part.stated(
         code=code,
         edition=edition,
-        area=tuple(area or ()),
-        substances=tuple(substance or ()),
+        area=area,
+        substance=substance,
         layer=layer,
         ambient=ambient,
         document=document,
-        chemicals=tuple(chemical or ()),
-        kinds=("structural",),
+        chemical=chemical,
     )
     if bom is None and not area:
         raise CallError("name a list, or state a place by --area and what is present in it")
-    if bom is not None and (stated != one_part.PartOptions(kinds=("structural",)) or ingress):
+    if bom is not None and (stated or ingress):
         raise CallError("a list states its places itself; give either a list or --area")
     known = lists.read(bom) if bom is not None else _place(stated, ingress)
     asked = tuple(Exposure) if all_exposures else tuple(exposure or ())
@@ -99,8 +98,8 @@ def command(
             terminal.write(_text(found, terminal.paper()))
 
 
-def _place(stated: one_part.PartOptions, ingress: str | None) -> "Bom":
-    built = one_part.build(stated)
+def _place(stated: one_part.Stated, ingress: str | None) -> "Bom":
+    built = one_part.build({**stated, "kind": ("structural",)})
     places = {name: replace(place, ingress=ingress) for name, place in built.places.items()}
     return replace(built, places=places)
 

@@ -1,12 +1,15 @@
 """`areafit part` as typer tells it; `query` reads the usual call without typer."""
 
+from collections.abc import Iterator
 from enum import Enum
-from typing import Annotated
+from inspect import Parameter, Signature
+from typing import Annotated, Any
 
 import typer
 
+from areafit.file.facts import FactRow, Option, facts
 from areafit.verdict import Basis
-from areafit_cli import query
+from areafit_cli import one_part, query
 from areafit_cli.options import AnswerFormat, Strings, flag, value
 
 EXAMPLE = (
@@ -15,80 +18,47 @@ EXAMPLE = (
     '--certificate "IECEx QQQ 20.0001" --entries none --bonded --material 316L '
     "--exposure room --materials-complete --no-contacts"
 )
-_PART, _PLACE, _EVIDENCE, _GATE = "The part", "The place", "What is on file", "Gate and report"
+_CLOSED: dict[str, Enum] = {"least_basis": Basis.MEMORY, "format": AnswerFormat.TEXT}
 
 
-def _many(help_: str, panel: str, metavar: str = "TEXT") -> typer.models.OptionInfo:
-    return value(f"{help_} May be repeated.", panel, metavar)
-
-
-def command(
-    marking: Annotated[
-        Strings, typer.Argument(metavar="[MARKING]...", help="As on the nameplate.")
-    ] = None,
-    *,
-    area: Annotated[Strings, _many("As the classification document writes it.", _PLACE)] = None,
-    substance: Annotated[Strings, _many("Gas, vapour or dust present, or none.", _PLACE)] = None,
-    chemical: Annotated[
-        Strings, _many('What corrodes: "sodium hydroxide, 2 %, 60 °C", or none.', _PLACE)
-    ] = None,
-    ambient: Annotated[str | None, value("Air at the place, 5..40 °C.", _PLACE)] = None,
-    layer: Annotated[str | None, value("Dust layer to be expected, 5 mm.", _PLACE)] = None,
-    document: Annotated[str | None, value("The area classification document.", _PLACE)] = None,
-    code: Annotated[
-        str | None,
-        value("NEC, IEC or ATEX. Without it NEC where an area names a Class, else IEC.", _PLACE),
-    ] = None,
-    edition: Annotated[str | None, value("Edition of that code.", _PLACE)] = None,
-    kind: Annotated[Strings, _many("electrical, mechanical, structural …", _PART)] = None,
-    material: Annotated[Strings, _many("A material of the part.", _PART)] = None,
-    exposure: Annotated[
-        Strings, _many("Of the n-th material, or of all: immersed, splash, fume …", _PART)
-    ] = None,
-    materials_complete: Annotated[
-        bool, flag("--materials-complete", "All are named.", _PART)
-    ] = False,
-    no_contacts: Annotated[
-        bool,
-        flag("--no-contacts", "It touches no other metal.", _PART),
-    ] = False,
-    rated_ambient: Annotated[str | None, value("Catalogue range, -25..70 °C.", _PART)] = None,
-    surface_temperature: Annotated[str | None, value("Hottest surface, 75 °C.", _PART)] = None,
-    ingress: Annotated[str | None, value("Enclosure rating, IP67.", _PART)] = None,
-    electrical_content: Annotated[
-        str | None, value("What is electrical in a mechanical part, or none.", _PART)
-    ] = None,
-    entries: Annotated[
-        str | None, value("none: the enclosure has no opening for a cable.", _PART)
-    ] = None,
-    device: Annotated[
-        str | None, value("What an electrical part is: luminaire, junction box …", _PART)
-    ] = None,
-    bonded: Annotated[bool, flag("--bonded", "Its metal is bonded.", _PART)] = False,
-    listing: Annotated[Strings, _many("Number of a listing.", _EVIDENCE)] = None,
-    certificate: Annotated[Strings, _many("Number of a certificate.", _EVIDENCE)] = None,
-    declaration: Annotated[Strings, _many("Number of a declaration.", _EVIDENCE)] = None,
-    control_drawing: Annotated[Strings, _many("Number of a control drawing.", _EVIDENCE)] = None,
-    assessment: Annotated[
-        Strings, _many("Number of an ignition hazard assessment.", _EVIDENCE)
-    ] = None,
-    accept_unproven: Annotated[
-        Strings, _many("Let what this rule cannot prove pass.", _GATE, "RULE")
-    ] = None,
-    least_basis: Annotated[
-        Basis, value("The weakest basis of a pass.", _GATE, None)
-    ] = Basis.MEMORY,
-    quiet: Annotated[bool, flag("--quiet", "Open points only.", _GATE)] = False,
-    exit_zero: Annotated[
-        bool,
-        flag("--exit-zero", "Status 0 for a failed gate too.", _GATE),
-    ] = False,
-    format_: Annotated[AnswerFormat, value("", _GATE, None, name="--format")] = AnswerFormat.TEXT,
-) -> None:
+def command(**given: Any) -> None:  # noqa: ANN401 - typer names no type of it
     """Judge one part at one place. What is left out is not stated, and so unproven."""
-    stated = {
-        name: given.value if isinstance(given, Enum) else given
-        for name, given in locals().items()
-        if given is not None
-    }
-    raise typer.Exit(query.answer(**stated))
+    plain = {name: one.value if isinstance(one, Enum) else one for name, one in given.items()}
+    raise typer.Exit(query.answer(one_part.stated(**plain)))
+
+
+def _parameters() -> Iterator[Parameter]:
+    """A parameter for each option: those of the table of facts, then the command's own."""
+    for row in facts().values():
+        yield from (_parameter(option, _panel(row)) for option in row.options())
+    yield from (_parameter(option, "Gate and report") for option in query.OWN)
+
+
+def _panel(row: FactRow) -> str:
+    if row.subject != "part":
+        return "The place"
+    return "What is on file" if row.key == "evidence" else "The part"
+
+
+def _parameter(option: Option, panel: str) -> Parameter:
+    default: Enum | bool | None = _CLOSED.get(option.parameter)
+    how: Any
+    type_: Any
+    if option.argument:
+        how, type_ = typer.Argument(metavar=f"[{option.name}]...", help=option.help), Strings
+    elif option.flag:
+        how, type_, default = flag(option.name, option.help, panel), bool, False
+    elif default is not None:
+        how, type_ = value(option.help, panel, None), type(default)
+    elif option.repeated:
+        how, type_ = value(f"{option.help} May be repeated.", panel, option.metavar), Strings
+    else:
+        how, type_ = value(option.help, panel, option.metavar), str | None
+    kind = Parameter.POSITIONAL_OR_KEYWORD if option.argument else Parameter.KEYWORD_ONLY
+    return Parameter(option.parameter, kind, default=default, annotation=Annotated[type_, how])
+
+
+# typer reads a command's options from its signature
+_FOUND = sorted(_parameters(), key=lambda one: one.kind)
+command.__signature__ = Signature(_FOUND)  # type: ignore[attr-defined]  # a function may have one
+command.__annotations__ = {one.name: one.annotation for one in _FOUND}

@@ -40,12 +40,22 @@ _LISTS = {
 
 
 class Option(Frozen):
-    """An option of `areafit part`; without a metavar it is a flag, in capitals an argument."""
+    """An option of `areafit part`; without a metavar it is a flag, in capitals the argument."""
 
     name: str
-    metavar: str
-    repeated: bool
     help: str
+    metavar: str = ""
+    repeated: bool = False
+
+    @property
+    def argument(self) -> bool:
+        """Whether it stands without a name."""
+        return self.name.isupper()
+
+    @property
+    def flag(self) -> bool:
+        """Whether it says all by itself."""
+        return not self.metavar and not self.argument
 
     @property
     def parameter(self) -> str:
@@ -85,9 +95,8 @@ class FactRow(Frozen):
     def options(self) -> Iterator[Option]:
         """The options that state it."""
         for usage, help_ in zip(self.option, self.help, strict=True):
-            name, _, metavar = usage.partition(" ")
-            repeated = usage.endswith("...")
-            yield Option(name.removesuffix("..."), metavar.removesuffix("..."), repeated, help_)
+            name, _, metavar = usage.removesuffix("...").partition(" ")
+            yield Option(name, help_, metavar, usage.endswith("..."))
 
 
 @cache

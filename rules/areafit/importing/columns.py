@@ -4,9 +4,12 @@ import csv
 from collections.abc import Iterator, Mapping, Sequence
 from functools import cache
 from importlib.resources import files
-from typing import ClassVar
+from typing import Any
+
+from pydantic import create_model
 
 from areafit.errors import Collector, InputError, brief, nearest
+from areafit.file.facts import facts
 from areafit.file.fields import Text
 from areafit.file.mappings import Model
 from areafit.file.positions import Map
@@ -15,29 +18,18 @@ from areafit.importing.sheets import Grid
 from areafit.values import Frozen
 
 _NOT_THERE = "none"
+_ITEM, *_OTHERS = (row.column for row in facts().values() if row.column)
+# A level is no fact: it tells the parent.
+_FIELDS: dict[str, Any] = dict.fromkeys((_ITEM, "level", *_OTHERS), (Text | None, None))
 
 
-class ColumnsModel(Model):
+class _Map(Model):
     """A map file: for each key the name of its column, `none` where no column serves."""
 
-    called: ClassVar[str] = "a column map"
+    called = "a column map"
 
-    item: Text | None = None
-    level: Text | None = None
-    parent: Text | None = None
-    part_number: Text | None = None
-    description: Text | None = None
-    quantity: Text | None = None
-    unit_cost: Text | None = None
-    location: Text | None = None
-    kind: Text | None = None
-    marking: Text | None = None
-    ambient: Text | None = None
-    surface_temperature: Text | None = None
-    ingress: Text | None = None
-    certificate: Text | None = None
-    material: Text | None = None
-    exposure: Text | None = None
+
+_FullMap = create_model("_FullMap", __base__=_Map, **_FIELDS)
 
 
 class Columns(Frozen):
@@ -53,9 +45,6 @@ class Columns(Frozen):
         return row[place] if place is not None and place < len(row) else ""
 
 
-KEYS = tuple(ColumnsModel.model_fields)
-
-
 def read_map(data: bytes, name: str) -> Mapping[str, str]:
     """The keys of a map file, each with the name of its column.
 
@@ -68,7 +57,7 @@ def read_map(data: bytes, name: str) -> Mapping[str, str]:
     if not isinstance(root, Map):
         remedy = "write a line for each key, such as `part_number: Article`"
         errors.fatal(source.document.at(()), "this is no column map", remedy)
-    source.check(ColumnsModel, root)
+    source.check(_FullMap, root)
     if errors:
         raise errors.all()
     return {key: value.strip() for key, value in root.items() if value is not None}

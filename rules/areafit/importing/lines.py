@@ -7,6 +7,7 @@ from collections import Counter
 from collections.abc import Callable, Iterator, Sequence
 
 from areafit.errors import InputError, InputErrors
+from areafit.file.facts import facts
 from areafit.file.reader import read
 from areafit.file.text import refused, scalar
 from areafit.importing.columns import Columns
@@ -19,19 +20,11 @@ _NOTHING = frozenset(
     {"none", "n/a", "na", "-", "–", "—", "?", "tbd", "tba", "tbc", "unknown", "pending", "nil"}
     | {"keine", "kein", "entfällt", "unbekannt", "offen", "sans", "aucun", "aucune", "inconnu"}
 )
-NUMBERS = ("quantity", "unit_cost")
-_COPIED = (
-    "part_number",
-    "description",
-    "quantity",
-    "unit_cost",
-    "kind",
-    "marking",
-    "ambient",
-    "surface_temperature",
-    "ingress",
-    "exposure",
+_PLACED = ("item", "location", "parent")  # not copied as they stand
+_COPIED = tuple(
+    row.key for row in facts().values() if row.column == row.key and row.key not in _PLACED
 )
+_NUMBERS = tuple(key for key in _COPIED if facts()[f"part.{key}"].unit == "number")
 _LEVEL = pattern(r"\.*(\d{1,2})")
 _COMMA = pattern(r"\d+,\d+")
 _UNKNOWN_KIND = "[electrical, mechanical]"  # both sets of rules ask, until somebody says which
@@ -75,7 +68,7 @@ def lines_of(
             continue
         item = _item(cells, len(found) + 1, items, notes)
         if decimal_comma and grid.semicolons:
-            texts |= {k: _pointed(v) for k, v in texts.items() if k in NUMBERS}
+            texts |= {k: _pointed(v) for k, v in texts.items() if k in _NUMBERS}
         found.append(
             Line(
                 row=number,
@@ -246,7 +239,7 @@ def _line(line: Line) -> Iterator[tuple[str, str]]:
     if "kind" not in line.texts:
         yield "unknown kind", f"    kind: {_UNKNOWN_KIND}"
     for key, text in line.texts.items():
-        plain = key in NUMBERS and _PLAIN_NUMBER.fullmatch(text)
+        plain = key in _NUMBERS and _PLAIN_NUMBER.fullmatch(text)
         yield key, f"    {key}: {text if plain else scalar(text)}"
     if line.materials:
         names = ", ".join(f"{{material: {scalar(name)}}}" for name in line.materials)
