@@ -16,6 +16,7 @@ from areafit.facts.part import (
     Body,
     Equipment,
     Exposure,
+    Item,
     Kind,
     MaterialUse,
     Part,
@@ -33,7 +34,7 @@ from areafit_cli.errors import CallError
 T = TypeVar("T")
 _CLASS = pattern(r"\b(?:class|div)", re.IGNORECASE)  # not the one within `unclassified`
 PLACE = "here"
-ITEM = "1"
+ITEM = Item("1")
 _SUBJECTS = MappingProxyType({"parts": "part", "locations": "place"})
 # A finding on an area may ask for the document that declares it.
 _BESIDE = MappingProxyType({"place.area": ("place.area", "place.document")})

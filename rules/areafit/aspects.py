@@ -6,7 +6,7 @@ from itertools import combinations
 from areafit.cases import ContactCase, LoopCase, LoopEnd
 from areafit.demands import Demands
 from areafit.facts.loop import Loop
-from areafit.facts.part import LIQUID, WET, Exposure, Kind, MaterialUse, Part, Wetting
+from areafit.facts.part import LIQUID, WET, Exposure, Item, Kind, MaterialUse, Part, Wetting
 
 
 def part_variants(part: Part) -> tuple[Part, ...]:
@@ -44,7 +44,7 @@ def _bare(part: Part) -> bool:
     return bool(solid) or part.exposure is None or part.exposure in WET
 
 
-def contacts_of(part: Part, by_item: Mapping[str, Part]) -> Iterator[tuple[str, ContactCase]]:
+def contacts_of(part: Part, by_item: Mapping[Item, Part]) -> Iterator[tuple[str, ContactCase]]:
     """The contacts that the part states, each with the two materials that meet.
 
     A part that says nothing of contacts yields one case that says so, if chemicals wet it. Two
@@ -94,10 +94,10 @@ def _component(part: Part, component: str | None) -> MaterialUse | None:
     return uses[0] if len(uses) == 1 else None
 
 
-def loop_case(loop: Loop, by_item: Mapping[str, Part], demands: Mapping[str, Demands]) -> LoopCase:
+def loop_case(loop: Loop, by_item: Mapping[Item, Part], demands: Mapping[str, Demands]) -> LoopCase:
     """The loop with the parts it joins and the demands of every place that it enters."""
 
-    def end(item: str) -> LoopEnd:
+    def end(item: Item) -> LoopEnd:
         part = by_item.get(item)
         if part is None:
             return LoopEnd(item, None, ())

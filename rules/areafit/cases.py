@@ -2,7 +2,7 @@
 
 from areafit.demands import Demands
 from areafit.facts.loop import Loop
-from areafit.facts.part import Equipment, MaterialUse, Part
+from areafit.facts.part import Equipment, Item, MaterialUse, Part
 from areafit.values import Frozen
 
 
@@ -17,7 +17,7 @@ class ContactCase(Frozen):
     stated: bool
     own: MaterialUse | None = None
     other: MaterialUse | None = None
-    other_item: str | None = None
+    other_item: Item | None = None
     wet: bool | None = None
     exposed: bool = False
     materials: tuple[MaterialUse, ...] | None = None
@@ -38,7 +38,7 @@ class LoopEnd(Frozen):
     the line, for which the loop states no values.
     """
 
-    item: str
+    item: Item
     equipment: Equipment | None
     demands: tuple[Demands, ...]
     alternates: int = 0

@@ -16,7 +16,7 @@ from areafit.cases import PlaceCase
 from areafit.checks.area.kind import KIND
 from areafit.demands import Demands, derive
 from areafit.facts.bom import Bom
-from areafit.facts.part import Part
+from areafit.facts.part import Item, Part
 from areafit.findings.counts import count
 from areafit.findings.report import (
     Answers,
@@ -101,7 +101,7 @@ class _Run:
             narrowed=self._options.narrowed,
         )
 
-    def _part(self, part: Part, by_item: dict[str, Part]) -> PartReport:
+    def _part(self, part: Part, by_item: dict[Item, Part]) -> PartReport:
         blocks = tuple(
             block
             for variant in part_variants(part)
@@ -129,7 +129,7 @@ class _Run:
             for place in places
         )
 
-    def _blocks(self, part: Part, demands: Demands, by_item: dict[str, Part]) -> Iterable[Block]:
+    def _blocks(self, part: Part, demands: Demands, by_item: dict[Item, Part]) -> Iterable[Block]:
         place, prefix = demands.place.name, part.prefix
         yield self._block(Subject.EQUIPMENT, part.equipment, demands, place, prefix)
         yield self._block(Subject.BODY, part.body, demands, place, prefix)

@@ -14,7 +14,7 @@ from areafit.cases import LoopCase, LoopEnd
 from areafit.demands import Demands, derive
 from areafit.facts.groups import Group
 from areafit.facts.loop import ByGroup, Cable, Loop, LoopDevice, LoopSource
-from areafit.facts.part import Equipment, Kind
+from areafit.facts.part import Equipment, Item, Kind
 from areafit.facts.place import Place, PresentSubstance
 from areafit.facts.protection import Law
 from areafit.facts.quantity import Dimension, parse
@@ -83,7 +83,7 @@ def device(
     active: bool | None = None,
 ) -> LoopDevice:
     return LoopDevice(
-        item,
+        Item(item),
         amount(u, Dimension.VOLTAGE),
         amount(i, Dimension.CURRENT),
         amount(p, Dimension.POWER),
@@ -137,7 +137,7 @@ class Setting(Frozen):
         )
 
     def _end(self, item: str, part: Equipment | None, place: Demands) -> LoopEnd:
-        return LoopEnd(item, part, () if part is None else (place,), self.alternates)
+        return LoopEnd(Item(item), part, () if part is None else (place,), self.alternates)
 
     def answers(self, rule_id: str | None = None) -> Iterator[tuple[str, Judgement]]:
         case = self.case()

@@ -10,6 +10,7 @@ from msgspec.structs import fields
 
 from areafit.facts.groups import Group
 from areafit.facts.loop import ByGroup, Cable, LoopDevice, LoopSource
+from areafit.facts.part import Item
 from areafit.values import replace
 from areafit.verdict import Verdict
 
@@ -178,7 +179,9 @@ def test_one_more_device(kit: Any, facts: dict[str, Any], device: LoopDevice) ->
 @GIVEN
 @given(facts=circuits(), source=SOURCES)
 def test_one_more_source(kit: Any, facts: dict[str, Any], source: LoopSource) -> None:
-    never_better(kit, facts, {**facts, "sources": (*facts["sources"], replace(source, item="8"))})
+    never_better(
+        kit, facts, {**facts, "sources": (*facts["sources"], replace(source, item=Item("8")))}
+    )
 
 
 @GIVEN

@@ -16,7 +16,7 @@ import pytest
 from areafit.errors import InputError
 from areafit.facts.bom import Assembly, Bom, Position
 from areafit.facts.groups import Group
-from areafit.facts.part import Body, Equipment, Kind, Part
+from areafit.facts.part import Body, Equipment, Item, Kind, Part
 from areafit.facts.place import Place
 from areafit.facts.protection import Law
 from areafit.facts.waiver import WaivedSubject, Waiver
@@ -148,7 +148,7 @@ def part(index: int, description: str | None) -> Part:
     item, number = str(10 * (index + 1)), f"PN-{1001 + index}"
     return Part(
         index,
-        item,
+        Item(item),
         ("filling-head",),
         equipment,
         Body(equipment),

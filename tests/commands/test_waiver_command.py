@@ -122,3 +122,26 @@ def test_all_that_is_missing_is_told_in_one_go(call: Call) -> None:
     assert "needs --rule, --reason, --approved-by, --until, --file, such as: areafit" in told
     told = call("waiver", "add", "old.yaml", "--rule", "kind", *WHY, *UNTIL, status=2, both=True)
     assert "needs --item, --loop or --place, such as" in told
+
+
+def test_a_waiver_that_the_facts_left_behind_is_renewed_where_confirmed(
+    call: Call, folder: Path
+) -> None:
+    call(*GROUP, *UNTIL, "--document", "D-1")
+    path = folder / "w.yaml"
+    held = path.read_text(encoding="utf-8")
+    written = next(line for line in held.splitlines() if "fingerprint:" in line)
+    bound = written.split()[-1].strip("'\"")
+    old = "# kept\n" + held.replace(bound, bound.removeprefix("2:")) + "# kept too\n"
+    path.write_text(old, encoding="utf-8")
+    told = call("check", "old.yaml", "--waivers", "w.yaml", status=1)
+    assert "from before 0.2" in " ".join(told.split())
+    told = call("waiver", "renew", "w.yaml", "old.yaml", status=2, both=True)
+    assert "IIA does not cover IIB" in told
+    assert "confirm each of these with `--confirm N`" in told
+    assert path.read_text(encoding="utf-8") == old
+    told = call("waiver", "renew", "w.yaml", "old.yaml", "--confirm", "2", status=2, both=True)
+    assert "there are 1 to renew" in told
+    call("waiver", "renew", "w.yaml", "old.yaml", "--confirm", "1")
+    assert path.read_text(encoding="utf-8") == "# kept\n" + held + "# kept too\n"
+    assert "Nothing to renew" in call("waiver", "renew", "w.yaml", "old.yaml")

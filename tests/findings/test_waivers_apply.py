@@ -78,7 +78,8 @@ def test_a_waived_finding_shows_as_such_and_is_counted(group: tuple[BomReport, W
         ({"fingerprint": "0" * 24}, DAY, WaiverState.STALE),
         ({"document": None}, DAY, WaiverState.INCOMPLETE),
         ({"rule": "kind"}, DAY, WaiverState.UNMATCHED),
-        ({"name": "99"}, DAY, WaiverState.UNMATCHED),
+        ({"name": "99"}, DAY, WaiverState.USED),  # the line was renumbered since
+        ({"name": "99", "fingerprint": "2:" + "0" * 24}, DAY, WaiverState.UNMATCHED),
         ({"component": "housing"}, DAY, WaiverState.UNMATCHED),
         ({"subject": WaivedSubject.LOOP}, DAY, WaiverState.UNMATCHED),
     ],
@@ -187,3 +188,26 @@ def test_the_gate_passes_with_waivers_only_if_nothing_else_is_open(
     laid = apply(report, waivers, DAY)
     assert laid.waivers.used == len(waivers)
     assert laid.gate == ("pass with waivers" if waivers else "pass")
+
+
+def test_of_lines_alike_the_one_with_the_waivers_item_is_meant(judged: Judged) -> None:
+    """Two lines of one part number at one place have one fingerprint: the design."""
+    report = judged()
+    twin = replace(report.parts[0], name="11")
+    both = replace(report, parts=(*report.parts, twin))
+    waiver = waiver_for(finding(report, "10", "gas-group"), "10", WaivedSubject.ITEM)
+    laid = apply(both, [waiver], DAY)
+    assert verdict_of(laid, "gas-group") == {Verdict.WAIVED}
+    open_ = {each.rule.id for each in laid.parts[-1].open_findings()}
+    assert "gas-group" in open_
+
+
+def test_a_fingerprint_from_before_the_scheme_is_void_and_says_so(
+    group: tuple[BomReport, Waiver],
+) -> None:
+    report, waiver = group
+    old = replace(waiver, fingerprint=waiver.fingerprint.removeprefix("2:"))
+    (outcome,) = apply(report, [old], DAY).waiver_outcomes
+    assert outcome.state is WaiverState.STALE
+    assert "from before 0.2" in outcome.message
+    assert "waiver renew" in outcome.message

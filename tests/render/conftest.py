@@ -62,8 +62,8 @@ def waived() -> BomReport:
     waivers = (
         waiver("3", flag),
         waiver("2", others[0], until=date(2026, 1, 31)),
-        waiver("2", others[1], fingerprint="0" * 24),
-        waiver("9", flag),
+        waiver("2", others[1], fingerprint="2:" + "0" * 24),
+        waiver("9", flag, fingerprint="2:" + "9" * 24),
     )
     return apply(report, waivers, DAY)
 

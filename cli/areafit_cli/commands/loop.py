@@ -12,7 +12,7 @@ from areafit import registry
 from areafit.facts.bom import Assembly, Bom, Position
 from areafit.facts.groups import Group
 from areafit.facts.loop import ByGroup, Cable, Loop, LoopDevice, LoopSource
-from areafit.facts.part import Generates, Kind, Part
+from areafit.facts.part import Generates, Item, Kind, Part
 from areafit.facts.quantity import Dimension, QuantityError, parse, units
 from areafit.findings.cautions import CAUTIONS
 from areafit.findings.report import Gate
@@ -231,7 +231,7 @@ def build(stated: LoopOptions) -> Bom:
         markings = _for_each(plates, len(ends), f"--{word}-marking")
         for i, (end, marking) in enumerate(zip(ends, markings, strict=True)):
             part = _part(stated, end, marking)
-            item = str(i + 1) if word == DEVICE else word + (f" {i + 1}" if i else "")
+            item = Item(i + 1 if word == DEVICE else word + (f" {i + 1}" if i else ""))
             parts.append(replace(part, index=len(parts), item=item, locations=(place,)))
     return Bom(
         name="command line",
@@ -285,7 +285,7 @@ def _part(stated: LoopOptions, end: _End, marking: str | None) -> Part:
     return part
 
 
-def _loop(stated: LoopOptions, sources: list[_End], devices: list[_End], items: list[str]) -> Loop:
+def _loop(stated: LoopOptions, sources: list[_End], devices: list[_End], items: list[Item]) -> Loop:
     names = iter(items)
     return Loop(
         index=0,
@@ -299,7 +299,7 @@ def _loop(stated: LoopOptions, sources: list[_End], devices: list[_End], items: 
     )
 
 
-def _source(item: str, end: _End) -> LoopSource:
+def _source(item: Item, end: _End) -> LoopSource:
     values: dict[str, Any] = dict(end.values)
     for name in ("capacitance", "inductance"):
         if name in values:
@@ -308,7 +308,7 @@ def _source(item: str, end: _End) -> LoopSource:
     return LoopSource(item, **values, linear=linear)
 
 
-def _device(item: str, end: _End) -> LoopDevice:
+def _device(item: Item, end: _End) -> LoopDevice:
     return LoopDevice(item, **end.values, active=True if "active" in end.flags else None)
 
 

@@ -1,5 +1,6 @@
 """`areafit waiver`: accepted deviations, written so that they are bound to the facts."""
 
+import sys
 from collections.abc import Iterable, Iterator
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
@@ -130,6 +131,85 @@ def add(
     for note in _doubts(waiver):
         terminal.note(f"areafit: {note}")
     terminal.write(_told(waiver, found, path))
+
+
+@group.command("renew", epilog="Example: areafit waiver renew waivers.yaml bom.yaml")
+def renew(
+    file: Annotated[str, typer.Argument(metavar="FILE", help="The waiver file.")],
+    bom: Annotated[str, typer.Argument(metavar="BOM", help="The list that it is for.")],
+    *,
+    confirm: Annotated[
+        list[int] | None,
+        typer.Option(
+            "--confirm",
+            metavar="N",
+            help="Renew this one; where no terminal can ask. Repeatable.",
+        ),
+    ] = None,
+    tables: TablesOption = None,
+    no_config: NoConfigOption = False,
+    config_: ConfigOption = None,
+) -> None:
+    """Bind waivers that the facts left behind to the findings of today, each as confirmed."""
+    del no_config, config_
+    path = Path(file)
+    offers = _offers(lists.report(bom, tables=tables, waivers=[file]))
+    if not offers:
+        terminal.write(terminal.paper().wrap(f"Nothing to renew in {paths.shown(path)}."))
+        return
+    wrong = set(confirm or ()) - set(range(1, len(offers) + 1))
+    if wrong:
+        raise CallError(f"--confirm {min(wrong)}: there are {len(offers)} to renew")
+    asking = confirm is None and sys.stdin is not None and sys.stdin.isatty()
+    for number, (waiver, finding) in enumerate(offers, 1):
+        terminal.write(_offered(number, waiver, finding))
+        if number in (confirm or ()) or (asking and typer.confirm("Renew it?", default=False)):
+            _rewrite(path, waiver, finding.fingerprint)
+            terminal.write(terminal.paper().wrap(f"Renewed in {paths.shown(path)}."))
+    if confirm is None and not asking:
+        raise CallError("nothing was renewed: confirm each of these with `--confirm N`")
+
+
+def _offers(report: "BomReport") -> "list[tuple[Waiver, Finding]]":
+    """Each waiver that the facts left behind, with each finding that it could be renewed for."""
+    from areafit.findings.waivers import WaiverState, beside  # noqa: PLC0415 - digests on demand
+
+    return [
+        (outcome.waiver, finding)
+        for outcome in report.waiver_outcomes
+        if outcome.state is WaiverState.STALE
+        for finding in beside(report, outcome.waiver)
+    ]
+
+
+def _offered(number: int, waiver: Waiver, finding: "Finding") -> Iterator[str]:
+    paper = terminal.paper()
+    yield from paper.wrap(f"{number}. {waiver.subject.value} {waiver.name}, {waiver.rule}")
+    rows = (
+        ("granted", f"{waiver.reason} ({waiver.approved_by}, until {waiver.until.isoformat()})"),
+        ("location", finding.location),
+        ("component", finding.component),
+        ("today", f"{finding.verdict.value}: {finding.message}"),
+        ("required", finding.required),
+        ("found", finding.found),
+    )
+    for label, text in rows:
+        if text:
+            yield from paper.labelled(label, text, 2, 11)
+
+
+def _rewrite(path: Path, waiver: Waiver, fingerprint: str) -> None:
+    """Put the new fingerprint into the entry as the file is now."""
+    from areafit.file.waivers import read_waivers, renewed  # noqa: PLC0415 - loads on demand
+
+    data = paths.read(path)
+    if waiver not in read_waivers(data, waiver.position.file):
+        raise CallError(f"{paths.shown(path)} has changed since it was read; nothing was written")
+    try:
+        made = renewed(data, waiver, fingerprint)
+    except ValueError as error:
+        raise CallError(f"{paths.shown(path)} is left as it was: {error}") from None
+    paths.replace(path, [made])
 
 
 def _subject(item: str | None, loop: str | None, place: str | None) -> tuple[WaivedSubject, str]:

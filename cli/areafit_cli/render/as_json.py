@@ -4,7 +4,8 @@ from collections.abc import Iterator, Mapping
 from typing import TYPE_CHECKING
 
 from areafit.findings.cautions import CAUTIONS
-from areafit.findings.finding import expand, fingerprint
+from areafit.findings.finding import expand
+from areafit.findings.fingerprint import fingerprint
 from areafit.verdict import Verdict
 from areafit_cli.render import COUNTED, Format
 from areafit_cli.render.json_text import encode, lines, text
@@ -185,7 +186,11 @@ class _Findings:
             path = "/".join(filter(None, (block.prefix, judged.ask.path)))
             position = report.bom.locate(path)
             waiver = judged.waiver
-            digest = waiver.fingerprint if waiver else fingerprint(judged, block.place, report.name)
+            digest = (
+                waiver.fingerprint
+                if waiver
+                else fingerprint(judged, block.place, report.name, report.bom)
+            )
         rule, answer, ending = shared
         own = f', "fingerprint": "{digest}", "path": {text(path)}'
         line, column = position.line or "null", position.column or "null"

@@ -85,7 +85,7 @@ def _result(subject: NamedReport, finding: "Finding", fingerprint: str) -> dict[
                 "logicalLocations": [{"fullyQualifiedName": f"{subject.kind} {subject.name}"}],
             }
         ],
-        "partialFingerprints": {"areafit/v1": fingerprint},
+        "partialFingerprints": {"areafit/v2": fingerprint},
         "properties": {
             "verdict": finding.verdict.value,
             "reason": finding.reason and finding.reason.value,

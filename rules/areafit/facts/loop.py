@@ -3,6 +3,7 @@
 from decimal import Decimal
 
 from areafit.facts.groups import Group
+from areafit.facts.part import Item
 from areafit.values import Frozen
 
 
@@ -21,7 +22,7 @@ class LoopSource(Frozen):
     `linear` says whether the output falls along a straight line from Uo to Io.
     """
 
-    item: str
+    item: Item
     voltage: Decimal | None = None
     current: Decimal | None = None
     power: Decimal | None = None
@@ -40,7 +41,7 @@ class LoopDevice(Frozen):
     apparatus has not. `active` says that the device is a further source of energy.
     """
 
-    item: str
+    item: Item
     voltage: Decimal | None = None
     current: Decimal | None = None
     power: Decimal | None = None

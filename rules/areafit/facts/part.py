@@ -50,6 +50,12 @@ WET = LIQUID | {Exposure.FUME}
 """Exposures at which a surface is wetted: by liquid, or by what condenses."""
 
 
+class Item(str):
+    """The item of a line, or of a line that another one names."""
+
+    __slots__ = ()
+
+
 class SurfaceCase(Term):
     """In which state a surface temperature was found (EN 1127-1)."""
 
@@ -108,7 +114,7 @@ class Equipment(Frozen):
     intrinsic_safety: IntrinsicSafety | None = None
     in_loop: bool = False
     description: str | None = None
-    parent: str | None = None
+    parent: Item | None = None
 
     @property
     def electrical(self) -> bool:
@@ -179,7 +185,7 @@ class MaterialUse(Frozen):
 class ContactRef(Frozen):
     """A galvanic contact with another item, as the list states it."""
 
-    item: str
+    item: Item
     wet: bool | None = None
     component: str | None = None
     with_component: str | None = None
@@ -208,7 +214,7 @@ class Part(Frozen):
     """
 
     index: int
-    item: str
+    item: Item
     locations: tuple[str, ...]
     equipment: Equipment
     body: Body
@@ -220,7 +226,7 @@ class Part(Frozen):
     description: str | None = None
     quantity: Decimal | None = None
     unit_cost: Decimal | None = None
-    parent: str | None = None
+    parent: Item | None = None
     alternates: tuple["Part", ...] = ()
     alternate: int = 0
 

@@ -9,7 +9,7 @@ from typing import Any, TypeVar
 from areafit.facts.evidence import Evidence
 from areafit.facts.loop import Cable, Loop
 from areafit.facts.marking import Marking
-from areafit.facts.part import Body, Equipment, Exposure, MaterialUse, Part
+from areafit.facts.part import Body, Equipment, Exposure, Item, MaterialUse, Part
 from areafit.facts.place import Place
 from areafit.facts.protection import Law
 from areafit.file.model import CableModel, LocationModel, LoopModel
@@ -110,7 +110,7 @@ def loop_items(loops: Iterable[LoopModel | None]) -> frozenset[str]:
     )
 
 
-def build_loop(index: int, model: LoopModel, places_of: Mapping[str, tuple[str, ...]]) -> Loop:
+def build_loop(index: int, model: LoopModel, places_of: Mapping[Item, tuple[str, ...]]) -> Loop:
     """A loop; it enters every location of its ends, and those that the file adds."""
     sources = model.sources or (model.source,)
     ends = [end.item for end in (*sources, *model.devices)]

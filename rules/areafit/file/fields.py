@@ -24,6 +24,7 @@ from areafit import notation
 from areafit.errors import InputError, brief, choices, nearest
 from areafit.facts.groups import Group
 from areafit.facts.loop import ByGroup
+from areafit.facts.part import Item
 from areafit.facts.place import Concentration
 from areafit.facts.quantity import Dimension, QuantityError, Range, units
 from areafit.pattern import pattern
@@ -230,6 +231,7 @@ Text = Annotated[str, Field(max_length=_NAME_CHARACTERS), WithJsonSchema(dict(_A
 """A name or phrase, kept as it is written."""
 Reference = Annotated[Text, AfterValidator(_stated)]
 """The name of a document, source or person; `n/a` and the like say that there is none."""
+ItemText = Annotated[Text, AfterValidator(Item)]
 LongText = Annotated[str, WithJsonSchema(dict(_AS_TEXT))]
 """A description."""
 YesNo = Annotated[

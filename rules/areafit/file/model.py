@@ -19,6 +19,7 @@ from areafit.file.fields import (
     Inductance,
     InductancePerLength,
     InductancePerResistance,
+    ItemText,
     Layer,
     Length,
     OneWord,
@@ -121,7 +122,7 @@ class SourceModel(Model):
     called = "a loop source"
     under = "loop.source."
 
-    item: Text
+    item: ItemText
     voltage: Voltage | None = written("Uo", "Voc")
     current: Current | None = written("Io", "Isc")
     power: Power | None = written("Po")
@@ -139,7 +140,7 @@ class DeviceModel(Model):
     called = "a loop device"
     under = "loop.devices."
 
-    item: Text
+    item: ItemText
     voltage: RatedVoltage | None = written("Ui", "Vmax")
     current: RatedCurrent | None = written("Ii", "Imax")
     power: RatedPower | None = written("Pi")

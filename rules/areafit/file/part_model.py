@@ -49,6 +49,7 @@ from areafit.file.fields import (
     Composition,
     Current,
     Date,
+    ItemText,
     Layer,
     Length,
     LongText,
@@ -234,7 +235,7 @@ class ContactModel(Model):
     called = "a contact"
     under = "part.contacts."
 
-    item: Text = Field(validation_alias="with")
+    item: ItemText = Field(validation_alias="with")
     wet: YesNo | None = None
     component: Text | None = None
     with_component: Text | None = None
@@ -302,8 +303,8 @@ class PartModel(LineModel):
 
     called = "a part"
 
-    item: Text
+    item: ItemText
     kinds: Many[OneWord[Kind]] = Field(validation_alias="kind")
     locations: Many[Text] | None = written("location")
-    parent: Text | None = None
+    parent: ItemText | None = None
     alternates: Many[AlternateModel] | None = None

@@ -20,7 +20,7 @@ from areafit.file.text import encoding_of, scalar
 from areafit.pattern import pattern
 from areafit.values import replace
 
-_FINGERPRINT = pattern("[0-9a-f]{24}")
+_FINGERPRINT = pattern("(?:2:)?[0-9a-f]{24}")  # without a scheme: from before 0.2, void
 _SUBJECTS = tuple(subject.value for subject in WaivedSubject)
 _ONE_SUBJECT = "name exactly one of item, loop and place"
 _START = "areafit-waivers: 1\nwaivers:\n"
@@ -232,6 +232,31 @@ def append(data: bytes, waiver: Waiver) -> bytes:
         raise ValueError(errors.errors[0].message) from None
     if _bare(after) != _bare((*before, waiver)):
         raise ValueError("an entry behind the last line would not be read as one")
+    return made
+
+
+def renewed(data: bytes, waiver: Waiver, fingerprint: str) -> bytes:
+    """The file with another fingerprint in one entry, every other byte kept.
+
+    Raises:
+        ValueError: the entry could not be found or would not be read as it should.
+    """
+    codec, lines = _codec(data), data.decode(_codec(data)).splitlines(keepends=True)
+    for number in range(waiver.position.line - 1, len(lines)):
+        if waiver.fingerprint in lines[number]:
+            lines[number] = lines[number].replace(waiver.fingerprint, fingerprint, 1)
+            break
+    made = "".join(lines).encode(codec)
+    expected = [
+        replace(each, fingerprint=fingerprint) if each == waiver else each
+        for each in read_waivers(data, waiver.position.file)
+    ]
+    try:
+        after = read_waivers(made, "")
+    except InputErrors as errors:
+        raise ValueError(errors.errors[0].message) from None
+    if _bare(after) != _bare(tuple(expected)):
+        raise ValueError("the entry would not be read with the new fingerprint")
     return made
 
 

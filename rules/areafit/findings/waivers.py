@@ -1,15 +1,17 @@
 """Waivers laid over a report: a waived finding shows as such; one that no longer holds says so."""
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from datetime import date
+from typing import TypeVar
 
 from areafit.facts.waiver import WaivedSubject, Waiver
 from areafit.findings.counts import count
-from areafit.findings.finding import fingerprint
+from areafit.findings.fingerprint import SCHEME, fingerprint
 from areafit.findings.report import (
     Answers,
     Block,
     BomReport,
+    Finding,
     Judged,
     PartReport,
     PlaceReport,
@@ -20,6 +22,11 @@ from areafit.rule import Family
 from areafit.values import Frozen, Term, replace
 from areafit.verdict import Verdict, worst
 
+Subject = TypeVar("Subject", bound=SubjectReport)
+_OLD_SCHEME = (
+    "its fingerprint is from before 0.2 and says nothing any more; `areafit waiver renew` shows "
+    "what it could be renewed for"
+)
 _NEED_DOCUMENT = frozenset({Family.AREA, Family.PROOF, Family.IGNITION, Family.LOOPS})
 
 
@@ -46,7 +53,9 @@ def apply(report: BomReport, waivers: Sequence[Waiver], as_of: date) -> BomRepor
 
     A waiver holds for findings of its subject, rule and component whose fingerprint is its own,
     up to and including its date, and for a flag of an area, proof, ignition or loop rule only with
-    a document. Waivers for another list, by the number of its assembly, are left out.
+    a document. Of several lines that agree in all that a fingerprint digests, the one with the
+    waiver's item is meant; a line that was renumbered is found by its fingerprint. Waivers for
+    another list, by the number of its assembly, are left out.
 
     Args:
         report: as `areafit.judge` gives it.
@@ -59,7 +68,7 @@ def apply(report: BomReport, waivers: Sequence[Waiver], as_of: date) -> BomRepor
     laid = _Laid(report, own, as_of)
     parts = tuple(laid.part(part) for part in report.parts)
     places = tuple(laid.place(place) for place in report.places)
-    loops = tuple(laid.subject(WaivedSubject.LOOP, loop) for loop in report.loops)
+    loops = tuple(laid.loop(loop) for loop in report.loops)
     outcomes = tuple(laid.outcomes())
     tally = {state: sum(o.state is state for o in outcomes) for state in WaiverState}
     return replace(
@@ -79,15 +88,29 @@ def apply(report: BomReport, waivers: Sequence[Waiver], as_of: date) -> BomRepor
     )
 
 
+def beside(report: BomReport, waiver: Waiver) -> tuple[Finding, ...]:
+    """The open findings that a waiver which no longer holds could be renewed for, each once."""
+    subjects: Mapping[WaivedSubject, Sequence[SubjectReport]] = {
+        WaivedSubject.ITEM: report.parts,
+        WaivedSubject.LOOP: report.loops,
+        WaivedSubject.PLACE: report.places,
+    }
+    found = (
+        finding
+        for subject in subjects[waiver.subject]
+        if subject.name == waiver.name
+        for finding in subject.open_findings()
+        if finding.rule.id == waiver.rule and waiver.component in (None, finding.component)
+    )
+    return tuple({finding.fingerprint: finding for finding in found}.values())
+
+
 class _Laid:
     """The waivers of one run by subject, and what became of each."""
 
     def __init__(self, report: BomReport, waivers: Sequence[Waiver], as_of: date) -> None:
         self._as_of = as_of
         self._bom = report.bom
-        self._by_subject: dict[tuple[WaivedSubject, str], list[Waiver]] = {}
-        for waiver in waivers:
-            self._by_subject.setdefault((waiver.subject, waiver.name), []).append(waiver)
         self._outcomes: dict[Waiver, WaiverOutcome] = {
             waiver: WaiverOutcome(
                 waiver,
@@ -96,34 +119,55 @@ class _Laid:
             )
             for waiver in waivers
         }
+        self._by_subject: dict[tuple[WaivedSubject, str], list[Waiver]] = {}
+        for waiver in waivers:
+            for name in self._meant(waiver, report):
+                self._by_subject.setdefault((waiver.subject, name), []).append(waiver)
+
+    def _meant(self, waiver: Waiver, report: BomReport) -> Iterator[str]:
+        """The subject that a waiver names, or the one line that was its before a renumbering."""
+        if waiver.subject is not WaivedSubject.ITEM:
+            yield waiver.name
+            return
+        bound = [part.name for part in report.parts if self._binds(waiver, part)]
+        if waiver.name in bound or not bound:
+            yield waiver.name
+        elif len(bound) == 1:
+            yield bound[0]
+        else:
+            lines = ", ".join(bound)
+            self._outcomes[waiver] = WaiverOutcome(
+                waiver,
+                WaiverState.UNMATCHED,
+                f"no item {waiver.name} has the finding, and items {lines} have it alike: name one",
+            )
+
+    def _binds(self, waiver: Waiver, part: PartReport) -> bool:
+        return not part.verdict.passes and any(
+            judged.rule.id == waiver.rule
+            and fingerprint(judged, block.place, part.name, self._bom) == waiver.fingerprint
+            for block in part.blocks
+            for judged in block.judged
+        )
 
     def part(self, part: PartReport) -> PartReport:
-        blocks = self._blocks(WaivedSubject.ITEM, part)
-        if blocks is None:
-            return part
-        verdict = worst(block.verdict for block in blocks)
-        return replace(part, blocks=blocks, verdict=verdict)
+        return self._over(WaivedSubject.ITEM, part)
 
     def place(self, place: PlaceReport) -> PlaceReport:
-        blocks = self._blocks(WaivedSubject.PLACE, place)
-        if blocks is None:
-            return place
-        return replace(place, blocks=blocks, verdict=worst(block.verdict for block in blocks))
+        return self._over(WaivedSubject.PLACE, place)
 
-    def subject(self, kind: WaivedSubject, subject: SubjectReport) -> SubjectReport:
-        blocks = self._blocks(kind, subject)
-        if blocks is None:
-            return subject
-        return replace(subject, blocks=blocks, verdict=worst(block.verdict for block in blocks))
+    def loop(self, loop: SubjectReport) -> SubjectReport:
+        return self._over(WaivedSubject.LOOP, loop)
 
     def outcomes(self) -> Iterator[WaiverOutcome]:
         yield from self._outcomes.values()
 
-    def _blocks(self, kind: WaivedSubject, subject: SubjectReport) -> tuple[Block, ...] | None:
+    def _over(self, kind: WaivedSubject, subject: Subject) -> Subject:
         waivers = self._by_subject.get((kind, subject.name))
         if waivers is None:
-            return None
-        return tuple(self._block(block, subject.name, waivers) for block in subject.blocks)
+            return subject
+        blocks = tuple(self._block(block, subject.name, waivers) for block in subject.blocks)
+        return replace(subject, blocks=blocks, verdict=worst(block.verdict for block in blocks))
 
     def _block(self, block: Block, name: str, waivers: Iterable[Waiver]) -> Block:
         judged = (self._judged(each, block, name, waivers) for each in block.judged)
@@ -151,7 +195,9 @@ class _Laid:
     def _state(
         self, waiver: Waiver, judged: Judged, block: Block, name: str
     ) -> tuple[WaiverState, str]:
-        if fingerprint(judged, block.place, name) != waiver.fingerprint:
+        if not waiver.fingerprint.startswith(SCHEME):
+            return WaiverState.STALE, _OLD_SCHEME
+        if fingerprint(judged, block.place, name, self._bom) != waiver.fingerprint:
             return WaiverState.STALE, "the facts have changed since it was granted"
         if waiver.until < self._as_of:
             return WaiverState.EXPIRED, f"it held until {waiver.until.isoformat()}"

@@ -1,0 +1,102 @@
+"""Fingerprints: what binds a waiver to the facts that it was granted for.
+
+A fingerprint is `2:` and a digest of the line, place and component judged, the rule, the verdict,
+the question's values by their published names, and table, key and value of each row used. Another
+fact, demand, verdict or figure makes another fingerprint. No wording counts, no source or basis,
+no class name, no line number, and no item where a part number tells the line; a field that holds
+its default is left out, so that a release may add one. Published names never change: a test lists
+them. A default never changes its value or its meaning either.
+"""
+
+import hashlib
+import json
+from collections.abc import Mapping
+from datetime import date
+from decimal import Decimal
+from enum import Enum
+from functools import lru_cache
+from typing import Any
+
+from areafit.facts.bom import Bom
+from areafit.facts.part import Item, Part
+from areafit.findings.report import Judged
+from areafit.values import Frozen, defaults
+
+SCHEME = "2:"
+WORDING = frozenset(
+    {"basis", "cause", "clause", "locator", "message", "note", "remedy", "source_id", "title"}
+)
+"""Fields that say something to a person and decide nothing."""
+
+
+def fingerprint(judged: Judged, place: str | None, subject: str, bom: Bom) -> str:
+    """What binds a waiver to one answer about a subject of the list, at a place."""
+    own = (identity(bom, subject), place or "", judged.ask.component or "", _digest(judged, bom))
+    return SCHEME + hashlib.sha256("\x1f".join(own).encode()).hexdigest()[:24]
+
+
+def identity(bom: Bom, subject: str) -> str:
+    """What a line is known by, whatever its item: its part number and those it is mounted in.
+
+    Lines without a part number, places and loops are known by their names.
+    """
+    return _identities(bom).get(subject, subject)
+
+
+@lru_cache(maxsize=8)
+def _identities(bom: Bom) -> Mapping[str, str]:
+    by_item = {part.item: part for part in bom.parts}
+    return {str(item): _identity(part, by_item) for item, part in by_item.items()}
+
+
+def _identity(part: Part, by_item: Mapping[Item, Part]) -> str:
+    steps: list[str] = []
+    seen: set[str] = set()
+    above: Part | None = part
+    while above is not None and above.item not in seen:
+        seen.add(above.item)
+        steps.append(above.part_number or f"item {above.item}")
+        above = by_item.get(above.parent) if above.parent is not None else None
+    return " in ".join(steps)
+
+
+@lru_cache(maxsize=65536)
+def _digest(judged: Judged, bom: Bom) -> str:
+    """The part of the digest that all subjects with the same answer share."""
+    said = {
+        "rule": judged.rule.id,
+        "verdict": judged.judgement.verdict.value,
+        "asked": published(judged.ask.question, bom),
+        "rows": [[row.table, row.key, row.value] for row in judged.judgement.rows],
+    }
+    return json.dumps(said, ensure_ascii=False, sort_keys=True, separators=(",", ":"))
+
+
+def published(value: Any, bom: Bom) -> Any:  # noqa: ANN401, PLR0911 - any fact, as JSON has it
+    """A value as it is digested: fields by name, the trade's words, numbers in shortest form.
+
+    Equal facts share it and different ones do not.
+    """
+    if isinstance(value, Item):
+        return identity(bom, value)
+    if value is None or isinstance(value, str | bool | int):
+        return value
+    if isinstance(value, Frozen):
+        usual = defaults(type(value))
+        stated = ((name, getattr(value, name)) for name in value.__struct_fields__)
+        return {
+            name: published(each, bom)
+            for name, each in stated
+            if name not in WORDING and not (name in usual and each == usual[name])
+        }
+    if isinstance(value, Enum):
+        return value.value
+    if isinstance(value, tuple):
+        return [published(each, bom) for each in value]
+    if isinstance(value, frozenset):
+        return sorted((published(each, bom) for each in value), key=str)
+    if isinstance(value, Decimal):
+        return f"{value.normalize():f}"
+    if isinstance(value, date):
+        return value.isoformat()
+    raise TypeError(f"{type(value).__name__} has no published form")
