@@ -102,10 +102,8 @@ def test_a_long_text_is_answered_at_once(unit: str) -> None:
         assert time.process_time() - began < 2.0  # 0.2 s without coverage on an idle machine
 
 
-def test_a_text_of_ten_thousand_characters_takes_no_time() -> None:
+def test_a_text_of_ten_thousand_characters_is_not_read() -> None:
     text = "Ex db IIC T4 Gb " * 625
-    began = time.process_time()
     marking = decode(text)
-    assert time.process_time() - began < 0.2
     assert marking.problems[0].unread
     assert not marking.codes
