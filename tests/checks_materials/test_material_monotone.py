@@ -7,8 +7,7 @@ from functools import cache
 
 import pytest
 
-from areafit.corrosion.outcome import Outcome, decide
-from areafit.corrosion.rating import rate
+from areafit.corrosion.rating import Outcome, decide, rate
 from areafit.demands.demand import CorrodingChemical
 from areafit.demands.exposure import meet
 from areafit.facts.part import Exposure

@@ -11,10 +11,11 @@ from typing import Any
 import pytest
 
 import areafit
-from areafit.checks.materials.materials_listed import MATERIALS_LISTED
-from areafit.checks.materials.pitting import PITTING, Question
-from areafit.checks.materials.strain import is_spring, strained
-from areafit.checks.materials.stress_corrosion import STRESS_CORROSION as CRACKING
+from areafit.checks.materials.ambiguous import EveryMeaning
+from areafit.checks.materials.cracking import STRESS_CORROSION as CRACKING
+from areafit.checks.materials.limits import MATERIALS_LISTED
+from areafit.checks.materials.stainless import PITTING
+from areafit.corrosion.relief import is_spring, strained
 from areafit.demands import derive
 from areafit.facts.part import MaterialUse
 from areafit.rule import Rule
@@ -50,7 +51,7 @@ def question_of(rule: Rule[Any], verdict: Verdict) -> Any:
 
 def test_a_pitting_limit_needs_a_known_temperature() -> None:
     question = question_of(PITTING, P)
-    open_ = Question(tuple(replace(case, heat_certain=False) for case in question.cases))
+    open_ = EveryMeaning(tuple(replace(case, heat_certain=False) for case in question.cases))
     judgement = PITTING.judge(open_)
     assert (judgement.verdict, judgement.reason) == (U, Reason.FACT_MISSING)
 

@@ -6,7 +6,7 @@ from typing import Any
 
 import pytest
 
-from areafit.checks.materials.chemical_resistance import CHEMICAL_RESISTANCE as RULE
+from areafit.checks.materials.resistance import CHEMICAL_RESISTANCE as RULE
 from areafit.demands import derive
 from areafit.facts.part import Exposure, MaterialUse
 from areafit.facts.place import Concentration, ConcentrationUnit, Place, PresentChemical

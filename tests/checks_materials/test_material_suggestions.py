@@ -5,14 +5,13 @@ from typing import Any
 
 import pytest
 
-from areafit.checks.materials.resistance.better import Better, better_than
+from areafit.corrosion.better import Better, better_than, suits
 from areafit.demands import derive
 from areafit.demands.meeting import meetings
 from areafit.facts.part import Exposure, MaterialUse
 from areafit.facts.place import Concentration, ConcentrationUnit, Place, PresentChemical
 from areafit.facts.protection import Law
 from areafit.facts.quantity import Range
-from areafit.suggest import suits
 from areafit.tables import Tables
 from areafit.tables.families import is_elastomer
 from areafit.verdict import Verdict

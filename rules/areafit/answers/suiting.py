@@ -7,11 +7,8 @@ the place decides; what the part must still state is named as its condition.
 from collections.abc import Iterable, Iterator
 
 from areafit import registry
-from areafit.checks.materials.strain import strained
-from areafit.corrosion.cite import rows_of
-from areafit.corrosion.outcome import Decided, Outcome, worst
-from areafit.corrosion.rating import rate
-from areafit.corrosion.words import condition
+from areafit.corrosion.rating import Decided, Outcome, condition, rate, rows_of, worst
+from areafit.corrosion.relief import strained
 from areafit.demands import Demands
 from areafit.demands.meeting import Meeting, meetings
 from areafit.facts.part import Exposure, MaterialUse

@@ -1,1 +1,1 @@
-"""How materials stand what they meet: rows, exposure relief, and what would stand it better."""
+"""How materials stand what they meet: rows, relief, and what would stand it better."""

@@ -1,4 +1,8 @@
-"""How one material stands one chemical as it is met: the rows, relieved, at every strength."""
+"""How one material stands one chemical as it is met: looked up, relieved, condensed, cited.
+
+`rate` looks the rows up and weighs them at every strength; `decide` and `worst` condense that to
+one outcome; `rows_of` and `condition` say what it rests on and what somebody would have to accept.
+"""
 
 from collections.abc import Iterable
 from decimal import Decimal
@@ -6,11 +10,14 @@ from decimal import Decimal
 from areafit.corrosion.relief import Relieved, relieved
 from areafit.demands.exposure import Form, Met, Strength
 from areafit.facts.part import Exposure
+from areafit.facts.quantity import number
+from areafit.rule import Row
 from areafit.tables import Tables
 from areafit.tables.lookup import Gap, Lookup, Range
 from areafit.tables.materials import Material
-from areafit.tables.resistance import Rating, ResistanceRow
-from areafit.values import Frozen, replace
+from areafit.tables.resistance import Mechanism, Rating, ResistanceRow
+from areafit.values import Frozen, Term, replace
+from areafit.verdict import Basis
 
 _COLD = Decimal(-273)
 
@@ -133,3 +140,128 @@ def _worst_first(weighed: tuple[ResistanceRow, Relieved]) -> int:
 def _reaching(rows: Iterable[ResistanceRow], heat: Decimal) -> tuple[ResistanceRow, ...]:
     """The rows that reach the temperature: colder ones only kept hotter ones from improving."""
     return tuple(row for row in rows if row.temp_max_c is None or row.temp_max_c >= heat)
+
+
+class Outcome(Term):
+    """Worst first."""
+
+    UNSUITABLE = "unsuitable"
+    NO_DATA = "no data"
+    OPEN = "open"  # what the list leaves open decides
+    LIMITED = "limited"
+    SUITABLE = "suitable"
+
+
+_SEVERITY = {outcome: rank for rank, outcome in enumerate(Outcome)}
+
+
+class Decided(Frozen):
+    """The outcome, and the strength that decided it."""
+
+    outcome: Outcome
+    rated: Rated
+    point: Point
+
+    @property
+    def judged(self) -> bool:
+        """Whether relief, an analogy or a stand-in has a part in it."""
+        return any(point.judged for point in self.rated.points)
+
+
+def decide(rated: Rated) -> Decided:
+    """The worst outcome over all strengths; on a tie the one that rests on rows alone."""
+    found = [Decided(_of(point), rated, point) for point in rated.points]
+    return min(found, key=lambda one: (_SEVERITY[one.outcome], one.point.judged))
+
+
+def worst(rated: Iterable[Rated]) -> Decided:
+    """The worst of several, such as every material that a name may mean."""
+    return min((decide(one) for one in rated), key=lambda one: _SEVERITY[one.outcome])
+
+
+def _of(point: Point) -> Outcome:
+    if point.worst is None:
+        return Outcome.NO_DATA
+    if point.worst is Rating.UNSUITABLE and (point.certain or _hopeless(point)):
+        return Outcome.UNSUITABLE
+    if not point.certain and (point.gaps or point.worst is not point.best):
+        return Outcome.OPEN
+    if point.gaps or point.pending:
+        return Outcome.NO_DATA
+    return _STANDS[point.worst]
+
+
+_STANDS = {
+    Rating.SUITABLE: Outcome.SUITABLE,
+    Rating.LIMITED: Outcome.LIMITED,
+    Rating.UNSUITABLE: Outcome.UNSUITABLE,
+}
+
+
+def _hopeless(point: Point) -> bool:
+    """Whether it fails whatever is left open: everywhere, or from the weakest strength on."""
+    everywhere = not point.gaps or any(row.conc_min_pct == 0 for row in point.rows)
+    return point.best is Rating.UNSUITABLE and everywhere
+
+
+def resistance_row(row: ResistanceRow) -> Row:
+    """A resistance row with its band, its rating and by what the material suffers."""
+    warm = "" if row.temp_max_c is None else f" to {number(row.temp_max_c)} °C"
+    band = f"{number(row.conc_min_pct)}-{number(row.conc_max_pct)} %{warm}"
+    by = "" if row.mechanism is Mechanism.NONE else f", {row.mechanism.value}"
+    return Row.of(
+        "resistance", f"{row.material} in {row.chemical}, {band}", row, f"{row.rating.value}{by}"
+    )
+
+
+def reasoned(key: str, value: str) -> Row:
+    """A step that was reasoned here: relief of an exposure, an analogy, a stand-in."""
+    return Row("exposure rules", key, "judgement", "reasoned by exposure", Basis.JUDGEMENT, value)
+
+
+def rows_of(rated: Iterable[Rated]) -> tuple[Row, ...]:
+    """Everything that a rating rests on, reasoned steps included."""
+    found: list[Row] = []
+    for one in rated:
+        for point in one.points:
+            found += [resistance_row(row) for row in point.rows]
+            found += [reasoned(one.rule, text) for text in (point.why, point.stands_in) if text]
+    return tuple(dict.fromkeys(found))
+
+
+def deciding(decided: Decided) -> tuple[Row, ...]:
+    """The one row behind an outcome, and what stands in or was reasoned beside it."""
+    point = decided.point
+    own = () if point.decisive is None else (resistance_row(point.decisive),)
+    texts = (text for text in (point.why, point.stands_in) if text)
+    return (*own, *(reasoned(decided.rated.rule, text) for text in texts))
+
+
+_M = Mechanism
+_CONDITION = {
+    _M.CREVICE: "no crevice, gasket or deposit may hold the liquid",
+    _M.PITTING: "pits must be acceptable, looked for and cleaned off",
+    _M.STRESS_CORROSION: "the part must carry no lasting tension at this temperature",
+    _M.ENVIRONMENTAL_STRESS_CRACKING: "the part must be free of stress, from moulding too",
+    _M.OZONE_CRACKING: "the rubber must not be stretched",
+    _M.DEHYDROFLUORINATION: "the part must be unstressed and be replaced on a schedule",
+    _M.SWELLING: "swelling of about 20 to 40 % must be acceptable; in moving seals it is not",
+    _M.HYDROLYSIS: "the part must be inspected and replaced on a schedule",
+    _M.OXIDATION: "embrittlement must be looked for, and the part replaced on a schedule",
+    _M.PLASTICISER_LOSS: "hardening must be acceptable; a flexing part will crack",
+    _M.INTERGRANULAR: "the grade must be low in carbon or stabilised and free of sensitised welds",
+    _M.DEZINCIFICATION: "the brass must be proof against dezincification",
+    _M.PERMEATION: "what permeates must do no harm behind the part",
+    _M.DISBONDING: "the coating must be inspected and repaired",
+    _M.UNIFORM: "a loss of 0.1 to 1 mm a year must be acceptable",
+    _M.UNIFORM_WITH_HYDROGEN: "a loss of 0.1 to 1 mm a year and the hydrogen must be acceptable",
+    _M.ETCHING: "etched glass must be acceptable",
+    _M.EMBRITTLEMENT: "strength and hardness must stay low",
+    _M.ACETYLIDE: "copper must stay below 65 %",
+    _M.SULFIDE: "tarnish must be acceptable, or the sulphur shown to stay low",
+}
+
+
+def condition(mechanism: Mechanism) -> str:
+    """What somebody must accept where a material is limited."""
+    return _CONDITION.get(mechanism, "somebody must accept the limited resistance")

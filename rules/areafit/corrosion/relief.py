@@ -1,13 +1,15 @@
-"""By how much an exposure relieves a rating that was found for immersion, and why.
+"""How exposure and lasting stress change a rating that was found for immersion, and why.
 
 Every step is reasoned, none is published, so a rating that rests on one has basis `judgement`.
 Relief is given only for slow mechanisms: one drop is enough to pit, to crack or to dissolve.
 """
 
+import re
 from decimal import Decimal
 
 from areafit.demands.exposure import Met
-from areafit.facts.part import Exposure
+from areafit.facts.part import Exposure, MaterialUse
+from areafit.pattern import pattern
 from areafit.tables.chemicals import Drying, Presence, Reaction
 from areafit.tables.families import (
     ALUMINIUM,
@@ -52,6 +54,11 @@ _IN_AIR = frozenset({Exposure.FUME, Exposure.ROOM, Exposure.ENCLOSED})
 _LOADED_IN_SOUR_GAS = frozenset({"316", "316L"})
 _TARNISHING = frozenset({"sulfur-dioxide", "hydrogen-sulfide"})
 _REST = ZINC | ALUMINIUM | MAGNESIUM | BARE_STEEL
+_SPRING = pattern(r"\bsprings?\b", re.IGNORECASE)
+_FASTENER = pattern(
+    r"\b(?:bolts?|cap screws?|fasteners?|nuts?|screws?|studs?|threaded rods?|washers?)\b",
+    re.IGNORECASE,
+)
 
 
 class Relieved(Frozen):
@@ -186,3 +193,23 @@ def _traces_suffice(material: Material, met: Met) -> bool:
     ammonia = chemical.copper_complexing is Presence.YES or _AMINES in chemical.epa_groups
     tarnishes = ammonia or chemical.id in _TARNISHING
     return tarnishes and (material.family in COPPER or material.id == "silver")
+
+
+def called_spring(use: MaterialUse) -> bool:
+    """Whether the component is called a spring."""
+    return use.component is not None and _SPRING.search(use.component) is not None
+
+
+def is_spring(use: MaterialUse, material: Material) -> bool:
+    """Whether the component is a spring, or of a material that is made into nothing else."""
+    return called_spring(use) or material.uses == ("spring",)
+
+
+def is_fastener(use: MaterialUse) -> bool:
+    """Whether the component is called a screw, a nut or the like."""
+    return use.component is not None and _FASTENER.search(use.component) is not None
+
+
+def strained(use: MaterialUse, material: Material) -> bool | None:
+    """Springs always are; otherwise what the list says, None where it says nothing."""
+    return True if is_spring(use, material) else use.stressed

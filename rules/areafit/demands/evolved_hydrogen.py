@@ -7,9 +7,9 @@ declared for: one more group that every electrical part of the place must cover.
 from collections.abc import Iterable, Iterator
 
 from areafit.demands.demand import CorrodingChemical, Demands, Evolved, GroupDemand, GroupNeed
+from areafit.demands.exposure import mass_percent
 from areafit.demands.meeting import chosen
 from areafit.demands.present import find
-from areafit.demands.strength import mass_percent
 from areafit.facts.part import LIQUID, Exposure, MaterialUse
 from areafit.facts.place import PresentSubstance
 from areafit.facts.protection import Hazard

@@ -3,25 +3,12 @@
 from collections.abc import Iterator
 from decimal import Decimal
 
-from areafit.checks.materials.several import called, most_severe
-from areafit.corrosion.chloride import brings_chloride
+from areafit.checks.materials.ambiguous import EveryMeaning, ask_each, called, worst_of
 from areafit.demands import Demands
 from areafit.demands.exposure import Met
-from areafit.demands.meeting import meetings
 from areafit.facts.part import WET, Exposure, MaterialUse
 from areafit.facts.quantity import Range, number
-from areafit.rule import (
-    Ask,
-    Example,
-    Family,
-    Judgement,
-    Row,
-    Rule,
-    Subject,
-    flagged,
-    passed,
-    unproven,
-)
+from areafit.rule import Answer, Ask, Example, Family, Judgement, Row, Rule, Subject
 from areafit.tables.chemicals import Reaction
 from areafit.tables.families import ZINC
 from areafit.tables.materials import Material
@@ -38,9 +25,10 @@ _PH = {
     Reaction.STRONG_ALKALI: Range(Decimal(11), Decimal(14)),
 }
 _ACIDS = (Reaction.STRONG_ACID, Reaction.WEAK_ACID)
+_HYDROCHLORIC = frozenset({"hydrochloric-acid", "hydrogen-chloride"})
 
 
-class Case(Frozen):
+class Plated(Frozen):
     """A coated surface in a solution of some pH.
 
     `surely` says that the pair is known to fail whatever the pH says: zinc in the vapour of an
@@ -56,31 +44,22 @@ class Case(Frozen):
     window: PlatingWindow
 
 
-class Question(Frozen):
-    """Every material and chemical that the names may mean."""
-
-    cases: tuple[Case, ...]
-
-
-def _ask(use: MaterialUse, demands: Demands) -> Iterator[Ask[Question]]:
-    windows = {row.family: row for row in demands.tables.rows("plating_windows", PlatingWindow)}
-    candidates = [m for m in demands.tables.materials(use.material) if m.family in windows]
-    if not candidates:
+def _ask(use: MaterialUse, demands: Demands) -> Iterator[Ask[EveryMeaning[Plated]]]:
+    tables = demands.tables
+    windows = {row.family: row for row in tables.rows("plating_windows", PlatingWindow)}
+    plated = [each for each in tables.materials(use.material) if each.family in windows]
+    if not plated:
         return
-    for meeting in meetings(use, demands):
-        cases = tuple(
-            _case(
-                called(use.material, material, demands.tables),
-                material,
-                met,
-                windows[material.family],
-            )
-            for met in meeting.mets
-            for material in candidates
-            if _reached(material, met)
+
+    def cases(mets: tuple[Met, ...]) -> Iterator[Plated]:
+        return (
+            _plated(called(use.material, each, tables), each, met, windows[each.family])
+            for met in mets
+            for each in plated
+            if _reached(each, met)
         )
-        if cases:
-            yield Ask(Question(cases), "", use.component)
+
+    yield from ask_each(use, demands, cases)
 
 
 def _reached(material: Material, met: Met) -> bool:
@@ -94,18 +73,11 @@ def _reached(material: Material, met: Met) -> bool:
     return met.exposure in WET
 
 
-def _case(name: str, material: Material, met: Met, window: PlatingWindow) -> Case:
+def _plated(name: str, material: Material, met: Met, window: PlatingWindow) -> Plated:
     stated = met.stated.ph
     ph = stated if stated is not None else _PH[met.chemical.reaction]
-    return Case(
-        name,
-        met.name,
-        ph,
-        stated is not None,
-        _surely(material, met),
-        brings_chloride(met),
-        window,
-    )
+    surely = _surely(material, met)
+    return Plated(name, met.name, ph, stated is not None, surely, met.brings_chloride, window)
 
 
 def _surely(material: Material, met: Met) -> str:
@@ -114,73 +86,51 @@ def _surely(material: Material, met: Met) -> str:
         return "acid vapour whitens and strips zinc, traces included"
     if material.family in ZINC and chemical.reaction is Reaction.STRONG_ALKALI:
         return "strong alkali dissolves zinc with hydrogen"
-    if material.family == "chromium-coated steel" and chemical.id in (
-        "hydrochloric-acid",
-        "hydrogen-chloride",
-    ):
+    if material.family == "chromium-coated steel" and chemical.id in _HYDROCHLORIC:
         return "chromium dissolves in hydrochloric acid"
     return ""
 
 
-def _judge(question: Question) -> Judgement:
-    return most_severe(_judge_case(case) for case in question.cases)
-
-
-def _judge_case(case: Case) -> Judgement:
+def _judge(case: Plated) -> Judgement:
     window = case.window
     low, high = window.ph_min, window.ph_max
-    required = f"pH {number(low)} to {number(high)} at the {window.surface}"
-    found = f"pH {number(case.ph.low)} to {number(case.ph.high)}, {case.chemical}"
-    rows = (_row(window),)
+    span = f"pH {number(low)}-{number(high)}"
+    key = f"{window.surface} on {window.family}"
+    answer = Answer(
+        f"pH {number(low)} to {number(high)} at the {window.surface}",
+        f"pH {number(case.ph.low)} to {number(case.ph.high)}, {case.chemical}",
+        (Row.of("plating_windows", key, window, span),),
+    )
     outside = case.ph.high < low or case.ph.low > high
     partly = case.ph.low < low or case.ph.high > high
     if (case.surely and not case.stated) or outside or (case.stated and partly):
         why = case.surely or f"it lasts between pH {number(low)} and {number(high)} only"
-        return flagged(
-            f"The {window.surface} of {case.material} does not last in {case.chemical}: {why}.",
-            required=required,
-            found=found,
-            rows=rows,
+        return answer.flagged(
+            f"The {window.surface} of {case.material} does not last in {case.chemical}: {why}."
         )
     if partly:
-        return unproven(
+        return answer.unproven(
             Reason.FACT_MISSING,
             f"Whether the {window.surface} of {case.material} lasts depends on the pH of "
             f"{case.chemical}, which is not stated.",
-            required=required,
-            found=found,
-            rows=rows,
             remedy="State `ph` as measured, or use a solid material.",
             answer_by=Role.PROCESS_OWNER,
         )
     if case.chloride and window.chloride_rusts:
-        return unproven(
+        required = f"no chloride at the {window.surface}"
+        return Answer(required, answer.found, answer.rows).unproven(
             Reason.CONDITION_TO_ACCEPT,
             f"Chloride rusts the steel of {case.material} through cracks and pores of the "
             f"{window.surface}.",
-            required=f"no chloride at the {window.surface}",
-            found=found,
-            rows=rows,
         )
-    return passed(
-        f"The {window.surface} of {case.material} lasts at this pH.",
-        required=required,
-        found=found,
-        rows=rows,
-    )
-
-
-def _row(window: PlatingWindow) -> Row:
-    value = f"pH {number(window.ph_min)}-{number(window.ph_max)}"
-    key = f"{window.surface} on {window.family}"
-    return Row.of("plating_windows", key, window, value)
+    return answer.passed(f"The {window.surface} of {case.material} lasts at this pH.")
 
 
 def _part(material: str, exposure: str = "splash") -> str:
     return f"kind: structural, materials: [{{material: {material}, exposure: {exposure}}}]"
 
 
-PLATING = Rule[Question](
+PLATING = Rule[EveryMeaning[Plated]](
     id="plating",
     title="Platings and anodic films last in the pH they meet",
     family=Family.MATERIALS,
@@ -193,7 +143,7 @@ PLATING = Rule[Question](
     note="Hard anodising adds wear and not acid resistance. Zinc also suffers in the air of a "
     "room with a volatile acid.",
     ask=_ask,
-    judge=_judge,
+    judge=worst_of(_judge),
     examples=(
         Example(
             "Zinc plate in town water",

@@ -1,0 +1,342 @@
+"""What breaks without visible loss: chloride stress corrosion, hydrogen in high-strength steel."""
+
+from collections.abc import Iterator
+from decimal import Decimal
+
+from areafit.checks.materials.ambiguous import EveryMeaning, ask_each, called, worst_of
+from areafit.corrosion.rating import reasoned
+from areafit.corrosion.relief import is_fastener, is_spring
+from areafit.demands import Demands
+from areafit.demands.exposure import Met
+from areafit.facts.part import LIQUID, WET, Exposure, MaterialUse
+from areafit.facts.quantity import number
+from areafit.pattern import pattern
+from areafit.rule import Answer, Ask, Example, Family, Judgement, Row, Rule, Subject
+from areafit.tables import Tables
+from areafit.tables.chemicals import Chemical, Drying, Hydrogen, Presence, Reaction
+from areafit.tables.chlorides import CrackingLimit
+from areafit.tables.families import BARE_STEEL, COATED_STEEL
+from areafit.tables.lookup import Range
+from areafit.tables.materials import Material
+from areafit.values import Frozen
+from areafit.verdict import Reason, Role, Verdict
+
+_DRIES = frozenset({Exposure.SPLASH, Exposure.WASHDOWN, Exposure.FUME})
+_ACIDS = (Reaction.STRONG_ACID, Reaction.WEAK_ACID)
+# Those whose vapour holds free chlorine: the air of pools, from hypochlorite and its kin.
+_FREE_CHLORINE = frozenset({"chlorine-dioxide", "chlorine-wet", "sodium-hypochlorite"})
+_STEELS = BARE_STEEL | COATED_STEEL
+_HARDENABLE = frozenset({"martensitic stainless steel", "precipitation-hardening stainless steel"})
+_HYDROGEN = "hydrogen"
+_CHARGING = frozenset({_HYDROGEN, "hydrogen-sulfide"})
+_STRONG_CLASS = Decimal("10.9")
+# Tensile strength above about 1000 MPa; ISO 18265 conversions from memory.
+_HARD = {"HV": Decimal(320), "HB": Decimal(304), "HRC": Decimal(32)}
+_CLASS = pattern(r"\s*(\d{1,2}\.\d)\s*")
+_HARDNESS = pattern(
+    r"\s*(\d+(?:\.\d+)?)\s*(?:\.\.|-|to)?\s*(\d+(?:\.\d+)?)?\s*(HV|HB|HBW|HRC)\d*\s*"
+)
+
+
+# Chloride stress corrosion
+
+
+class StressCorrosion(Frozen):
+    """An alloy in a chloride: temperatures in °C, `sharp` where it concentrates or is acid.
+
+    `chloride` says whether the content is certain; `stressed` and `welded` are as stated.
+    """
+
+    material: str
+    chemical: str
+    heat: Range
+    heat_certain: bool
+    chloride: bool
+    sharp: bool
+    spring: bool
+    stressed: bool | None
+    welded: bool | None
+    limit: CrackingLimit
+
+
+def _ask_stress_corrosion(
+    use: MaterialUse, demands: Demands
+) -> Iterator[Ask[EveryMeaning[StressCorrosion]]]:
+    tables = demands.tables
+    limits = [(alloy, _limit_of(alloy, tables)) for alloy in tables.materials(use.material)]
+    known = [(alloy, limit) for alloy, limit in limits if limit is not None]
+    if not known:
+        return
+
+    def cases(mets: tuple[Met, ...]) -> Iterator[StressCorrosion]:
+        wets = [met for met in mets if _salts(met)]
+        return (
+            _stress_corrosion(use, alloy, met, limit, tables)
+            for alloy, limit in known
+            for met in wets
+        )
+
+    yield from ask_each(use, demands, cases)
+
+
+def _limit_of(alloy: Material, tables: Tables) -> CrackingLimit | None:
+    """The limits of the alloy itself, else those of its family; None where none are known."""
+    rows = tables.rows("chloride_cracking", CrackingLimit)
+    own = [row for row in rows if row.material == alloy.id]
+    family = [row for row in rows if row.family == alloy.family and not row.material]
+    return next(iter((*own, *family)), None)
+
+
+def _salts(met: Met) -> bool:
+    """Wet with chloride, or in a room whose air carries free chlorine."""
+    airborne = met.exposure is Exposure.ROOM and _frees_chlorine(met.chemical)
+    return met.brings_chloride and (met.exposure in WET or airborne)
+
+
+def _frees_chlorine(chemical: Chemical) -> bool:
+    return chemical.id in _FREE_CHLORINE
+
+
+def _stress_corrosion(
+    use: MaterialUse, alloy: Material, met: Met, limit: CrackingLimit, tables: Tables
+) -> StressCorrosion:
+    stays = met.chemical.drying is Drying.NEVER_DRIES and met.exposure in _DRIES
+    acid = met.chemical.reaction in _ACIDS
+    return StressCorrosion(
+        called(use.material, alloy, tables),
+        met.name,
+        met.heat,
+        met.heat_certain,
+        met.stated.chloride is not None or met.chemical.chloride is Presence.YES,
+        stays or acid or _frees_chlorine(met.chemical),
+        is_spring(use, alloy),
+        use.stressed,
+        use.welded,
+        limit,
+    )
+
+
+def _judge_stress_corrosion(case: StressCorrosion) -> Judgement:
+    limit, high = case.limit, case.heat.high
+    rows = (_limit_row(limit),)
+    found = f"{number(high)} °C, {case.chemical}" if case.heat_certain else case.chemical
+    start = limit.lowest(sharp=case.sharp)
+    if start is None:
+        return Answer("an alloy that chlorides do not crack", found, rows).passed(
+            f"{case.material} is very resistant to chloride stress corrosion."
+        )
+    answer = Answer(f"below {number(start)} °C in this chloride, or no lasting stress", found, rows)
+    if high < start:
+        return answer.passed(
+            f"{case.material} stays below the temperatures at which this chloride cracks it."
+        )
+    if not case.heat_certain or not case.chloride:
+        missing = "chloride content" if case.heat_certain else "temperature"
+        return Answer(f"the {missing} of {case.chemical}", "not stated", rows).unproven(
+            Reason.FACT_MISSING,
+            f"Whether {case.chemical} may crack {case.material} depends on its {missing}, "
+            "which is not stated.",
+            remedy=f"State the {missing}.",
+            answer_by=Role.PROCESS_OWNER,
+        )
+    if (limit.limit_c is not None and high >= limit.limit_c) or case.spring:
+        return answer.flagged(
+            f"{case.chemical} cracks {case.material} at {number(high)} °C"
+            f"{', a spring above all' if case.spring else ''}."
+        )
+    return _by_stress(case, answer)
+
+
+def _by_stress(case: StressCorrosion, answer: Answer) -> Judgement:
+    required, found, rows = answer.required, answer.found, answer.rows
+    if case.stressed is False and case.welded is False:
+        why = "neither loaded nor welded"
+        rows = (*rows, reasoned("stress corrosion needs lasting tension", why))
+        return Answer(required, f"{found}, {why}", rows).passed(
+            f"{case.material} is warm enough for {case.chemical} to crack it, but {why}."
+        )
+    if case.stressed or case.welded:
+        what = "loaded" if case.stressed else "welded"
+        return Answer(required, f"{found}, {what}", rows).unproven(
+            Reason.CONDITION_TO_ACCEPT,
+            f"{case.material} is {what} and meets {case.chemical} in the range where it may crack.",
+            remedy="Choose a duplex or higher alloy, relieve the stress, or keep it cooler.",
+        )
+    return Answer("`stressed` and `welded`", f"{found}; stress not stated", rows).unproven(
+        Reason.FACT_MISSING,
+        f"{case.material} may crack in {case.chemical} if it is loaded or welded, which is not "
+        "stated.",
+        remedy="State `stressed` and `welded`; hangers and springs are stressed.",
+    )
+
+
+def _limit_row(limit: CrackingLimit) -> Row:
+    marks = (("guide", limit.guide_c), ("fails", limit.limit_c), ("sharp", limit.drying_c))
+    value = ", ".join(f"{word} {number(c)} °C" for word, c in marks if c is not None)
+    key = limit.material or limit.family
+    return Row.of("chloride_cracking", key, limit, value or "resistant")
+
+
+_IMMERSED = "kind: structural, materials: [{material: '304', exposure: immersed}]"
+_BRINE = "{chemicals: [{name: sodium chloride, concentration: 0.01 %%, temperature: %s}]}"
+
+STRESS_CORROSION = Rule[EveryMeaning[StressCorrosion]](
+    id="stress-corrosion",
+    title="Chlorides do not crack the alloy",
+    family=Family.MATERIALS,
+    subject=Subject.MATERIAL,
+    clause="Stainless association page on chloride stress corrosion (50-60 °C is a guide); "
+    "MSFC-STD-3029A for hardened grades, from memory",
+    why="A loaded stainless part breaks without warning and without visible loss where warm "
+    "chloride concentrates on it.",
+    remedy="Choose a ferritic, duplex or higher alloy, keep it cooler, or take the stress away.",
+    answer_by=Role.DESIGNER,
+    note="Chloride that never dries, is acid or frees chlorine cracks lower down: loaded 304 and "
+    "316 break at 25-35 °C in pool-type air.",
+    ask=_ask_stress_corrosion,
+    judge=worst_of(_judge_stress_corrosion),
+    examples=(
+        Example("304 in cool brine", Verdict.PASS, _IMMERSED, _BRINE % "20 °C"),
+        Example("304 in hot brine", Verdict.FLAG, _IMMERSED, _BRINE % "70 °C"),
+        Example(
+            "A hanger over bleach, its load not stated",
+            Verdict.UNPROVEN,
+            "kind: structural, materials: [{material: '316', exposure: room}]",
+            "{chemicals: [{name: sodium hypochlorite, concentration: 5 %, temperature: 30 °C}]}",
+        ),
+    ),
+)
+
+
+# Hydrogen embrittlement
+
+
+class Charging(Frozen):
+    """A steel near what evolves hydrogen, and whether it is of high strength; None: not stated.
+
+    `traces` says that only the air of the room brings the chemical.
+    """
+
+    material: str
+    strong: bool | None
+    chemical: str
+    traces: bool
+
+
+def _ask_hydrogen(use: MaterialUse, demands: Demands) -> Iterator[Ask[EveryMeaning[Charging]]]:
+    tables = demands.tables
+    steels = [each for each in tables.materials(use.material) if _may_be_strong(use, each)]
+    if not steels:
+        return
+
+    def cases(mets: tuple[Met, ...]) -> Iterator[Charging]:
+        for met in filter(_charges, mets):
+            traces = met.exposure is Exposure.ROOM
+            for steel in steels:
+                name = called(use.material, steel, tables)
+                yield Charging(name, _strong(use, steel), met.name, traces)
+
+    yield from ask_each(use, demands, cases)
+
+
+def _may_be_strong(use: MaterialUse, material: Material) -> bool:
+    """Steels of high strength, and fasteners of any steel, since their class decides."""
+    if material.high_strength:
+        return True
+    if material.family not in _STEELS | _HARDENABLE:
+        return False
+    stated = use.property_class is not None or use.hardness is not None
+    unnamed = use.component is None and "fastener" in material.uses
+    return stated or is_fastener(use) or is_spring(use, material) or unnamed
+
+
+def _strong(use: MaterialUse, material: Material) -> bool | None:
+    """By class or hardness, the harder of both; by the grade where neither is stated."""
+    read = [_by_class(use.property_class), _by_hardness(use.hardness)]
+    if True in read or material.high_strength:
+        return True
+    return False if False in read else None
+
+
+def _by_class(text: str | None) -> bool | None:
+    found = _CLASS.fullmatch(text) if text is not None else None
+    return None if found is None else Decimal(found[1]) >= _STRONG_CLASS
+
+
+def _by_hardness(text: str | None) -> bool | None:
+    found = _HARDNESS.fullmatch(text) if text is not None else None
+    if found is None:
+        return None
+    limit = _HARD["HB" if found[3] == "HBW" else found[3]]
+    return Decimal(found[2] or found[1]) >= limit
+
+
+def _charges(met: Met) -> bool:
+    """Whether hydrogen gets into steel: acids that evolve it, sour gas, hydrogen that fills it.
+
+    Hydrogen in the air, at ambient pressure and dry, is left to `chemical-resistance`.
+    """
+    if met.exposure not in WET and not (met.exposure is Exposure.ROOM and met.rises):
+        return False
+    if met.exposure is Exposure.FUME and not (met.rises or met.mist):
+        return met.chemical.hydrogen is Hydrogen.ACTIVE
+    if met.chemical.id == _HYDROGEN and met.exposure not in LIQUID:
+        return False
+    return met.chemical.hydrogen is Hydrogen.ACTIVE or met.chemical.id in _CHARGING
+
+
+def _judge_hydrogen(case: Charging) -> Judgement:
+    required = "steel below class 10.9, below about 320 HV, or no acid near"
+    if case.strong is None:
+        return Answer(required, "not stated").unproven(
+            Reason.FACT_MISSING,
+            f"{case.chemical} embrittles high-strength steel; the class or hardness of "
+            f"{case.material} is not stated.",
+            remedy="State `property_class` or `hardness`; class 8.8 and A4-80 serve near baths.",
+            answer_by=Role.SUPPLIER,
+        )
+    if not case.strong:
+        return Answer(required, "below the limit").passed(
+            f"{case.material} is not strong enough to be embrittled by {case.chemical}."
+        )
+    if case.traces:
+        return Answer(required, "high strength, traces in the air").unproven(
+            Reason.CONDITION_TO_ACCEPT,
+            f"{case.material} is of high strength and stands in a room with {case.chemical}.",
+        )
+    return Answer(required, "high strength").flagged(
+        f"{case.chemical} charges {case.material}, a high-strength steel, with hydrogen; it breaks "
+        "under load later, without warning."
+    )
+
+
+def _screw(more: str) -> str:
+    return (
+        "kind: structural, materials: [{material: carbon steel, component: screw, "
+        f"exposure: fume{more}}}]"
+    )
+
+
+_ACID = "{chemicals: [{name: hydrochloric acid, concentration: 10 %, temperature: 25 °C}]}"
+
+HYDROGEN_EMBRITTLEMENT = Rule[EveryMeaning[Charging]](
+    id="hydrogen-embrittlement",
+    title="High-strength steel keeps away from acids",
+    family=Family.MATERIALS,
+    subject=Subject.MATERIAL,
+    clause="ISO 4042:2022 and ASTM F1941-16 (plated fasteners), from memory; ISO 898-1:2013",
+    why="Hydrogen from the acid goes into the hard steel, and a sound screw breaks days later.",
+    remedy="Use class 8.8 or A4-80 near baths; hard steel is not pickled or plated unbaked.",
+    answer_by=Role.DESIGNER,
+    ask=_ask_hydrogen,
+    judge=worst_of(_judge_hydrogen),
+    examples=(
+        Example(
+            "A class 8.8 screw above acid", Verdict.PASS, _screw(", property_class: '8.8'"), _ACID
+        ),
+        Example(
+            "A class 12.9 screw above acid", Verdict.FLAG, _screw(", property_class: '12.9'"), _ACID
+        ),
+        Example("A steel screw of no stated class", Verdict.UNPROVEN, _screw(""), _ACID),
+    ),
+)

@@ -1,1 +1,0 @@
-"""The rule `galvanic-couple`: its questions and its arithmetic in whole millivolts."""

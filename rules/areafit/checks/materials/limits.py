@@ -1,0 +1,298 @@
+"""Whether all of a part is listed, and the temperatures at which what is listed serves."""
+
+import re
+from collections.abc import Iterator
+from decimal import Decimal
+
+from areafit.checks.materials.ambiguous import called, most_severe
+from areafit.demands import Demands
+from areafit.demands.meeting import chosen
+from areafit.facts.part import LIQUID, WET, MaterialUse, Wetting
+from areafit.facts.quantity import Range, number
+from areafit.naming import nearest_known, use_known_name
+from areafit.rule import Answer, Ask, Example, Family, Judgement, Row, Rule, Subject
+from areafit.tables import Tables
+from areafit.tables.classes import HiddenItem
+from areafit.tables.described import described
+from areafit.tables.materials import Material
+from areafit.values import Frozen
+from areafit.verdict import Reason, Role, Verdict
+
+_OF_ONE = (
+    "Is it all of one material, fasteners, coatings, seals and feet included? Then say so; else "
+    "list the others."
+)
+_USUAL = "Which seals, springs, grease, fasteners and platings are inside, and of which grade?"
+_OWN = "List every material of the drawing and state `materials_complete: true`."
+
+
+# What is listed
+
+
+class Listed(Frozen):
+    """What the list says of a part's materials, and what such a part usually hides.
+
+    `fixed`: the description is that of a plate, a bracket or the like, which hides nothing.
+    `bare`: the list says that a part has no material that must have one.
+    """
+
+    listed: bool
+    complete: bool | None
+    hidden: tuple[str, ...]
+    chemicals: tuple[str, ...]
+    fixed: bool = False
+    bare: bool = False
+
+
+def _ask_listed(wetting: Wetting, demands: Demands) -> Iterator[Ask[Listed]]:
+    if not demands.chemicals:
+        return
+    vapour = any(chemical.fume_only for chemical in demands.chemicals)
+    wet = vapour or wetting.exposure is None or wetting.exposure in WET
+    if wet or not wetting.listed or wetting.bare:
+        path = "materials_complete" if wetting.listed and not wetting.bare else "materials"
+        hidden = _hidden(wetting, demands)
+        names = tuple(chemical.stated.name for chemical in demands.chemicals)
+        fixed = not hidden and _fixed(wetting.description)
+        bare = wetting.bare
+        yield Ask(Listed(wetting.listed, wetting.complete, hidden, names, fixed, bare), path)
+
+
+def _fixed(description: str | None) -> bool:
+    told = described(description) if description else None
+    return told is not None and told.fixed
+
+
+def _hidden(wetting: Wetting, demands: Demands) -> tuple[str, ...]:
+    """The questions about what a part of this description usually holds."""
+    said = (wetting.description or "").casefold()
+    if not said:
+        return ()
+    tables = demands.tables
+    named = tables.remembered(("hidden items by name",), lambda: _by_name(tables))
+    found = (question for question, name in named if name in said and _names(said, name))
+    return tuple(dict.fromkeys(found))
+
+
+def _by_name(tables: Tables) -> tuple[tuple[str, str], ...]:
+    return tuple(
+        (item.question, name.casefold())
+        for item in tables.rows("hidden_items", HiddenItem)
+        for name in (item.kind, *item.names)
+    )
+
+
+def _names(said: str, name: str) -> bool:
+    """Whether the description names it, in the singular or with a plural s."""
+    return re.search(rf"\b{re.escape(name)}s?\b", said) is not None
+
+
+def _judge_listed(listed: Listed) -> Judgement:
+    ask = " ".join(listed.hidden or (_OF_ONE if listed.fixed else _USUAL,))
+    remedy, role = (_OWN, Role.DESIGNER) if listed.fixed else ("", None)
+
+    def answer(found: str) -> Answer:
+        return Answer(
+            "every material that meets the chemicals, and `materials_complete: true`", found
+        )
+
+    if not listed.listed:
+        return answer("not stated").unproven(
+            Reason.FACT_MISSING,
+            f"No materials are stated, so nothing is known of what meets the chemicals "
+            f"({', '.join(listed.chemicals)}). {ask}",
+            remedy=remedy,
+            answer_by=role,
+        )
+    if listed.bare:
+        return answer("none").unproven(
+            Reason.FACT_MISSING,
+            "`materials: none` is said of a part that has a material: whatever stands or moves is "
+            "made of something, and so is what liquid or vapour may reach. Nothing of it is "
+            f"judged. {ask}",
+            remedy=remedy,
+            answer_by=role,
+        )
+    if listed.complete:
+        return answer("complete").passed("All materials are listed.")
+    return answer("not said to be complete").unproven(
+        Reason.FACT_MISSING,
+        f"The list of materials is not said to be complete. {ask}",
+        remedy=remedy,
+        answer_by=role,
+    )
+
+
+MATERIALS_LISTED = Rule[Listed](
+    id="materials-listed",
+    title="All materials that meet chemicals are listed",
+    family=Family.MATERIALS,
+    subject=Subject.WETTING,
+    clause="Common practice, no published source",
+    why="A part sold as stainless is several materials; its spring, seal, grease or screw fails "
+    "first, and the worst of them rules.",
+    remedy="Ask the supplier, list the answers under `materials`, and state "
+    "`materials_complete: true`.",
+    answer_by=Role.SUPPLIER,
+    ask=_ask_listed,
+    judge=_judge_listed,
+    examples=(
+        Example(
+            "All said",
+            Verdict.PASS,
+            "kind: structural, materials: [{material: '304', exposure: splash}], "
+            "materials_complete: true",
+            "{chemicals: [nitric acid]}",
+        ),
+        Example(
+            "A pin whose spring and seal are not listed",
+            Verdict.UNPROVEN,
+            "kind: mechanical, description: Ball-lock pin, materials: "
+            "[{material: '303', exposure: splash}]",
+            "{chemicals: [nitric acid]}",
+        ),
+        Example(
+            "No materials at all",
+            Verdict.UNPROVEN,
+            "kind: electrical",
+            "{chemicals: [nitric acid]}",
+        ),
+    ),
+)
+
+
+# Service temperatures
+
+
+class ServiceLimits(Frozen):
+    """One material with its service temperatures in °C; empty where none is known."""
+
+    material: str
+    lowest: Decimal | None
+    highest: Decimal | None
+    row: Row
+
+
+class Warmth(Frozen):
+    """All that a name may mean, and what it must stand, each range with its cause.
+
+    `limits` is empty where the name is unknown, `nearest` then holds known ones.
+    """
+
+    material: str
+    limits: tuple[ServiceLimits, ...]
+    spans: tuple[tuple[str, Range], ...]
+    nearest: tuple[str, ...] = ()
+
+
+def _ask_warmth(use: MaterialUse, demands: Demands) -> Iterator[Ask[Warmth]]:
+    spans = tuple(_spans(use, demands))
+    if not spans:
+        return
+    candidates = demands.tables.materials(use.material)
+    if not candidates:
+        if not demands.chemicals:  # else `chemical-resistance` reports the name
+            near = demands.tables.nearest("materials", use.material)
+            yield Ask(Warmth(use.material, (), spans, near), "material", use.component)
+        return
+    limits = tuple(
+        _limits(called(use.material, material, demands.tables), material) for material in candidates
+    )
+    yield Ask(Warmth(use.material, limits, spans), "", use.component)
+
+
+def _spans(use: MaterialUse, demands: Demands) -> Iterator[tuple[str, Range]]:
+    if demands.ambient is not None:
+        yield "the air", demands.ambient
+    if use.temperature is not None:
+        yield "the part itself", use.temperature
+    if use.exposure is None or use.exposure in WET:
+        for corroding in chosen(use, demands):
+            if corroding.stated.temperature is not None:
+                yield corroding.stated.name, corroding.stated.temperature
+            liquid = use.exposure is None or use.exposure in LIQUID
+            if liquid and corroding.liquid is not None:
+                yield corroding.stated.name, corroding.liquid
+
+
+def _limits(name: str, material: Material) -> ServiceLimits:
+    limits = " to ".join(_degrees(limit) for limit in (material.tmin_c, material.tmax_c))
+    row = Row.of("materials", f"{material.id} service temperature", material, limits)
+    return ServiceLimits(name, material.tmin_c, material.tmax_c, row)
+
+
+def _judge_warmth(warmth: Warmth) -> Judgement:
+    if not warmth.limits:
+        return Answer("a material of known service temperature", warmth.material).unproven(
+            Reason.NAME_UNKNOWN,
+            f"{warmth.material!r} is no known material.{nearest_known(warmth.nearest)}",
+            remedy=use_known_name(warmth.nearest, "have the maker state where it serves"),
+        )
+    return most_severe(_within(limits, warmth.spans) for limits in warmth.limits)
+
+
+def _within(limits: ServiceLimits, spans: tuple[tuple[str, Range], ...]) -> Judgement:
+    hot_cause, hot = max(spans, key=lambda span: span[1].high)
+    cold_cause, cold = min(spans, key=lambda span: span[1].low)
+    lowest, highest, material = limits.lowest, limits.highest, limits.material
+    answer = Answer(
+        f"from {_degrees(lowest)} to {_degrees(highest)}",
+        f"{number(cold.low)}..{number(hot.high)} °C",
+        (limits.row,),
+    )
+    if highest is not None and hot.high > highest:
+        return answer.flagged(
+            f"{material} serves to {_degrees(highest)}; {hot_cause} reaches {_degrees(hot.high)}."
+        )
+    if lowest is not None and cold.low < lowest:
+        return answer.flagged(
+            f"{material} serves down to {_degrees(lowest)}; {cold_cause} falls to "
+            f"{_degrees(cold.low)}."
+        )
+    if highest is None or (lowest is None and cold.low < 0):
+        return answer.unproven(
+            Reason.NO_DATA,
+            f"No service temperature is known for {material} on that side.",
+            remedy="Ask the supplier for the service temperatures.",
+        )
+    return answer.passed(f"{material} serves at the temperatures it meets.")
+
+
+def _degrees(limit: Decimal | None) -> str:
+    return "?" if limit is None else f"{number(limit)} °C"
+
+
+MATERIAL_TEMPERATURE = Rule[Warmth](
+    id="material-temperature",
+    title="Materials serve at the temperatures they meet",
+    family=Family.MATERIALS,
+    subject=Subject.MATERIAL,
+    clause="Service temperatures of the grade, dry service, from memory of textbook ranges",
+    why="A rubber that hardens in the cold leaks, a plastic that softens lets go.",
+    remedy="Choose a material that serves at the temperature, or keep the heat from it.",
+    answer_by=Role.DESIGNER,
+    note="Limits are for dry service; in chemicals and water they are often lower.",
+    ask=_ask_warmth,
+    judge=_judge_warmth,
+    examples=(
+        Example(
+            "PTFE in a warm room",
+            Verdict.PASS,
+            "kind: structural, materials: [{material: PTFE, exposure: room}]",
+            "{ambient: 5..40 °C}",
+        ),
+        Example(
+            "Rigid PVC in a hot bath",
+            Verdict.FLAG,
+            "kind: structural, materials: [{material: PVC-U, exposure: immersed}]",
+            "{ambient: 5..40 °C, chemicals: [{name: nitric acid, concentration: 10 %, "
+            "temperature: 70 °C}]}",
+        ),
+        Example(
+            "A name nobody lists",
+            Verdict.UNPROVEN,
+            "kind: structural, materials: [{material: wonder resin 7}]",
+            "{ambient: 5..40 °C, chemicals: none}",
+        ),
+    ),
+)

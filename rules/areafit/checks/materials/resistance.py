@@ -1,0 +1,404 @@
+"""Every material against every chemical that it meets, at the exposure of its use.
+
+How a pair is looked up and condensed stands in `corrosion.rating`; here is what is asked, and what
+is said of the worst of all that names, mist and substrate leave possible.
+"""
+
+from collections.abc import Iterator
+from functools import lru_cache, partial
+
+from areafit.corrosion.better import NONE, Better, better_than
+from areafit.corrosion.rating import (
+    Decided,
+    Outcome,
+    Point,
+    Rated,
+    condition,
+    decide,
+    deciding,
+    rate,
+    rows_of,
+    worst,
+)
+from areafit.corrosion.relief import called_spring, strained
+from areafit.demands import Demands
+from areafit.demands.exposure import Met
+from areafit.demands.meeting import Meeting, meetings, strangers
+from areafit.facts.part import Exposure, MaterialUse
+from areafit.facts.quantity import number
+from areafit.naming import nearest_known
+from areafit.rule import Answer, Ask, Example, Family, Judgement, Row, Rule, Subject
+from areafit.sentence import capital
+from areafit.tables.families import COATING
+from areafit.tables.lookup import Gap, Range
+from areafit.tables.materials import Material
+from areafit.tables.names import nearest
+from areafit.tables.resistance import Mechanism
+from areafit.values import Frozen, replace
+from areafit.verdict import Reason, Role, Verdict
+
+# What is asked
+
+
+class Unknown(Frozen):
+    """A name that no table answers to: of the material, of a chemical, or one in `to`."""
+
+    what: str
+    name: str
+    nearest: tuple[str, ...]
+
+
+class NoExposure(Frozen):
+    """The part does not say how it meets the chemicals of its place."""
+
+    material: str
+
+
+class NoMixture(Frozen):
+    """Chemicals mixed in one bath, and no row for what they become."""
+
+    material: str
+    mixture: str
+
+
+class NoVapour(Frozen):
+    """A flammable substance that is known as such, and not by what it does to materials."""
+
+    material: str
+    substance: str
+
+
+class Resistance(Frozen):
+    """One material in one chemical.
+
+    `rated` holds every material and chemical that the names may mean, `if_mist` the same where
+    mist is not ruled out, `below` the substrate of a coating (None: not stated). `better` names
+    materials that would pass.
+    """
+
+    material: str
+    rated: tuple[Rated, ...]
+    if_mist: tuple[Rated, ...] = ()
+    below: tuple[Rated, ...] | None = ()
+    better: Better = NONE
+
+    @property
+    def suits(self) -> bool:
+        """Whether the material stands the chemical, whatever the names mean."""
+        return all(decide(one).outcome is Outcome.SUITABLE for one in self.rated)
+
+
+Asked = Unknown | NoExposure | NoMixture | NoVapour | Resistance
+
+
+def _ask(use: MaterialUse, demands: Demands) -> Iterator[Ask[Asked]]:
+    """One question for each chemical that the material meets, and one for each thing unknown."""
+    if not demands.chemicals:
+        return
+    tables = demands.tables
+    candidates = tables.materials(use.material)
+    if not candidates:
+        near = tables.nearest("materials", use.material)
+        yield Ask(Unknown("material", use.material, near), "material", use.component)
+        return
+    for name in strangers(use, demands):
+        near = nearest(name, (c.stated.name for c in demands.chemicals))
+        yield Ask(Unknown("chemical of this place", name, near), "to", use.component)
+    if use.exposure is None and any(not c.fume_only for c in demands.chemicals):
+        yield Ask(NoExposure(use.material), "exposure", use.component)
+    read = MaterialUse(
+        use.material,
+        exposure=use.exposure,
+        to=use.to,
+        substrate=use.substrate,
+        stressed=True if called_spring(use) else use.stressed,
+        breathes=use.breathes,
+    )
+    for question in _questions(read, demands):
+        yield Ask(question, "", use.component)
+
+
+@lru_cache(maxsize=4096)  # many components are of one material and exposure
+def _questions(use: MaterialUse, demands: Demands) -> tuple[Asked, ...]:
+    return tuple(_asked_of(use, demands))
+
+
+def _asked_of(use: MaterialUse, demands: Demands) -> Iterator[Asked]:
+    tables = demands.tables
+    candidates = tables.materials(use.material)
+    below = () if use.substrate is None else tables.materials(use.substrate)
+    strain = tuple(strained(use, one) for one in (*candidates, *below))
+    met = meetings(use, demands)
+    for meeting in met:
+        key = ("resistance", use.material, use.substrate, strain, meeting)
+        question = tables.remembered(key, partial(_asked, use, candidates, meeting, demands))
+        if isinstance(question, Resistance) and not question.suits:
+            cures = better_than(use, candidates[0], meeting, met, demands)
+            question = replace(question, better=cures)
+        yield question
+
+
+def _asked(
+    use: MaterialUse, candidates: tuple[Material, ...], meeting: Meeting, demands: Demands
+) -> Asked:
+    if not meeting.mets:
+        if meeting.mixture:
+            return NoMixture(use.material, meeting.name)
+        if demands.tables.substances(meeting.name):
+            return NoVapour(use.material, meeting.name)
+        near = demands.tables.nearest("chemicals", meeting.name)
+        return Unknown("chemical", meeting.name, near)
+    coating = any(one.family == COATING for one in candidates)
+    return Resistance(
+        use.material,
+        _rated(use, candidates, meeting.mets, demands),
+        _rated(use, candidates, meeting.if_mist, demands),
+        _below(use, meeting.mets, demands) if coating else (),
+    )
+
+
+def _rated(
+    use: MaterialUse, candidates: tuple[Material, ...], mets: tuple[Met, ...], demands: Demands
+) -> tuple[Rated, ...]:
+    return tuple(
+        rate(material, met, demands.tables, strained=strained(use, material))
+        for material in candidates
+        for met in mets
+    )
+
+
+def _below(use: MaterialUse, mets: tuple[Met, ...], demands: Demands) -> tuple[Rated, ...] | None:
+    """The substrate, which pinholes and edges expose once a coating is immersed."""
+    if mets[0].exposure is not Exposure.IMMERSED:
+        return ()
+    if use.substrate is None:
+        return None
+    return _rated(use, demands.tables.materials(use.substrate), mets, demands) or None
+
+
+# What is said of it
+
+
+def _judge(asked: Asked) -> Judgement:
+    """The answer; only rows and stated facts make a pass."""
+    match asked:
+        case Unknown():
+            return Answer(f"a known {asked.what}", asked.name).unproven(
+                Reason.NAME_UNKNOWN,
+                f"{asked.name!r} is no known {asked.what}.{nearest_known(asked.nearest)}",
+                remedy="Use a grade, an EN or UNS number, a CAS number or a common name.",
+            )
+        case NoExposure():
+            return Answer("an exposure", "not stated").unproven(
+                Reason.FACT_MISSING,
+                f"How {asked.material} meets the chemicals of the place is not stated.",
+                remedy="State the exposure: immersed, splash, fume, washdown, room or enclosed.",
+            )
+        case NoMixture():
+            required = f"data for {asked.material} in the mixture"
+            return Answer(required, "no row for the mixture").unproven(
+                Reason.NO_DATA,
+                f"{asked.mixture} are mixed, and there is no data for what they become.",
+                remedy="Ask for a test in the mixture; data of its parts do not add up.",
+            )
+        case NoVapour():
+            required = f"data for {asked.material} in {asked.substance}"
+            return Answer(required, "no row for the substance").unproven(
+                Reason.NO_DATA,
+                f"There is no {required}.",
+                remedy="Ask the maker of the part for data or a test, and add it as a table row.",
+            )
+        case _:
+            return _resistance(asked)
+
+
+def _resistance(asked: Resistance) -> Judgement:
+    decided = worst(asked.rated)
+    if decided.outcome is Outcome.UNSUITABLE:
+        return _said(asked, decided)
+    if asked.below:
+        decided = min(decided, worst(asked.below), key=_rank)
+    misted = worst(asked.if_mist) if asked.if_mist else decided
+    if decided.outcome is not Outcome.UNSUITABLE and _rank(misted) < _rank(decided):
+        return _mist(asked, decided, misted)
+    if decided.outcome is not Outcome.UNSUITABLE and asked.below is None:
+        return _no_substrate(asked, decided)
+    return _said(asked, decided)
+
+
+def _rank(decided: Decided) -> int:
+    return list(Outcome).index(decided.outcome)
+
+
+def _said(asked: Resistance, decided: Decided) -> Judgement:
+    """The judgement of one outcome."""
+    point, row = decided.point, decided.point.decisive
+    named, where, by = _named(asked, decided), _where(decided), f"({decided.rated.rule})"
+    own = rows_of((decided.rated,))
+    match decided.outcome:
+        case Outcome.UNSUITABLE:
+            how = (
+                f" by {row.mechanism.value}" if row and row.mechanism is not Mechanism.NONE else ""
+            )
+            return Answer(f"suitable in {where}", "unsuitable", deciding(decided)).flagged(
+                f"{named} suffers{how} in {where} {by}.{_more(point)}", remedy=_remedy(asked)
+            )
+        case Outcome.LIMITED:
+            required = f"suitable in {where}, or the condition accepted"
+            accept = condition(row.mechanism) if row else ""
+            return Answer(required, "limited", own).unproven(
+                Reason.CONDITION_TO_ACCEPT,
+                f"{named} is of limited use in {where} {by}: {accept}.{_more(point)}",
+                remedy=_remedy(asked, "Accept the condition in a waiver by role"),
+            )
+        case Outcome.NO_DATA:
+            missing = (*point.pending, *(gap.value for gap in point.gaps), Gap.NO_ROWS.value)[0]
+            return Answer("data at this strength and temperature", missing, own).unproven(
+                Reason.NO_DATA,
+                f"{named} in {where}: {missing} {by}.",
+                remedy=_remedy(asked, "Ask the maker of the part for data or a test"),
+            )
+        case Outcome.OPEN:
+            return _open(asked, decided, own)
+        case Outcome.SUITABLE:
+            every = (*asked.rated, *(asked.below or ()), *asked.if_mist)
+            return Answer(f"suitable in {where}", "suitable", rows_of(every)).passed(
+                f"{asked.material} stands {decided.rated.chemical} {by}.{_more(point)}"
+            )
+
+
+def _open(asked: Resistance, decided: Decided, rows: tuple[Row, ...]) -> Judgement:
+    point, rated = decided.point, decided.rated
+    missing = "temperature" if not rated.heat_certain else "concentration in mass percent"
+    best = point.best.value if point.best else "unknown"
+    worse = point.worst.value if point.worst and not point.gaps else "no data"
+    return Answer(f"the {missing} of {rated.chemical}", "not stated", rows).unproven(
+        Reason.FACT_MISSING,
+        f"{_named(asked, decided)} in {rated.chemical} is anything from {best} to {worse}, "
+        f"by the {missing}, which is not stated ({rated.rule}).",
+        remedy=_remedy(asked, f"State the {missing}"),
+        answer_by=Role.PROCESS_OWNER,
+    )
+
+
+def _mist(asked: Resistance, decided: Decided, misted: Decided) -> Judgement:
+    rows = rows_of((decided.rated, misted.rated))
+    return Answer("whether the bath throws a mist", "not stated", rows).unproven(
+        Reason.FACT_MISSING,
+        f"{_named(asked, decided)} is {decided.outcome.value} in the fume of "
+        f"{decided.rated.chemical}, and {misted.outcome.value} if spray or gas bubbles throw it "
+        "about, which is not ruled out.",
+        remedy=_remedy(asked, "State `mist: false` where nothing sprays, bubbles or gasses"),
+        answer_by=Role.PROCESS_OWNER,
+    )
+
+
+def _no_substrate(asked: Resistance, decided: Decided) -> Judgement:
+    rows = rows_of((decided.rated,))
+    return Answer("the substrate below the coating", "not stated", rows).unproven(
+        Reason.FACT_MISSING,
+        f"{asked.material} is immersed in {decided.rated.chemical}; at edges and pinholes the "
+        "material below it decides, and that is not stated or not known.",
+        remedy="State `substrate`, or use a solid material.",
+        answer_by=Role.SUPPLIER,
+    )
+
+
+def _named(asked: Resistance, decided: Decided) -> str:
+    """The list's own word; with the grade that decided where it may be several."""
+    grade = decided.rated.material
+    if any(one is decided.rated for one in asked.below or ()):
+        return f"{grade}, below {asked.material},"
+    several = len({one.material for one in asked.rated}) > 1
+    return f"{asked.material} (which may be {grade})" if several else asked.material
+
+
+def _where(decided: Decided) -> str:
+    """`hydrochloric acid, 20 % as the drop dries, 25 °C, splash`."""
+    rated, point = decided.rated, decided.point
+    words = [rated.chemical]
+    if point.certain or point.span.low == point.span.high:
+        words.append(f"{_span(point.span)} % {point.form.value}")
+    if rated.heat_certain:
+        words.append(f"{_span(rated.heat)} °C")
+    return ", ".join(words)
+
+
+def _span(span: Range) -> str:
+    low, high = number(span.low), number(span.high)
+    return low if low == high else f"{low}..{high}"
+
+
+def _more(point: Point) -> str:
+    """What a reader must know beside the rows: relief and stand-ins."""
+    said = [text for text in (point.why, point.stands_in) if text]
+    return "".join(f" {capital(text)}." for text in said)
+
+
+def _remedy(asked: Resistance, first: str = "") -> str:
+    """What to do: the step given, then materials of the same use that would pass."""
+    steps = [first] if first else []
+    better = asked.better
+    if better.names:
+        what = "all chemicals here" if better.everywhere else "this chemical, though not all here"
+        steps.append(f"choose a material that stands {what}: {'; '.join(better.names)}")
+    elif not first:
+        steps.append("move the part, shield it, or have a material tested; the tables hold none")
+    return f"{capital('; or '.join(steps))}."
+
+
+_NITRIC = "{chemicals: [{name: nitric acid, concentration: 20 %, temperature: 25 °C}]}"
+_HCL = "{chemicals: [{name: hydrochloric acid, concentration: 10 %, temperature: 25 °C}]}"
+_CAUSTIC = "{chemicals: [{name: sodium hydroxide, concentration: 5 %, temperature: 25 °C}]}"
+_SULFURIC = "{chemicals: [{name: sulfuric acid, concentration: 2 %, temperature: 25 °C}]}"
+
+
+def _part(material: str, exposure: str, more: str = "") -> str:
+    return (
+        f"kind: structural, materials: [{{material: {material}, exposure: {exposure}{more}}}], "
+        "materials_complete: true, contacts: none"
+    )
+
+
+CHEMICAL_RESISTANCE = Rule[Asked](
+    id="chemical-resistance",
+    title="Materials stand the chemicals they meet",
+    family=Family.MATERIALS,
+    subject=Subject.MATERIAL,
+    clause="Resistance table by concentration and temperature; exposure by reasoned rules (no "
+    "published standard covers splash, fume and room exposure)",
+    why="What survives immersion may fail in the corner where a drop dries, and the other way "
+    "round in the air of the room; a name and a chemical alone decide nothing.",
+    remedy="Choose a material that stands the chemical, or move or shield the part.",
+    answer_by=Role.DESIGNER,
+    note="Concentrations are mass percent. Hotter or stronger than the data is `no data`, never "
+    "the last good rating. Relief by exposure and ratings by analogy have basis judgement.",
+    ask=_ask,
+    judge=_judge,
+    examples=(
+        Example("304 in nitric acid", Verdict.PASS, _part("'304'", "immersed"), _NITRIC),
+        Example("316L in hydrochloric acid", Verdict.FLAG, _part("316L", "fume"), _HCL),
+        Example("Aluminium in lye", Verdict.FLAG, _part("AlMg3", "splash"), _CAUSTIC),
+        Example(
+            "Dilute sulfuric acid that may dry in a corner",
+            Verdict.FLAG,
+            _part("'316'", "splash"),
+            _SULFURIC,
+        ),
+        Example(
+            "The same acid, and the part stays under it",
+            Verdict.PASS,
+            _part("'316'", "immersed"),
+            _SULFURIC,
+        ),
+        Example(
+            "No exposure", Verdict.UNPROVEN, "kind: structural, materials: [{material: PP}]", _HCL
+        ),
+        Example(
+            "A chemical of no known name",
+            Verdict.UNPROVEN,
+            _part("PTFE", "immersed"),
+            "{chemicals: [{name: cleaner nobody lists, temperature: 25 °C}]}",
+        ),
+    ),
+)

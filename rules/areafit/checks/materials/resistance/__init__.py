@@ -1,1 +1,0 @@
-"""The rule `chemical-resistance`: its questions, its answers, its words."""

@@ -1,0 +1,142 @@
+"""Materials that would stand a chemical better: a pure search over the tables, nearest first."""
+
+from collections.abc import Callable, Iterable, Iterator
+from itertools import islice
+
+from areafit.corrosion.rating import Outcome, decide, rate
+from areafit.corrosion.relief import strained
+from areafit.demands import Demands
+from areafit.demands.exposure import Met
+from areafit.demands.levels import asked_level
+from areafit.demands.meeting import Meeting
+from areafit.facts.part import MaterialUse
+from areafit.tables import Tables
+from areafit.tables.families import COATING, is_elastomer
+from areafit.tables.ignition import light_metal_limit
+from areafit.tables.materials import Material, SurfaceClass
+from areafit.values import Frozen
+
+_COUNT = 3
+_FAR = 1000  # of two resistance numbers, where one has none
+_STATIC_RISK = frozenset({SurfaceClass.INSULATING, SurfaceClass.DEPENDS})
+
+
+class Better(Frozen):
+    """Names of materials that would pass; `everywhere`: in every chemical of the place."""
+
+    names: tuple[str, ...] = ()
+    everywhere: bool = True
+
+
+NONE = Better()
+
+
+def better_than(
+    use: MaterialUse,
+    material: Material,
+    meeting: Meeting,
+    met: tuple[Meeting, ...],
+    demands: Demands,
+) -> Better:
+    """Materials that stand all that the use meets, else such as stand this chemical.
+
+    Where the atmosphere may explode none is named that holds more light metal than the level
+    allows, and one at least is no insulator if the tables hold such.
+    """
+    strain = strained(use, material)
+    together = tuple(one for each in met for one in (*each.mets, *each.if_mist))
+    if all(each.mets for each in met):
+        names = _remembered(material, together, demands, strained=strain)
+        if names:
+            return Better(names)
+    alone = (*meeting.mets, *meeting.if_mist)
+    return Better(_remembered(material, alone, demands, strained=strain), everywhere=False)
+
+
+def _remembered(
+    material: Material, mets: tuple[Met, ...], demands: Demands, *, strained: bool | None
+) -> tuple[str, ...]:
+    levels = tuple(asked_level(demands, hazard) for hazard in demands.hazards)
+    key = ("better", material.id, mets, strained, levels)
+    return demands.tables.remembered(
+        key, lambda: _search(material, mets, demands, strained=strained)
+    )
+
+
+def _search(
+    material: Material, mets: tuple[Met, ...], demands: Demands, *, strained: bool | None
+) -> tuple[str, ...]:
+    """Nearest first: the same family, then related ones; rubber is replaced by rubber."""
+    tables, fit = demands.tables, _fit(demands)
+
+    def standing() -> Iterator[Material]:
+        for other in _alike(material, mets, tables):
+            if fit(other) and suits(other, mets, tables, strained=strained):
+                yield other
+
+    found = tuple(islice(standing(), _COUNT))
+    if demands.classified and found and all(_keeps_charge(one) for one in found):
+        # The chemical cure often brings the static problem: name one that cures both.
+        found += tuple(islice((one for one in standing() if not _keeps_charge(one)), 1))
+    return tuple(_named(one, demands) for one in found)
+
+
+def _fit(demands: Demands) -> Callable[[Material], bool]:
+    """Whether a material may be named at a place: not one that brings light metal there."""
+    limits = [
+        light_metal_limit(asked_level(demands, hazard).value).mg_ti_zr_pct
+        for hazard in demands.hazards
+    ]
+    if not limits:
+        return lambda _material: True
+    least = min(limits)
+    return lambda material: (material.mg_ti_zr_pct_max or 0) <= least
+
+
+def _named(material: Material, demands: Demands) -> str:
+    charged = demands.classified and _keeps_charge(material)
+    return f"{material.name} (may keep a charge: see static-surface)" if charged else material.name
+
+
+def _keeps_charge(material: Material) -> bool:
+    """Whether its surface insulates, or may, as the filler decides."""
+    return material.surface in _STATIC_RISK
+
+
+def _alike(material: Material, mets: Iterable[Met], tables: Tables) -> tuple[Material, ...]:
+    """Every other material of a use of this one that has rows for all chemicals, nearest first."""
+    chemicals = frozenset(met.chemical.id for met in mets)
+    key = ("alike", material.id, chemicals)
+    return tables.remembered(key, lambda: _nearest_first(material, chemicals, tables))
+
+
+def _nearest_first(
+    material: Material, chemicals: frozenset[str], tables: Tables
+) -> tuple[Material, ...]:
+    rated = frozenset.intersection(*(tables.rated_in(each) for each in chemicals))
+    others = (tables.materials(one)[0] for one in rated if one != material.id)
+    own, rubber = set(material.uses), is_elastomer(material)
+    fit = (x for x in others if own.intersection(x.uses) and is_elastomer(x) is rubber)
+    return tuple(sorted(fit, key=lambda other: _distance(material, other)))
+
+
+def suits(
+    material: Material, mets: Iterable[Met], tables: Tables, *, strained: bool | None = None
+) -> bool:
+    """Whether rows of its own leave the material suitable in all that is met."""
+    if material.family == COATING:
+        return False
+    for met in mets:
+        decided = decide(rate(material, met, tables, strained=strained))
+        if decided.outcome is not Outcome.SUITABLE or decided.judged:
+            return False
+    return True
+
+
+def _distance(material: Material, other: Material) -> tuple[bool, bool, int, str]:
+    """Same family, then the same last word of it (`stainless steel`), then the nearest PREN."""
+    own, theirs = material.family, other.family
+    pren = _FAR
+    if material.pren is not None and other.pren is not None:
+        pren = int(abs(material.pren - other.pren))
+    return own != theirs, own.split()[-1] != theirs.split()[-1], pren, other.id
