@@ -96,10 +96,10 @@ def _unknown_key(holder: type[Model], key: str) -> _Saying:
 def _missing(found: ErrorDetails, holder: type[Model]) -> _Saying:
     key = str(found["loc"][-1])
     name = next(name for name, keys in holder.keys().items() if key in keys)
-    meant = holder.meaning(name)
+    meant = holder.meaning(name).partition(";")[0].rstrip(".")
     if key.startswith("areafit"):
         return f"{holder.called} without `{key}`", f"add `{key}: 1` as its first line"
-    remedy = f"add `{key}:`" + (f", {meant[:1].lower()}{meant[1:].rstrip('.')}" if meant else "")
+    remedy = f"add `{key}:`" + (f", {meant[:1].lower()}{meant[1:]}" if meant else "")
     return f"{holder.called} without `{key}`", remedy
 
 
