@@ -6,8 +6,8 @@ from typing import Any, get_args, get_type_hints
 
 import pytest
 
-from areafit.answers.amounts import UNITLESS, dimension
 from areafit.answers.compare import Comparison, SubjectChange, compare
+from areafit.answers.stated import UNITLESS, dimension
 from areafit.facts.loop import ByGroup, Cable, Loop, LoopDevice
 from areafit.facts.marking import Marking
 from areafit.facts.part import MaterialUse, Part

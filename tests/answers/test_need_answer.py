@@ -8,8 +8,7 @@ import pytest
 
 import areafit
 from areafit.answers.marking_options import MarkingOption, marking_options
-from areafit.answers.need import need
-from areafit.answers.suiting import Fitness, exposure_need
+from areafit.answers.need import Fitness, exposure_need, need
 from areafit.demands import Demands, Limit
 from areafit.facts.part import Exposure
 from areafit.facts.protection import Hazard, Level

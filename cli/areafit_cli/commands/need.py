@@ -26,8 +26,7 @@ from areafit_cli.render.as_markdown import escape
 from areafit_cli.render.json_text import fields
 
 if TYPE_CHECKING:
-    from areafit.answers.need import HazardNeed
-    from areafit.answers.suiting import ExposureNeed
+    from areafit.answers.need import ExposureNeed, HazardNeed
     from areafit.facts.bom import Bom
     from areafit_cli.render.paper import Paper
 

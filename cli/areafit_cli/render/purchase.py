@@ -7,8 +7,7 @@ from areafit.answers.need import CHEMICALS_OPEN
 from areafit_cli.render.wording import joined
 
 if TYPE_CHECKING:
-    from areafit.answers.need import HazardNeed, Need
-    from areafit.answers.suiting import ExposureNeed, Suit
+    from areafit.answers.need import ExposureNeed, HazardNeed, Need, Suit
 
 RULES_LEFT = (
     "Contacts with other metals, light metals, surfaces that may charge and the temperature of "

@@ -10,8 +10,7 @@ from areafit_cli.render import purchase, wording
 from areafit_cli.render.html import bullets, facts, isolated, table, text, word
 
 if TYPE_CHECKING:
-    from areafit.answers.need import HazardNeed, Need
-    from areafit.answers.suiting import ExposureNeed
+    from areafit.answers.need import ExposureNeed, HazardNeed, Need
     from areafit.facts.part import Exposure
     from areafit.findings.report import BomReport, Judged
 
