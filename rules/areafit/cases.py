@@ -2,7 +2,7 @@
 
 from areafit.demands import Demands
 from areafit.facts.loop import Loop
-from areafit.facts.part import Equipment, Item, MaterialUse, Part
+from areafit.facts.part import Equipment, Item, Kind, MaterialUse, Part
 from areafit.values import Frozen
 
 
@@ -42,6 +42,11 @@ class LoopEnd(Frozen):
     equipment: Equipment | None
     demands: tuple[Demands, ...]
     alternates: int = 0
+
+    @property
+    def simple(self) -> bool:
+        """Whether the part is simple apparatus and nothing else."""
+        return self.equipment is not None and self.equipment.kinds == {Kind.SIMPLE_APPARATUS}
 
 
 class LoopCase(Frozen, eq=False):

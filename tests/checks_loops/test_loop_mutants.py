@@ -2,15 +2,15 @@
 
 from typing import Any
 
-from areafit.checks.loops.cable import run
-from areafit.checks.loops.loop_items import LOOP_ITEMS as ITEMS
-from areafit.checks.loops.plates import device_letter, source_letter
+from areafit.checks.loops.budget import cable_adds
+from areafit.checks.loops.level import device_letter, source_letter
+from areafit.checks.loops.source import LOOP_ITEMS as ITEMS
 from areafit.facts.protection import Hazard, Law
 from areafit.facts.quantity import Dimension
 from areafit.marking import decode
 from areafit.values import replace
 
-FARADS = Dimension.CAPACITANCE_PER_LENGTH
+FARADS = Dimension.CAPACITANCE
 
 
 def test_the_weakest_output_and_the_best_input_count(kit: Any) -> None:
@@ -31,12 +31,12 @@ def test_only_what_is_not_stated_is_asked_for(kit: Any) -> None:
 
 
 def test_a_stated_cable_is_no_default(kit: Any) -> None:
-    laws = [law for law in Law if run(kit.cable(), law, FARADS).default is not None]
+    laws = [law for law in Law if cable_adds(kit.cable(), law, FARADS).default is not None]
     assert laws
     for law in laws:
-        assert run(kit.cable(), law, FARADS).defaulted
-        assert not run(kit.cable(c="100 pF/m"), law, FARADS).defaulted
-        assert not run(kit.cable(default=False), law, FARADS).defaulted
+        assert cable_adds(kit.cable(), law, FARADS).defaulted
+        assert not cable_adds(kit.cable(c="100 pF/m"), law, FARADS).defaulted
+        assert not cable_adds(kit.cable(default=False), law, FARADS).defaulted
 
 
 def test_an_end_is_shown_where_it_is_written(kit: Any) -> None:

@@ -10,8 +10,7 @@ from typing import Any
 import pint
 import pytest
 
-from areafit.checks.loops.budget import budget
-from areafit.checks.loops.circuit import Circuit
+from areafit.checks.loops.budget import Circuit, budget
 from areafit.facts.groups import Group
 from areafit.facts.protection import Law
 from areafit.facts.quantity import Dimension
@@ -157,10 +156,10 @@ def test_the_longest_cable_is_that_of_the_publication_or_shorter(kit: Any) -> No
     """The fieldbus example has its line cut by 175 m, from 615 m, to come below 320 µH."""
     reckoned = budget(Circuit.of(FIELDBUS.setting(kit).case()), Dimension.INDUCTANCE)
     assert reckoned.full is not None
-    assert reckoned.run.each is not None
-    full = (reckoned.full - reckoned.devices.known) / reckoned.run.each
+    assert reckoned.cable.each is not None
+    full = (reckoned.full - reckoned.own.devices.known) / reckoned.cable.each
     assert 615 - 175 < full < 615
-    longest = reckoned.longest()
+    longest = reckoned.longest
     assert longest is not None
     assert longest < full
 

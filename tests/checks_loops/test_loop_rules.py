@@ -6,12 +6,12 @@ from typing import Any
 
 import pytest
 
-from areafit.checks.loops.examples import changed
-from areafit.checks.loops.figures import length_text, margin, share
-from areafit.checks.loops.loop_capacitance import LOOP_CAPACITANCE as CAPACITANCE
-from areafit.checks.loops.needs import System, place_gaps, reach
-from areafit.checks.loops.permitted import permitted, swapped
-from areafit.checks.loops.plates import device_letter, groups_of, source_letter
+from areafit.checks.loops.circuit import changed, margin
+from areafit.checks.loops.group import groups_of, swapped
+from areafit.checks.loops.level import device_letter, source_letter
+from areafit.checks.loops.needs import System, permitted, place_gaps, reach
+from areafit.checks.loops.reactance import LOOP_CAPACITANCE as CAPACITANCE
+from areafit.checks.loops.reactance import length_text, share
 from areafit.demands import GroupNeed
 from areafit.facts.evidence import Evidence, EvidenceType
 from areafit.facts.groups import Cover, Group

@@ -18,7 +18,7 @@ from areafit.facts.fittings import (
     IntrinsicSafety,
     Pressurization,
 )
-from areafit.facts.marking import Marking
+from areafit.facts.marking import Code, Marking
 from areafit.facts.mechanics import AirSupply, Drive, EndStops, Form, LooseParts, Release
 from areafit.facts.quantity import Range
 from areafit.values import Frozen, Term
@@ -121,6 +121,11 @@ class Equipment(Frozen):
         """Whether the part is or holds something electrical, as far as it is stated."""
         wired = self.electrical_content is not None and self.electrical_content != "none"
         return Kind.ELECTRICAL in self.kinds or wired
+
+    @property
+    def codes(self) -> tuple[Code, ...]:
+        """Every complete code of the nameplate."""
+        return tuple(code for marking in self.markings or () for code in marking.codes)
 
 
 class Body(Frozen):

@@ -3,18 +3,18 @@
 from areafit.rule import Subject
 
 LISTED: tuple[tuple[str, str, Subject], ...] = (
-    ("loop-missing", "loop_missing", Subject.EQUIPMENT),
-    ("loop-items", "loop_items", Subject.LOOP),
-    ("loop-source", "loop_source", Subject.LOOP),
-    ("loop-source-place", "loop_source_place", Subject.LOOP),
-    ("loop-supply", "loop_supply", Subject.LOOP),
-    ("loop-voltage", "loop_voltage", Subject.LOOP),
-    ("loop-current", "loop_current", Subject.LOOP),
-    ("loop-power", "loop_power", Subject.LOOP),
-    ("loop-capacitance", "loop_capacitance", Subject.LOOP),
-    ("loop-inductance", "loop_inductance", Subject.LOOP),
-    ("loop-group", "loop_group", Subject.LOOP),
-    ("loop-level", "loop_level", Subject.LOOP),
-    ("loop-simple-apparatus", "loop_simple_apparatus", Subject.LOOP),
+    ("loop-missing", "source", Subject.EQUIPMENT),
+    ("loop-items", "source", Subject.LOOP),
+    ("loop-source", "source", Subject.LOOP),
+    ("loop-source-place", "source", Subject.LOOP),
+    ("loop-supply", "entity", Subject.LOOP),
+    ("loop-voltage", "entity", Subject.LOOP),
+    ("loop-current", "entity", Subject.LOOP),
+    ("loop-power", "entity", Subject.LOOP),
+    ("loop-capacitance", "reactance", Subject.LOOP),
+    ("loop-inductance", "reactance", Subject.LOOP),
+    ("loop-group", "group", Subject.LOOP),
+    ("loop-level", "level", Subject.LOOP),
+    ("loop-simple-apparatus", "entity", Subject.LOOP),
 )
 """Each rule, its module and its subject, in the order that reports list them."""

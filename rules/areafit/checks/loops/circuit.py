@@ -1,72 +1,135 @@
-"""The facts that the two reactance rules rest on."""
+"""What the rules of circuits share: names of values, how they are written, the example circuit."""
 
-from decimal import Decimal
+from collections.abc import Iterable, Iterator, Sequence
+from decimal import ROUND_FLOOR, ROUND_HALF_EVEN, Decimal
+from typing import TypeVar
 
-from areafit.cases import LoopCase
-from areafit.checks.loops.needs import Needs, System, home, law_of, needs_of, system_of
-from areafit.checks.loops.permitted import stated_groups
-from areafit.demands import Gap
-from areafit.facts.groups import Group
-from areafit.facts.loop import ByGroup, Cable
 from areafit.facts.protection import Law
-from areafit.values import Frozen, replace
+from areafit.facts.quantity import Dimension, show
+from areafit.rule import Example
+from areafit.values import Frozen
+from areafit.verdict import Verdict
+
+T = TypeVar("T")
+
+NO_CURVES = (
+    "The source's values are taken as stated; whether they lie below the published ignition "
+    "curves is not checked here."
+)
+CHECK_UNIT = (
+    "Compare value and unit with the certificate; where they are right, have a role waive this and "
+    "name the certificate."
+)
 
 
-class DeviceShare(Frozen):
-    """A device's internal capacitance and inductance in F and H; None where not stated."""
+class EntityNames(Frozen):
+    """What one quantity is called, as the output of a source and as the input of a device."""
 
-    item: str
-    capacitance: Decimal | None
-    inductance: Decimal | None
-
-
-class Supply(Frozen):
-    """What a source permits outside of it, in F, H and H/Ω, and its current in A."""
-
-    item: str
-    capacitance: ByGroup | None
-    inductance: ByGroup | None
-    inductance_per_resistance: Decimal | None
-    current: Decimal | None
+    word: str
+    output: str
+    input: str
 
 
-class Circuit(Frozen):
-    """All that the two reactance rules rest on."""
-
-    law: Law | None
-    group: Group | None
-    sources: tuple[Supply, ...]
-    devices: tuple[DeviceShare, ...]
-    cable: Cable | None
-    needs: Needs
-
-    @classmethod
-    def of(cls, case: LoopCase) -> "Circuit":
-        """The reactances of a loop with the groups of the places that it enters."""
-        loop = case.loop
-        return cls(
-            law_of(case),
-            loop.group,
-            tuple(
-                Supply(s.item, s.capacitance, s.inductance, s.inductance_per_resistance, s.current)
-                for s in loop.sources
-            ),
-            tuple(DeviceShare(d.item, d.capacitance, d.inductance) for d in loop.devices),
-            loop.cable,
-            needs_of(case, stated_system(case)),
-        )
-
-    def over(self, gaps: tuple[Gap, ...]) -> "Circuit":
-        """The same, were these gaps all that is not known of its places."""
-        return replace(self, needs=replace(self.needs, gaps=gaps))
+_EUROPEAN = {
+    Dimension.VOLTAGE: EntityNames("voltage", "Uo", "Ui"),
+    Dimension.CURRENT: EntityNames("current", "Io", "Ii"),
+    Dimension.POWER: EntityNames("power", "Po", "Pi"),
+    Dimension.CAPACITANCE: EntityNames("capacitance", "Co", "Ci"),
+    Dimension.INDUCTANCE: EntityNames("inductance", "Lo", "Li"),
+}
+_AMERICAN = {
+    **_EUROPEAN,
+    Dimension.VOLTAGE: EntityNames("voltage", "Uo (Voc)", "Ui (Vmax)"),
+    Dimension.CURRENT: EntityNames("current", "Io (Isc)", "Ii (Imax)"),
+    Dimension.CAPACITANCE: EntityNames("capacitance", "Co (Ca)", "Ci"),
+    Dimension.INDUCTANCE: EntityNames("inductance", "Lo (La)", "Li"),
+}
 
 
-def stated_system(case: LoopCase) -> System:
-    """The system to judge in: that of the places if figures are stated in it, else the other."""
-    loop, at_home = case.loop, home(case)
-    groups = [loop.group] if loop.group is not None else []
-    for source in loop.sources:
-        for figures in (source.capacitance, source.inductance):
-            groups += stated_groups(figures, loop.group)
-    found = {system_of(group) for group in groups}
-    return at_home if at_home in found or not found else found.pop()
+def names(dimension: Dimension, law: Law | None) -> EntityNames:
+    """The names of a quantity; a list under the NEC may use either of two."""
+    return (_AMERICAN if law is Law.NEC else _EUROPEAN)[dimension]
+
+
+def both(items: Iterable[str]) -> str:
+    """`10`, `10 and 11`, `10, 11 and 12`, each item once."""
+    listed = list(dict.fromkeys(items))
+    return " and ".join(filter(None, (", ".join(listed[:-1]), *listed[-1:])))
+
+
+def amount(value: Decimal | None, dimension: Dimension) -> str:
+    """A stated value as a finding shows it; an infinite limit is one that was stated as `none`."""
+    if value is None:
+        return "not stated"
+    return "none" if value.is_infinite() else show(value, dimension)
+
+
+def with_paths(sources: Sequence[T]) -> Iterator[tuple[str, T]]:
+    """Each source with where it is written: a list of one may leave out that it is a list."""
+    for i, source in enumerate(sources):
+        yield "source" if len(sources) == 1 else f"sources/{i}", source
+
+
+_TENTH = Decimal("0.1")
+
+
+def margin(value: Decimal, limit: Decimal) -> str:
+    """How far the value stays below the limit or exceeds it, in percent of the limit.
+
+    A margin is rounded down, so that none is shown that is not there; an excess to the nearest.
+    """
+    if limit.is_infinite():
+        return "no limit"
+    if limit == 0:
+        return "no margin" if value == 0 else "over a limit of zero"
+    percent = (limit - value) * 100 / limit
+    if value <= limit:
+        return f"margin {percent.quantize(_TENTH, ROUND_FLOOR)} %"
+    if -percent < _TENTH:
+        return "over by less than 0.1 %"
+    return f"over by {-percent.quantize(_TENTH, ROUND_HALF_EVEN)} %"
+
+
+# The circuit that the rules' own examples vary.
+PLACE = "{area: 'Zone 1, IIC, T4', substances: [hydrogen]}"
+BARRIER = "{item: '9', location: safe, kind: electrical, marking: '[Ex ia Ga] IIC'}"
+SENSOR = "{kind: electrical, marking: Ex ia IIC T4 Ga}"
+CIRCUIT = (
+    "loops:\n"
+    "  - name: LS-1\n"
+    "    group: IIC\n"
+    "    source: {item: '9', Um: 250 V, supply: 230 V, Uo: 28 V, Io: 93 mA, Po: 0.65 W, "
+    "Co: 83 nF, Lo: 4.2 mH}\n"
+    "    devices: [{item: '1', Ui: 30 V, Ii: 300 mA, Pi: 1 W, Ci: 5 nF, Li: 10 µH}]\n"
+    "    cable: {length: 200 m, values: default}\n"
+)
+
+
+def example(  # noqa: PLR0913 - what an example may vary, each by name
+    title: str,
+    verdict: Verdict,
+    circuit: str = CIRCUIT,
+    *,
+    place: str = PLACE,
+    sensor: str = SENSOR,
+    barrier: str = BARRIER,
+) -> Example:
+    """A sensor as item 1 in a Zone 1 of IIC, its barrier as item 9 outside, and the circuit.
+
+    An example has one place and one part of its own; the place of the barrier stands behind the
+    first place, and the barrier and the circuit in what follows the parts.
+    """
+    return Example(
+        title,
+        verdict,
+        part=sensor,
+        place=f"{place}\n  safe: {{area: unclassified}}",
+        more=f"  - {barrier}\n{circuit}",
+    )
+
+
+def changed(old: str, new: str) -> str:
+    """The circuit with one of its statements changed; a slip in `old` would go unnoticed."""
+    if CIRCUIT.count(old) != 1:
+        raise ValueError(f"the circuit holds {old!r} {CIRCUIT.count(old)} times")
+    return CIRCUIT.replace(old, new)

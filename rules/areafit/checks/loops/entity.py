@@ -1,26 +1,27 @@
-"""Voltage, current and power: what the source can deliver against what a device withstands."""
+"""Entity values: what a source delivers, and what reaches it, against what is withstood."""
 
 from collections.abc import Callable, Iterator
 from decimal import Decimal
-from typing import TypedDict
 
 from areafit.cases import LoopCase
-from areafit.checks.loops.figures import amount, margin
+from areafit.checks.loops.circuit import (
+    CHECK_UNIT,
+    amount,
+    changed,
+    example,
+    margin,
+    names,
+    with_paths,
+)
 from areafit.checks.loops.needs import law_of
-from areafit.checks.loops.words import CHECK_UNIT, names
 from areafit.facts.loop import LoopDevice, LoopSource
-from areafit.facts.part import Kind
+from areafit.facts.part import Generates, Kind
 from areafit.facts.protection import Law
 from areafit.facts.quantity import Dimension, show
-from areafit.rule import Ask, Judgement, Row, flagged, passed, unproven
+from areafit.rule import Answer, Ask, Family, Judgement, Row, Rule, Subject
 from areafit.tables.figures import Figure, figure
-from areafit.values import Frozen
-from areafit.verdict import Reason, Role
-
-CLAUSE = (
-    "IEC 60079-14:2013 16.2.4; IEC 60079-25:2010 Annex A; NFPA 70-2023 504.10; ISA-RP12.06.01-2003"
-)
-NO_CURVES = "Whether the source's values lie below the published ignition curves is not checked."
+from areafit.values import Frozen, replace
+from areafit.verdict import Reason, Role, Verdict
 
 
 class Delivered(Frozen):
@@ -37,6 +38,7 @@ class EntityQuestion(Frozen):
     is simple apparatus and nothing else.
     """
 
+    dimension: Dimension
     law: Law | None
     sources: tuple[Delivered, ...]
     device: str | None
@@ -44,7 +46,8 @@ class EntityQuestion(Frozen):
     simple: bool
 
 
-def entity_asks(
+def _asks(
+    dimension: Dimension,
     delivered: Callable[[LoopSource], Decimal | None],
     withstood: Callable[[LoopDevice], Decimal | None],
 ) -> Callable[[LoopCase, None], Iterator[Ask[EntityQuestion]]]:
@@ -54,117 +57,51 @@ def entity_asks(
         law, loop = law_of(case), case.loop
         sources = tuple(Delivered(source.item, delivered(source)) for source in loop.sources)
         if not loop.devices:
-            yield Ask(EntityQuestion(law, sources, None, None, simple=False), "devices")
+            yield Ask(EntityQuestion(dimension, law, sources, None, None, simple=False), "devices")
         for i, (device, end) in enumerate(zip(loop.devices, case.devices, strict=True)):
-            kinds = end.equipment.kinds if end.equipment is not None else frozenset()
-            simple = kinds == {Kind.SIMPLE_APPARATUS}
-            question = EntityQuestion(law, sources, device.item, withstood(device), simple)
-            yield Ask(question, f"devices/{i}")
+            limit = withstood(device)
+            yield Ask(
+                EntityQuestion(dimension, law, sources, device.item, limit, simple=end.simple),
+                f"devices/{i}",
+            )
 
     return ask
 
 
-class Texts(TypedDict):
-    """What every judgement on one quantity shows."""
-
-    required: str
-    found: str
-
-
-def judge_entity(question: EntityQuestion, quantity: str, dimension: Dimension) -> Judgement:
-    """Compare one quantity; `quantity` is `voltage`, `current` or `power`.
-
-    With several sources a single one that is too strong is flagged; what they deliver together is
-    left to a specialist.
-    """
-    pair = names(quantity, question.law)
-    device, limit = question.device, question.limit
+def _judge(question: EntityQuestion) -> Judgement:
+    """Of several sources a single one that is too strong is flagged; their sum is not judged."""
+    dimension, device, limit = question.dimension, question.device, question.limit
     if device is None:
-        return unproven(Reason.FACT_MISSING, "The loop names no device.", answer_by=Role.DESIGNER)
-    stated = [(s.item, s.value) for s in question.sources if s.value is not None]
-    required = f"{pair.output} at most {pair.input} of item {device}"
-    found = "; ".join(
-        [f"{pair.output} {amount(s.value, dimension)} (item {s.item})" for s in question.sources]
-        + [f"{pair.input} {amount(limit, dimension)} (item {device})"]
+        return Answer().unproven(
+            Reason.FACT_MISSING, "The loop names no device.", answer_by=Role.DESIGNER
+        )
+    pair = names(dimension, question.law)
+    answer = Answer(
+        required=f"{pair.output} at most {pair.input} of item {device}",
+        found="; ".join(
+            [
+                f"{pair.output} {amount(s.value, dimension)} (item {s.item})"
+                for s in question.sources
+            ]
+            + [f"{pair.input} {amount(limit, dimension)} (item {device})"]
+        ),
     )
+    stated = [(s.item, s.value) for s in question.sources if s.value is not None]
     for item, value in stated:
         if limit is not None and value > limit:
-            return flagged(
+            return answer.flagged(
                 f"{pair.output} {show(value, dimension)} of item {item} exceeds {pair.input} "
                 f"{show(limit, dimension)} of item {device}: {margin(value, limit)}.",
-                required=required,
-                found=found,
                 remedy=f"Choose a source with a lower {pair.output} or a device with a higher "
                 f"{pair.input}.",
             )
     if limit is None or len(stated) < len(question.sources) or not stated:
-        return _unstated(question, quantity, required, found)
-    texts = Texts(required=required, found=found)
-    return _withstood(question, quantity, dimension, limit, stated, texts)
+        return _unstated(question, answer)
+    return _within(question, answer, limit, stated)
 
 
-def _withstood(  # noqa: PLR0913, PLR0917 - one place to weigh, all of it needed
-    question: EntityQuestion,
-    quantity: str,
-    dimension: Dimension,
-    limit: Decimal,
-    stated: list[tuple[str, Decimal]],
-    texts: Texts,
-) -> Judgement:
-    """Every value is stated and none is too much for the device."""
-    pair, device = names(quantity, question.law), question.device
-    if limit.is_infinite() and not question.simple:
-        return unproven(
-            Reason.CONDITION_TO_ACCEPT,
-            f"Item {device} is said to have no {pair.input}. Only simple apparatus has none; of "
-            "other devices somebody must confirm that the certificate names no such limit.",
-            **texts,
-        )
-    if len(stated) > 1:
-        return unproven(
-            Reason.NOT_JUDGED,
-            f"Each source alone keeps {pair.input} of item {device}; what several sources deliver "
-            "together is for a specialist.",
-            **texts,
-        )
-    item, value = stated[0]
-    strange = _strange(question, quantity, dimension, (item, value))
-    if strange is not None:
-        message, row = strange
-        return unproven(
-            Reason.CONDITION_TO_ACCEPT,
-            f"{message}: check the unit.",
-            **texts,
-            rows=(Row.of_figure(row),),
-            remedy=CHECK_UNIT,
-        )
-    if limit.is_infinite():
-        message = f"Item {device} is simple apparatus without a limit of its own on {quantity}."
-    else:
-        message = f"{pair.output} {show(value, dimension)} does not exceed {pair.input} "
-        message += f"{show(limit, dimension)} of item {device}: {margin(value, limit)}."
-    return passed(message, **texts)
-
-
-def _strange(
-    question: EntityQuestion, quantity: str, dimension: Dimension, source: tuple[str, Decimal]
-) -> tuple[str, Figure] | None:
-    """A value so far from what certificates state that its unit may be wrong, and the row."""
-    pair, (item, value) = names(quantity, question.law), source
-    most = figure(f"greatest usual input {quantity}")
-    limit = question.limit
-    if limit is not None and limit.is_finite() and limit > most.amount(dimension):
-        shown = f"{pair.input} {show(limit, dimension)} of item {question.device}"
-        return f"{shown} is far above what certificates of such devices state", most
-    least = figure(f"least usual output {quantity}")
-    if 0 < value < least.amount(dimension):
-        shown = f"{pair.output} {show(value, dimension)} of item {item}"
-        return f"{shown} is far below what certificates of sources state", least
-    return None
-
-
-def _unstated(question: EntityQuestion, quantity: str, required: str, found: str) -> Judgement:
-    pair = names(quantity, question.law)
+def _unstated(question: EntityQuestion, answer: Answer) -> Judgement:
+    pair = names(question.dimension, question.law)
     missing = [f"{pair.output} of item {s.item}" for s in question.sources if s.value is None]
     if not question.sources:
         missing.append("the source")
@@ -173,10 +110,294 @@ def _unstated(question: EntityQuestion, quantity: str, required: str, found: str
     message = f"Not stated: {', '.join(missing)}."
     if question.limit is None and question.simple:
         message += f" Write `{pair.input}: none` if the simple apparatus has no such limit."
-    return unproven(
+    return answer.unproven(
         Reason.FACT_MISSING,
         message,
-        required=required,
-        found=found,
         remedy="State it as the certificate or the control drawing does.",
     )
+
+
+def _within(
+    question: EntityQuestion, answer: Answer, limit: Decimal, stated: list[tuple[str, Decimal]]
+) -> Judgement:
+    """Every value is stated and none is too much for the device."""
+    dimension, device = question.dimension, question.device
+    pair = names(dimension, question.law)
+    if limit.is_infinite() and not question.simple:
+        return answer.unproven(
+            Reason.CONDITION_TO_ACCEPT,
+            f"Item {device} is said to have no {pair.input}. Only simple apparatus has none; of "
+            "other devices somebody must confirm that the certificate names no such limit.",
+        )
+    if len(stated) > 1:
+        return answer.unproven(
+            Reason.NOT_JUDGED,
+            f"Each source alone keeps {pair.input} of item {device}; what several sources deliver "
+            "together is for a specialist.",
+        )
+    item, value = stated[0]
+    strange = _strange(question, limit, item, value)
+    if strange is not None:
+        message, row = strange
+        return replace(answer, rows=(Row.of_figure(row),)).unproven(
+            Reason.CONDITION_TO_ACCEPT, f"{message}: check the unit.", remedy=CHECK_UNIT
+        )
+    if limit.is_infinite():
+        return answer.passed(
+            f"Item {device} is simple apparatus without a limit of its own on {pair.word}."
+        )
+    return answer.passed(
+        f"{pair.output} {show(value, dimension)} does not exceed {pair.input} "
+        f"{show(limit, dimension)} of item {device}: {margin(value, limit)}."
+    )
+
+
+def _strange(
+    question: EntityQuestion, limit: Decimal, item: str, value: Decimal
+) -> tuple[str, Figure] | None:
+    """A value so far from what certificates state that its unit may be wrong, and the row."""
+    dimension = question.dimension
+    pair = names(dimension, question.law)
+    most = figure(f"greatest usual input {pair.word}")
+    if limit.is_finite() and limit > most.amount(dimension):
+        shown = f"{pair.input} {show(limit, dimension)} of item {question.device}"
+        return f"{shown} is far above what certificates of such devices state", most
+    least = figure(f"least usual output {pair.word}")
+    if 0 < value < least.amount(dimension):
+        shown = f"{pair.output} {show(value, dimension)} of item {item}"
+        return f"{shown} is far below what certificates of sources state", least
+    return None
+
+
+def _judge_power(question: EntityQuestion) -> Judgement:
+    """As the others, but that simple apparatus is heated by whatever power it takes."""
+    if question.limit is None or not question.limit.is_infinite() or not question.simple:
+        return _judge(question)
+    power, surface = (
+        figure("small component power for T4", "40 °C"),
+        figure("surface of a small component"),
+    )
+    return Answer(
+        required=f"Po at most Pi of item {question.device}",
+        found=f"Pi none (item {question.device})",
+        rows=(Row.of_figure(power), Row.of_figure(surface)),
+    ).unproven(
+        Reason.CONDITION_TO_ACCEPT,
+        f"Whatever power simple apparatus takes heats it, so Pi of item {question.device} cannot "
+        "be `none`. State the power at which its surfaces stay within the temperature class; for "
+        f"T4 that is {power.value} at {power.applies_to} if they measure at least {surface.value}.",
+        answer_by=Role.DESIGNER,
+    )
+
+
+_CLAUSE = (
+    "IEC 60079-14:2013 16.2.4; IEC 60079-25:2010 Annex A; NFPA 70-2023 504.10; ISA-RP12.06.01-2003"
+)
+_NOTE = "Whether the source's values lie below the published ignition curves is not checked."
+
+LOOP_VOLTAGE = Rule[EntityQuestion](
+    id="loop-voltage",
+    title="No device gets more voltage than it withstands",
+    family=Family.LOOPS,
+    subject=Subject.LOOP,
+    clause=_CLAUSE,
+    why="A device is safe with a source only while the source cannot exceed the voltage that the "
+    "device was assessed with.",
+    remedy="Choose a source with a lower Uo or a device with a higher Ui.",
+    answer_by=Role.SUPPLIER,
+    note=_NOTE,
+    ask=_asks(Dimension.VOLTAGE, lambda source: source.voltage, lambda device: device.voltage),
+    judge=_judge,
+    examples=(
+        example("28 V into a device for 30 V", Verdict.PASS),
+        example("28 V into a device for 24 V", Verdict.FLAG, changed("Ui: 30 V", "Ui: 24 V")),
+        example("A device whose Ui is not stated", Verdict.UNPROVEN, changed("Ui: 30 V, ", "")),
+    ),
+)
+
+LOOP_CURRENT = Rule[EntityQuestion](
+    id="loop-current",
+    title="No device gets more current than it withstands",
+    family=Family.LOOPS,
+    subject=Subject.LOOP,
+    clause=_CLAUSE,
+    why="The device was assessed, its inner wires and components included, for a current that the "
+    "source must not exceed even when shorted.",
+    remedy="Choose a source with a lower Io or a device with a higher Ii.",
+    answer_by=Role.SUPPLIER,
+    note=_NOTE,
+    ask=_asks(Dimension.CURRENT, lambda source: source.current, lambda device: device.current),
+    judge=_judge,
+    examples=(
+        example("93 mA into a device for 300 mA", Verdict.PASS),
+        example("93 mA into a device for 80 mA", Verdict.FLAG, changed("Ii: 300 mA", "Ii: 80 mA")),
+        example("A device whose Ii is not stated", Verdict.UNPROVEN, changed("Ii: 300 mA, ", "")),
+    ),
+)
+
+LOOP_POWER = Rule[EntityQuestion](
+    id="loop-power",
+    title="No device gets more power than it withstands",
+    family=Family.LOOPS,
+    subject=Subject.LOOP,
+    clause=_CLAUSE,
+    why="Matched power heats the smallest component of a device; voltage and current alone do not "
+    "bound it.",
+    remedy="Choose a source with a lower Po or a device with a higher Pi; of a linear source Po is "
+    "Uo times Io over 4.",
+    answer_by=Role.SUPPLIER,
+    note="Simple apparatus needs a Pi too: the power that it bears within the temperature class of "
+    "its place. " + _NOTE,
+    ask=_asks(Dimension.POWER, lambda source: source.power, lambda device: device.power),
+    judge=_judge_power,
+    examples=(
+        example("0.65 W into a device for 1 W", Verdict.PASS),
+        example("0.65 W into a device for 0.5 W", Verdict.FLAG, changed("Pi: 1 W", "Pi: 0.5 W")),
+        example("A device whose Pi is not stated", Verdict.UNPROVEN, changed("Pi: 1 W, ", "")),
+    ),
+)
+
+
+class SupplyReach(Frozen):
+    """Um of a source and the highest voltage that can reach its safe side, in V."""
+
+    item: str
+    maximum: Decimal | None
+    supply: Decimal | None
+
+
+def _ask_supply(case: LoopCase, _demands: None) -> Iterator[Ask[SupplyReach]]:
+    for path, source in with_paths(case.loop.sources):
+        yield Ask(SupplyReach(source.item, source.maximum_voltage, source.supply), path)
+
+
+def _judge_supply(question: SupplyReach) -> Judgement:
+    item, maximum, supply = question.item, question.maximum, question.supply
+    answer = Answer(
+        required=f"supply at most Um of item {item}",
+        found=f"Um {amount(maximum, Dimension.VOLTAGE)}, "
+        f"supply {amount(supply, Dimension.VOLTAGE)}",
+    )
+    if supply == 0:
+        return answer.passed(f"Nothing can reach a safe side of item {item}.")
+    if maximum is None or supply is None:
+        um, reach = "Um", "the highest voltage that can reach its safe side"
+        missing = [name for name, value in ((um, maximum), (reach, supply)) if value is None]
+        verb = "are" if len(missing) > 1 else "is"
+        return answer.unproven(
+            Reason.FACT_MISSING, f"Of item {item} {' and '.join(missing)} {verb} not stated."
+        )
+    if supply > maximum:
+        return answer.flagged(
+            f"Up to {show(supply, Dimension.VOLTAGE)} can reach item {item}, more "
+            f"than its Um: {margin(supply, maximum)}."
+        )
+    return answer.passed(f"No more than Um can reach item {item}: {margin(supply, maximum)}.")
+
+
+LOOP_SUPPLY = Rule[SupplyReach](
+    id="loop-supply",
+    title="No more than Um can reach the source",
+    family=Family.LOOPS,
+    subject=Subject.LOOP,
+    clause="IEC 60079-14:2013 16.2.1; IEC 60079-25:2010 Annex A; NFPA 70-2023 504.10",
+    why="Above Um the safe side can break through to the circuit in the hazardous area.",
+    remedy="State `Um` from the certificate of the source, and `supply`, the most that can reach "
+    "its safe side: the mains voltage, where all that it hangs on is fed from that. A source "
+    "without a safe side, such as a battery, states `supply: 0 V`.",
+    answer_by=Role.DESIGNER,
+    note="Um is often 250 V, but not always: some sources have 60 V or 30 V, for supply from "
+    "extra-low voltage only, and the mains behind a power supply counts unless that is rated for "
+    "it.",
+    ask=_ask_supply,
+    judge=_judge_supply,
+    examples=(
+        example("230 V on a barrier for 250 V", Verdict.PASS),
+        example(
+            "480 V on a barrier for 250 V",
+            Verdict.FLAG,
+            changed("supply: 230 V", "supply: 480 V"),
+        ),
+        example("Um without the supply", Verdict.UNPROVEN, changed("supply: 230 V, ", "")),
+        example("Neither is stated", Verdict.UNPROVEN, changed("Um: 250 V, supply: 230 V, ", "")),
+    ),
+)
+
+
+class Generated(Frozen):
+    """A simple apparatus and what it can generate."""
+
+    item: str
+    generates: Generates | None
+
+
+def _ask_simple(case: LoopCase, _demands: None) -> Iterator[Ask[Generated]]:
+    for i, end in enumerate(case.devices):
+        if end.equipment is not None and Kind.SIMPLE_APPARATUS in end.equipment.kinds:
+            yield Ask(Generated(end.item, end.equipment.generates), f"devices/{i}")
+
+
+def _judge_simple(question: Generated) -> Judgement:
+    stated = question.generates or Generates()
+    nothing = Decimal(0) if stated.output is False else None
+    listed = [
+        (word, dimension, nothing if value is None else value, figure(f"simple apparatus {word}"))
+        for word, dimension, value in (
+            ("voltage", Dimension.VOLTAGE, stated.voltage),
+            ("current", Dimension.CURRENT, stated.current),
+            ("power", Dimension.POWER, stated.power),
+        )
+    ]
+    answer = Answer(
+        required="at most " + ", ".join(row.value for *_, row in listed),
+        found=", ".join(f"{word} {amount(value, each)}" for word, each, value, _ in listed),
+        rows=tuple(Row.of_figure(row) for *_, row in listed),
+    )
+    for word, dimension, value, row in listed:
+        limit = row.amount(dimension)
+        if value is not None and value > limit:
+            return answer.flagged(
+                f"Item {question.item} generates {show(value, dimension)}; simple apparatus "
+                f"generates a {word} of at most {row.value}: {margin(value, limit)}."
+            )
+    if any(value is None for _, _, value, _ in listed):
+        return answer.unproven(
+            Reason.FACT_MISSING,
+            f"What item {question.item} generates is not stated in full; state zero of what "
+            "is passive.",
+        )
+    return answer.passed(
+        f"Item {question.item} keeps the limits of simple apparatus, so it counts as passive."
+    )
+
+
+_SWITCH = "{kind: simple apparatus, generates: {voltage: 0 V, current: 0 A, power: 0 W}}"
+
+LOOP_SIMPLE_APPARATUS = Rule[Generated](
+    id="loop-simple-apparatus",
+    title="Simple apparatus adds next to no energy",
+    family=Family.LOOPS,
+    subject=Subject.LOOP,
+    clause="IEC 60079-11:2011 5.7; IEC 60079-14:2013 16.4; NFPA 70-2023 504.10(D)",
+    why="A part without a certificate may hang in the circuit only while it adds nothing that "
+    "counts; otherwise it is a second source.",
+    remedy="State `generates` of the part, or take a certified one.",
+    answer_by=Role.DESIGNER,
+    note="Its temperature is judged by the rules for parts, and the power that it bears by "
+    "`loop-power`. Older North American texts have 1.2 V in place of 1.5 V.",
+    ask=_ask_simple,
+    judge=_judge_simple,
+    examples=(
+        example("A limit switch", Verdict.PASS, sensor=_SWITCH),
+        example(
+            "A cell of 3.6 V",
+            Verdict.FLAG,
+            sensor=_SWITCH.replace("voltage: 0 V", "voltage: 3.6 V"),
+        ),
+        example(
+            "A switch of which nothing is stated",
+            Verdict.UNPROVEN,
+            sensor="{kind: simple apparatus}",
+        ),
+    ),
+)

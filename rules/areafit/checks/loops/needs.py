@@ -1,10 +1,15 @@
-"""What the places that a circuit enters ask of it: groups in one system, and what is not known."""
+"""What the places of a circuit ask of it, and which of its stated reactances hold for that.
+
+Groups are of one system; what of the places is not known keeps an answer unproven.
+"""
 
 from collections.abc import Callable, Iterable, Iterator
+from decimal import Decimal
 
 from areafit.cases import LoopCase
 from areafit.demands import Demands, Gap, GroupNeed
 from areafit.facts.groups import Cover, Group, GroupScheme, scheme_of, severity
+from areafit.facts.loop import ByGroup
 from areafit.facts.place import AreaSystem
 from areafit.facts.protection import Hazard, Law
 from areafit.values import Frozen, Term, replace
@@ -20,7 +25,7 @@ class System(Term):
     DIVISION = "division"
 
 
-class Needs(Frozen):
+class GroupNeeds(Frozen):
     """The groups that the places ask for in one system; any gap keeps a judgement unproven."""
 
     groups: tuple[GroupNeed, ...]
@@ -36,11 +41,18 @@ def system_of(group: Group) -> System:
     return System.DIVISION if group.scheme in _DIVISION else System.ZONE
 
 
-def home(case: LoopCase) -> System:
-    """The system in which the places of the circuit are classified."""
+def stated_system(case: LoopCase) -> System:
+    """The system to judge in: that of the places if figures are stated in it, else the other."""
+    loop = case.loop
+    groups = [loop.group]
+    for source in loop.sources:
+        for figures in (source.capacitance, source.inductance):
+            groups += [each.group for each in stated_values(figures, loop.group)]
+    found = {system_of(group) for group in groups if group is not None}
     areas = (a for d in case.demands for hazard in d.hazards for a in hazard.areas)
     division = any(area.system is AreaSystem.DIVISION for area in areas)
-    return System.DIVISION if division else System.ZONE
+    own = System.DIVISION if division else System.ZONE
+    return own if own in found or not found else found.pop()
 
 
 def law_of(case: LoopCase) -> Law | None:
@@ -90,7 +102,7 @@ def waits(
     return judged(tuple(gap for gap in gaps if gap not in unread)) is Verdict.PASS
 
 
-def needs_of(case: LoopCase, system: System) -> Needs:
+def needs_of(case: LoopCase, system: System) -> GroupNeeds:
     """The groups that all places of the circuit ask for in one system, each named once.
 
     Whatever dust it is, the spark limits of Group III are those of Group IIB (IEC 60079-11:2011,
@@ -102,7 +114,7 @@ def needs_of(case: LoopCase, system: System) -> Needs:
         for found, missing in _of_place(demands, system):
             groups += found
             gaps += missing
-    return Needs(tuple(dict.fromkeys(groups)), tuple(dict.fromkeys(gaps)))
+    return GroupNeeds(tuple(dict.fromkeys(groups)), tuple(dict.fromkeys(gaps)))
 
 
 def _of_place(
@@ -142,7 +154,7 @@ def reach(stated: Group, need: GroupNeed, needs: Iterable[GroupNeed]) -> Cover:
     if rank is None or system_of(stated) is not system_of(group) or stated.scheme in _DUST:
         return Cover.UNPROVEN
     if group.scheme in _DUST:
-        return _gas_for_dust(rank, group)
+        return _gas_for_dust(stated, group)
     if stated is Group.IIB_H2 and group is Group.IIC:
         return _hydrogen(need, needs)
     needed = severity(group)
@@ -160,8 +172,9 @@ def _dust(stated: Group, group: Group) -> Cover:
     return Cover.YES if ranks[0] >= ranks[1] else Cover.NO
 
 
-def _gas_for_dust(rank: int, group: Group) -> Cover:
-    if rank >= 1:
+def _gas_for_dust(stated: Group, group: Group) -> Cover:
+    """Groups IIB and C are of one severity, and Group I has none that is as great."""
+    if (severity(stated) or 0) >= (severity(Group.IIB) or 0):
         return Cover.YES
     return Cover.UNPROVEN if group in (Group.F, Group.G) else Cover.NO
 
@@ -172,3 +185,72 @@ def _hydrogen(need: GroupNeed, needs: Iterable[GroupNeed]) -> Cover:
         return Cover.YES
     other = need.substance is not None or not any(n.substance == _HYDROGEN for n in needs)
     return Cover.NO if other else Cover.UNPROVEN
+
+
+class Permitted(Frozen):
+    """A permitted capacitance or inductance in SI units.
+
+    `value` holds for every needed group and was stated for `group`. Where none does, `value` is
+    None, `missing` is the group that no figure is stated for, and `bound` a figure that was
+    stated for a milder group and so cannot be less than the right one.
+    """
+
+    value: Decimal | None = None
+    group: Group | None = None
+    missing: Group | None = None
+    bound: Decimal | None = None
+
+
+class StatedValue(Frozen):
+    """A permitted reactance as stated, and the group that it is for."""
+
+    group: Group | None
+    value: Decimal
+
+
+def stated_values(figures: ByGroup | None, own: Group | None) -> tuple[StatedValue, ...]:
+    """Each value with its group; a value without one is for the loop's own."""
+    if figures is None:
+        return ()
+    alone = () if figures.any is None else ((own, figures.any),)
+    return tuple(StatedValue(group, value) for group, value in (*alone, *figures.groups))
+
+
+def permitted(
+    figures: ByGroup | None, own: Group | None, needs: tuple[GroupNeed, ...]
+) -> Permitted:
+    """The figure that holds for all needs: the least of those that hold for each of them.
+
+    Where no place asks for a group, the largest figure stated: less would be asked of a loop
+    outside every hazard than of one within. Without any figure all is None.
+    """
+    stated = stated_values(figures, own)
+    if not stated:
+        return Permitted()
+    if not needs:
+        most = max(stated, key=lambda each: each.value)
+        return Permitted(most.value, most.group)
+    picked = [(need, _pick(stated, need, needs)) for need in needs]
+    missing = next((need.group for need, each in picked if each is None), None)
+    if missing is not None:
+        milder = [e.value for e in stated for n in needs if _reach(e, n, needs) is Cover.NO]
+        return Permitted(missing=missing, bound=min(milder, default=None))
+    least = min((each for _, each in picked if each is not None), key=lambda each: each.value)
+    return Permitted(least.value, least.group)
+
+
+def _pick(
+    stated: Iterable[StatedValue], need: GroupNeed, needs: tuple[GroupNeed, ...]
+) -> StatedValue | None:
+    """The figure of the mildest stated group that holds for the need."""
+
+    def order(each: StatedValue) -> tuple[bool, int, Decimal]:
+        rank = severity(each.group) if each.group is not None else None
+        return each.group is not need.group, rank or 0, each.value
+
+    holding = [each for each in stated if _reach(each, need, needs) is Cover.YES]
+    return min(holding, key=order, default=None)
+
+
+def _reach(stated: StatedValue, need: GroupNeed, needs: tuple[GroupNeed, ...]) -> Cover:
+    return Cover.UNPROVEN if stated.group is None else reach(stated.group, need, needs)
