@@ -6,8 +6,9 @@ from typing import Any
 import pytest
 
 import areafit
-from areafit.checks.ignition.conditions import SPARKING, STATIC, met_condition
-from areafit.checks.ignition.role import Motion, motion
+from areafit.checks.ignition.assessment import Motion, met_condition, motion
+from areafit.checks.ignition.light_metal import SPARKING
+from areafit.checks.ignition.static_surface import STATIC
 from areafit.facts.evidence import EvidenceType
 from areafit.facts.part import Part
 from areafit.values import replace

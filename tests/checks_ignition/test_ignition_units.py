@@ -6,7 +6,7 @@ from typing import Any, cast
 
 import pytest
 
-from areafit.checks.ignition.content import Share, content_of
+from areafit.checks.ignition.light_metal import MassPercent, content_of
 from areafit.demands.levels import required_level
 from areafit.facts.part import MaterialUse
 from areafit.facts.place import Area, AreaSystem
@@ -36,7 +36,7 @@ def test_a_grade_without_figures_is_not_known() -> None:
     tables = cast("Tables", Silent())
     found = content_of(MaterialUse("AL-6082"), "AL-6082", tables)
     assert not found.known
-    assert found.total == Share(Decimal(0), Decimal(100))
+    assert found.total == MassPercent(Decimal(0), Decimal(100))
 
 
 def test_limits_tighten_with_level_and_group() -> None:

@@ -3,8 +3,14 @@
 from collections.abc import Iterator
 from decimal import Decimal
 
-from areafit.checks.ignition.role import Motion, by_hand, is_slow, motion
-from areafit.checks.ignition.shown import Assessed, shown
+from areafit.checks.ignition.assessment import (
+    Assessed,
+    Motion,
+    by_hand,
+    cover_of,
+    is_slow,
+    motion,
+)
 from areafit.demands import Demands, HazardDemand, Limit
 from areafit.demands.demand import Gap
 from areafit.demands.levels import asked_level
@@ -12,18 +18,7 @@ from areafit.demands.meeting import touching
 from areafit.facts.part import Body, Exposure, Kind, MaterialUse, SurfaceCase, SurfaceTemperature
 from areafit.facts.protection import Hazard, Level
 from areafit.facts.quantity import Dimension, number
-from areafit.rule import (
-    Ask,
-    Example,
-    Family,
-    Judgement,
-    Row,
-    Rule,
-    Subject,
-    flagged,
-    passed,
-    unproven,
-)
+from areafit.rule import Answer, Ask, Example, Family, Judgement, Row, Rule, Subject
 from areafit.sentence import capital
 from areafit.tables.figures import figure
 from areafit.values import Frozen, replace
@@ -38,7 +33,7 @@ _STATES = {
 _WORDS = ("in rare malfunction", "in expected malfunction", "in normal operation")
 
 
-class Question(Frozen):
+class HotSurface(Frozen):
     """The stated surface, the hottest air of the place in °C, level and limits.
 
     `states` says whether the states of EN 1127-1 count: they do for what moves, not for simple
@@ -58,7 +53,7 @@ class Question(Frozen):
     heated: str = ""
 
 
-def _ask(body: Body, demands: Demands) -> Iterator[Ask[Question]]:
+def _ask(body: Body, demands: Demands) -> Iterator[Ask[HotSurface]]:
     """What moves or is simple apparatus, unless a marking gives its class; others if stated.
 
     What a hand moves slowly makes no heat that counts, but in Zone 0 and 20 (ISO 80079-36:2016 4).
@@ -73,26 +68,26 @@ def _ask(body: Body, demands: Demands) -> Iterator[Ask[Question]]:
     slow = by_hand(body) and is_slow(body) and not simple
     air = demands.ambient.high if demands.ambient is not None else None
     for hazard in demands.hazards:
-        facts = shown(body, demands, hazard)
-        if facts.by_marking and _classed(body, hazard):
+        cover = cover_of(body, demands, hazard)
+        if cover.by_marking and _classed(body, hazard):
             continue
-        heatless = slow and facts.asked.rank > 0
+        heatless = slow and cover.asked.rank > 0
         if heatless and equipment.surface is None:
             continue  # `ignition-hazard` says that a hand makes no heat that counts
-        question = Question(
+        question = HotSurface(
             equipment.surface,
             air,
-            facts.asked,
+            cover.asked,
             not simple,
             hazard.limits,
             hazard.temperature_gaps,
-            facts.assessed is Assessed.YES and moves is Motion.MOVING,
+            cover.assessed is Assessed.YES and moves is Motion.MOVING,
             heatless,
         )
         yield Ask(question, "surface_temperature")
 
 
-def _asked_of_heat(body: Body, demands: Demands) -> Iterator[Ask[Question]]:
+def _asked_of_heat(body: Body, demands: Demands) -> Iterator[Ask[HotSurface]]:
     """The hottest temperature stated of the materials, where it is not within the limit."""
     if not demands.classified:
         return
@@ -104,7 +99,7 @@ def _asked_of_heat(body: Body, demands: Demands) -> Iterator[Ask[Question]]:
     equipment = body.equipment
     states = not (equipment.electrical or Kind.SIMPLE_APPARATUS in equipment.kinds)
     for hazard in demands.hazards:
-        question = Question(
+        question = HotSurface(
             SurfaceTemperature(heat),
             None,
             asked_level(demands, hazard),
@@ -132,58 +127,45 @@ def _classed(body: Body, hazard: HazardDemand) -> bool:
     return any(c.non_electrical and c.temperatures and c.hazard is hazard.hazard for c in codes)
 
 
-def _judge(question: Question) -> Judgement:  # noqa: PLR0911 - one return for each answer
+def _judge(question: HotSurface) -> Judgement:  # noqa: PLR0911 - one return for each answer
     limits, rows = _limits(question)
-    lowest = min(limits, key=lambda limit: limit.maximum, default=None)
-    state = _WORDS[question.level.rank] if question.states else "at the circuit's highest power"
-    required = "not known" if lowest is None else _required(lowest, state)
     surface = question.surface
+    answer = Answer(required=_required(question, limits), found=_found(question), rows=rows)
     if surface is None and question.assessed:
-        return unproven(
+        return answer.unproven(
             Reason.FACT_MISSING,
             "The ignition hazard assessment covers hot surfaces; the figure that it found is not "
             "stated, so it cannot be compared with what ignites here.",
-            required=required,
-            found="assessed, figure not stated",
-            rows=rows,
             remedy="Copy the hottest surface from the assessment: `surface_temperature: {value: "
             "…, at_ambient: …, case: …, source: …}`.",
             answer_by=Role.DESIGNER,
         )
     if surface is None:
-        return unproven(
-            Reason.FACT_MISSING,
-            "No temperature class is marked and no hottest surface is stated.",
-            required=required,
-            found="not stated",
-            rows=rows,
+        return answer.unproven(
+            Reason.FACT_MISSING, "No temperature class is marked and no hottest surface is stated."
         )
-    state_found = surface.case.value if surface.case is not None else "no state named"
-    found = f"{number(surface.value)} °C, {question.heated or state_found}"
     over = next((limit for limit in limits if not _meets(surface.value, limit)), None)
     if over is not None:
-        return _over(question, over, required, found, rows)
+        return _over(question, surface, over, answer)
     if question.heatless:
-        return passed(
+        slow = Row.of_figure(figure("rubbing speed"))
+        return replace(answer, clause="ISO 80079-36:2016 4", rows=(*rows, slow)).passed(
             "A hand moves it slowly, which makes no heat that counts; the figure stated is within "
-            "the limit.",
-            required=required,
-            found=found,
-            clause="ISO 80079-36:2016 4",
-            rows=rows,
+            "the limit."
         )
     message = _open(question, surface)
     if message:
-        return unproven(Reason.FACT_MISSING, message, required=required, found=found, rows=rows)
+        return answer.unproven(Reason.FACT_MISSING, message)
     if question.gaps:
-        return question.gaps[0].judged(required=required, found=found, rows=rows)
-    return passed(
-        "The hottest surface stays within the limit.", required=required, found=found, rows=rows
-    )
+        gap = question.gaps[0]
+        return answer.unproven(
+            gap.reason, gap.sentence, remedy=gap.remedy, answer_by=Role.AREA_OWNER
+        )
+    return answer.passed("The hottest surface stays within the limit.")
 
 
-def _limits(question: Question) -> tuple[tuple[Limit, ...], tuple[Row, ...]]:
-    """The limits of the place, lowest first; 80 % of those of gas where level a is asked."""
+def _limits(question: HotSurface) -> tuple[tuple[Limit, ...], tuple[Row, ...]]:
+    """The limits of the place, lowest first; a share of those of gas where level a is asked."""
     limits = question.limits
     rows = [row for limit in limits for row in limit.rows]
     if question.states and question.level.rank == 0 and question.level.hazard is Hazard.GAS:
@@ -204,9 +186,21 @@ def _limits(question: Question) -> tuple[tuple[Limit, ...], tuple[Row, ...]]:
     return ordered, tuple(dict.fromkeys(rows))
 
 
-def _required(limit: Limit, state: str) -> str:
-    word = "at most" if limit.inclusive else "below"
-    return f"{word} {number(limit.maximum)} °C {state} ({limit.cause})"
+def _required(question: HotSurface, limits: tuple[Limit, ...]) -> str:
+    if not limits:
+        return "not known"
+    lowest = limits[0]
+    word = "at most" if lowest.inclusive else "below"
+    state = _WORDS[question.level.rank] if question.states else "at the circuit's highest power"
+    return f"{word} {number(lowest.maximum)} °C {state} ({lowest.cause})"
+
+
+def _found(question: HotSurface) -> str:
+    surface = question.surface
+    if surface is None:
+        return "assessed, figure not stated" if question.assessed else "not stated"
+    state = surface.case.value if surface.case is not None else "no state named"
+    return f"{number(surface.value)} °C, {question.heated or state}"
 
 
 def _meets(value: Decimal, limit: Limit) -> bool:
@@ -214,36 +208,30 @@ def _meets(value: Decimal, limit: Limit) -> bool:
 
 
 def _over(
-    question: Question, limit: Limit, required: str, found: str, rows: tuple[Row, ...]
+    question: HotSurface, surface: SurfaceTemperature, limit: Limit, answer: Answer
 ) -> Judgement:
     """A surface over a limit fails, unless it was found in a state that does not count here."""
-    surface = question.surface
-    case = surface.case if surface is not None else None
-    value = surface.value if surface is not None else limit.maximum
+    value = surface.value
     if value == limit.maximum and limit.no_margin_at_limit:
-        reason, message = Reason.NO_MARGIN, "The surface equals the limit: there is no margin."
-    elif limit.uncertain:
-        reason = Reason.CONDITION_TO_ACCEPT
-        message = f"The surface is above {number(limit.maximum)} °C: {limit.cause}."
-    elif question.states and _STATES[case] < question.level.rank:
-        reason = Reason.FACT_MISSING
-        message = (
+        return answer.unproven(
+            Reason.NO_MARGIN, "The surface equals the limit: there is no margin."
+        )
+    if limit.uncertain:
+        return answer.unproven(
+            Reason.CONDITION_TO_ACCEPT,
+            f"The surface is above {number(limit.maximum)} °C: {limit.cause}.",
+        )
+    if question.states and _STATES[surface.case] < question.level.rank:
+        return answer.unproven(
+            Reason.FACT_MISSING,
             "The figure was found in a malfunction that does not count at this level; the one "
-            f"{_WORDS[question.level.rank]} is not stated."
+            f"{_WORDS[question.level.rank]} is not stated.",
         )
-    else:
-        whose = f"{capital(question.heated)}:" if question.heated else "The surface"
-        what = f" {number(value)} °C" if question.heated else ""
-        return flagged(
-            f"{whose}{what} is not within the limit: {limit.cause}.",
-            required=required,
-            found=found,
-            rows=rows,
-        )
-    return unproven(reason, message, required=required, found=found, rows=rows)
+    what = f"{capital(question.heated)}: {number(value)} °C" if question.heated else "The surface"
+    return answer.flagged(f"{what} is not within the limit: {limit.cause}.")
 
 
-def _open(question: Question, surface: SurfaceTemperature) -> str:
+def _open(question: HotSurface, surface: SurfaceTemperature) -> str:
     """What keeps a low enough figure from being a proof."""
     if question.states and _STATES[surface.case] > question.level.rank:
         return f"The figure {_WORDS[question.level.rank]} is asked for and not stated."
@@ -257,7 +245,7 @@ def _open(question: Question, surface: SurfaceTemperature) -> str:
     return ""
 
 
-HOT_SURFACE = Rule[Question](
+HOT_SURFACE = Rule[HotSurface](
     id="hot-surface",
     title="Surfaces of unmarked parts stay cool in the states that count",
     family=Family.IGNITION,

@@ -1,49 +1,139 @@
 """Aluminium, magnesium, titanium and zirconium: how much of them, and what they strike."""
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
+from decimal import Decimal
 
-from areafit.checks.ignition.cite import light_metal_row
-from areafit.checks.ignition.conditions import SPARKING, met_condition
-from areafit.checks.ignition.content import Content, content_of
-from areafit.checks.ignition.friction_pair import (
-    Light,
-    PairQuestion,
-    face_of,
-    judge_pair,
-    light,
-    other_face,
-)
-from areafit.checks.ignition.role import Motion, motion
-from areafit.checks.ignition.shown import covered
+from areafit.checks.ignition.assessment import Motion, covered, met_condition, motion
 from areafit.demands import Demands, HazardDemand
 from areafit.demands.levels import asked_level
 from areafit.facts.evidence import Condition
 from areafit.facts.part import Body, MaterialUse
 from areafit.facts.place import AreaSystem
 from areafit.facts.protection import Level
-from areafit.facts.quantity import number
+from areafit.facts.quantity import Dimension, number
 from areafit.naming import nearest_known, use_known_name
-from areafit.rule import (
-    Ask,
-    Example,
-    Family,
-    Judgement,
-    Row,
-    Rule,
-    Subject,
-    flagged,
-    passed,
-    unproven,
-)
+from areafit.rule import Answer, Ask, Example, Family, Judgement, Row, Rule, Subject
+from areafit.tables import Tables
 from areafit.tables.families import metallic
-from areafit.tables.ignition import LightMetalLimit, light_metal_limit
-from areafit.values import Frozen
+from areafit.tables.figures import figure
+from areafit.tables.ignition import LightMetalLimit, Rust, counterface, light_metal_limit
+from areafit.tables.materials import Material
+from areafit.values import Frozen, Term, replace
 from areafit.verdict import Reason, Role, Verdict
 
+_ELEMENTS = {
+    "al": "Al", "aluminium": "Al", "aluminum": "Al",
+    "mg": "Mg", "magnesium": "Mg",
+    "ti": "Ti", "titanium": "Ti",
+    "zr": "Zr", "zirconium": "Zr",
+}  # fmt: skip
+_ALL = frozenset(_ELEMENTS.values())
+_HUNDRED = Decimal(100)
+
+Composition = tuple[tuple[str, Decimal], ...]
+
+
+class MassPercent(Frozen):
+    """A content: what it is at least, and at most. Both are equal if it is known."""
+
+    least: Decimal
+    most: Decimal
+
+
+class Content(Frozen):
+    """Al+Mg+Ti+Zr and Mg+Ti+Zr of a material, and the titanium and zirconium in it.
+
+    `known` is False where neither the grade nor a composition says anything: then a share is
+    anything from nothing to all, and `nearest` holds known names if no table has this one.
+    """
+
+    total: MassPercent
+    without_aluminium: MassPercent
+    sparks: MassPercent
+    known: bool
+    rows: tuple[Row, ...] = ()
+    nearest: tuple[str, ...] = ()
+
+
+def content_of(use: MaterialUse, name: str, tables: Tables) -> Content:
+    """The content of a material of a part; the more onerous of grade and stated composition.
+
+    An element that a composition leaves out may be as much as the grade allows, or, where the
+    grade is not known, as much as the composition leaves open.
+    """
+    composition = use.composition if name == use.material else None
+    key = ("light metal content", name, composition)
+    return tables.remembered(key, lambda: _of(name, composition, tables))
+
+
+def _of(name: str, composition: Composition | None, tables: Tables) -> Content:
+    grades = tables.materials(name)
+    stated = None if composition is None else _stated(composition)
+    by_grade = [_grade(grade) for grade in grades]
+    contents = [content for content in by_grade if content is not None]
+    if contents and len(contents) == len(by_grade):
+        return _spread(contents, _content(stated or {}, Decimal(0)))
+    if stated is not None:
+        rest = max(Decimal(0), _HUNDRED - sum(dict(composition or ()).values()))
+        return _content(stated, Decimal(0) if stated.keys() >= _ALL else rest)
+    anything = MassPercent(Decimal(0), _HUNDRED)
+    near = () if grades else tables.nearest("materials", name)
+    return Content(anything, anything, anything, known=False, nearest=near)
+
+
+def _stated(composition: Composition) -> dict[str, Decimal]:
+    found = ((_ELEMENTS.get(name.strip().casefold()), share) for name, share in composition)
+    return {element: share for element, share in found if element is not None}
+
+
+def _content(stated: dict[str, Decimal], rest: Decimal) -> Content:
+    """`rest` may be any of the elements that are not stated."""
+
+    def share(elements: Iterable[str]) -> MassPercent:
+        wanted = set(elements)
+        least = sum((stated.get(element, Decimal(0)) for element in wanted), Decimal(0))
+        return MassPercent(least, least if wanted <= stated.keys() else least + rest)
+
+    return Content(share(_ALL), share(_ALL - {"Al"}), share(("Ti", "Zr")), known=True)
+
+
+def _grade(grade: Material) -> Content | None:
+    total, rest = grade.light_metal_pct_max, grade.mg_ti_zr_pct_max
+    if total is None or rest is None:
+        return None
+    spark = rest if grade.family in ("titanium", "zirconium") else Decimal(0)
+    value = f"Al+Mg+Ti+Zr at most {total} %, Mg+Ti+Zr at most {rest} %"
+    row = Row.of("materials", f"{grade.id} light metals", grade, value)
+    return Content(
+        MassPercent(total, total),
+        MassPercent(rest, rest),
+        MassPercent(spark, spark),
+        known=True,
+        rows=(row,),
+    )
+
+
+def _spread(grades: list[Content], stated: Content) -> Content:
+    """From the leanest to the richest grade that a name may mean, not below what is stated."""
+
+    def share(shares: list[MassPercent], own: MassPercent) -> MassPercent:
+        least, most = min(s.least for s in shares), max(s.most for s in shares)
+        return MassPercent(max(least, own.least), max(most, own.least))
+
+    return Content(
+        share([c.total for c in grades], stated.total),
+        share([c.without_aluminium for c in grades], stated.without_aluminium),
+        share([c.sparks for c in grades], stated.sparks),
+        known=True,
+        rows=tuple(row for c in grades for row in c.rows),
+    )
+
+
 _FANS = ("fan", "impeller", "hood", "cowl", "screen", "blower", "rotor blade")
+SPARKING = ("impact", "friction", "spark", "light metal", "aluminium", "aluminum", "titanium")
 
 
-class ContentQuestion(Frozen):
+class LightMetal(Frozen):
     """What a material holds against the limit of a level.
 
     `fan` says whether it is a fan, hood or vent screen; None where no component is named.
@@ -57,7 +147,34 @@ class ContentQuestion(Frozen):
     condition: Condition | None
 
 
-Question = ContentQuestion | PairQuestion
+class Light(Term):
+    """Whether a material is a light metal for this purpose."""
+
+    YES = "light metal"
+    SPARKS = "titanium or zirconium"
+    NO = "no light metal"
+    UNKNOWN = "not known"
+
+
+class Face(Frozen):
+    """One half of a pair; `rust` and `hard` are None where the material is not known."""
+
+    name: str
+    light: Light
+    rust: Rust | None
+    hard: bool | None
+    rows: tuple[Row, ...]
+
+
+class FrictionPair(Frozen):
+    """What a material rubs or may strike; `other` is None where it is not stated."""
+
+    own: Face
+    other: Face | None
+    touches_nothing: bool = False
+
+
+Question = LightMetal | FrictionPair
 
 
 def _ask(body: Body, demands: Demands) -> Iterator[Ask[Question]]:
@@ -66,7 +183,7 @@ def _ask(body: Body, demands: Demands) -> Iterator[Ask[Question]]:
     limits = [light_metal_limit(_level(demands, h).value) for h in demands.hazards]
     if body.materials is None:
         for limit in limits:
-            yield Ask(ContentQuestion("not stated", None, limit, None, None), "materials")
+            yield Ask(LightMetal("not stated", None, limit, None, None), "materials")
         return
     condition = met_condition(body.equipment, SPARKING)
     for i, use in enumerate(body.materials):
@@ -79,7 +196,7 @@ def _ask(body: Body, demands: Demands) -> Iterator[Ask[Question]]:
             for limit in limits:
                 if limit.fans_only and fan is False:
                     continue  # a limit for fans, hoods and vent screens is not for others
-                question = ContentQuestion(name, content, limit, fan, condition)
+                question = LightMetal(name, content, limit, fan, condition)
                 yield Ask(question, f"{path}/material", use.component)
         pair = _pair(use, body, demands)
         if pair is not None:
@@ -121,88 +238,108 @@ def _fan(use: MaterialUse, body: Body) -> bool | None:
     return None if use.component is None else False
 
 
-def _pair(use: MaterialUse, body: Body, demands: Demands) -> PairQuestion | None:
+def _pair(use: MaterialUse, body: Body, demands: Demands) -> FrictionPair | None:
     """The friction pair: asked where it is stated, and of light metals that move unassessed."""
     tables = demands.tables
     if use.counterface is not None:
-        own = face_of(use, tables)
+        own = _face_of(use, tables)
         if use.counterface == "none":
-            return PairQuestion(own, None, touches_nothing=True)
-        return PairQuestion(own, other_face(use.counterface, tables))
+            return FrictionPair(own, None, touches_nothing=True)
+        return FrictionPair(own, _other_face(use.counterface, tables))
     moves = motion(body) in (Motion.MOVING, Motion.LOOSE)
-    if not moves or light(content_of(use, use.material, tables)) is Light.NO:
+    if not moves or _light(content_of(use, use.material, tables)) is Light.NO:
         return None
-    return None if covered(body, demands) else PairQuestion(face_of(use, tables), None)
+    return None if covered(body, demands) else FrictionPair(_face_of(use, tables), None)
+
+
+def _face_of(use: MaterialUse, tables: Tables) -> Face:
+    """A material of the part as one half of a pair."""
+    return _face(use.material, content_of(use, use.material, tables), tables)
+
+
+def _other_face(name: str, tables: Tables) -> Face:
+    """The material that it meets, given by name; a word such as `rusty steel` tells as well."""
+    content = content_of(MaterialUse(name), name, tables)
+    face = _face(name, content, tables)
+    if "rust" in name.casefold() and not tables.materials(name):
+        return Face(name, Light.NO, Rust.YES, hard=True, rows=())
+    return face
+
+
+def _face(name: str, content: Content, tables: Tables) -> Face:
+    found = [counterface(grade.family) for grade in tables.materials(name)]
+    known = [each for each in found if each is not None]
+    if not known or len(known) < len(found):
+        return Face(name, _light(content), None, None, content.rows)
+    order = list(Rust)
+    rust = min((each.rusts for each in known), key=order.index)
+    families = dict.fromkeys(
+        Row.of("counterfaces", each.family, each, f"rusts: {each.rusts.value}") for each in known
+    )
+    rows = (*content.rows, *families)
+    return Face(name, _light(content), rust, any(each.hard for each in known), rows)
+
+
+def _light(content: Content) -> Light:
+    """Whether the content makes a material a light metal; unknown where it may."""
+    limit = figure("light metal against rust").amount(Dimension.FRACTION)
+    if content.sparks.least > limit:
+        return Light.SPARKS
+    if content.total.least > limit:
+        return Light.YES
+    return Light.UNKNOWN if content.total.most > limit else Light.NO
 
 
 def _judge(question: Question) -> Judgement:
-    if isinstance(question, PairQuestion):
-        return judge_pair(question)
-    limit, content = question.limit, question.content
-    required = _required(limit)
-    rows = (light_metal_row(limit), *(content.rows if content is not None else ()))
+    if isinstance(question, FrictionPair):
+        return _judge_pair(question)
+    return _judge_content(question, question.content)
+
+
+def _judge_content(  # noqa: PLR0911 - one return for each answer
+    question: LightMetal, content: Content | None
+) -> Judgement:
+    limit, condition = question.limit, question.condition
+    answer = Answer(
+        required=_required(limit),
+        found="not stated" if content is None else _found(question.name, content),
+        rows=(_limit_row(limit), *(content.rows if content is not None else ())),
+    )
     if content is None:
-        return unproven(
+        return answer.unproven(
             Reason.FACT_MISSING,
             "No materials are stated, so their light metals are not known.",
-            required=required,
-            found="not stated",
-            rows=rows,
             remedy="State `materials` with their grades.",
         )
-    found = _found(question.name, content)
-    if _over(content, limit, most=True) is False:
-        return passed("Within the limit.", required=required, found=found, rows=rows)
-    if question.condition is not None:
-        return passed(
-            f"Over the limit under a specific condition of use that is met: "
-            f"{question.condition.text} ({question.condition.met_by}, "
-            f"{question.condition.document}).",
-            required=required,
-            found=found,
-            rows=rows,
+    if not _over(content, limit, most=True):
+        return answer.passed("Within the limit.")
+    if condition is not None:
+        return answer.passed(
+            f"Over the limit under a specific condition of use that is met: {condition.text} "
+            f"({condition.met_by}, {condition.document})."
         )
-    return _not_within(question, content, required, found, rows)
-
-
-def _not_within(
-    question: ContentQuestion, content: Content, required: str, found: str, rows: tuple[Row, ...]
-) -> Judgement:
-    limit = question.limit
     if not content.known:
-        return unproven(
+        return answer.unproven(
             Reason.NAME_UNKNOWN,
             f"{question.name!r} is in no table and no composition is stated."
             f"{nearest_known(content.nearest)}",
-            required=required,
-            found=found,
-            rows=rows,
             remedy=use_known_name(content.nearest, "state `composition` with Al, Mg, Ti and Zr"),
         )
     if limit.fans_only and question.fan is None:
-        return unproven(
+        return answer.unproven(
             Reason.FACT_MISSING,
             "Over the limit for fans, hoods and vent screens; which component this is, is not "
             "stated.",
-            required=required,
-            found=found,
-            rows=rows,
             remedy="State `component`.",
         )
-    if _over(content, limit, most=False) is False:
-        return unproven(
+    if not _over(content, limit, most=False):
+        return answer.unproven(
             Reason.FACT_MISSING,
             "The name or the composition leaves open more light metal than the limit allows.",
-            required=required,
-            found=found,
-            rows=rows,
             remedy="Name the grade, or state Al, Mg, Ti and Zr each, zero where there is none.",
         )
-    return flagged(
-        "More light metal than the level allows, and no specific condition of use that covers it.",
-        required=required,
-        found=found,
-        rows=rows,
+    return answer.flagged(
+        "More light metal than the level allows, and no specific condition of use that covers it."
     )
 
 
@@ -220,11 +357,67 @@ def _required(limit: LightMetalLimit) -> str:
     return f"{total}Mg+Ti+Zr at most {number(limit.mg_ti_zr_pct)} % (EPL {limit.level}){who}"
 
 
+def _limit_row(limit: LightMetalLimit) -> Row:
+    whole = limit.al_mg_ti_zr_pct
+    total = "" if whole is None else f"Al+Mg+Ti+Zr {whole} %, "
+    value = f"{total}Mg+Ti+Zr {limit.mg_ti_zr_pct} %"
+    return Row.of("light_metal_limits", limit.level, limit, value)
+
+
 def _found(name: str, content: Content) -> str:
     if not content.known:
         return f"{name}: not known"
     total, rest = content.total.most, content.without_aluminium.most
     return f"{name}: Al+Mg+Ti+Zr up to {number(total)} %, Mg+Ti+Zr up to {number(rest)} %"
+
+
+def _judge_pair(pair: FrictionPair) -> Judgement:
+    """Either half may be the light one."""
+    own, other = pair.own, pair.other
+    required = "no light metal that rubs or strikes rust, no titanium on anything hard"
+    if pair.touches_nothing:
+        answer = Answer(required=required, found="counterface none")
+        return answer.passed(f"{own.name} rubs and strikes nothing.")
+    answer = Answer(
+        required=required,
+        found=f"{own.name} ({own.light.value}), counterface not stated",
+        clause="EN 1127-1:2019 (friction and impact); ISO 80079-36:2016 6.4",
+    )
+    if other is None:
+        return answer.unproven(
+            Reason.FACT_MISSING,
+            f"What {own.name} rubs or may strike is not stated.",
+            remedy="State `counterface` with the material that it meets, or `none`.",
+        )
+    rows = tuple(dict.fromkeys((*own.rows, *other.rows)))
+    found = f"{own.name} ({own.light.value}) against {other.name} ({other.light.value})"
+    answer = replace(answer, found=found, rows=rows)
+    lights = (_lights(own, other), _lights(other, own))
+    if True in lights:
+        share = Row.of_figure(figure("light metal against rust"))
+        return replace(answer, rows=(*rows, share)).flagged(
+            "A light metal that rubs or strikes rust makes sparks that light at any energy; "
+            "titanium and zirconium do so on any hard body.",
+            remedy="Choose stainless steel or bronze for one of the two, or keep them apart.",
+        )
+    if None in lights:
+        return answer.unproven(
+            Reason.NO_DATA,
+            "Whether one of the two is a light metal and the other may rust is not known.",
+            remedy="Name the grades of both by known names, or keep the two apart.",
+        )
+    return answer.passed("No light metal meets rust.")
+
+
+def _lights(metal: Face, body: Face) -> bool | None:
+    """Whether `metal` on `body` lights; None where it cannot be told."""
+    if metal.light is Light.NO or body.hard is False:
+        return False
+    if metal.light is Light.UNKNOWN or body.rust is None:
+        return None
+    if metal.light is Light.SPARKS or body.rust is Rust.YES:
+        return True
+    return None if body.rust is Rust.POSSIBLE else False
 
 
 LIGHT_METAL = Rule[Question](

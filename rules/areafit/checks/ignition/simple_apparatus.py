@@ -1,107 +1,62 @@
 """Simple apparatus in an intrinsically safe circuit: what it generates by itself."""
 
 from collections.abc import Iterator
-from decimal import Decimal
 
 from areafit.demands import Demands
 from areafit.facts.part import Equipment, Generates, Kind
 from areafit.facts.quantity import Dimension, show
-from areafit.rule import (
-    Ask,
-    Example,
-    Family,
-    Judgement,
-    Row,
-    Rule,
-    Subject,
-    flagged,
-    passed,
-    unproven,
-)
-from areafit.tables.figures import Figure, figure
+from areafit.rule import Answer, Ask, Example, Family, Judgement, Row, Rule, Subject
+from areafit.tables.figures import figure
 from areafit.values import Frozen
 from areafit.verdict import Reason, Role, Verdict
 
+_UNITS = {
+    "simple apparatus voltage": Dimension.VOLTAGE,
+    "simple apparatus current": Dimension.CURRENT,
+    "simple apparatus power": Dimension.POWER,
+}
 
-class Question(Frozen):
+
+class Generating(Frozen):
     """What the part generates; None where it is not stated."""
 
     generates: Generates | None
 
 
-def _ask(equipment: Equipment, demands: Demands) -> Iterator[Ask[Question]]:
+def _ask(equipment: Equipment, demands: Demands) -> Iterator[Ask[Generating]]:
     if demands.classified and Kind.SIMPLE_APPARATUS in equipment.kinds:
-        yield Ask(Question(equipment.generates), "generates")
+        yield Ask(Generating(equipment.generates), "generates")
 
 
-def _judge(question: Question) -> Judgement:
-    limits = _limits()
-    rows = tuple(Row.of_figure(row) for _, row, _ in limits)
-    required = "generates " + ", ".join(f"at most {row.value}" for _, row, _ in limits)
-    generates = question.generates
-    if generates is None:
-        return unproven(
-            Reason.FACT_MISSING,
-            "What the apparatus generates by itself is not stated.",
-            required=required,
-            found="not stated",
-            rows=rows,
-        )
+def _judge(question: Generating) -> Judgement:
+    limits = [figure(name) for name in _UNITS]
+    generates = question.generates or Generates()
     values = (generates.voltage, generates.current, generates.power)
-    figures = list(zip(values, limits, strict=True))
-    found = _found(values, limits)
-    over = next((row for value, (_, row, unit) in figures if _over(value, row, unit)), None)
-    if over is not None:
-        return flagged(
-            f"It generates more than the {over.value} of simple apparatus: it needs its own "
-            "intrinsically safe certificate.",
-            required=required,
-            found=found,
-            rows=rows,
-        )
-    if None not in values or (generates.output is False and not any(values)):
-        return passed(
-            "Simple by what it generates. Stored energy and heating count in its circuit.",
-            required=required,
-            found=found,
-            rows=rows,
-        )
-    return unproven(
-        Reason.FACT_MISSING,
-        "Voltage, current and power are not all stated.",
-        required=required,
-        found=found,
-        rows=rows,
+    compared = list(zip(values, limits, _UNITS.values(), strict=True))
+    shown = ", ".join(show(value, unit) for value, _, unit in compared if value is not None)
+    answer = Answer(
+        required="generates " + ", ".join(f"at most {limit.value}" for limit in limits),
+        found="not stated" if question.generates is None else shown or "generates nothing",
+        rows=tuple(map(Row.of_figure, limits)),
     )
+    if question.generates is None:
+        return answer.unproven(
+            Reason.FACT_MISSING, "What the apparatus generates by itself is not stated."
+        )
+    for value, limit, unit in compared:
+        if value is not None and value > limit.amount(unit):
+            return answer.flagged(
+                f"It generates more than the {limit.value} of simple apparatus: it needs its own "
+                "intrinsically safe certificate."
+            )
+    if None not in values or (generates.output is False and not any(values)):
+        return answer.passed(
+            "Simple by what it generates. Stored energy and heating count in its circuit."
+        )
+    return answer.unproven(Reason.FACT_MISSING, "Voltage, current and power are not all stated.")
 
 
-_UNITS = (
-    ("simple apparatus voltage", Dimension.VOLTAGE),
-    ("simple apparatus current", Dimension.CURRENT),
-    ("simple apparatus power", Dimension.POWER),
-)
-
-
-def _limits() -> tuple[tuple[str, Figure, Dimension], ...]:
-    return tuple((name, figure(name), unit) for name, unit in _UNITS)
-
-
-def _over(value: Decimal | None, row: Figure, unit: Dimension) -> bool:
-    return value is not None and value > row.amount(unit)
-
-
-def _found(
-    values: tuple[Decimal | None, ...], limits: tuple[tuple[str, Figure, Dimension], ...]
-) -> str:
-    stated = [
-        show(value, unit)
-        for value, (_, _, unit) in zip(values, limits, strict=True)
-        if value is not None
-    ]
-    return ", ".join(stated) or "generates nothing"
-
-
-SIMPLE_APPARATUS = Rule[Question](
+SIMPLE_APPARATUS = Rule[Generating](
     id="simple-apparatus",
     title="Simple apparatus generates next to nothing",
     family=Family.IGNITION,

@@ -1,46 +1,77 @@
 """Insulating outer surfaces: how large, wide or thick they may be before they store a spark."""
 
 from collections.abc import Iterator
+from decimal import Decimal
 
-from areafit.checks.ignition.cite import static_row
-from areafit.checks.ignition.conditions import STATIC, met_condition
-from areafit.checks.ignition.static_groups import StaticLimits, static_limits
-from areafit.checks.ignition.surface_limits import fails, layer_open, way_out
-from areafit.checks.ignition.surface_question import (
-    Surface,
-    SurfaceQuestion,
-    is_own,
-    surface_question,
+from areafit.checks.ignition.assessment import met_condition
+from areafit.checks.ignition.static import (
+    StaticLimits,
+    on_earthed_metal,
+    static_limits,
+    static_row,
 )
 from areafit.demands import Demands
-from areafit.facts.part import Body
+from areafit.facts.evidence import Condition
+from areafit.facts.part import Body, Exposure, Kind, MaterialUse
 from areafit.facts.quantity import Dimension, number, show
 from areafit.naming import nearest_known, use_known_name
-from areafit.rule import (
-    Ask,
-    Example,
-    Family,
-    Judgement,
-    Row,
-    Rule,
-    Subject,
-    flagged,
-    passed,
-    unproven,
-)
+from areafit.rule import Answer, Ask, Example, Family, Judgement, Row, Rule, Subject
+from areafit.tables import Tables
+from areafit.tables.described import is_seal
 from areafit.tables.figures import figure
-from areafit.values import Frozen
+from areafit.tables.ignition import StaticLimit
+from areafit.tables.materials import SurfaceClass
+from areafit.values import Frozen, Term, replace
 from areafit.verdict import Reason, Role, Verdict
 
+STATIC = ("static", "charge", "charging")
 
-class NotListed(Frozen):
+
+class Surface(Term):
+    """How a surface carries charge away."""
+
+    CARRIES = "conductive or dissipative"
+    FILM = "thin oxide film on metal"
+    INSULATES = "insulating"
+    DEPENDS = "insulating or not, by filler or moisture"
+    UNKNOWN = "not known"
+
+
+class SurfaceQuestion(Frozen):
+    """A surface, the limits of the place, and a specific condition of use about static.
+
+    `resistance` tells that the class rests on a stated value in Ω; lengths in m, area in m²,
+    charge in C, voltage in V. `enclosed`: it is no outer surface, or a seal between two faces.
+    `metal`: it lies on earthed metal. `nearest` holds known names where no table has this one.
+    `own`: the part is structural, so that its designer knows it.
+    """
+
+    name: str
+    surface: Surface
+    limits: StaticLimits
+    resistance: Decimal | None = None
+    area: Decimal | None = None
+    width: Decimal | None = None
+    thickness: Decimal | None = None
+    metal: bool = False
+    framed: bool = False
+    charge: Decimal | None = None
+    breakdown: Decimal | None = None
+    enclosed: bool = False
+    condition: Condition | None = None
+    rows: tuple[Row, ...] = ()
+    nearest: tuple[str, ...] = ()
+    own: bool = False
+
+
+class MaterialsNotListed(Frozen):
     """A part that does not state its materials, so that nothing is known of its surfaces."""
 
     limits: StaticLimits
     own: bool = False
 
 
-Question = SurfaceQuestion | NotListed
+Question = SurfaceQuestion | MaterialsNotListed
 
 
 def _ask(body: Body, demands: Demands) -> Iterator[Ask[Question]]:
@@ -48,11 +79,11 @@ def _ask(body: Body, demands: Demands) -> Iterator[Ask[Question]]:
     limits = [static_limits(demands, hazard) for hazard in demands.hazards]
     if body.materials is None and not _told_as_metal(body):
         for each in limits:
-            yield Ask(NotListed(each, is_own(body)), "materials")
+            yield Ask(MaterialsNotListed(each, _is_own(body)), "materials")
     for i, use in enumerate(body.materials or ()):
         key = "surface_area" if use.surface_area is not None else "material"
         for each in limits:
-            question = surface_question(use, body, demands.tables, each, condition)
+            question = _question(use, body, demands.tables, each, condition)
             yield Ask(question, f"materials/{i}/{key}", use.component)
 
 
@@ -65,120 +96,285 @@ def _told_as_metal(body: Body) -> bool:
     return any(fact is not None for fact in facts)
 
 
-def _judge(question: Question) -> Judgement:
-    required = _required(question.limits)
-    if isinstance(question, NotListed):
-        return unproven(
+_BY_CLASS = {
+    SurfaceClass.CONDUCTIVE: Surface.CARRIES,
+    SurfaceClass.DISSIPATIVE: Surface.CARRIES,
+    SurfaceClass.INSULATING_FILM: Surface.FILM,
+    SurfaceClass.DEPENDS: Surface.DEPENDS,
+    SurfaceClass.INSULATING: Surface.INSULATES,
+}
+_WORST_FIRST = (
+    Surface.INSULATES,
+    Surface.DEPENDS,
+    Surface.FILM,
+    Surface.CARRIES,
+)
+
+
+def _question(
+    use: MaterialUse,
+    body: Body,
+    tables: Tables,
+    limits: StaticLimits,
+    condition: Condition | None,
+) -> SurfaceQuestion:
+    """The question about one material of a part."""
+    key = ("surface", use.material, use.surface_resistance)
+    surface, rows, nearest = tables.remembered(key, lambda: _surface(use, tables))
+    return SurfaceQuestion(
+        use.material,
+        surface,
+        limits,
+        use.surface_resistance,
+        use.surface_area,
+        use.width,
+        use.layer_thickness,
+        on_earthed_metal(use, body, tables),
+        use.framed is True,
+        use.charge,
+        use.breakdown_voltage,
+        use.exposure is Exposure.ENCLOSED or _between_faces(use),
+        condition,
+        rows,
+        nearest,
+        _is_own(body),
+    )
+
+
+def _is_own(body: Body) -> bool:
+    """Whether a part is structural and nothing else: made to a drawing of one's own."""
+    return body.equipment.kinds == {Kind.STRUCTURAL}
+
+
+def _between_faces(use: MaterialUse) -> bool:
+    """Whether it is a seal, of which no surface is stated: it lies between the faces it seals."""
+    sized = (use.surface_area, use.width, use.charge, use.form)
+    if use.component is None or any(size is not None for size in sized):
+        return False
+    return is_seal(use.component)
+
+
+def _surface(use: MaterialUse, tables: Tables) -> tuple[Surface, tuple[Row, ...], tuple[str, ...]]:
+    """The class by the stated resistance, else the worst that the material's name may mean.
+
+    With it the rows, and the nearest known names where it is in no table.
+    """
+    if use.surface_resistance is not None:
+        limit = figure("surface resistance")
+        carries = use.surface_resistance <= limit.amount(Dimension.RESISTANCE)
+        surface = Surface.CARRIES if carries else Surface.INSULATES
+        return surface, (Row.of_figure(limit),), ()
+    grades = tables.materials(use.material)
+    if not grades:
+        return Surface.UNKNOWN, (), tables.nearest("materials", use.material)
+    found = {_BY_CLASS[grade.surface] for grade in grades}
+    rows = tuple(
+        Row.of("materials", f"{grade.id} surface", grade, grade.surface.value) for grade in grades
+    )
+    return next(each for each in _WORST_FIRST if each in found), rows, ()
+
+
+_CM2 = Decimal("0.0001")
+_MM = Decimal("0.001")
+_NC = Decimal("1E-9")
+
+
+class WayOut(Frozen):
+    """Why an insulating surface may stand in the atmosphere, and the figures that say so.
+
+    They are cited beside the limits of the level and group.
+    """
+
+    why: str
+    figures: tuple[str, ...] = ()
+
+    @property
+    def rows(self) -> tuple[Row, ...]:
+        """The figures as a judgement cites them."""
+        return tuple(Row.of_figure(figure(name)) for name in self.figures)
+
+
+_FRAMED = "framed area"
+_BREAKDOWN = "breakdown voltage of a layer on metal"
+_PAINT = "layer on metal without a breakdown test"
+_THICK = "thickness of a layer on metal in dust"
+
+
+def _largest_area(question: SurfaceQuestion, limit: StaticLimit) -> Decimal:
+    """The area in m² that a surface may have: more inside an earthed frame."""
+    area = limit.area_cm2 * _CM2
+    return area * figure(_FRAMED).amount(Dimension.FRACTION) / 100 if question.framed else area
+
+
+def _way_out(question: SurfaceQuestion, limit: StaticLimit) -> WayOut | None:
+    """The stated fact that frees an insulating surface at these limits, if any does."""
+    if question.area is not None and question.area <= _largest_area(question, limit):
+        return WayOut("its area is within the limit", (_FRAMED,) if question.framed else ())
+    if _within(question.width, limit.width_mm, _MM):
+        return WayOut("it is a long part within the limit of width")
+    if _within(question.charge, limit.charge_nc, _NC):
+        return WayOut("a test transferred no more charge than the limit")
+    return _layer(question, limit) if question.metal else None
+
+
+def _layer(question: SurfaceQuestion, limit: StaticLimit) -> WayOut | None:
+    """A layer on earthed metal. One that stands a high voltage feeds a propagating brush.
+
+    One of paint is so thin that it needs no test; in dust a thick one does not feed it either.
+    """
+    if not question.limits.dust:
+        if _thin(question, limit) and _breaks_down(question):
+            return WayOut("it is a thin layer on earthed metal", (_BREAKDOWN,))
+        if _thin(question, limit) and _needs_no_test(question):
+            return WayOut("it is a thin layer on earthed metal", (_PAINT,))
+        return None
+    if _breaks_down(question):
+        why = "its layer on earthed metal breaks down before it can store a dangerous charge"
+        return WayOut(why, (_BREAKDOWN,))
+    thick = figure(_THICK).amount(Dimension.LENGTH)
+    if question.thickness is not None and question.thickness >= thick:
+        return WayOut("its layer on metal is too thick for a propagating discharge", (_THICK,))
+    return None
+
+
+def _layer_open(question: SurfaceQuestion, limit: StaticLimit) -> bool:
+    """Whether a layer on earthed metal would do, if a test showed that it breaks down."""
+    open_ = question.metal and not question.limits.dust and question.breakdown is None
+    return open_ and _thin(question, limit)
+
+
+def _thin(question: SurfaceQuestion, limit: StaticLimit) -> bool:
+    return _within(question.thickness, limit.layer_mm, _MM)
+
+
+def _needs_no_test(question: SurfaceQuestion) -> bool:
+    """Whether no test is stated, and none is needed."""
+    paint = figure(_PAINT).amount(Dimension.LENGTH)
+    thickness = question.thickness
+    return question.breakdown is None and thickness is not None and thickness <= paint
+
+
+def _breaks_down(question: SurfaceQuestion) -> bool | None:
+    """Whether a layer breaks down at a low enough voltage; None where no test is stated."""
+    volts = figure(_BREAKDOWN).amount(Dimension.VOLTAGE)
+    return None if question.breakdown is None else question.breakdown <= volts
+
+
+def _within(value: Decimal | None, limit: Decimal | None, unit: Decimal) -> bool:
+    return value is not None and limit is not None and value <= limit * unit
+
+
+def _fails(question: SurfaceQuestion, limit: StaticLimit) -> bool:
+    """Whether a figure that is stated is over its limit; a missing one does not fail."""
+    over_area = question.area is not None and question.area > _largest_area(question, limit)
+    return (
+        over_area
+        or _over(question.width, limit.width_mm, _MM)
+        or _over(question.charge, limit.charge_nc, _NC)
+        or (question.metal and _over(question.thickness, limit.layer_mm, _MM))
+        or (question.metal and _breaks_down(question) is False)
+    )
+
+
+def _over(value: Decimal | None, limit: Decimal | None, unit: Decimal) -> bool:
+    return value is not None and limit is not None and value > limit * unit
+
+
+def _judge(question: Question) -> Judgement:  # noqa: PLR0911 - one return for each answer
+    limits = question.limits
+    required = _required(limits)
+    if isinstance(question, MaterialsNotListed):
+        return Answer(required=required, found="not stated").unproven(
             Reason.FACT_MISSING,
             "No materials are stated, so whether a surface can be charged is not known.",
-            required=required,
-            found="not stated",
             remedy="State `materials`; of what is not metal its `surface_area` too.",
             answer_by=_role(own=question.own),
         )
-    return _of_surface(question, required, _found(question))
-
-
-def _of_surface(question: SurfaceQuestion, required: str, found: str) -> Judgement:
-    limits = question.limits
-    rows = (static_row(limits.governing, required), *question.rows)
+    answer = Answer(required=required, found=_found(question))
+    mildest = (static_row(limits.mildest, required), *question.rows)
     if question.surface is Surface.UNKNOWN:
-        return _unknown(question, required, found)
+        return _unknown(question, replace(answer, rows=mildest))
     if question.enclosed:
-        return passed(
-            "No outer surface: it lies inside a closed housing or between the faces that it seals.",
-            required=required,
-            found=found,
-            clause="IEC 60079-0:2017 7.4.1",
+        return replace(answer, clause="IEC 60079-0:2017 7.4.1").passed(
+            "No outer surface: it lies inside a closed housing or between the faces that it seals."
         )
     if question.surface in (Surface.CARRIES, Surface.FILM):
-        resistance = Row.of_figure(figure("surface resistance"))
-        return passed(
-            f"The surface does not keep a charge: {question.surface.value}.",
-            required=required,
-            found=found,
-            clause="IEC 60079-0:2017 7.4.2 a)",
-            rows=(resistance, *question.rows),
-        )
-    free = way_out(question, limits.governing)
-    if free:
-        return passed(f"Insulating, but {free}.", required=required, found=found, rows=rows)
+        return _carries(question, answer)
+    governing = (static_row(limits.governing, required), *question.rows)
+    free = _way_out(question, limits.governing)
+    if free is not None:
+        return replace(answer, rows=(*governing, *free.rows)).passed(f"Insulating, but {free.why}.")
     if question.condition is not None:
         condition = question.condition
-        return passed(
+        return replace(answer, rows=governing).passed(
             f"A specific condition of use covers it and is met: {condition.text} "
-            f"({condition.met_by}, {condition.document}).",
-            required=required,
-            found=found,
-            rows=rows,
+            f"({condition.met_by}, {condition.document})."
         )
-    return _not_free(question, required, found)
+    return _not_free(question, replace(answer, rows=mildest))
 
 
-def _unknown(question: SurfaceQuestion, required: str, found: str) -> Judgement:
+def _unknown(question: SurfaceQuestion, answer: Answer) -> Judgement:
     """A name in no table is never a pass, however small the surface: it may be of metal."""
-    return unproven(
+    return answer.unproven(
         Reason.NAME_UNKNOWN,
         f"{question.name!r} is in no table, so whether it insulates is not known."
         f"{nearest_known(question.nearest)}",
-        required=required,
-        found=found,
-        rows=(static_row(question.limits.mildest, required), *question.rows),
         remedy=use_known_name(question.nearest, "state `surface_resistance`"),
         answer_by=_role(own=question.own),
     )
 
 
-def _not_free(question: SurfaceQuestion, required: str, found: str) -> Judgement:
-    limits = question.limits
-    rows = (static_row(limits.mildest, required), *question.rows)
-    if layer_open(question, limits.governing):
-        volts = figure("breakdown voltage of a layer on metal")
-        paint = figure("layer on metal without a breakdown test")
-        return unproven(
-            Reason.FACT_MISSING,
-            f"{question.name} on earthed metal is thin enough; the voltage that it stands is not "
-            f"stated. Above {volts.value} it feeds a propagating brush discharge, however thin.",
-            required=required,
-            found=found,
-            clause=volts.clause,
-            rows=(*rows, Row.of_figure(volts), Row.of_figure(paint)),
-            remedy=f"State `breakdown_voltage` from a test of the layer, or choose one of at most "
-            f"{paint.value}.",
-        )
+def _carries(question: SurfaceQuestion, answer: Answer) -> Judgement:
+    limit = Row.of_figure(figure("surface resistance"))
+    rows = tuple(dict.fromkeys((limit, *question.rows)))
+    return replace(answer, clause="IEC 60079-0:2017 7.4.2 a)", rows=rows).passed(
+        f"The surface does not keep a charge: {question.surface.value}."
+    )
+
+
+def _not_free(question: SurfaceQuestion, answer: Answer) -> Judgement:
+    """Over the limits, or of a size that is not stated."""
+    limits, name = question.limits, question.name
+    if _layer_open(question, limits.governing):
+        return _untested_layer(question, answer)
+    stands = question.metal and _breaks_down(question) is False
+    compared = ((_FRAMED, question.framed), (_BREAKDOWN, stands))
+    figures = (Row.of_figure(figure(name)) for name, counts in compared if counts)
+    answer = replace(answer, rows=(*answer.rows, *figures))
     sure = question.surface is Surface.INSULATES
-    if sure and fails(question, limits.mildest) and not way_out(question, limits.mildest):
-        return flagged(
-            f"{question.name} insulates, and is over the limit{_even(limits)}.",
-            required=required,
-            found=found,
-            rows=rows,
+    if sure and _fails(question, limits.mildest) and _way_out(question, limits.mildest) is None:
+        return answer.flagged(
+            f"{name} insulates, and is over the limit{_even(limits)}.",
             remedy=_SMALLER,
             answer_by=_role(own=question.own),
         )
-    insulates = f"{question.name} {_INSULATES[sure]}"
-    if limits.gap is not None and fails(question, limits.governing):
-        return unproven(
+    if limits.gap is not None and _fails(question, limits.governing):
+        return answer.unproven(
             limits.gap.reason,
             f"Too much for IIC, and the group is not known: {limits.gap.message}.",
-            required=required,
-            found=found,
-            rows=rows,
             remedy=limits.gap.remedy,
             answer_by=Role.AREA_OWNER,
         )
-    if fails(question, limits.governing):
-        message = f"{insulates}, and is over the limit {_IF[sure]}."
+    if _fails(question, limits.governing):
+        what = f"is over the limit {_IF[sure]}"
     else:
-        missing = "the size of its surface is not" if sure else _NEITHER
-        message = f"{insulates}, and {missing} stated."
-    return unproven(
+        what = f"{'the size of its surface is not' if sure else _NEITHER} stated"
+    return answer.unproven(
         Reason.FACT_MISSING,
-        message,
-        required=required,
-        found=found,
-        rows=rows,
+        f"{name} {_INSULATES[sure]}, and {what}.",
         answer_by=_role(own=question.own),
+    )
+
+
+def _untested_layer(question: SurfaceQuestion, answer: Answer) -> Judgement:
+    volts, paint = figure(_BREAKDOWN), figure(_PAINT)
+    rows = (*answer.rows, Row.of_figure(volts), Row.of_figure(paint))
+    return replace(answer, clause=volts.clause, rows=rows).unproven(
+        Reason.FACT_MISSING,
+        f"{question.name} on earthed metal is thin enough; the voltage that it stands is not "
+        f"stated. Above {volts.value} it feeds a propagating brush discharge, however thin.",
+        remedy=f"State `breakdown_voltage` from a test of the layer, or choose one of at most "
+        f"{paint.value}.",
     )
 
 

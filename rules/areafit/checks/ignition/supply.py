@@ -6,12 +6,12 @@ from areafit.demands import Demands
 from areafit.facts.mechanics import AirSupply, Drive, LossOfAir, Side
 from areafit.facts.part import Body, Kind
 from areafit.facts.protection import Hazard
-from areafit.rule import Ask, Example, Family, Judgement, Rule, Subject, flagged, passed, unproven
+from areafit.rule import Answer, Ask, Example, Family, Judgement, Rule, Subject
 from areafit.values import Frozen
 from areafit.verdict import Reason, Role, Verdict
 
 
-class Question(Frozen):
+class DrivenBy(Frozen):
     """What drives the part, its air supply, and whether dust or fibres lie in the place."""
 
     drive: Drive | None
@@ -19,71 +19,62 @@ class Question(Frozen):
     dusty: bool
 
 
-def _ask(body: Body, demands: Demands) -> Iterator[Ask[Question]]:
+def _ask(body: Body, demands: Demands) -> Iterator[Ask[DrivenBy]]:
     """Every mechanical part, since an unnamed drive may be air; others that speak of air."""
     mechanical = Kind.MECHANICAL in body.equipment.kinds
     speaks = body.drive is Drive.PNEUMATIC or body.air_supply is not None
     if demands.classified and (mechanical or speaks):
         dusty = any(hazard.hazard is not Hazard.GAS for hazard in demands.hazards)
         key = "air_supply" if body.air_supply is not None else "drive"
-        yield Ask(Question(body.drive, body.air_supply, dusty), key)
+        yield Ask(DrivenBy(body.drive, body.air_supply, dusty), key)
 
 
-def _judge(question: Question) -> Judgement:
-    drive, supply = question.drive, question.supply
-    if supply is not None or drive is Drive.PNEUMATIC:
-        return _air(supply or AirSupply(), dusty=question.dusty)
-    if drive is None:
-        return unproven(
-            Reason.FACT_MISSING,
-            "What drives the part is not stated; it may be compressed air.",
-            required=_REQUIRED,
-            found="drive not stated",
-        )
-    return passed("No compressed air.", required=_REQUIRED, found=f"drive: {drive.value}")
-
-
-_REQUIRED = "air drawn outside the area, let out harmlessly, a safe state when it fails"
-
-
-def _air(supply: AirSupply, *, dusty: bool) -> Judgement:
-    found = _found(supply)
-    if supply.source is Side.INSIDE:
-        return flagged(
-            "Air drawn inside the area may carry the vapour or dust into the part.",
-            required=_REQUIRED,
-            found=found,
-        )
-    if supply.on_loss is LossOfAir.UNSAFE:
-        return flagged(
-            "The part becomes unsafe when its air fails.", required=_REQUIRED, found=found
-        )
-    if None in (supply.source, supply.exhaust, supply.on_loss):
-        return unproven(
-            Reason.FACT_MISSING,
-            "Source, exhaust and what happens on loss of air are not all stated.",
-            required=_REQUIRED,
-            found=found,
-        )
-    if dusty and supply.exhaust is Side.INSIDE:
-        return unproven(
-            Reason.CONDITION_TO_ACCEPT,
-            "Exhaust air that leaves where dust lies raises it into a cloud.",
-            required=_REQUIRED,
-            found=found,
-            remedy="Pipe the exhaust out of the area, or have its place accepted.",
-        )
-    return passed(
-        "The air comes from outside and its loss is safe.", required=_REQUIRED, found=found
+def _judge(question: DrivenBy) -> Judgement:
+    supply = question.supply
+    if supply is None and question.drive is Drive.PNEUMATIC:
+        supply = AirSupply()
+    answer = Answer(
+        required="air drawn outside the area, let out harmlessly, a safe state when it fails",
+        found=_found(question.drive, supply),
     )
+    if supply is not None:
+        return _of_air(supply, answer, dusty=question.dusty)
+    if question.drive is None:
+        return answer.unproven(
+            Reason.FACT_MISSING, "What drives the part is not stated; it may be compressed air."
+        )
+    return answer.passed("No compressed air.")
 
 
-def _found(supply: AirSupply) -> str:
+def _found(drive: Drive | None, supply: AirSupply | None) -> str:
+    if supply is None:
+        return "drive not stated" if drive is None else f"drive: {drive.value}"
     stated = (("source", supply.source), ("exhaust", supply.exhaust), ("on loss", supply.on_loss))
     return ", ".join(f"{word}: {value.value if value else 'not stated'}" for word, value in stated)
 
 
-AIR_SUPPLY = Rule[Question](
+def _of_air(supply: AirSupply, answer: Answer, *, dusty: bool) -> Judgement:
+    if supply.source is Side.INSIDE:
+        return answer.flagged(
+            "Air drawn inside the area may carry the vapour or dust into the part."
+        )
+    if supply.on_loss is LossOfAir.UNSAFE:
+        return answer.flagged("The part becomes unsafe when its air fails.")
+    if None in (supply.source, supply.exhaust, supply.on_loss):
+        return answer.unproven(
+            Reason.FACT_MISSING,
+            "Source, exhaust and what happens on loss of air are not all stated.",
+        )
+    if dusty and supply.exhaust is Side.INSIDE:
+        return answer.unproven(
+            Reason.CONDITION_TO_ACCEPT,
+            "Exhaust air that leaves where dust lies raises it into a cloud.",
+            remedy="Pipe the exhaust out of the area, or have its place accepted.",
+        )
+    return answer.passed("The air comes from outside and its loss is safe.")
+
+
+AIR_SUPPLY = Rule[DrivenBy](
     id="air-supply",
     title="Compressed air comes from outside and fails safe",
     family=Family.IGNITION,

@@ -1,0 +1,350 @@
+"""What stands for the ignition sources of a part itself: a marking, an assessment, or its nature.
+
+Every other rule of mechanical parts asks here how a part moves and what covers it.
+"""
+
+from collections.abc import Iterator
+from datetime import date
+
+from areafit.demands import Demands, HazardDemand
+from areafit.demands.levels import asked_level, place_names
+from areafit.documents import permission
+from areafit.facts.evidence import Condition, Evidence, EvidenceType
+from areafit.facts.marking import Code
+from areafit.facts.mechanics import Drive
+from areafit.facts.part import Body, Equipment, Kind
+from areafit.facts.place import AreaSystem
+from areafit.facts.protection import Hazard, Law, Level
+from areafit.facts.quantity import Dimension
+from areafit.marking.level import effective_level
+from areafit.rule import Answer, Ask, Example, Family, Judgement, Row, Rule, Subject
+from areafit.tables.figures import figure
+from areafit.values import Frozen, Term, replace
+from areafit.verdict import Reason, Role, Verdict
+
+
+class Motion(Term):
+    """How a part moves; a part that is nothing but electrical has none that is asked about."""
+
+    FIXED = "fixed, without moving parts"
+    LOOSE = "loose item"
+    MOVING = "moving parts"
+
+
+_BY_HAND = frozenset({Drive.MANUAL, Drive.NONE})
+
+
+def motion(body: Body) -> Motion | None:
+    """The most onerous motion that kind, rubbing speed or drive speak of.
+
+    A part called structural or loose that states a rubbing speed or a drive moves all the same.
+    """
+    kinds = body.equipment.kinds
+    if Kind.MECHANICAL in kinds or body.rubbing_speed:
+        return Motion.MOVING
+    powered = body.drive is not None and body.drive not in _BY_HAND
+    if powered and kinds & {Kind.STRUCTURAL, Kind.LOOSE_ITEM}:
+        return Motion.MOVING
+    if Kind.LOOSE_ITEM in kinds:
+        return Motion.LOOSE
+    return Motion.FIXED if Kind.STRUCTURAL in kinds else None
+
+
+def by_hand(body: Body) -> bool:
+    """Whether the list says that nothing but a hand moves the part."""
+    return body.drive in _BY_HAND
+
+
+def is_slow(body: Body) -> bool:
+    """Whether a speed is stated at which rubbing makes no spark."""
+    limit = figure("rubbing speed").amount(Dimension.SPEED)
+    return body.rubbing_speed is not None and body.rubbing_speed <= limit
+
+
+class Assessed(Term):
+    """What an ignition hazard assessment says for one hazard."""
+
+    NO = "no ignition hazard assessment"
+    YES = "ignition hazard assessment"
+    EXPIRED = "ignition hazard assessment past its date"
+    LOWER = "ignition hazard assessment for a lower level or another hazard"
+    LEVEL_OPEN = "ignition hazard assessment that names no level"
+    ELSEWHERE = "ignition hazard assessment of other part numbers"
+
+
+class Cover(Frozen):
+    """The level asked for, the best that a non-electrical code gives, and the assessment.
+
+    `unread` says that a nameplate could not be read whole.
+    """
+
+    asked: Level
+    marked: Level | None
+    assessed: Assessed
+    unread: bool = False
+
+    @property
+    def by_marking(self) -> bool:
+        """Whether a marking for non-electrical equipment reaches the level."""
+        return self.marked is not None and self.marked.rank <= self.asked.rank
+
+    @property
+    def holds(self) -> bool:
+        """Whether marking or assessment covers the part's own ignition sources."""
+        return self.by_marking or self.assessed is Assessed.YES
+
+    @property
+    def words(self) -> str:
+        """What is stated, in words."""
+        if self.marked is not None:
+            return f"marking for non-electrical equipment, EPL {self.marked.value}"
+        return "a marking that could not be read" if self.unread else self.assessed.value
+
+
+def cover_of(body: Body, demands: Demands, hazard: HazardDemand) -> Cover:
+    """What stands for the part against one hazard of its place."""
+    asked = asked_level(demands, hazard)
+    markings = body.equipment.markings or ()
+    levels = [_level(code, hazard.hazard) for marking in markings for code in marking.codes]
+    marked = min((x for x in levels if x is not None), key=lambda x: x.rank, default=None)
+    unread = any(problem.unread for marking in markings for problem in marking.problems)
+    answers = [_assessed(e, asked, hazard, demands.as_of) for e in body.equipment.evidence or ()]
+    best = next((each for each in _BEST_FIRST if each in answers), Assessed.NO)
+    return Cover(asked, marked, best, unread)
+
+
+_BEST_FIRST = (
+    Assessed.YES,
+    Assessed.LEVEL_OPEN,
+    Assessed.LOWER,
+    Assessed.EXPIRED,
+    Assessed.ELSEWHERE,
+)
+
+
+def covered(body: Body, demands: Demands) -> bool:
+    """Whether marking or assessment covers the part for every hazard of its place."""
+    return all(cover_of(body, demands, hazard).holds for hazard in demands.hazards)
+
+
+def _level(code: Code, hazard: Hazard) -> Level | None:
+    """The level of a non-electrical code for a hazard; fibres are lit like dust."""
+    serves = {hazard, Hazard.DUST} if hazard is Hazard.FIBRES else {hazard}
+    if not code.non_electrical or code.associated or code.hazard not in serves:
+        return None
+    return effective_level(code)
+
+
+def _assessed(
+    document: Evidence, asked: Level, hazard: HazardDemand, as_of: date
+) -> Assessed | None:
+    """What one document says.
+
+    In Zone 0 and 20 rare malfunctions count, so that it must say that it reaches the level;
+    elsewhere an assessment that names no level is taken for the place.
+    """
+    if document.type is not EvidenceType.ASSESSMENT:
+        return None
+    if document.elsewhere:
+        return Assessed.ELSEWHERE
+    if document.valid_until is not None and document.valid_until < as_of:
+        return Assessed.EXPIRED
+    if document.level is None:
+        return Assessed.LEVEL_OPEN if _is_best_zone(hazard) else Assessed.YES
+    same = document.level.value[0] == asked.value[0]
+    return Assessed.YES if same and document.level.rank <= asked.rank else Assessed.LOWER
+
+
+def _is_best_zone(hazard: HazardDemand) -> bool:
+    """Whether any of the areas is Zone 0 or 20."""
+    return any(a.system is AreaSystem.ZONE and a.zone in (0, 20) for a in hazard.areas)
+
+
+_CERTIFICATES = frozenset({EvidenceType.CERTIFICATE})
+
+
+def met_condition(equipment: Equipment, words: tuple[str, ...]) -> Condition | None:
+    """The first condition of a certificate about these words that is met, with a document."""
+    return permission(equipment.evidence or (), _CERTIFICATES, words)
+
+
+class OwnSources(Frozen):
+    """How the part moves, whether only by hand and slowly, and what covers it here.
+
+    `category_1`: European law asks a notified body about every source of ignition here, and no
+    certificate is stated.
+    """
+
+    motion: Motion
+    slow_by_hand: bool
+    place: str
+    cover: Cover
+    category_1: bool = False
+
+
+def _ask(body: Body, demands: Demands) -> Iterator[Ask[OwnSources]]:
+    """Every part that is not electrical only, for each hazard of a classified place."""
+    moves = motion(body)
+    if moves is None:
+        return
+    slow = by_hand(body) and (moves is Motion.LOOSE or is_slow(body))
+    path = "marking" if body.equipment.markings else "evidence"
+    for hazard in demands.hazards:
+        question = OwnSources(
+            moves,
+            slow,
+            place_names(hazard),
+            cover_of(body, demands, hazard),
+            demands.law is Law.ATEX and _is_best_zone(hazard) and not _certified(body, demands),
+        )
+        yield Ask(question, path if moves is not Motion.FIXED else "kind")
+
+
+def _certified(body: Body, demands: Demands) -> bool:
+    """Whether a certificate is stated for the part that is not past its date."""
+    return any(
+        e.type is EvidenceType.CERTIFICATE
+        and not e.elsewhere
+        and (e.valid_until is None or e.valid_until >= demands.as_of)
+        for e in body.equipment.evidence or ()
+    )
+
+
+def _judge(part: OwnSources) -> Judgement:  # noqa: PLR0911 - one return for each answer
+    cover, here = part.cover, part.place
+    if part.motion is Motion.FIXED:
+        return Answer(
+            required=f"no ignition source of its own, or a marking or assessment for {here}",
+            found=part.motion.value,
+            clause="ISO 80079-36:2016 1, 4; 2014/34/EU Art. 1",
+        ).passed("Fixed and without moving parts: no ignition source of its own.")
+    answer = Answer(
+        required=f"marking for EPL {cover.asked.value} or better, or an ignition hazard assessment",
+        found=f"{part.motion.value}; {cover.words}",
+    )
+    if cover.by_marking:
+        return answer.passed("The marking reaches the level asked for.")
+    if cover.assessed is Assessed.YES:
+        return _by_assessment(part, answer)
+    # Before the marking: one for a lower level must not be worse than none; `protection-level`
+    # flags the marking itself.
+    if part.slow_by_hand and cover.asked.rank > 0:
+        return _by_hand(part, answer)
+    if cover.marked is not None:
+        return answer.flagged(
+            f"Marked for EPL {cover.marked.value}; {here} asks for {cover.asked.value}."
+        )
+    if cover.assessed is Assessed.LOWER:
+        return answer.flagged(
+            "The assessment was made for a lower level, or for another hazard, than this place has."
+        )
+    return answer.unproven(Reason.FACT_MISSING, _MESSAGES.get(cover.assessed, _NOTHING))
+
+
+def _by_assessment(part: OwnSources, answer: Answer) -> Judgement:
+    if part.category_1:
+        return replace(
+            answer,
+            required="an EU-type examination, or the word of the assessor that the part has no "
+            "source of ignition of its own",
+            clause="2014/34/EU Art. 1, 13(1)(a)",
+        ).unproven(
+            Reason.CONDITION_TO_ACCEPT,
+            f"In {part.place} a part with a source of ignition of its own is of category 1 and "
+            "needs an EU-type examination. The assessment reaches the level; that the part has no "
+            "such source, it does not say here.",
+            remedy="State the certificate, or let the assessor accept it in a waiver that names "
+            "the assessment.",
+        )
+    found = f"{part.motion.value}; {part.cover.assessed.value}"
+    return replace(answer, found=found).passed(
+        "An ignition hazard assessment is on file: without an effective source of its own the "
+        "part needs no marking."
+    )
+
+
+def _by_hand(part: OwnSources, answer: Answer) -> Judgement:
+    slow = Row.of_figure(figure("rubbing speed"))
+    return replace(
+        answer,
+        found=f"{part.motion.value}, moved by hand",
+        rows=(slow,) if part.motion is Motion.MOVING else (),
+        clause="ISO 80079-36:2016 4; EU guidelines on 2014/34/EU (own ignition source)",
+    ).passed(
+        "Moved by hand only and slowly: no effective ignition source of its own. Light metals, "
+        "impact and static are judged by their own rules."
+    )
+
+
+_NOTHING = (
+    "Neither a marking for non-electrical equipment nor an assessment is stated, so nothing shows "
+    "that ignition sources are absent."
+)
+_MESSAGES = {
+    Assessed.LEVEL_OPEN: "Rare malfunctions count here; the assessment does not say that it "
+    "reaches the level.",
+    Assessed.EXPIRED: "The assessment is past its date.",
+    Assessed.ELSEWHERE: "The assessment is said to cover other part numbers than this one.",
+}
+
+
+IGNITION_HAZARD = Rule[OwnSources](
+    id="ignition-hazard",
+    title="Non-electrical ignition sources are assessed or marked",
+    family=Family.IGNITION,
+    subject=Subject.BODY,
+    clause="ISO 80079-36:2016 4, 5.2; 2014/34/EU Art. 1, Annex II",
+    why="Gearboxes, chains, hoists, brakes, bearings and cylinders make hot spots, sparks and "
+    "static without any current; a nameplate or an assessment shows that somebody looked.",
+    remedy="Obtain a part marked Ex h for the level, or state `evidence: [{type: assessment, "
+    "number: …, level: …}]`; for slow parts moved by hand state `drive: manual` and "
+    "`rubbing_speed`.",
+    answer_by=Role.SUPPLIER,
+    note="Category 1 needs an EU-type examination, category 2 the technical file lodged with a "
+    "notified body, category 3 the maker's own control (2014/34/EU Art. 13). The letters c, b, k "
+    "of EN 13463 count by their category. NFPA 70 does not speak of non-electrical parts: the "
+    "assessment is asked for all the same, Division 1 as level a, Division 2 as c.",
+    ask=_ask,
+    judge=_judge,
+    examples=(
+        Example(
+            "A fixed bracket",
+            Verdict.PASS,
+            "{kind: structural}",
+            "{area: 'Zone 1, IIB, T3'}",
+        ),
+        Example(
+            "A gearbox marked for the zone",
+            Verdict.PASS,
+            "{kind: mechanical, marking: II 2G Ex h IIC T4 Gb}",
+            "{area: 'Zone 1, IIB, T3'}",
+            "ATEX",
+        ),
+        Example(
+            "A gearbox marked for Zone 2 in Zone 1",
+            Verdict.FLAG,
+            "{kind: mechanical, marking: II 3G Ex h IIC T4 Gc}",
+            "{area: 'Zone 1, IIB, T3'}",
+            "ATEX",
+        ),
+        Example(
+            "A cylinder with nothing on file",
+            Verdict.UNPROVEN,
+            "{kind: mechanical}",
+            "{area: 'Zone 1, IIB, T3'}",
+        ),
+        Example(
+            "A powered valve: its electrical half alone is marked",
+            Verdict.UNPROVEN,
+            "{kind: [electrical, mechanical], marking: Ex mb IIC T4 Gb}",
+            "{area: 'Zone 1, IIB, T3'}",
+        ),
+        Example(
+            "A cylinder in a Division, assessed",
+            Verdict.PASS,
+            "{kind: mechanical, evidence: [{type: assessment, number: IHA-1}]}",
+            "{area: 'Class I, Division 1, Group D'}",
+            "NEC",
+        ),
+    ),
+)
