@@ -8,8 +8,8 @@ import pytest
 from areafit.checks.area.ambient import judge_ambient
 from areafit.checks.area.offer import offered
 from areafit.checks.area.question import AmbientQuestion
-from areafit.checks.places.chemicals_together import CHEMICALS_TOGETHER as TOGETHER
-from areafit.checks.places.chemicals_together import Question as Pair
+from areafit.checks.places.chemicals import CHEMICALS_TOGETHER as TOGETHER
+from areafit.checks.places.chemicals import ChemicalPair as Pair
 from areafit.documents import read_number
 from areafit.facts.evidence import Evidence, EvidenceType
 from areafit.facts.protection import MarkingSystem

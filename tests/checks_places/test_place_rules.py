@@ -9,9 +9,11 @@ from decimal import Decimal
 
 import pytest
 
-from areafit.checks.places.atmosphere import OwnHazard
-from areafit.checks.places.standard_atmosphere import STANDARD_ATMOSPHERE as ATMOSPHERE
+from areafit.checks.places.atmosphere import STANDARD_ATMOSPHERE as ATMOSPHERE
+from areafit.checks.places.atmosphere import Air, AirFact, OwnHazard
+from areafit.checks.places.substances import FLASH_POINT, FlashPoint
 from areafit.facts.quantity import Range
+from areafit.tables.figures import figure
 from areafit.tables.substances import Caution
 from areafit.verdict import Verdict
 
@@ -444,3 +446,34 @@ def test_a_misspelt_chemical_in_to_gets_the_nearest_of_the_place(tell: Callable[
 def test_what_has_no_flash_point_hides_none_that_has(listed: Listed) -> None:
     """Every liquid present is asked (NFPA 30-2024 7.4, from memory), wherever it is listed."""
     assert listed("places", "warm", "flash-point")[0] is F
+
+
+@pytest.mark.parametrize(("air", "verdict"), [("45", P), ("45.1", U)])
+def test_the_margin_below_a_flash_point_is_a_row_that_is_cited(air: str, verdict: Verdict) -> None:
+    warmest = Decimal(air)
+    question = FlashPoint("white spirit", Decimal(60), (), warmest, warmest, False, False)  # noqa: FBT003 - facts in order
+    judgement = FLASH_POINT.judge(question)
+    assert judgement.verdict is verdict
+    assert [(row.key, row.value) for row in judgement.rows] == [
+        ("margin below the flash point", "15 K")
+    ]
+
+
+def test_a_difference_of_temperature_is_stated_in_kelvin() -> None:
+    assert figure("margin below the flash point").kelvin == Decimal(15)
+    with pytest.raises(ValueError, match="no difference in K"):
+        _ = figure("highest temperature of standard air").kelvin
+
+
+@pytest.mark.parametrize(
+    ("law", "least"), [("IEC", "-20 °C"), ("ATEX", "-20 °C"), ("NEC", "-25 °C")]
+)
+def test_the_range_of_standard_air_is_cited(law: str, least: str) -> None:
+    row = figure("lowest temperature of standard air", law)
+    question = Air(
+        AirFact.AMBIENT,
+        Range(Decimal(5), Decimal(40)),
+        row,
+        figure("highest temperature of standard air"),
+    )
+    assert [each.value for each in ATMOSPHERE.judge(question).rows] == [least, "60 °C"]

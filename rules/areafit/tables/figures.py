@@ -37,6 +37,18 @@ class Figure(Frozen):
         """
         return parse(self.value, dimension)
 
+    @property
+    def kelvin(self) -> Decimal:
+        """A difference of temperature, which `amount` would take for a temperature.
+
+        Raises:
+            ValueError: the row is not a number of K.
+        """
+        value, unit = self.value.split()
+        if unit != "K":
+            raise ValueError(f"{self.name} is {self.value}, no difference in K")
+        return Decimal(value)
+
 
 def figure(name: str, applies_to: str = "all") -> Figure:
     """The row of this name for a code, group, level or ambient.

@@ -3,12 +3,12 @@
 from areafit.rule import Subject
 
 LISTED: tuple[tuple[str, str, Subject], ...] = (
-    ("place-stated", "place_stated", Subject.PLACE),
-    ("declared-area", "declared_area", Subject.PLACE),
-    ("standard-atmosphere", "standard_atmosphere", Subject.PLACE),
-    ("substance-known", "substance_known", Subject.PLACE),
-    ("flash-point", "flash_point", Subject.PLACE),
-    ("chemicals-together", "chemicals_together", Subject.PLACE),
-    ("hydrogen-evolution", "hydrogen_evolution", Subject.PLACE),
+    ("place-stated", "area", Subject.PLACE),
+    ("declared-area", "area", Subject.PLACE),
+    ("standard-atmosphere", "atmosphere", Subject.PLACE),
+    ("substance-known", "substances", Subject.PLACE),
+    ("flash-point", "substances", Subject.PLACE),
+    ("chemicals-together", "chemicals", Subject.PLACE),
+    ("hydrogen-evolution", "chemicals", Subject.PLACE),
 )
 """Each rule, its module and its subject, in the order that reports list them."""

@@ -1,16 +1,26 @@
-"""What may be asked of the atmosphere of a place, and the answers: one judge for each question."""
+"""Is the air at the place the air that the standards' values were found in."""
 
+from collections.abc import Iterator
 from decimal import Decimal
 
-from areafit.facts.protection import Law
+from areafit.cases import PlaceCase
+from areafit.demands import Demands
+from areafit.documents import certifies, expired
+from areafit.facts.part import Equipment
+from areafit.facts.protection import Hazard, Law
 from areafit.facts.quantity import Dimension, Range, show_range
-from areafit.rule import Judgement, Row, passed, unproven
+from areafit.rule import Answer, Ask, Example, Family, Judgement, Row, Rule, Subject
+from areafit.tables import Tables
+from areafit.tables.chemicals import Medium, Presence
+from areafit.tables.figures import Figure, figure
+from areafit.tables.names import key
+from areafit.tables.oxidisers import OxidisingGas
 from areafit.tables.substances import Caution
-from areafit.values import Frozen, Term
-from areafit.verdict import Reason
+from areafit.values import Frozen, Term, replace
+from areafit.verdict import Reason, Role, Verdict
 
 
-class Fact(Term):
+class AirFact(Term):
     """What of the air is compared."""
 
     AMBIENT = "ambient"
@@ -18,16 +28,32 @@ class Fact(Term):
     OXYGEN = "oxygen"
 
 
-class Air(Frozen):
-    """One fact of the air and the range of the standards: °C, Pa, % by volume.
+_DIMENSION = {
+    AirFact.AMBIENT: Dimension.TEMPERATURE,
+    AirFact.PRESSURE: Dimension.PRESSURE,
+    AirFact.OXYGEN: Dimension.FRACTION,
+}
 
-    `certified_for`: every electrical or marked part at the place is certified for this cold.
+
+class Air(Frozen):
+    """One fact of the air and what the standards have of it: °C, Pa, % by volume.
+
+    `least` and `most` are the rows that bound it, None where it has no least. `certified_for`:
+    every electrical or marked part at the place is certified for this cold.
     """
 
-    fact: Fact
+    fact: AirFact
     stated: Range
-    normal: Range
+    least: Figure | None
+    most: Figure
     certified_for: bool = False
+
+    @property
+    def span(self) -> Range:
+        """The range of the standards."""
+        dimension = _DIMENSION[self.fact]
+        low = self.least.amount(dimension) if self.least is not None else Decimal(0)
+        return Range(low, self.most.amount(dimension))
 
 
 class Oxidiser(Frozen):
@@ -63,32 +89,154 @@ class Hybrid(Frozen):
     excluded: str | None
 
 
-Question = Air | Oxidiser | OwnHazard | Hot | Hybrid
-
-HIGHEST = Decimal(60)
-LOWEST = {Law.NEC: Decimal(-25), Law.IEC: Decimal(-20), Law.ATEX: Decimal(-20)}
-PRESSURE = Range(Decimal(80000), Decimal(110000))
-OXYGEN = Range(Decimal(0), Decimal(21))
-_DIMENSION = {
-    Fact.AMBIENT: Dimension.TEMPERATURE,
-    Fact.PRESSURE: Dimension.PRESSURE,
-    Fact.OXYGEN: Dimension.FRACTION,
-}
+AirQuestion = Air | Oxidiser | OwnHazard | Hot | Hybrid
 
 
-def judge(question: Question) -> Judgement:
-    """What the question comes to; what the standards do not cover is never a pass."""
+_DUSTS = (Hazard.DUST, Hazard.FIBRES)
+
+
+def _ask(case: PlaceCase, demands: Demands) -> Iterator[Ask[AirQuestion]]:
+    """Where something flammable is declared or listed; elsewhere the air does not matter here."""
+    place = demands.place
+    if not (demands.classified or demands.substances):
+        return
+    for fact, stated in (
+        (AirFact.AMBIENT, place.ambient),
+        (AirFact.PRESSURE, place.pressure),
+        (AirFact.OXYGEN, place.oxygen),
+    ):
+        if stated is not None:
+            air = Air(fact, stated, *_bounds(fact, place.law))
+            cold = fact is AirFact.AMBIENT and stated.low < air.span.low
+            if cold and _all_certified(case, stated, demands):
+                air = replace(air, certified_for=True)
+            yield Ask(air, fact.value)
+    yield from _oxidisers(demands)
+    gases, dusts = _present(demands, Hazard.GAS), _present(demands, *_DUSTS)
+    if gases and dusts:
+        excluded = place.document if place.hybrid_mixtures is False else None
+        yield Ask(Hybrid(gases, dusts, excluded), "substances" if demands.substances else "area")
+    warmest = figure(_WARMEST).amount(Dimension.TEMPERATURE)
+    for substance in demands.substances:
+        handled = substance.stated.temperature
+        if handled is not None and handled.high > warmest:
+            yield Ask(Hot(substance.name, handled), substance.path)
+        cautions = substance.gas.cautions if substance.gas is not None else frozenset()
+        for caution in (Caution.PYROPHORIC, Caution.DECOMPOSES):
+            if caution in cautions:
+                yield Ask(OwnHazard(substance.name, caution, place.pressure), substance.path)
+
+
+def _bounds(fact: AirFact, law: Law) -> tuple[Figure | None, Figure]:
+    if fact is AirFact.AMBIENT:
+        return figure("lowest temperature of standard air", law.value), figure(_WARMEST)
+    if fact is AirFact.PRESSURE:
+        return figure(_THINNEST), figure(_DENSEST)
+    return None, figure("most oxygen in standard air")
+
+
+_WARMEST = "highest temperature of standard air"
+_THINNEST, _DENSEST = "lowest pressure of standard air", "highest pressure of standard air"
+
+
+def _all_certified(case: PlaceCase, site: Range, demands: Demands) -> bool:
+    """Whether every part that is electrical or marked bears a range that holds the site's."""
+    lines = [each.equipment for part in case.parts for each in (part, *part.alternates)]
+    asked = [each for each in lines if each.electrical or each.codes]
+    return bool(asked) and all(_certified(equipment, site, demands) for equipment in asked)
+
+
+def _certified(equipment: Equipment, site: Range, demands: Demands) -> bool:
+    """A printed or certified range; a default never reaches below the standard range.
+
+    The range of any other document counts against the part only.
+    """
+    printed = [
+        span
+        for code in equipment.codes
+        for span in (code.ambient, *(mark.ambient for mark in code.temperatures))
+        if span is not None
+    ]
+    documents = [each for each in equipment.evidence or () if each.ambient is not None]
+    binding = [
+        each.ambient
+        for each in documents
+        if not expired(each, equipment.placed_on_market, demands.as_of)
+        and any(
+            certifies(each, demands.law, code, electrical=equipment.electrical)
+            for code in (equipment.codes or (None,))
+        )
+    ]
+    against = (each.ambient for each in documents)
+    return all(site.within(span) for span in against if span is not None) and any(
+        site.within(span) for span in (*printed, *binding) if span is not None
+    )
+
+
+def _present(demands: Demands, *hazards: Hazard) -> tuple[str, ...]:
+    """What forms one of the hazards: listed substances of that kind only, or the declared area.
+
+    A chemical that burns and has no gas hazard declared is for `declared-area` and `flash-point`.
+    """
+    listed = [
+        one.name
+        for one in demands.substances
+        if not one.from_chemical and one.hazards <= frozenset(hazards)
+    ]
+    declared = [hazard.value for hazard in hazards if demands.hazard(hazard) is not None]
+    return tuple(dict.fromkeys(listed or declared))
+
+
+def _oxidisers(demands: Demands) -> Iterator[Ask[AirQuestion]]:
+    place = demands.place
+    names = [(one.name, f"chemicals/{i}") for i, one in enumerate(place.chemicals or ())]
+    names += [(one.name, f"substances/{i}") for i, one in enumerate(place.substances or ())]
+    for name, path in names:
+        row = _oxidising(name, demands.tables)
+        if row is not None:
+            yield Ask(Oxidiser(name, row), path)
+
+
+def _oxidising(name: str, tables: Tables) -> Row | None:
+    """The row that makes the name an oxidising gas; solutions of it are none."""
+    for chemical in tables.chemicals(name):
+        if chemical.medium is Medium.GAS and chemical.oxidising is not Presence.NO:
+            return Row.of(
+                "chemicals", chemical.id, chemical, f"oxidising: {chemical.oxidising.value}"
+            )
+    by_name = tables.remembered(("oxidising gases by name",), lambda: _by_name(tables))
+    listed = by_name.get(_bare(name))
+    if listed is None:
+        return None
+    shipped = Tables.shipped().rows("oxidising_gases", OxidisingGas)
+    if listed in shipped and tables.chemicals(name):
+        return None
+    return Row.of("oxidising_gases", listed.name, listed)
+
+
+def _by_name(tables: Tables) -> dict[str, OxidisingGas]:
+    """Every gas of the table, a company's own included: those are meant by whatever name."""
+    return {_bare(row.name): row for row in tables.rows("oxidising_gases", OxidisingGas)}
+
+
+def _bare(name: str) -> str:
+    """The name as look-ups fold it, without the word that says only that it is a gas."""
+    plain = name.strip().casefold()
+    for word in (" gas", " vapour", " vapor"):
+        plain = plain.removesuffix(word)
+    return key(plain)
+
+
+def _judge(question: AirQuestion) -> Judgement:
+    """What the standards do not cover is never a pass."""
     match question:
         case Air():
             return _judge_air(question)
         case Oxidiser():
-            return unproven(
+            return Answer("air as the only oxidiser", question.name, (question.row,)).unproven(
                 Reason.NOT_JUDGED,
                 f"{question.name} makes things burn without air or faster than in air; groups, "
                 "ignition temperatures and types of protection hold for air only.",
-                required="air as the only oxidiser",
-                found=question.name,
-                rows=(question.row,),
             )
         case Hot():
             return _judge_hot(question)
@@ -99,68 +247,63 @@ def judge(question: Question) -> Judgement:
 
 
 def _judge_air(question: Air) -> Judgement:
-    dimension = _DIMENSION[question.fact]
-    required = show_range(question.normal, dimension)
-    if question.fact is Fact.OXYGEN:
-        required = "at most 21 % oxygen"
-    found = show_range(question.stated, dimension)
-    if question.stated.within(question.normal):
-        return passed(
-            f"The {question.fact.value} is within what the standards cover.",
-            required=required,
-            found=found,
-        )
-    if question.certified_for and question.stated.high <= question.normal.high:
-        return passed(
-            "The air is colder than the standards take for granted, which makes no mixture easier "
-            "to ignite; every part is certified for that cold.",
+    fact, stated, span = question.fact, question.stated, question.span
+    dimension = _DIMENSION[fact]
+    required = show_range(span, dimension)
+    if question.least is None:
+        required = f"at most {question.most.value} {fact.value}"
+    bounds = (question.least, question.most)
+    rows = tuple(Row.of_figure(each) for each in bounds if each is not None)
+    answer = Answer(required, show_range(stated, dimension), rows)
+    if stated.within(span):
+        return answer.passed(f"The {fact.value} is within what the standards cover.")
+    if question.certified_for and stated.high <= span.high:
+        return replace(
+            answer,
             required=f"{required}, or parts certified for the cold",
-            found=found,
             clause="IEC 60079-0:2017 5.1.1, 5.1.2",
+        ).passed(
+            "The air is colder than the standards take for granted, which makes no mixture easier "
+            "to ignite; every part is certified for that cold."
         )
-    return unproven(
+    return answer.unproven(
         Reason.NOT_JUDGED,
-        f"The {question.fact.value} of {found} lies outside the conditions in which groups, "
+        f"The {fact.value} of {answer.found} lies outside the conditions in which groups, "
         "ignition temperatures and types of protection were tested.",
-        required=required,
-        found=found,
     )
 
 
 def _judge_hot(question: Hot) -> Judgement:
     found = show_range(question.handled, Dimension.TEMPERATURE)
-    return unproven(
+    most = figure(_WARMEST)
+    return Answer(
+        required=f"at most {most.value}",
+        found=f"{question.name}: {found}",
+        rows=(Row.of_figure(most),),
+        clause="IEC 60079-0:2017 1, 5.1.2; IEC 60079-14:2013 1",
+    ).unproven(
         Reason.NOT_JUDGED,
         f"{question.name} is handled at {found}. Where it escapes the mixture is that hot: groups, "
-        f"ignition temperatures and types of protection were found at {HIGHEST} °C at most, and "
+        f"ignition temperatures and types of protection were found at {most.value} at most, and "
         "what touches it is warmer than the air.",
-        required=f"at most {HIGHEST} °C",
-        found=f"{question.name}: {found}",
-        clause="IEC 60079-0:2017 1, 5.1.2; IEC 60079-14:2013 1",
         remedy="Have a specialist say how far the hot mixture reaches and what the parts in it "
         "must withstand, and accept this finding with that document.",
     )
 
 
 def _judge_hybrid(question: Hybrid) -> Judgement:
-    found = f"{', '.join(question.gases)} with {', '.join(question.dusts)}"
-    required = "that both never occur together, or an assessment of hybrid mixtures"
-    clause = "IEC 60079-10-2:2015 (hybrid mixtures); IEC 60079-14:2013 5; EN 1127-1:2019 4.3"
+    answer = Answer(
+        required="that both never occur together, or an assessment of hybrid mixtures",
+        found=f"{', '.join(question.gases)} with {', '.join(question.dusts)}",
+        clause="IEC 60079-10-2:2015 (hybrid mixtures); IEC 60079-14:2013 5; EN 1127-1:2019 4.3",
+    )
     if question.excluded is not None:
-        return passed(
-            f"Stated to form no mixture with each other, by {question.excluded}.",
-            required=required,
-            found=found,
-            clause=clause,
-        )
-    return unproven(
+        return answer.passed(f"Stated to form no mixture with each other, by {question.excluded}.")
+    return answer.unproven(
         Reason.NOT_JUDGED,
-        f"Gas or vapour and dust may be here at once ({found}). A hybrid mixture may ignite below "
-        "the limits, with less energy and at a lower temperature than either alone; parts are "
-        "judged for each by itself only.",
-        required=required,
-        found=found,
-        clause=clause,
+        f"Gas or vapour and dust may be here at once ({answer.found}). A hybrid mixture may ignite "
+        "below the limits, with less energy and at a lower temperature than either alone; parts "
+        "are judged for each by itself only.",
         remedy="State `hybrid_mixtures: false` where the area classification document, by its "
         "number, rules them out; else have a specialist say what then holds, and accept this "
         "finding with that document.",
@@ -168,25 +311,89 @@ def _judge_hybrid(question: Hybrid) -> Judgement:
 
 
 def _judge_own(question: OwnHazard) -> Judgement:
+    name, pressure = question.name, question.pressure
     if question.caution is Caution.PYROPHORIC:
-        return unproven(
+        return Answer("a substance that needs an ignition source", name).unproven(
             Reason.NOT_JUDGED,
-            f"{question.name} ignites by itself in air: avoiding ignition sources does not help.",
-            required="a substance that needs an ignition source",
-            found=question.name,
+            f"{name} ignites by itself in air: avoiding ignition sources does not help.",
         )
-    required = f"{question.name} at 80 to 110 kPa, stated as `pressure`"
-    if question.pressure is not None and question.pressure.within(PRESSURE):
-        return passed(
-            f"{question.name} is at atmospheric pressure, so its mixture with air counts; it may "
-            "also decompose without air, which is for its own safety data to say.",
-            required=required,
-            found=show_range(question.pressure, Dimension.PRESSURE),
-        )
-    return unproven(
-        Reason.NOT_JUDGED,
-        f"{question.name} can burn or explode without air, under pressure above all; protection "
-        "against mixtures with air does not cover that.",
-        required=required,
-        found="pressure not stated" if question.pressure is None else "outside that range",
+    least, most = figure(_THINNEST), figure(_DENSEST)
+    span = Range(least.amount(Dimension.PRESSURE), most.amount(Dimension.PRESSURE))
+    answer = Answer(
+        required=f"{name} at {least.value.partition(' ')[0]} to {most.value}, stated as `pressure`",
+        rows=(Row.of_figure(least), Row.of_figure(most)),
     )
+    if pressure is not None and pressure.within(span):
+        return replace(answer, found=show_range(pressure, Dimension.PRESSURE)).passed(
+            f"{name} is at atmospheric pressure, so its mixture with air counts; it may "
+            "also decompose without air, which is for its own safety data to say."
+        )
+    found = "pressure not stated" if pressure is None else "outside that range"
+    return replace(answer, found=found).unproven(
+        Reason.NOT_JUDGED,
+        f"{name} can burn or explode without air, under pressure above all; protection "
+        "against mixtures with air does not cover that.",
+    )
+
+
+STANDARD_ATMOSPHERE = Rule[AirQuestion](
+    id="standard-atmosphere",
+    title="Air is what the standards' values hold for",
+    family=Family.PLACES,
+    subject=Subject.PLACE,
+    clause="IEC 60079-0:2017 1; IEC 60079-14:2013 1; ISO 80079-36:2016 1; NFPA 70-2023 500.8(B)",
+    why="Groups, ignition temperatures and types of protection are found and tested in air near "
+    "room conditions; oxygen, pressure and heat make mixtures ignite more easily and burn harder.",
+    remedy="Have a specialist assess the place, and accept this finding with that document.",
+    answer_by=Role.AREA_OWNER,
+    note="-20..60 °C, 80 to 110 kPa and 21 % oxygen; NFPA 70 takes Division equipment down to "
+    "-25 °C without a marked range. Cold air makes no mixture easier to ignite, so parts that are "
+    "certified for it may stand in it. Pressure and oxygen that are not stated are those of free "
+    "air, and the temperature of a substance that is not stated is that of the air. Hybrid "
+    "mixtures of gas and dust are not judged; a document may rule them out.",
+    ask=_ask,
+    judge=_judge,
+    examples=(
+        Example(
+            "A room at normal temperature",
+            Verdict.PASS,
+            place="{area: 'Zone 1, IIB, T3', substances: [ethanol], ambient: 5..40 °C}",
+        ),
+        Example(
+            "Outdoors in the cold, with a part certified for it",
+            Verdict.PASS,
+            "{kind: electrical, marking: Ex db IIC T4 Gb -40 °C ≤ Ta ≤ +60 °C}",
+            "{area: 'Zone 1, IIB, T3', substances: [ethanol], ambient: -30..40 °C}",
+        ),
+        Example(
+            "The same, and no range on its nameplate",
+            Verdict.UNPROVEN,
+            "{kind: electrical, marking: Ex db IIC T4 Gb}",
+            "{area: 'Zone 1, IIB, T3', substances: [ethanol], ambient: -30..40 °C}",
+        ),
+        Example(
+            "Inside a vessel under pressure",
+            Verdict.UNPROVEN,
+            place="{area: 'Zone 0, IIB, T3', substances: [ethanol], ambient: 5..40 °C, "
+            "pressure: 300 kPa}",
+        ),
+        Example(
+            "Chlorine beside a solvent",
+            Verdict.UNPROVEN,
+            place="{area: 'Zone 1, IIB, T3', substances: [ethanol], chemicals: [chlorine gas], "
+            "ambient: 5..40 °C}",
+        ),
+        Example(
+            "A solvent above its boiling point",
+            Verdict.UNPROVEN,
+            place="{area: 'Zone 1, IIA, T3', substances: [{name: toluene, temperature: 180 °C}], "
+            "ambient: 5..40 °C}",
+        ),
+        Example(
+            "Flour beside a solvent",
+            Verdict.UNPROVEN,
+            place="{area: ['Zone 1, IIB, T3', 'Zone 21, IIIB'], substances: [ethanol, wheat "
+            "flour], layer: 5 mm, ambient: 5..40 °C}",
+        ),
+    ),
+)

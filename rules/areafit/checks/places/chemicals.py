@@ -1,0 +1,329 @@
+"""What the chemicals of a place do to each other, and the hydrogen that they evolve on parts."""
+
+from collections.abc import Iterator
+from itertools import combinations
+
+from areafit.cases import PlaceCase
+from areafit.demands import CorrodingChemical, Demands
+from areafit.demands.demand import Evolved
+from areafit.demands.evolved_hydrogen import evolved_on
+from areafit.demands.meeting import mixture_of
+from areafit.facts.groups import Cover, Group, covers
+from areafit.facts.place import AreaReading, AreaSystem
+from areafit.facts.protection import Hazard
+from areafit.naming import nearest_known, use_known_name
+from areafit.rule import Answer, Ask, Example, Family, Judgement, Row, Rule, Subject
+from areafit.tables.chemicals import Chemical
+from areafit.tables.incompatible import Incompatible, Separation
+from areafit.values import Frozen, replace
+from areafit.verdict import Basis, Reason, Role, Verdict
+
+
+class ChemicalPair(Frozen):
+    """Two chemicals of a place: the rows against them, and what keeps them from being judged.
+
+    `unknown` are names without a row, `nearest` known ones near them, `ungrouped` known ones of
+    no reactivity group. `mixture` is what both are on purpose, where they share a bath and the
+    mixture has a row.
+    """
+
+    first: str
+    second: str
+    rows: tuple[Incompatible, ...]
+    unknown: tuple[str, ...]
+    ungrouped: tuple[str, ...]
+    groups: str
+    mixture: str | None
+    nearest: tuple[str, ...] = ()
+
+
+def _ask_together(case: PlaceCase, demands: Demands) -> Iterator[Ask[ChemicalPair]]:
+    del case
+    listed = tuple(enumerate(demands.chemicals or ()))
+    for (_, first), (i, second) in combinations(listed, 2):
+        question = _pair(first, second, demands)
+        if question is not None:
+            yield Ask(question, "substances" if second.fume_only else f"chemicals/{i}")
+
+
+def _pair(
+    first: CorrodingChemical, second: CorrodingChemical, demands: Demands
+) -> ChemicalPair | None:
+    """The question of a pair; None where both are the same chemical."""
+    names = (first.stated.name, second.stated.name)
+    left, right = (demands.tables.chemicals(name) for name in names)
+    pairs = [(a, b) for a in left for b in right if a.id != b.id]
+    if left and right and not pairs:
+        return None
+    rows = (row for a, b in pairs for row in demands.tables.incompatible(a.id, b.id))
+    unknown = tuple(n for n, found in zip(names, (left, right), strict=True) if not found)
+    near = tuple(one for n in unknown for one in demands.tables.nearest("chemicals", n))
+    ungrouped = tuple(dict.fromkeys(c.name for c in (*left, *right) if not c.epa_groups))
+    return ChemicalPair(
+        *names,
+        tuple(dict.fromkeys(rows)),
+        unknown,
+        ungrouped,
+        f"{_reactivity(left)} and {_reactivity(right)}",
+        _on_purpose(first, second, left, right, demands),
+        tuple(dict.fromkeys(near)),
+    )
+
+
+def _reactivity(rows: tuple[Chemical, ...]) -> str:
+    return ", ".join(dict.fromkeys(group for row in rows for group in row.epa_groups)) or "none"
+
+
+def _on_purpose(
+    first: CorrodingChemical,
+    second: CorrodingChemical,
+    left: tuple[Chemical, ...],
+    right: tuple[Chemical, ...],
+    demands: Demands,
+) -> str | None:
+    bath = first.stated.bath
+    if bath is None or bath != second.stated.bath or len(left) != 1 or len(right) != 1:
+        return None
+    return mixture_of(frozenset({left[0].id, right[0].id}), demands)
+
+
+def _judge_together(question: ChemicalPair) -> Judgement:
+    both = f"{question.first} and {question.second}"
+    worst = min(question.rows, key=_severity, default=None)
+    answer = Answer("chemicals that may meet without harm")
+    if worst is not None and worst.separation is Separation.MUST_NOT:
+        return _kept_apart(question, both, worst, answer)
+    if question.unknown:
+        return replace(answer, found="name unknown").unproven(
+            Reason.NAME_UNKNOWN,
+            f"Whether {both} may meet is not known: {', '.join(question.unknown)} is in no table "
+            f"of reactivity.{nearest_known(question.nearest)}",
+            remedy=use_known_name(question.nearest, "have a chemist say whether the two may meet"),
+        )
+    if question.ungrouped and worst is None:
+        return replace(answer, found="no reactivity group").unproven(
+            Reason.NO_DATA,
+            f"Whether {both} may meet is not known: {', '.join(question.ungrouped)} belongs to no "
+            "reactivity group.",
+            remedy="Have a chemist say whether the two may meet, or keep them apart: bunds, drains "
+            "and ventilation of their own.",
+        )
+    if worst is not None:
+        rows = tuple(map(_row, question.rows))
+        return replace(answer, found=worst.separation.value, rows=rows).passed(
+            f"{both}: {worst.separation.value}, {_harm(worst)}; keep bunds apart and add strong to "
+            "weak."
+        )
+    return replace(answer, found="no incompatibility listed", rows=(_blank(question),)).passed(
+        f"No incompatibility listed for {both}; a blank in the chart is not the word safe."
+    )
+
+
+def _kept_apart(
+    question: ChemicalPair, both: str, worst: Incompatible, answer: Answer
+) -> Judgement:
+    if question.mixture is None:
+        return replace(answer, found=worst.consequence, rows=(_row(worst),)).flagged(
+            f"{both} must not share a bund, a drain or the air above them: {_harm(worst)}."
+        )
+    rows = tuple(map(_row, question.rows))
+    return replace(answer, found=f"mixed as {question.mixture}", rows=rows).passed(
+        f"{both} are mixed on purpose, as {question.mixture}; spills of the parts alone "
+        f"give {worst.consequence}."
+    )
+
+
+def _severity(row: Incompatible) -> tuple[int, int]:
+    """Worst first; a pair by name tells more than a pair of groups."""
+    return list(Separation).index(row.separation), row.a.isdigit()
+
+
+def _harm(row: Incompatible) -> str:
+    note = f" ({row.note})" if row.note else ""
+    return f"{row.consequence}{note}"
+
+
+def _row(row: Incompatible) -> Row:
+    key = f"{row.a} with {row.b}"
+    value = f"{'|'.join(row.codes)}, {row.separation.value}"
+    return Row.of("incompatible", key, row, value)
+
+
+def _blank(question: ChemicalPair) -> Row:
+    key = f"groups {question.groups}"
+    return Row("incompatible", key, "epa-600-2-80-076", "cells blank", Basis.SEEN, "blank")
+
+
+def _example_pair(first: str, second: str) -> str:
+    return f"{{chemicals: [{first}, {second}]}}"
+
+
+CHEMICALS_TOGETHER = Rule[ChemicalPair](
+    id="chemicals-together",
+    title="Chemicals of one place may meet",
+    family=Family.PLACES,
+    subject=Subject.PLACE,
+    clause="EPA-600/2-80-076 (April 1980), reactivity groups and chart; 40 CFR 264.177, from "
+    "memory",
+    why="Two spills meet in the bund and two vapours in the air, whether or not a process mixes "
+    "them: bleach with acid gives chlorine, an oxidising acid with alcohol gives fire.",
+    remedy="Give the chemicals bunds, drains and ventilation of their own, or separate places.",
+    answer_by=Role.PROCESS_OWNER,
+    note="A blank in the chart is no proof of safety; hypochlorite with ammonia is blank there "
+    "and listed here by name.",
+    ask=_ask_together,
+    judge=_judge_together,
+    examples=(
+        Example(
+            "Acid with rinse water", Verdict.PASS, place=_example_pair("nitric acid", "DI water")
+        ),
+        Example(
+            "Bleach and acid", Verdict.FLAG, place=_example_pair("bleach", "hydrochloric acid")
+        ),
+        Example(
+            "A solvent in the air beside an oxidising acid",
+            Verdict.FLAG,
+            place="{chemicals: [nitric acid], substances: [ethanol]}",
+        ),
+        Example(
+            "A trade name",
+            Verdict.UNPROVEN,
+            place=_example_pair("nitric acid", "cleaner nobody lists"),
+        ),
+    ),
+)
+
+
+class HydrogenHere(Frozen):
+    """What evolves hydrogen here, surest first, the area as declared, and the items for each."""
+
+    evolved: tuple[Evolved, ...]
+    area: AreaReading | None
+    items: tuple[tuple[str, ...], ...]
+
+
+def _ask_hydrogen(case: PlaceCase, demands: Demands) -> Iterator[Ask[HydrogenHere]]:
+    if demands.evolved:
+        question = HydrogenHere(demands.evolved, demands.place.area, _items(case, demands))
+        yield Ask(question, "area")
+
+
+def _items(case: PlaceCase, demands: Demands) -> tuple[tuple[str, ...], ...]:
+    """For each pair of chemical and metal the items that hold the metal, in the list's order."""
+    uses = [
+        (part.item, use)
+        for part in case.parts
+        for line in (part, *part.alternates)
+        for use in line.materials or ()
+    ]
+    pairs = {
+        use: {(e.chemical, e.material) for e in evolved_on((use,), demands)}
+        for use in dict.fromkeys(use for _, use in uses)
+    }
+    found: dict[tuple[str, str], dict[str, None]] = {}
+    for item, use in uses:
+        for pair in pairs[use]:
+            found.setdefault(pair, {})[item] = None
+    return tuple(tuple(found.get((e.chemical, e.material), ())) for e in demands.evolved)
+
+
+_NEEDED = {AreaSystem.ZONE: Group.IIC, AreaSystem.DIVISION: Group.B}
+
+
+def _judge_hydrogen(question: HydrogenHere) -> Judgement:
+    causes, area = _causes(question), question.area
+    answer = Answer(
+        required="an area declared for hydrogen: IIC or IIB+H2, Group B",
+        rows=tuple(dict.fromkeys(row for one in question.evolved for row in one.rows)),
+    )
+    listed = area.areas if area is not None else ()
+    gas = [each for each in listed if each.hazard is Hazard.GAS and each.classified]
+    if not gas:
+        return replace(answer, found=area.text if area is not None else "not stated").unproven(
+            Reason.CONDITION_TO_ACCEPT if area is not None else Reason.FACT_MISSING,
+            f"There is {causes}; the declared area accounts for no gas.",
+        )
+    covered = [_covers(each.groups, _NEEDED[each.system]) for each in gas]
+    groups = ", ".join(sorted({group.value for each in gas for group in each.groups}))
+    answer = replace(answer, found=groups or "no group declared")
+    if Cover.NO in covered and question.evolved[0].certain:
+        return answer.flagged(
+            f"There is {causes}; the area is declared for {groups}, which is milder than hydrogen."
+        )
+    if Cover.YES not in covered or len(set(covered)) > 1:
+        return answer.unproven(
+            Reason.CONDITION_TO_ACCEPT if groups else Reason.FACT_MISSING,
+            f"There is {causes}; whether the area must be declared for it has to be settled.",
+        )
+    return answer.passed(f"The area is declared for hydrogen ({causes}).")
+
+
+def _causes(question: HydrogenHere) -> str:
+    """`hydrogen from caustic soda on EN AW-6060 (item 4) and aluminium (items 1, 7)`."""
+    metals: dict[str, list[str]] = {}
+    for one, items in zip(question.evolved, question.items, strict=True):
+        metals.setdefault(one.chemical, []).append(f"{one.material}{_where(items)}")
+    return "; ".join(
+        f"hydrogen from {chemical} on {' and '.join(dict.fromkeys(on))}"
+        for chemical, on in metals.items()
+    )
+
+
+_SHOWN = 5
+
+
+def _where(items: tuple[str, ...]) -> str:
+    if not items:
+        return ""
+    more = f" and {len(items) - _SHOWN} more" if len(items) > _SHOWN else ""
+    return f" (item{'s' if len(items) > 1 else ''} {', '.join(items[:_SHOWN])}{more})"
+
+
+def _covers(groups: frozenset[Group], needed: Group) -> Cover:
+    if not groups:
+        return Cover.UNPROVEN
+    return Cover.YES if Group.IIB_H2 in groups else covers(groups, needed)
+
+
+_DIP = (
+    "kind: structural, materials: [{material: zinc-plated steel, exposure: immersed}], "
+    "contacts: none"
+)
+
+
+def _place(area: str) -> str:
+    return (
+        f"{{area: '{area}', substances: [toluene], document: AC-1, chemicals: "
+        "[{name: hydrochloric acid, concentration: 10 %, temperature: 25 °C}]}"
+    )
+
+
+HYDROGEN_EVOLUTION = Rule[HydrogenHere](
+    id="hydrogen-evolution",
+    title="Hydrogen from acid or caustic on the parts' metals",
+    family=Family.PLACES,
+    subject=Subject.PLACE,
+    clause="EPA-600/2-80-076 cells 1-23 and 2-23; IEC 60079-10-1:2020; "
+    "ISO/IEC 80079-20-1:2017 (hydrogen, IIC); NFPA 70-2023 500.6(A)(2)",
+    why="An area put down as IIA or D for its solvents must be reconsidered where active metal "
+    "meets acid, or aluminium or zinc meets caustic: hydrogen ignites far more easily.",
+    remedy="Have the area classification reviewed for hydrogen, take the metal away from the "
+    "chemical, and vent the highest point.",
+    answer_by=Role.AREA_OWNER,
+    note="The chart leaves caustic with sheet metal (10-23) blank; aluminium and zinc in caustic "
+    "are added here. Nitric acid gives nitrogen oxides and very little hydrogen.",
+    ask=_ask_hydrogen,
+    judge=_judge_hydrogen,
+    examples=(
+        Example(
+            "Zinc dipped in acid, declared for IIC", Verdict.PASS, _DIP, _place("Zone 1, IIC, T1")
+        ),
+        Example("The same, declared for IIA", Verdict.FLAG, _DIP, _place("Zone 1, IIA, T1")),
+        Example(
+            "Zinc plate above the bath",
+            Verdict.UNPROVEN,
+            "kind: structural, materials: [{material: zinc-plated steel, exposure: fume}]",
+            _place("Zone 2, IIA, T1"),
+        ),
+    ),
+)
