@@ -14,9 +14,13 @@ from areafit.facts.evidence import Condition, Evidence, EvidenceType
 from areafit.facts.marking import Code
 from areafit.facts.protection import Law
 from areafit.pattern import pattern
-from areafit.tables.denials import denies
-from areafit.tables.no_certificates import NoCertificate, no_certificate, ordinary_standard
-from areafit.tables.placeholders import is_placeholder
+from areafit.tables.words import (
+    NoCertificate,
+    denies,
+    is_placeholder,
+    no_certificate,
+    ordinary_standard,
+)
 from areafit.values import Frozen, Term
 
 _ATEX = pattern(r"(?:(?P<year>\d{2})\s*)?ATEX", re.IGNORECASE)

@@ -31,7 +31,7 @@ from areafit.findings.requires import requires
 from areafit.options import Options
 from areafit.rule import Ask, Family, Judgement, Rule, Subject
 from areafit.tables import Tables
-from areafit.tables.clauses import basis_of
+from areafit.tables.limits import basis_of
 from areafit.values import replace
 from areafit.verdict import Reason, Verdict, at_least, weakest, worst
 

@@ -12,25 +12,8 @@ from areafit.values import Frozen, Term
 from areafit.verdict import Basis, Reason, Role, Verdict
 
 if TYPE_CHECKING:
-    from typing import Protocol
-
-    from areafit.tables.figures import Figure
-
-    class Sourced(Protocol):
-        """What every entry of a table has."""
-
-        @property
-        def source_id(self) -> str:
-            """The key of `sources.csv`."""
-
-        @property
-        def locator(self) -> str:
-            """Where in the source."""
-
-        @property
-        def basis(self) -> Basis:
-            """How far it was checked."""
-
+    from areafit.tables.limits import Figure
+    from areafit.tables.sources import Sourced
 
 Q = TypeVar("Q")
 

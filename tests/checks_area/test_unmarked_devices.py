@@ -13,7 +13,7 @@ from areafit.checks.area.question import TypeQuestion
 from areafit.checks.area.technique import judge_type
 from areafit.facts.marking import Code
 from areafit.facts.protection import Hazard, Law, MarkingSystem
-from areafit.tables.general_purpose import Contacts, general_purpose
+from areafit.tables.area import Contacts, general_purpose
 from areafit.verdict import Verdict
 
 P, F, U = Verdict.PASS, Verdict.FLAG, Verdict.UNPROVEN

@@ -5,7 +5,7 @@ import pytest
 import areafit
 from areafit.checks.assembly.edition import EDITION as RULE
 from areafit.registry import RULES
-from areafit.tables.editions import Standing, editions
+from areafit.tables.area import EditionStanding, editions
 from areafit.verdict import Verdict, worst
 
 P, U, N = Verdict.PASS, Verdict.UNPROVEN, Verdict.NOT_APPLICABLE
@@ -54,6 +54,6 @@ def test_none_stated_is_not_asked() -> None:
 
 @pytest.mark.parametrize("law", ["NEC", "IEC", "ATEX"])
 def test_what_is_applied_is_what_the_clauses_cite(law: str) -> None:
-    applied = [row for row in editions(law) if row.standing is Standing.APPLIED]
+    applied = [row for row in editions(law) if row.standing is EditionStanding.APPLIED]
     cited = " ".join(rule.clause for rule in RULES)
     assert any(row.text in cited or row.text.split(" and ")[0] in cited for row in applied)

@@ -11,7 +11,7 @@ from areafit.demands.levels import required_level
 from areafit.facts.part import MaterialUse
 from areafit.facts.place import Area, AreaSystem
 from areafit.tables import Tables
-from areafit.tables.ignition import LightMetalLimit, StaticLimit
+from areafit.tables.limits import LightMetalLimit, StaticLimit
 from areafit.tables.load import rows
 from areafit.values import replace
 

@@ -18,7 +18,7 @@ from areafit.facts.groups import Cover, Group
 from areafit.facts.loop import ByGroup
 from areafit.facts.part import Generates, Kind
 from areafit.facts.protection import Hazard, Law, Level
-from areafit.tables.figures import figure
+from areafit.tables.limits import figure
 from areafit.values import replace
 from areafit.verdict import Reason, Verdict
 

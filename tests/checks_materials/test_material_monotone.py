@@ -15,8 +15,7 @@ from areafit.facts.place import Concentration, ConcentrationUnit, PresentChemica
 from areafit.facts.quantity import Range
 from areafit.tables import Tables
 from areafit.tables.chemicals import Chemical, Drying
-from areafit.tables.families import is_elastomer
-from areafit.tables.materials import Material
+from areafit.tables.materials import Material, is_elastomer
 from areafit.tables.resistance import ResistanceRow
 
 TABLES = Tables.shipped()

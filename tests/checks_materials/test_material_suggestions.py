@@ -13,7 +13,7 @@ from areafit.facts.place import Concentration, ConcentrationUnit, Place, Present
 from areafit.facts.protection import Law
 from areafit.facts.quantity import Range
 from areafit.tables import Tables
-from areafit.tables.families import is_elastomer
+from areafit.tables.materials import is_elastomer
 from areafit.verdict import Verdict
 
 TABLES = Tables.shipped()

@@ -13,7 +13,7 @@ from areafit.checks.places.atmosphere import STANDARD_ATMOSPHERE as ATMOSPHERE
 from areafit.checks.places.atmosphere import Air, AirFact, OwnHazard
 from areafit.checks.places.substances import FLASH_POINT, FlashPoint
 from areafit.facts.quantity import Range
-from areafit.tables.figures import figure
+from areafit.tables.limits import figure
 from areafit.tables.substances import Caution
 from areafit.verdict import Verdict
 

@@ -12,7 +12,7 @@ from areafit.findings.report import Finding
 from areafit.registry import RULES
 from areafit.tables import load
 from areafit.tables.catalogue import CATALOGUE
-from areafit.tables.clauses import Clause, binding
+from areafit.tables.limits import Clause, binding
 from areafit.tables.load import rows
 from areafit.verdict import Basis, Verdict
 

@@ -13,7 +13,7 @@ from areafit.facts.bom import Position
 from areafit.facts.waiver import WaivedSubject, Waiver
 from areafit.findings.report import BomReport, Finding
 from areafit.findings.waivers import apply
-from areafit.tables import Laxer
+from areafit.tables import LaxerValue
 from areafit_cli import render
 from areafit_cli.render import Overlay, Run, Style, summarise
 
@@ -74,7 +74,7 @@ def run(
     overlays: Sequence[str] = (),
     as_of: date | None = None,
     unchanged: int = 0,
-    laxer: Sequence[Laxer] = (),
+    laxer: Sequence[LaxerValue] = (),
 ) -> Run:
     own = tuple(Overlay(name, "ab" * 32) for name in overlays)
     summed = tuple(map(summarise, reports))

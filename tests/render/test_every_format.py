@@ -9,7 +9,7 @@ from typing import Any
 import pytest
 
 from areafit.findings.cautions import CAUTIONS
-from areafit.tables import Laxer
+from areafit.tables import LaxerValue
 from areafit.verdict import Verdict
 from areafit_cli import render
 from areafit_cli.render import Style
@@ -86,7 +86,9 @@ def test_own_values_that_ask_for_less_are_told(
     made: Any, kind: str, approved: str, said: str
 ) -> None:
     where = "substance_values.csv:2"
-    value = Laxer("acetone", "autoignition_c", "600", "465", where, f"{where} gives 600", approved)
+    value = LaxerValue(
+        "acetone", "autoignition_c", "600", "465", where, f"{where} gives 600", approved
+    )
     whole = made.run(made.plain, overlays=["substance_values.csv"], laxer=[value])
     text = made.rendered(kind, whole, made.plain)
     if kind == "json":

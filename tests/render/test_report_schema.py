@@ -6,7 +6,7 @@ from typing import Any
 
 import pytest
 
-from areafit.tables import Laxer
+from areafit.tables import LaxerValue
 
 jsonschema = pytest.importorskip("jsonschema")
 
@@ -23,7 +23,7 @@ def schema() -> Any:
 def test_a_report_is_valid(made: Any, schema: Any, name: str) -> None:
     relaxed = made.judged(made.listed("rich"), as_of_chosen=True)
     hostile = made.hostile_report()
-    laxer = Laxer("PVDF", "tmin_c", "-60", "-30", "materials.csv:2", "laxer")
+    laxer = LaxerValue("PVDF", "tmin_c", "-60", "-30", "materials.csv:2", "laxer")
     whole, reports = {
         "rich": (made.run(made.rich, as_of=made.day), (made.rich,)),
         "plain": (made.run(made.plain), (made.plain,)),

@@ -8,11 +8,12 @@ from typing import Any
 
 import pytest
 
+from areafit.facts.place import Atmosphere
 from areafit.tables import Tables
-from areafit.tables.classes import Atmosphere, GalvanicLimit, Scheme, TemperatureClass
-from areafit.tables.epa_groups import EpaGroup
-from areafit.tables.incompatible import Incompatible, PairKind
+from areafit.tables.area import ClassScheme, TemperatureClass
+from areafit.tables.chemicals import EpaGroup, Incompatible, PairKind
 from areafit.tables.load import rows
+from areafit.tables.materials import GalvanicLimit
 
 T = Tables.shipped()
 CASES = json.loads(
@@ -29,8 +30,8 @@ def test_temperature_classes(checked: Counted) -> None:
         "T4A": 120,
     }  # fmt: skip
     found = rows("temperature_classes", TemperatureClass)
-    assert {r.name: r.max_c for r in found if r.scheme is Scheme.BOTH} == both
-    assert {r.name: r.max_c for r in found if r.scheme is Scheme.NEC_DIVISION} == division
+    assert {r.name: r.max_c for r in found if r.scheme is ClassScheme.BOTH} == both
+    assert {r.name: r.max_c for r in found if r.scheme is ClassScheme.NEC_DIVISION} == division
     checked["temperature_classes", "NFPA 70:2017 Table 500.8(C)(4), typed"] += len(found)
 
 

@@ -11,10 +11,9 @@ import pytest
 from msgspec.structs import fields
 
 from areafit.tables import load
-from areafit.tables.catalogue import CATALOGUE
+from areafit.tables.catalogue import CATALOGUE, TableSpec
 from areafit.tables.resistance import ResistanceRow
 from areafit.tables.sources import Source
-from areafit.tables.spec import TableSpec
 from areafit.verdict import Basis
 
 SPECS = pytest.mark.parametrize("spec", CATALOGUE.values(), ids=list(CATALOGUE))

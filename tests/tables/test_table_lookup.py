@@ -10,10 +10,17 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from areafit.facts.quantity import Range
 from areafit.tables import Tables
 from areafit.tables.load import rows
-from areafit.tables.lookup import Gap, OwnResistance, Range, lookup
-from areafit.tables.resistance import Mechanism, Rating, ResistanceRow
+from areafit.tables.resistance import (
+    Mechanism,
+    MissingData,
+    OwnResistance,
+    Rating,
+    ResistanceRow,
+    lookup,
+)
 from areafit.verdict import Basis
 
 T = Tables.shipped()
@@ -27,7 +34,18 @@ def _row(low: int, high: int, temp: int | None, rating: Rating) -> ResistanceRow
     limit = None if temp is None else D(temp)
     mechanism = Mechanism.NONE if rating is Rating.SUITABLE else Mechanism.UNIFORM
     return ResistanceRow(
-        "m", "c", D(low), D(high), limit, rating, mechanism, "", "s", "l", Basis.SEEN, ""
+        "m",
+        "c",
+        D(low),
+        D(high),
+        limit,
+        rating,
+        mechanism,
+        figure="",
+        source_id="s",
+        locator="l",
+        basis=Basis.SEEN,
+        note="",
     )
 
 
@@ -58,9 +76,9 @@ def test_the_row_with_the_lowest_temperature_at_or_above(
 
 def test_beyond_the_data_nothing_is_carried_upward() -> None:
     assert _at(5, 61).rows == ()
-    assert _at(5, 61).gaps == (Gap.TEMPERATURE,)
-    assert _at(60, 20).gaps == (Gap.CONCENTRATION,)
-    assert _at(5, 20, ()).gaps == (Gap.NO_ROWS,)
+    assert _at(5, 61).gaps == (MissingData.TEMPERATURE,)
+    assert _at(60, 20).gaps == (MissingData.CONCENTRATION,)
+    assert _at(5, 20, ()).gaps == (MissingData.NO_ROWS,)
 
 
 def test_on_a_tie_the_worse_row_governs() -> None:
@@ -73,7 +91,7 @@ def test_all_of_a_range_is_judged() -> None:
     found = lookup(STEEL, Range.of(D(5), D(20)), Range.of(D(20), D(55)))
     assert found.rating is FAIR
     assert [row.rating for row in found.rows].count(GOOD) == 1
-    assert found.gaps == (Gap.TEMPERATURE,)  # 10 to 20 % above 40 °C
+    assert found.gaps == (MissingData.TEMPERATURE,)  # 10 to 20 % above 40 °C
 
 
 def test_a_range_that_runs_backwards_is_refused() -> None:

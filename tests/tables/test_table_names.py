@@ -169,7 +169,7 @@ def test_unknown_names_get_the_nearest_known_ones_but_no_row() -> None:
     assert T.nearest("chemical", "qqqqqqqqqqqq") == ()
 
 
-KNOWN = {names.key(name) for kind in KINDS for name in T._shelf(kind).known_names()}  # noqa: SLF001
+KNOWN = {names.key(name) for kind in KINDS for name in T._named(kind).known_names()}  # noqa: SLF001
 
 
 @settings(deadline=None)

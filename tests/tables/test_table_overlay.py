@@ -10,12 +10,11 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 import areafit
-from areafit.tables import Laxer, TableError, Tables
-from areafit.tables.catalogue import CATALOGUE
+from areafit.facts.quantity import Range
+from areafit.tables import LaxerValue, TableError, Tables
+from areafit.tables.catalogue import CATALOGUE, Merge
 from areafit.tables.load import columns
-from areafit.tables.lookup import Range
 from areafit.tables.resistance import Rating
-from areafit.tables.spec import Merge
 
 SOURCES = b"id,title,edition,publisher,kind,read_on,note\nlab,Works laboratory TR-7,,,practice,,\n"
 D = Decimal
@@ -37,7 +36,7 @@ def _overlay(table: str, *rows: dict[str, str], approved: bool = False) -> Table
     return Tables.overlaid({"sources.csv": SOURCES, name: _file(table, *rows, approved=approved)})
 
 
-def _waiting(tables: Tables, key: str) -> list[Laxer]:
+def _waiting(tables: Tables, key: str) -> list[LaxerValue]:
     return [entry for entry in tables.laxer if entry.key == key and not entry.approved]
 
 

@@ -6,12 +6,12 @@ from decimal import Decimal
 import pytest
 
 from areafit.tables import Tables
+from areafit.tables.area import TemperatureClass
 from areafit.tables.chemicals import Drying
-from areafit.tables.classes import TemperatureClass
-from areafit.tables.dusts import LayerState
 from areafit.tables.load import rows
 from areafit.tables.materials import Material, SurfaceClass
 from areafit.tables.resistance import Mechanism, Rating, ResistanceRow
+from areafit.tables.substances import LayerState
 from areafit.verdict import Basis
 
 T = Tables.shipped()

@@ -8,9 +8,8 @@ import typer
 
 import areafit
 from areafit.facts.part import Exposure
-from areafit.tables.classes import SharedName
 from areafit.tables.materials import Material
-from areafit.tables.names import key
+from areafit.tables.names import SharedName, key
 from areafit.verdict import Verdict, worst
 from areafit_cli import one_part, terminal, words
 from areafit_cli.errors import CallError, is_chemical

@@ -11,8 +11,8 @@ from areafit.demands import derive
 from areafit.facts.groups import GroupScheme
 from areafit.facts.place import Area, AreaReading, AreaSystem, Place, PresentSubstance
 from areafit.facts.protection import Hazard, Law
-from areafit.tables.classes import Scheme, TemperatureClass
-from areafit.tables.dusts import Dust
+from areafit.tables.area import ClassScheme, TemperatureClass
+from areafit.tables.substances import Dust
 from areafit_cli import terminal, words
 from areafit_cli.errors import CallError, is_chemical
 from areafit_cli.options import AnswerFormat
@@ -121,7 +121,7 @@ def _class(limit: Decimal, law: Law, tables: "Tables", *, inclusive: bool) -> st
     fitting = [
         row
         for row in tables.rows("temperature_classes", TemperatureClass)
-        if (row.scheme is Scheme.BOTH or law is Law.NEC)
+        if (row.scheme is ClassScheme.BOTH or law is Law.NEC)
         and (row.max_c < limit or (inclusive and row.max_c == limit))
     ]
     best = max(fitting, key=lambda row: row.max_c, default=None)

@@ -21,7 +21,7 @@ if TYPE_CHECKING:
     from areafit.errors import InputError
     from areafit.findings.report import BomReport, Counts
     from areafit.findings.waivers import WaiverOutcome
-    from areafit.tables import Laxer
+    from areafit.tables import LaxerValue
 
 _HOMES = MappingProxyType(
     {
@@ -116,7 +116,7 @@ class Run(Frozen):
     overlays: tuple[Overlay, ...] = ()
     as_of: date | None = None
     unchanged: int = 0
-    laxer: "tuple[Laxer, ...]" = ()
+    laxer: "tuple[LaxerValue, ...]" = ()
 
     @property
     def passes(self) -> bool:

@@ -22,7 +22,7 @@ if TYPE_CHECKING:
         SubjectReport,
     )
     from areafit.findings.waivers import WaiverOutcome
-    from areafit.tables import Laxer
+    from areafit.tables import LaxerValue
     from areafit_cli.render import Run, Style
 
 
@@ -135,7 +135,7 @@ def _subject(identity: dict[str, object], report: "SubjectReport", findings: "_F
     return f'{encode(known)[:-1]},\n   "findings": {findings.of(report)}}}'
 
 
-def _laxer(entry: "Laxer") -> dict[str, object]:
+def _laxer(entry: "LaxerValue") -> dict[str, object]:
     return {
         "line": int(entry.where.rpartition(":")[2]),
         "key": entry.key,

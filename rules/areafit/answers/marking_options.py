@@ -11,8 +11,7 @@ from areafit.facts.groups import Group, scheme_of, severity
 from areafit.facts.place import Area
 from areafit.facts.protection import Hazard, Law, Level
 from areafit.facts.quantity import number
-from areafit.tables.acceptance import Acceptance, Answer, acceptance
-from areafit.tables.classes import Scheme, TemperatureClass
+from areafit.tables.area import Acceptance, Accepted, ClassScheme, TemperatureClass, acceptance
 from areafit.values import Frozen
 
 
@@ -53,7 +52,7 @@ def _accepted(demands: Demands, hazard: HazardDemand) -> list[Acceptance]:
 def _rows(demands: Demands, area: Area) -> list[Acceptance]:
     place = (demands.law.value, area.key)
     rows = [row for row in acceptance().values() if (row.law, row.area) == place]
-    return [row for row in rows if row.answer is Answer.YES]
+    return [row for row in rows if row.answer is Accepted.YES]
 
 
 def _offered(row: Acceptance, rows: list[Acceptance]) -> bool:
@@ -142,7 +141,7 @@ def _classes(demands: Demands, *, division: bool) -> list[TemperatureClass]:
     return [
         each
         for each in demands.tables.rows("temperature_classes", TemperatureClass)
-        if division or each.scheme is Scheme.BOTH
+        if division or each.scheme is ClassScheme.BOTH
     ]
 
 

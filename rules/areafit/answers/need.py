@@ -18,9 +18,8 @@ from areafit.facts.protection import Hazard
 from areafit.facts.quantity import Dimension, limit, show_range
 from areafit.findings.requires import describe
 from areafit.rule import Judgement, Subject
-from areafit.tables.enclosures import minimum_ingress
-from areafit.tables.families import COATING
-from areafit.tables.materials import Material
+from areafit.tables.area import minimum_ingress
+from areafit.tables.materials import COATING, Material
 from areafit.values import Frozen, Term
 from areafit.verdict import Basis, Verdict, weakest
 

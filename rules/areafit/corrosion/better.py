@@ -11,9 +11,8 @@ from areafit.demands.levels import asked_level
 from areafit.demands.meeting import Meeting
 from areafit.facts.part import MaterialUse
 from areafit.tables import Tables
-from areafit.tables.families import COATING, is_elastomer
-from areafit.tables.ignition import light_metal_limit
-from areafit.tables.materials import Material, SurfaceClass
+from areafit.tables.limits import light_metal_limit
+from areafit.tables.materials import COATING, Material, SurfaceClass, is_elastomer
 from areafit.values import Frozen
 
 _COUNT = 3

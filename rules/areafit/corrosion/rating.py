@@ -10,12 +10,11 @@ from decimal import Decimal
 from areafit.corrosion.relief import Relieved, relieved
 from areafit.demands.exposure import Form, Met, Strength
 from areafit.facts.part import Exposure
-from areafit.facts.quantity import number
+from areafit.facts.quantity import Range, number
 from areafit.rule import Row
 from areafit.tables import Tables
-from areafit.tables.lookup import Gap, Lookup, Range
 from areafit.tables.materials import Material
-from areafit.tables.resistance import Mechanism, Rating, ResistanceRow
+from areafit.tables.resistance import Lookup, Mechanism, MissingData, Rating, ResistanceRow
 from areafit.values import Frozen, Term, replace
 from areafit.verdict import Basis
 
@@ -38,7 +37,7 @@ class Point(Frozen):
     decisive: ResistanceRow | None
     why: str
     rows: tuple[ResistanceRow, ...]
-    gaps: tuple[Gap, ...]
+    gaps: tuple[MissingData, ...]
     pending: tuple[str, ...]
     stands_in: str
 
@@ -86,7 +85,9 @@ def _point(use: _Use, strength: Strength, tables: Tables) -> Point:
     heat = Range(_COLD, use.met.heat.high)
     found = tables.resistance_at(*pair, strength.span, heat)
     span = strength.span
-    if strength.form is Form.DRIED and (Gap.CONCENTRATION in found.gaps or strength.open_ended):
+    if strength.form is Form.DRIED and (
+        MissingData.CONCENTRATION in found.gaps or strength.open_ended
+    ):
         span = _strongest_known(pair, tables, span)
         found = tables.resistance_at(*pair, span, heat)
         residue = "its residue is taken as the strongest solution that has data"

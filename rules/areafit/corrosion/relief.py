@@ -11,16 +11,16 @@ from areafit.demands.exposure import Met
 from areafit.facts.part import Exposure, MaterialUse
 from areafit.pattern import pattern
 from areafit.tables.chemicals import Drying, Presence, Reaction
-from areafit.tables.families import (
+from areafit.tables.materials import (
     ALUMINIUM,
     BARE_STEEL,
     COPPER,
     MAGNESIUM,
     ZINC,
+    Material,
     is_elastomer,
     is_stainless,
 )
-from areafit.tables.materials import Material
 from areafit.tables.resistance import Mechanism, Rating, ResistanceRow
 from areafit.values import Frozen
 

@@ -13,11 +13,10 @@ from areafit.demands.present import find
 from areafit.facts.part import LIQUID, Exposure, MaterialUse
 from areafit.facts.place import PresentSubstance
 from areafit.facts.protection import Hazard
+from areafit.facts.quantity import Range
 from areafit.rule import Row
 from areafit.tables.chemicals import Chemical, Hydrogen, Reaction
-from areafit.tables.families import ALUMINIUM, BARE_STEEL, COATED_STEEL, MAGNESIUM, ZINC
-from areafit.tables.lookup import Range
-from areafit.tables.materials import Material
+from areafit.tables.materials import ALUMINIUM, BARE_STEEL, COATED_STEEL, MAGNESIUM, ZINC, Material
 from areafit.tables.resistance import Rating
 from areafit.values import replace
 

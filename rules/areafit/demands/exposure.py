@@ -5,9 +5,9 @@ from decimal import Decimal
 from areafit.demands.demand import CorrodingChemical
 from areafit.facts.part import LIQUID, Exposure
 from areafit.facts.place import Concentration, ConcentrationUnit, PresentChemical
+from areafit.facts.quantity import Range
 from areafit.facts.quantity import Range as StatedRange
 from areafit.tables.chemicals import Chemical, Drying, Medium, Presence, Reaction, Volatility
-from areafit.tables.lookup import Range
 from areafit.values import Frozen, Term
 
 _ANY_STRENGTH = Range(Decimal(0), Decimal(100))

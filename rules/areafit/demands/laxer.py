@@ -6,7 +6,7 @@ from decimal import Decimal
 from areafit.demands.present import Present, as_severe
 from areafit.facts.groups import Group
 from areafit.facts.quantity import number
-from areafit.tables.cited import Cited
+from areafit.tables.sources import Cited
 
 
 def laxer(substance: Present) -> tuple[str, ...]:

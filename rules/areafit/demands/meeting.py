@@ -9,7 +9,7 @@ from areafit.demands.exposure import Met, chlorinated, may_mist, meet
 from areafit.facts.part import Exposure, MaterialUse
 from areafit.facts.place import Concentration, ConcentrationUnit, PresentChemical
 from areafit.facts.quantity import Range
-from areafit.tables.mixtures import Mixture
+from areafit.tables.chemicals import Mixture
 from areafit.tables.names import key
 from areafit.values import Frozen, replace
 

@@ -12,10 +12,9 @@ from areafit.facts.place import PresentSubstance
 from areafit.facts.protection import Hazard
 from areafit.rule import Row
 from areafit.tables import Tables
-from areafit.tables.cited import Cited
-from areafit.tables.dusts import Dust, Layer, LayerState
 from areafit.tables.names import nearest
-from areafit.tables.substances import Substance
+from areafit.tables.sources import Cited
+from areafit.tables.substances import Dust, Layer, LayerState, Substance
 from areafit.values import Frozen
 from areafit.verdict import Basis
 

@@ -130,6 +130,18 @@ class Range(Frozen):
     low: Decimal
     high: Decimal
 
+    @staticmethod
+    def of(low: Decimal, high: Decimal | None = None) -> "Range":
+        """A range from `low` to `high`, or the single value `low`.
+
+        Raises:
+            ValueError: the ends are reversed.
+        """
+        top = low if high is None else high
+        if top < low:
+            raise ValueError(f"the range {low}..{top} runs backwards")
+        return Range(low, top)
+
     def within(self, other: "Range") -> bool:
         """Whether every value of this range lies inside `other`, ends included."""
         return other.low <= self.low and self.high <= other.high

@@ -4,7 +4,7 @@ from areafit.facts.bom import Bom
 from areafit.findings.fingerprint import fingerprint
 from areafit.findings.report import Block, Finding, Judged
 from areafit.rule import Row
-from areafit.tables.clauses import binding
+from areafit.tables.limits import binding
 
 
 def expand(judged: Judged, block: Block, bom: Bom, subject: str) -> Finding:

@@ -9,7 +9,7 @@ from areafit.facts.protection import Hazard, MarkingSystem
 from areafit.facts.quantity import Range, number
 from areafit.marking.level import find_type, is_old_mechanical, output_letter
 from areafit.marking.north_america import INTRINSICALLY_SAFE
-from areafit.tables.protection_types import TypeStatus
+from areafit.tables.area import TypeStatus
 
 _CONTENTS = {
     "general purpose": "contents general purpose",

@@ -20,8 +20,7 @@ from areafit.marking.level import (
 )
 from areafit.marking.temperature import zone_classes
 from areafit.pattern import pattern
-from areafit.tables.enclosures import minimum_ingress
-from areafit.tables.protection_types import Gives, TypeStatus
+from areafit.tables.area import Gives, TypeStatus, minimum_ingress
 
 
 def _unread(text: str) -> Problem:

@@ -11,7 +11,7 @@ from areafit.marking.level import find_type, zone_hazard
 from areafit.marking.north_america import INTRINSICALLY_SAFE
 from areafit.marking.temperature import limits_of
 from areafit.marking.words import Ambient, CategoryItem, Temperature
-from areafit.tables.protection_types import Gives, ProtectionType, TypeStatus
+from areafit.tables.area import Gives, ProtectionType, TypeStatus
 from areafit.values import replace
 
 HAZARD_OF_CLASS = {"I": Hazard.GAS, "II": Hazard.DUST, "III": Hazard.FIBRES}

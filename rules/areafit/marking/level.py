@@ -8,8 +8,8 @@ from functools import cache, lru_cache
 from areafit.facts.groups import Group
 from areafit.facts.marking import Code, Output
 from areafit.facts.protection import Hazard, Level, MarkingSystem
+from areafit.tables.area import Gives, ProtectionType, TypeFamily
 from areafit.tables.load import rows
-from areafit.tables.protection_types import Gives, ProtectionType, TypeFamily
 
 # Left out of compounds: alone they are types, but as a second letter they would be ambiguous
 # (`dc` is one type, not d and c; `op` is not o and p).

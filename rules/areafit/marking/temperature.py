@@ -12,8 +12,8 @@ from areafit.marking import clauses
 from areafit.marking.tokens import Tokens
 from areafit.marking.words import Ambient, Fault, Found, Temperature, Unread
 from areafit.pattern import pattern
-from areafit.tables.classes import Scheme, TemperatureClass
-from areafit.tables.figures import figure
+from areafit.tables.area import ClassScheme, TemperatureClass
+from areafit.tables.limits import figure
 from areafit.tables.load import rows
 from areafit.values import Frozen, replace
 
@@ -107,7 +107,7 @@ def class_limits() -> dict[str, Decimal]:
 def zone_classes() -> frozenset[str]:
     """The classes that zone and Ex codes know."""
     table = rows("temperature_classes", TemperatureClass)
-    return frozenset(row.name for row in table if row.scheme is Scheme.BOTH)
+    return frozenset(row.name for row in table if row.scheme is ClassScheme.BOTH)
 
 
 def read_class_mark(tokens: Tokens, index: int) -> Found | None:

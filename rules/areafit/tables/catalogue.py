@@ -4,20 +4,62 @@ A new table is a CSV file in data/, a row type, and one entry here.
 """
 
 from collections.abc import Mapping
+from functools import partial
+from importlib import import_module
+from types import MappingProxyType
+from typing import Any
 
-from areafit.tables.spec import Merge, Order, Stricter, TableSpec
+from areafit.values import Frozen, Term
 
+
+class Merge(Term):
+    """How a company's own rows are laid over the shipped ones."""
+
+    FIELDS = "fields"  # column by column: the stricter value governs
+    VALUES = "values"  # one value a line: lines stand side by side, the most onerous governs
+    POINTS = "points"  # compared where they apply: at a concentration and a temperature
+    FIXED = "fixed"  # set by a standard; cannot be overlaid
+
+
+class Stricter(Term):
+    """Which of two values of a column asks for more."""
+
+    LOWER = "lower"
+    HIGHER = "higher"
+
+
+Order = Stricter | tuple[str, ...]  # a tuple lists the words of a column, mildest first
+
+
+class TableSpec(Frozen):
+    """One table.
+
+    `row` is `module:Class` below areafit.tables; `key` the number of leading key columns;
+    `blank_is_strict` the columns in which a blank cell asks for more than any value would.
+    """
+
+    name: str
+    title: str
+    row: str
+    key: int
+    merge: Merge = Merge.FIELDS
+    stricter: Mapping[str, Order] = MappingProxyType({})
+    blank_is_strict: tuple[str, ...] = ()
+
+    @property
+    def row_type(self) -> type[Any]:
+        """The class of a row, imported when first asked for."""
+        module, _, name = self.row.partition(":")
+        found: type[Any] = getattr(import_module(f"areafit.tables.{module}"), name)
+        return found
+
+
+_fixed = partial(TableSpec, merge=Merge.FIXED)
 _YES: Order = ("no", "yes")
 _PRESENCE: Order = ("no", "depends", "yes")
 
 _SPECS = (
-    TableSpec(
-        "acceptance",
-        "Which marking is accepted in which place",
-        "acceptance:Acceptance",
-        3,
-        Merge.FIXED,
-    ),
+    _fixed("acceptance", "Which marking is accepted in which place", "area:Acceptance", 3),
     TableSpec(
         "chemicals",
         "Process chemicals and what they do to a part",
@@ -32,46 +74,31 @@ _SPECS = (
         },
         blank_is_strict=("assumed_pct", "behaves_as"),
     ),
-    TableSpec(
-        "clauses",
-        "Clauses that findings cite",
-        "clauses:Clause",
-        1,
-        Merge.FIXED,
-    ),
-    TableSpec(
+    _fixed("clauses", "Clauses that findings cite", "limits:Clause", 1),
+    _fixed(
         "counterfaces",
         "What a light metal may rub or strike: rust and hardness",
-        "ignition:Counterface",
+        "limits:Counterface",
         1,
-        Merge.FIXED,
     ),
-    TableSpec("chloride_content", "Chloride in common waters", "chlorides:ChlorideContent", 1),
+    TableSpec("chloride_content", "Chloride in common waters", "materials:ChlorideContent", 1),
     TableSpec(
         "chloride_cracking",
         "Temperatures from which chlorides crack an alloy",
-        "chlorides:CrackingLimit",
+        "materials:CrackingLimit",
         2,
         stricter=dict.fromkeys(("drying_c", "guide_c", "limit_c"), Stricter.LOWER),
     ),
-    TableSpec(
-        "denials",
-        "Words by which a condition of use denies what it speaks of",
-        "denials:Denial",
-        1,
-        Merge.FIXED,
+    _fixed(
+        "denials", "Words by which a condition of use denies what it speaks of", "words:Denial", 1
     ),
-    TableSpec(
-        "described_parts",
-        "Words by which a description names a part",
-        "described:DescribedPart",
-        1,
-        Merge.FIXED,
+    _fixed(
+        "described_parts", "Words by which a description names a part", "words:DescribedPart", 1
     ),
     TableSpec(
         "dust_values",
         "Ignition temperatures and groups of dusts, one value a line",
-        "dusts:DustValue",
+        "substances:DustValue",
         9,
         Merge.VALUES,
         {
@@ -83,60 +110,45 @@ _SPECS = (
     TableSpec(
         "dusts",
         "Combustible dusts",
-        "dusts:DustRow",
+        "substances:DustRow",
         1,
         stricter={"carbonises": _YES, "conductive": _YES},
     ),
-    TableSpec(
-        "editions",
-        "Editions of the installation rules",
-        "editions:Edition",
-        2,
-        Merge.FIXED,
-    ),
-    TableSpec(
+    _fixed("editions", "Editions of the installation rules", "area:Edition", 2),
+    _fixed(
         "enclosure_types",
         "What an enclosure Type shows of an IP rating, one way only",
-        "enclosures:EnclosureType",
+        "area:EnclosureType",
         1,
-        Merge.FIXED,
     ),
-    TableSpec("epa_groups", "Reactivity groups", "epa_groups:EpaGroup", 1, Merge.FIXED),
-    TableSpec(
-        "figures",
-        "Single figures that a standard or the trade sets",
-        "figures:Figure",
-        2,
-        Merge.FIXED,
-    ),
+    _fixed("epa_groups", "Reactivity groups", "chemicals:EpaGroup", 1),
+    _fixed("figures", "Single figures that a standard or the trade sets", "limits:Figure", 2),
     TableSpec(
         "galvanic_limits",
         "Largest difference of anodic index by atmosphere",
-        "classes:GalvanicLimit",
+        "materials:GalvanicLimit",
         1,
         stricter={"limit_mv": Stricter.LOWER},
     ),
-    TableSpec(
+    _fixed(
         "general_purpose",
         "Unmarked devices that NFPA 70 lets into a classified area",
-        "general_purpose:GeneralPurpose",
+        "area:GeneralPurpose",
         2,
-        Merge.FIXED,
     ),
-    TableSpec("hidden_items", "What bought parts usually hold", "classes:HiddenItem", 2),
+    TableSpec("hidden_items", "What bought parts usually hold", "materials:HiddenItem", 2),
     TableSpec(
         "incompatible",
         "Chemicals that must not meet",
-        "incompatible:Incompatible",
+        "chemicals:Incompatible",
         3,
         stricter={"separation": ("information", "caution", "must not share")},
     ),
-    TableSpec(
+    _fixed(
         "light_metal_limits",
         "Light metals allowed by level of protection",
-        "ignition:LightMetalLimit",
+        "limits:LightMetalLimit",
         1,
-        Merge.FIXED,
     ),
     TableSpec(
         "materials",
@@ -157,60 +169,45 @@ _SPECS = (
         },
         blank_is_strict=("behaves_as",),
     ),
-    TableSpec("mixtures", "Mixtures that have a row of their own", "mixtures:Mixture", 1),
+    TableSpec("mixtures", "Mixtures that have a row of their own", "chemicals:Mixture", 1),
     TableSpec(
         "pitting_limits",
         "Chloride that stainless steel withstands without pitting",
-        "chlorides:PittingLimit",
+        "materials:PittingLimit",
         1,
         stricter={
             **dict.fromkeys(("chloride_mg_l", "fails_mg_l", "temp_max_c"), Stricter.LOWER),
             "salt_air": ("holds", "open surfaces", "stains"),
         },
     ),
-    TableSpec(
+    _fixed(
         "no_certificates",
         "Documents that are taken for a certificate of the equipment and are none",
-        "no_certificates:NoCertificate",
+        "words:NoCertificate",
         1,
-        Merge.FIXED,
     ),
-    TableSpec(
+    _fixed(
         "placeholders",
         "Words that stand where the number of a document is to come",
-        "placeholders:Placeholder",
+        "words:Placeholder",
         1,
-        Merge.FIXED,
     ),
     TableSpec(
         "plating_windows",
         "The pH in which platings and anodic films last",
-        "platings:PlatingWindow",
+        "materials:PlatingWindow",
         1,
         stricter={"ph_min": Stricter.HIGHER, "ph_max": Stricter.LOWER, "chloride_rusts": _YES},
     ),
-    TableSpec(
+    _fixed(
         "minimum_ingress",
         "Least IP rating by type of protection and dust group",
-        "enclosures:MinimumIngress",
+        "area:MinimumIngress",
         2,
-        Merge.FIXED,
     ),
-    TableSpec("oxidising_gases", "Gases that burn other things", "oxidisers:OxidisingGas", 1),
-    TableSpec(
-        "protection_types",
-        "Types of protection",
-        "protection_types:ProtectionType",
-        2,
-        Merge.FIXED,
-    ),
-    TableSpec(
-        "purges",
-        "Purged enclosures: contents and loss of pressure",
-        "purges:PurgeType",
-        1,
-        Merge.FIXED,
-    ),
+    TableSpec("oxidising_gases", "Gases that burn other things", "substances:OxidisingGas", 1),
+    _fixed("protection_types", "Types of protection", "area:ProtectionType", 2),
+    _fixed("purges", "Purged enclosures: contents and loss of pressure", "area:PurgeType", 1),
     TableSpec(
         "resistance",
         "Resistance of materials by concentration and temperature",
@@ -218,7 +215,7 @@ _SPECS = (
         5,
         Merge.POINTS,
     ),
-    TableSpec("shared_names", "Names that several rows answer to", "classes:SharedName", 2),
+    TableSpec("shared_names", "Names that several rows answer to", "names:SharedName", 2),
     TableSpec("sources", "Where the rows come from", "sources:Source", 1),
     TableSpec(
         "substance_values",
@@ -237,28 +234,20 @@ _SPECS = (
             "group_with_seals": ("D", "C", "B", "A"),
         },
     ),
-    TableSpec(
+    _fixed(
         "static_limits",
         "Chargeable surfaces and unearthed metal by level and group",
-        "ignition:StaticLimit",
+        "limits:StaticLimit",
         2,
-        Merge.FIXED,
     ),
     TableSpec("substances", "Flammable gases and vapours", "substances:SubstanceRow", 1),
-    TableSpec(
+    _fixed(
         "superseded_forms",
         "Forms of marking whose standards are no longer harmonised",
-        "superseded:SupersededForm",
+        "area:SupersededForm",
         2,
-        Merge.FIXED,
     ),
-    TableSpec(
-        "temperature_classes",
-        "Temperature classes",
-        "classes:TemperatureClass",
-        1,
-        Merge.FIXED,
-    ),
+    _fixed("temperature_classes", "Temperature classes", "area:TemperatureClass", 1),
 )
 
 CATALOGUE: Mapping[str, TableSpec] = {spec.name: spec for spec in _SPECS}

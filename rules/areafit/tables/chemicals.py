@@ -1,9 +1,10 @@
 """Process chemicals: what reacts with what, what fumes, and what a drop becomes as it dries."""
 
+from collections.abc import Mapping
 from decimal import Decimal
 
-from areafit.values import Frozen, Term
-from areafit.verdict import Basis
+from areafit.tables.sources import Sourced
+from areafit.values import Term
 
 
 class Presence(Term):
@@ -63,7 +64,7 @@ class Medium(Term):
     ATMOSPHERE = "atmosphere"
 
 
-class Chemical(Frozen):
+class Chemical(Sourced):
     """A chemical as a place lists it.
 
     `assumed_pct` is the mass % that holds where none is stated (gases, neat liquids, water); where
@@ -93,7 +94,63 @@ class Chemical(Frozen):
     dried_pct: Decimal | None
     behaves_as: str
     behaves_not: tuple[str, ...]
-    source_id: str
-    locator: str
-    basis: Basis
-    note: str
+
+
+class Mixture(Sourced):
+    """Chemicals, by id, that together are the chemical `mixture`; order does not matter."""
+
+    mixture: str
+    members: tuple[str, ...]
+
+
+class EpaGroup(Sourced):
+    """A reactivity group of EPA-600/2-80-076."""
+
+    number: str
+    name: str
+
+
+class PairKind(Term):
+    """What `a` and `b` of a row name."""
+
+    GROUPS = "groups"  # reactivity group numbers
+    CHEMICALS = "chemicals"  # chemical ids
+
+
+class Separation(Term):
+    """What follows for the place, worst first."""
+
+    MUST_NOT = "must not share"
+    CAUTION = "caution"
+    INFORMATION = "information"
+
+
+class Incompatible(Sourced):
+    """One pair of groups or of chemicals, `a` before `b`.
+
+    `codes` are the letters of the EPA chart: H heat, F fire, G gas, GT toxic gas, GF flammable
+    gas, E explosion, P polymerisation, S toxic solution, U unknown, X extremely reactive.
+    """
+
+    a: str
+    b: str
+    kind: PairKind
+    codes: tuple[str, ...]
+    consequence: str
+    separation: Separation
+    example: str
+
+
+def incompatible(
+    rows: Mapping[tuple[str, str, str], Incompatible], a: Chemical, b: Chemical
+) -> tuple[Incompatible, ...]:
+    """The rows for two chemicals: the pair by name, then every pair of their groups."""
+    first, second = sorted((a.id, b.id))
+    named = rows.get((PairKind.CHEMICALS.value, first, second))
+    pairs = {
+        (PairKind.GROUPS.value, min(left, right, key=int), max(left, right, key=int))
+        for left in a.epa_groups
+        for right in b.epa_groups
+    }
+    groups = [rows[pair] for pair in sorted(pairs) if pair in rows]
+    return (*([named] if named else []), *groups)

@@ -1,7 +1,7 @@
 """CSV files to typed rows: one column per field, same names, same order.
 
-A row type is a frozen dataclass. How a cell becomes a value follows from the type of its field,
-so a new table needs a CSV file and a dataclass and nothing here.
+A row type is a frozen class. How a cell becomes a value follows from the type of its field, so a
+new table needs a CSV file and a class and nothing here.
 """
 
 import csv
@@ -16,9 +16,31 @@ from typing import Any, TypeVar
 from msgspec.structs import fields
 
 from areafit.pattern import pattern
-from areafit.tables.cited import Problem, TableError
+from areafit.tables.sources import PROVENANCE, Sourced
+from areafit.values import Frozen
 
 Row = TypeVar("Row")
+
+
+class TableFault(Frozen):
+    """One fault of a table file: where it is and what to do about it."""
+
+    file: str
+    line: int
+    message: str
+    remedy: str
+
+    def __str__(self) -> str:
+        return f"{self.file}:{self.line}: {self.message} {self.remedy}"
+
+
+class TableError(ValueError):
+    """A table cannot be read. `problems` holds every fault found, in the order of the file."""
+
+    def __init__(self, problems: tuple[TableFault, ...]) -> None:
+        super().__init__("\n".join(str(problem) for problem in problems))
+        self.problems = problems
+
 
 DATA = os.path.join(os.path.dirname(__file__), "data")  # noqa: PTH118, PTH120 - pathlib is slow
 """The folder of the shipped tables, one CSV file each."""
@@ -108,19 +130,22 @@ def to_row(row_type: type[Row], cells: Sequence[str], file: str = "", line: int 
     kind: Any = row_type
     plan = converters(kind)
     try:
-        return row_type(*[convert(cell) for (_, convert), cell in zip(plan, cells, strict=True)])
+        values = [convert(cell) for (_, convert), cell in zip(plan, cells, strict=True)]
     except ValueError:
         raise TableError(tuple(cell_faults(row_type, cells, file, line))) from None
+    if not issubclass(row_type, Sourced):
+        return row_type(*values)
+    return row_type(*values[:-4], **dict(zip(PROVENANCE, values[-4:], strict=True)))
 
 
 def cell_faults(
     row_type: type[Any], cells: Sequence[str], file: str, line: int, *, blanks: bool = True
-) -> Iterator[Problem]:
+) -> Iterator[TableFault]:
     """What is wrong with the cells of a row; blank cells are passed over if `blanks` is false."""
     kind: Any = row_type
     plan = converters(kind)
     if len(plan) != len(cells):
-        yield Problem(
+        yield TableFault(
             file,
             line,
             f"the row has {len(cells)} cells, the header {len(plan)}.",
@@ -133,7 +158,7 @@ def cell_faults(
         try:
             convert(cell)
         except ValueError as fault:
-            yield Problem(file, line, f"{name}: {cell!r} {fault}.", "Correct the cell.")
+            yield TableFault(file, line, f"{name}: {cell!r} {fault}.", "Correct the cell.")
 
 
 def shipped(name: str) -> bytes:
@@ -191,7 +216,7 @@ def cells_of(name: str, row_type: type[Any]) -> tuple[list[str], ...]:
     if header != columns(row_type):
         wanted = ",".join(columns(row_type))
         raise TableError(
-            (Problem(f"{name}.csv", 1, "the columns differ.", f"The header must be: {wanted}"),)
+            (TableFault(f"{name}.csv", 1, "the columns differ.", f"The header must be: {wanted}"),)
         )
     return found
 

@@ -1,8 +1,10 @@
-"""Engineering materials: grade, composition limits, service temperature, surface, anodic index."""
+"""Engineering materials: grades, families that behave alike, and limits set for them."""
 
 from decimal import Decimal
 
-from areafit.values import Frozen, Term
+from areafit.facts.place import Atmosphere
+from areafit.tables.sources import Sourced
+from areafit.values import Term
 from areafit.verdict import Basis
 
 
@@ -16,7 +18,7 @@ class SurfaceClass(Term):
     INSULATING = "insulating"
 
 
-class Material(Frozen):
+class Material(Sourced):
     """A material as a part list names it.
 
     Temperatures in °C (dry service), density in g/cm³, contents in mass %. `cr`, `mo`, `n`, `ni`
@@ -52,7 +54,132 @@ class Material(Frozen):
     anodic_note: str
     behaves_as: str
     behaves_not: tuple[str, ...]
-    source_id: str
-    locator: str
-    basis: Basis
-    note: str
+
+
+BARE_STEEL = frozenset({"carbon steel", "cast iron", "high-strength steel"})
+ZINC = frozenset({"zinc alloy", "zinc-coated steel"})
+ALUMINIUM = frozenset({"aluminium alloy", "aluminium alloy, coated"})
+MAGNESIUM = frozenset({"magnesium alloy"})
+COPPER = frozenset({"copper alloy", "copper alloy, coated"})
+COATED_STEEL = frozenset(
+    {
+        "cadmium-coated steel",
+        "chromium-coated steel",
+        "nickel-coated steel",
+        "tin-coated steel",
+        "zinc-coated steel",
+    }
+)
+COATING = "coating"
+
+
+def is_stainless(material: Material) -> bool:
+    """Whether it is a stainless steel of any kind."""
+    return material.family.endswith("stainless steel")
+
+
+def is_elastomer(material: Material) -> bool:
+    """Whether it is a rubber, thermoplastic rubber included."""
+    return material.family.startswith("elastomer")
+
+
+def metallic(material: Material) -> bool:
+    """Whether it conducts as metals and graphite do, so that it can be half of a couple."""
+    return material.anodic_index_mv is not None
+
+
+class GalvanicLimit(Sourced):
+    """The largest difference of anodic index, in whole millivolts, that an atmosphere allows."""
+
+    atmosphere: Atmosphere
+    limit_mv: int
+
+
+class HiddenItem(Sourced):
+    """What a bought part of a given kind usually holds that its description does not say.
+
+    `materials` are the usual ones, for the question to the supplier; none of them is a fact.
+    """
+
+    kind: str
+    component: str
+    names: tuple[str, ...]
+    materials: tuple[str, ...]
+    question: str
+
+
+class ChlorideContent(Sourced):
+    """Chloride that a chemical brings: per mass % of it, or as it stands, in mg/L."""
+
+    chemical: str
+    mg_l_per_pct: Decimal | None
+    mg_l: Decimal | None
+
+
+class SaltAir(Term):
+    """How a class of stainless steel stands salt that settles from the air."""
+
+    STAINS = "stains"  # on open surfaces too
+    OPEN_SURFACES = "open surfaces"  # holds where rain or washing reaches
+    HOLDS = "holds"
+
+
+class PittingLimit(Sourced):
+    """Chloride in mg/L that a pitting resistance number from `pren_min` on withstands.
+
+    In open, neutral water up to `temp_max_c`, without crevices; from `fails_mg_l` on it pits.
+    `salt_air` says where it serves in salt-laden air.
+    """
+
+    pren_min: Decimal
+    chloride_mg_l: Decimal
+    fails_mg_l: Decimal | None
+    temp_max_c: Decimal
+    salt_air: SaltAir
+
+    @property
+    def most_mg_l(self) -> Decimal:
+        """The most that it withstands: no more than where it pits, whatever an own row says."""
+        fails = self.fails_mg_l
+        return self.chloride_mg_l if fails is None else min(self.chloride_mg_l, fails)
+
+    def pits(self, chloride: Decimal) -> bool:
+        """Whether it is known to pit at this content."""
+        return self.fails_mg_l is not None and chloride >= self.fails_mg_l
+
+    def withstands(self, chloride: Decimal) -> bool:
+        """Whether it is known to stand this content."""
+        return chloride <= self.most_mg_l and not self.pits(chloride)
+
+
+class CrackingLimit(Sourced):
+    """Temperatures in °C from which chlorides crack a stressed alloy; empty where they do not.
+
+    From `drying_c` on where chloride concentrates, is acid or frees chlorine, from `guide_c` on
+    in any chloride water, and from `limit_c` on no stress is low enough.
+    """
+
+    family: str
+    material: str
+    drying_c: Decimal | None
+    guide_c: Decimal | None
+    limit_c: Decimal | None
+
+    def lowest(self, *, sharp: bool) -> Decimal | None:
+        """From where it may crack; None where it does not.
+
+        `sharp`: the chloride concentrates, is acid or frees chlorine. An own row may set any one
+        of the three: the lowest governs.
+        """
+        marks = (self.drying_c if sharp else None, self.guide_c, self.limit_c)
+        return min((mark for mark in marks if mark is not None), default=None)
+
+
+class PlatingWindow(Sourced):
+    """pH limits of a coated metal's surface; `chloride_rusts` says that chlorides rust through."""
+
+    family: str
+    surface: str
+    ph_min: Decimal
+    ph_max: Decimal
+    chloride_rusts: bool

@@ -1,9 +1,24 @@
-"""How a material stands up to a chemical, by concentration and temperature."""
+"""How a material stands up to a chemical: rows by concentration and temperature, and their look-up.
 
+The rule of the look-up: of the rows whose band holds the concentration and whose `temp_max_c` is
+at or above the temperature, the one with the lowest `temp_max_c`; on a tie the worse. Beyond the
+rows there is no answer: a good row is never carried upward.
+"""
+
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from decimal import Decimal
+from functools import cache, cached_property
+from typing import TYPE_CHECKING, TypeVar
 
+from areafit.facts.quantity import Range
+from areafit.tables import load
+from areafit.tables.chemicals import Chemical, Presence, Reaction
+from areafit.tables.materials import Material
+from areafit.tables.sources import LaxerValue, Sourced
 from areafit.values import Frozen, Term
-from areafit.verdict import Basis
+
+if TYPE_CHECKING:
+    from areafit.tables.overlay import OwnRow
 
 
 class Rating(Term):
@@ -57,7 +72,7 @@ class Mechanism(Term):
     UNIFORM_WITH_HYDROGEN = "uniform corrosion with hydrogen evolution"
 
 
-class ResistanceRow(Frozen):
+class ResistanceRow(Sourced):
     """Holds for concentrations in (min, max], 0 included, and temperatures up to `temp_max_c`.
 
     Mass %; °C. No `temp_max_c` means at any temperature.
@@ -71,7 +86,247 @@ class ResistanceRow(Frozen):
     rating: Rating
     mechanism: Mechanism
     figure: str
-    source_id: str
-    locator: str
-    basis: Basis
-    note: str
+
+
+class MissingData(Term):
+    """Why part of the range asked for has no row."""
+
+    NO_ROWS = "no data for this pair"
+    CONCENTRATION = "no data at this concentration"
+    TEMPERATURE = "hotter than the data"
+
+
+class Lookup(Frozen):
+    """Every row that governs somewhere in the range asked for, worst first, and what is missing.
+
+    `rating` is the worst of the rows and None only if there is none. If `gaps` is not empty, part
+    of the range has no data: the rows can show that a part fails, never that it passes.
+    """
+
+    rows: tuple[ResistanceRow, ...]
+    gaps: tuple[MissingData, ...]
+    pending: tuple[LaxerValue, ...] = ()
+
+    @property
+    def rating(self) -> Rating | None:
+        """The worst rating found."""
+        return self.rows[0].rating if self.rows else None
+
+    @property
+    def complete(self) -> bool:
+        """Whether the whole range has data."""
+        return not self.gaps
+
+
+class OwnResistance(Frozen):
+    """A company's own row, and whether a role approved it as laxer than ours."""
+
+    row: ResistanceRow
+    approved: bool
+    where: str
+
+
+def lookup(
+    rows: Iterable[ResistanceRow],
+    conc: Range,
+    temp: Range,
+    own: Sequence[OwnResistance] = (),
+) -> Lookup:
+    """The rows of one pair that govern over a range of concentration and of temperature.
+
+    At every point a stricter row of `own` governs, and so does one where `rows` has nothing; a
+    laxer one governs only if approved and is otherwise reported in `pending`.
+    """
+    known = tuple(rows)
+    theirs = {entry.row: entry for entry in own}
+    everything = (*known, *theirs)
+    if not everything:
+        return Lookup((), (MissingData.NO_ROWS,))
+    governing: dict[ResistanceRow, None] = {}
+    gaps: dict[MissingData, None] = {}
+    pending: dict[LaxerValue, None] = {}
+    for strength in _strengths(everything, conc):
+        band = [row for row in known if _holds(row, strength)]
+        own_band = [row for row in theirs if _holds(row, strength)]
+        if not band and not own_band:
+            gaps[MissingData.CONCENTRATION] = None
+            continue
+        for heat in _temperatures([*band, *own_band], temp):
+            shipped, company = _at_point(band, heat), _at_point(own_band, heat)
+            if company is not None:
+                entry = theirs[company]
+                if shipped is None or entry.approved or not _laxer(company, shipped):
+                    shipped = company
+                else:
+                    pending[_waits(entry, shipped)] = None
+            if shipped is None:
+                gaps[MissingData.TEMPERATURE if band else MissingData.CONCENTRATION] = None
+            else:
+                governing[shipped] = None
+    return Lookup(tuple(sorted(governing, key=_worst_first)), tuple(gaps), tuple(pending))
+
+
+def _laxer(company: ResistanceRow, shipped: ResistanceRow) -> bool:
+    return company.rating.rank < shipped.rating.rank
+
+
+def _waits(entry: OwnResistance, shipped: ResistanceRow) -> LaxerValue:
+    rating = entry.row.rating.value
+    return LaxerValue(
+        key=f"{shipped.material}|{shipped.chemical}",
+        column="rating",
+        value=rating,
+        shipped=shipped.rating.value,
+        where=entry.where,
+        reason=(
+            f"{entry.where} rates the pair {rating}, laxer than our {shipped.rating.value}; "
+            "it needs approved_by (a role) and approved_on (a date that has come) in the row"
+        ),
+    )
+
+
+def _at_point(band: Sequence[ResistanceRow], heat: Decimal) -> ResistanceRow | None:
+    """The row that governs at one temperature, of rows that all hold the concentration."""
+    reach = [row for row in band if row.temp_max_c is None or heat <= row.temp_max_c]
+    return min(reach, key=_lowest_then_worst, default=None)
+
+
+def _holds(row: ResistanceRow, strength: Decimal) -> bool:
+    above = strength > row.conc_min_pct or strength == row.conc_min_pct == 0
+    return above and strength <= row.conc_max_pct
+
+
+def _lowest_then_worst(row: ResistanceRow) -> tuple[bool, Decimal, int]:
+    unlimited = row.temp_max_c is None
+    return unlimited, row.temp_max_c or Decimal(0), -row.rating.rank
+
+
+def _worst_first(row: ResistanceRow) -> tuple[int, Decimal, bool, Decimal]:
+    limit = row.temp_max_c
+    return -row.rating.rank, row.conc_min_pct, limit is None, limit or Decimal(0)
+
+
+def _strengths(rows: Sequence[ResistanceRow], conc: Range) -> tuple[Decimal, ...]:
+    """One concentration for each stretch of the range in which no band begins or ends.
+
+    A band excludes its lower and includes its upper end, so every edge within the range stands
+    for the stretch that ends there, and the upper end of the range for the last one. The lower
+    end stands for itself.
+    """
+    edges = {edge for row in rows for edge in (row.conc_min_pct, row.conc_max_pct)}
+    inside = {edge for edge in edges if conc.low < edge < conc.high}
+    return tuple(sorted(inside | {conc.low, conc.high}))
+
+
+def _temperatures(band: Sequence[ResistanceRow], temp: Range) -> tuple[Decimal, ...]:
+    limits = {row.temp_max_c for row in band if row.temp_max_c is not None}
+    inside = {limit for limit in limits if temp.low < limit < temp.high}
+    return tuple(sorted(inside | {temp.low, temp.high}))
+
+
+class Pairs:
+    """Finds the rows of exactly one pair of ids; `own` are a company's rows of this table."""
+
+    def __init__(self, own: "Sequence[OwnRow]") -> None:
+        self._own = own
+
+    def rows(self, material: str, chemical: str) -> tuple[ResistanceRow, ...]:
+        """The rows of a pair, a company's own last; empty if there are none."""
+        own = (entry.row for entry in self._owned(material, chemical))
+        return (*_shipped(material, chemical), *own)
+
+    def at(self, material: str, chemical: str, conc: Range, temp: Range) -> Lookup:
+        """What the rows of a pair say over a range of mass % and °C."""
+        return lookup(_shipped(material, chemical), conc, temp, self._owned(material, chemical))
+
+    def rated_in(self, chemical: str) -> frozenset[str]:
+        """The ids of all materials that have a row in a chemical."""
+        own = {row.cells[0] for row in self._own if row.cells[1] == chemical}
+        return _rated().get(chemical, frozenset()) | own
+
+    def _owned(self, material: str, chemical: str) -> tuple[OwnResistance, ...]:
+        return self._by_pair.get((material, chemical), ())
+
+    @cached_property
+    def _by_pair(self) -> Mapping[tuple[str, str], tuple[OwnResistance, ...]]:
+        found: dict[tuple[str, str], tuple[OwnResistance, ...]] = {}
+        for row in self._own:
+            pair = (row.cells[0], row.cells[1])
+            made = load.to_row(ResistanceRow, row.cells)
+            found[pair] = (
+                *found.get(pair, ()),
+                OwnResistance(made, bool(row.approved), row.where),
+            )
+        return found
+
+
+@cache
+def _shipped(material: str, chemical: str) -> tuple[ResistanceRow, ...]:
+    found = load.lines_of("resistance", (material, chemical))
+    return tuple(load.to_row(ResistanceRow, line) for line in found)
+
+
+@cache
+def _rated() -> Mapping[str, frozenset[str]]:
+    """The ids of the materials with a row in each chemical."""
+    found: dict[str, set[str]] = {}
+    for line in load.lines("resistance"):
+        material, chemical, _ = line.split(",", 2)
+        found.setdefault(chemical, set()).add(material)
+    return {chemical: frozenset(ids) for chemical, ids in found.items()}
+
+
+Alike = TypeVar("Alike", Material, Chemical)
+
+_ACIDS = (Reaction.STRONG_ACID, Reaction.WEAK_ACID)
+_ALKALIS = (Reaction.STRONG_ALKALI, Reaction.WEAK_ALKALI)
+_WATER = "106"  # EPA group: water and mixtures containing water
+
+
+def _material_covers(material: Material, chemical: Chemical) -> bool:
+    """Whether the material behaves as its `behaves_as` does in this chemical."""
+    classes = {
+        chemical.id: True,
+        "acids": chemical.reaction in _ACIDS,
+        "alkalis": chemical.reaction in _ALKALIS,
+        "chlorides": chemical.chloride is not Presence.NO,
+        "oxidisers": chemical.oxidising is not Presence.NO,
+        "water": _WATER in chemical.epa_groups or chemical.reaction is not Reaction.NOT_AQUEOUS,
+    }
+    return bool(material.behaves_as) and not any(
+        classes.get(word, False) for word in material.behaves_not
+    )
+
+
+def _chemical_covers(chemical: Chemical, material: Material) -> bool:
+    """Whether the chemical acts on the material as its `behaves_as` does."""
+    excluded = (material.id, material.family)
+    return bool(chemical.behaves_as) and not any(word in excluded for word in chemical.behaves_not)
+
+
+def analogues(
+    material: Material,
+    chemical: Chemical,
+    materials: Callable[[str], Material],
+    chemicals: Callable[[str], Chemical],
+) -> Iterator[tuple[str, str]]:
+    """Pairs of ids whose rows may serve, nearest first, the pair itself left out.
+
+    An answer by analogy is never better than `judgement`.
+    """
+    alike_materials = list(_chain(material, materials, lambda row: _material_covers(row, chemical)))
+    alike_chemicals = list(_chain(chemical, chemicals, lambda row: _chemical_covers(row, material)))
+    yield from ((row.id, chemical.id) for row in alike_materials)
+    yield from ((material.id, row.id) for row in alike_chemicals)
+    yield from ((left.id, right.id) for left in alike_materials for right in alike_chemicals)
+
+
+def _chain(
+    start: Alike, get: Callable[[str], Alike], covers: Callable[[Alike], bool]
+) -> Iterator[Alike]:
+    seen = {start.id}
+    row = start
+    while covers(row) and row.behaves_as not in seen:
+        row = get(row.behaves_as)
+        seen.add(row.id)
+        yield row

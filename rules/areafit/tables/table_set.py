@@ -5,28 +5,24 @@ from collections.abc import Callable, Mapping
 from typing import TYPE_CHECKING, Any, TypeVar
 
 from areafit.tables import load
-from areafit.tables.build import BUILDERS
-from areafit.tables.catalogue import CATALOGUE
-from areafit.tables.cited import Laxer
-from areafit.tables.shelf import Shelf
-from areafit.tables.spec import Merge
+from areafit.tables.catalogue import CATALOGUE, Merge
+from areafit.tables.names import NamedRows, nearest
+from areafit.tables.sources import LaxerValue, Source
 
 if TYPE_CHECKING:
     from datetime import date
 
-    from areafit.tables.chemicals import Chemical
-    from areafit.tables.dusts import Dust
-    from areafit.tables.incompatible import Incompatible
-    from areafit.tables.lookup import Lookup, Range
+    from areafit.facts.quantity import Range
+    from areafit.tables.chemicals import Chemical, Incompatible
     from areafit.tables.materials import Material
-    from areafit.tables.overlay import Merged
-    from areafit.tables.own_rows import OwnRow
-    from areafit.tables.pairs import Pairs
-    from areafit.tables.resistance import ResistanceRow
-    from areafit.tables.sources import Source
-    from areafit.tables.substances import Substance
+    from areafit.tables.overlay import Merged, OwnRow
+    from areafit.tables.resistance import Lookup, Pairs, ResistanceRow
+    from areafit.tables.substances import Dust, Substance
 
 Row = TypeVar("Row")
+
+_NAMED = ("chemicals", "dusts", "materials", "substances")
+_VALUES = {"dusts": "dust_values", "substances": "substance_values"}
 
 
 class Tables:
@@ -69,7 +65,7 @@ class Tables:
         Raises:
             TableError: with every fault found, each with file, line and what to do.
         """
-        from areafit.tables.own_rows import read  # noqa: PLC0415 - only overlays need it
+        from areafit.tables.overlay import read  # noqa: PLC0415 - only overlays need it
 
         tables = Tables(read(files, as_of), files)
         for name in {row.table for row in tables._own}:
@@ -102,7 +98,7 @@ class Tables:
 
     def substances(self, name: str) -> "tuple[Substance, ...]":
         """Every flammable gas or vapour that the name may mean."""
-        return self._shelf("substances").find(name)
+        return self._named("substances").find(name)
 
     def dust(self, name: str) -> "Dust | None":
         """The combustible dust of this name, if the name is clear."""
@@ -110,7 +106,7 @@ class Tables:
 
     def dusts(self, name: str) -> "tuple[Dust, ...]":
         """Every combustible dust that the name may mean."""
-        return self._shelf("dusts").find(name)
+        return self._named("dusts").find(name)
 
     def material(self, name: str) -> "Material | None":
         """The material of this name, if the name is clear."""
@@ -118,7 +114,7 @@ class Tables:
 
     def materials(self, name: str) -> "tuple[Material, ...]":
         """Every material that the name may mean."""
-        return self._shelf("materials").find(name)
+        return self._named("materials").find(name)
 
     def chemical(self, name: str) -> "Chemical | None":
         """The chemical of this name, if the name is clear."""
@@ -126,21 +122,19 @@ class Tables:
 
     def chemicals(self, name: str) -> "tuple[Chemical, ...]":
         """Every chemical that the name may mean."""
-        return self._shelf("chemicals").find(name)
+        return self._named("chemicals").find(name)
 
     def nearest(self, kind: str, text: str) -> tuple[str, ...]:
         """Up to three known names like `text`, for a message.
 
         `kind` is `substances`, `dusts`, `materials` or `chemicals`; the singular serves too.
         """
-        from areafit.tables.names import nearest  # noqa: PLC0415 - only unknown names need it
-
-        table = kind if kind in BUILDERS else f"{kind}s"
-        return nearest(text, self._shelf(table).known_names())
+        table = kind if kind in _NAMED else f"{kind}s"
+        return nearest(text, self._named(table).known_names())
 
     def ids(self, kind: str) -> tuple[str, ...]:
         """Every id of `substances`, `dusts`, `materials` or `chemicals`, in order."""
-        return self._shelf(kind).ids()
+        return self._named(kind).ids()
 
     # Pairs
 
@@ -160,37 +154,41 @@ class Tables:
 
     def incompatible(self, chem_a: str, chem_b: str) -> "tuple[Incompatible, ...]":
         """Why two chemicals, given by id, must not meet; named pairs first, then group pairs."""
-        from areafit.tables.incompatible import find  # noqa: PLC0415 - one rule needs it
+        from areafit.tables.chemicals import Incompatible, incompatible  # noqa: PLC0415 - as below
 
-        a, b = self._shelf("chemicals").get(chem_a), self._shelf("chemicals").get(chem_b)
-        return find(self._incompatible_rows(), a, b)
+        rows = self.remembered(
+            ("incompatible by pair",),
+            lambda: {
+                (row.kind.value, row.a, row.b): row
+                for row in self.rows("incompatible", Incompatible)
+            },
+        )
+        a, b = self._named("chemicals").get(chem_a), self._named("chemicals").get(chem_b)
+        return incompatible(rows, a, b)
 
     def analogues(self, material_id: str, chemical_id: str) -> tuple[tuple[str, str], ...]:
         """Pairs of ids whose rows may serve where this pair has none, nearest first.
 
         What the analogy must not cover is left out. An answer by analogy is a judgement.
         """
-        from areafit.tables.analogy import analogues  # noqa: PLC0415 - one rule needs it
+        from areafit.tables.resistance import analogues  # noqa: PLC0415 - as all row types
 
-        materials, chemicals = self._shelf("materials"), self._shelf("chemicals")
+        materials, chemicals = self._named("materials"), self._named("chemicals")
         material, chemical = materials.get(material_id), chemicals.get(chemical_id)
         return tuple(analogues(material, chemical, materials.get, chemicals.get))
 
     # Any table
 
-    def source(self, identity: str) -> "Source":
+    def source(self, identity: str) -> Source:
         """The source of this id.
 
         Raises:
             KeyError: no source has this id.
         """
-        from areafit.tables.sources import Source  # noqa: PLC0415 - lazily as all row types
-
-        key = ("sources by id",)
-        if key not in self._memo:
-            self._memo[key] = {source.id: source for source in self.rows("sources", Source)}
-        found: Source = self._memo[key][identity]
-        return found
+        return self.remembered(
+            ("sources by id",),
+            lambda: {source.id: source for source in self.rows("sources", Source)},
+        )[identity]
 
     def rows(self, name: str, row_type: type[Row]) -> tuple[Row, ...]:
         """All rows of a table, a company's own included.
@@ -209,7 +207,7 @@ class Tables:
         return tuple(load.to_row(row_type, cells, f"{name}.csv") for cells in self._cells(name))
 
     @property
-    def laxer(self) -> tuple[Laxer, ...]:
+    def laxer(self) -> tuple[LaxerValue, ...]:
         """A company's values that ask for less than ours: approved and used, or waiting.
 
         Ratings of a pair of material and chemical are compared where they apply, and are not here:
@@ -235,31 +233,37 @@ class Tables:
     def _merged(self, name: str) -> "Merged":
         from areafit.tables.overlay import merge  # noqa: PLC0415 - only overlays need it
 
-        key = ("merged", name)
-        if key not in self._memo:
-            self._memo[key] = merge(name, [row for row in self._own if row.table == name])
-        found: Merged = self._memo[key]
-        return found
+        own = [row for row in self._own if row.table == name]
+        return self.remembered(("merged", name), lambda: merge(name, own))
 
     def _cells(self, name: str) -> tuple[list[str], ...]:
         if self._overlays_table(name):
             return self._merged(name).cells
         return load.cells_of(name, CATALOGUE[name].row_type)
 
-    def _shelf(self, table: str) -> "Shelf[Any]":
-        key = ("shelf", table)
-        if key not in self._memo:
-            shared = [
-                (cells[1], tuple(cells[2].split("|")))
-                for cells in self._cells("shared_names")
-                if cells[0] == table
-            ]
-            header = load.columns(CATALOGUE[table].row_type)
-            columns = [header.index(name) for name in ("name", "cas", "names") if name in header]
-            build = functools.partial(BUILDERS[table], self._lines)
-            self._memo[key] = Shelf(self._cells(table), columns, shared, build)
-        found: Shelf[Any] = self._memo[key]
-        return found
+    def _named(self, table: str) -> NamedRows[Any]:
+        return self.remembered(("by name", table), lambda: self._by_name(table))
+
+    def _by_name(self, table: str) -> NamedRows[Any]:
+        shared = [
+            (cells[1], tuple(cells[2].split("|")))
+            for cells in self._cells("shared_names")
+            if cells[0] == table
+        ]
+        header = load.columns(CATALOGUE[table].row_type)
+        columns = [header.index(name) for name in ("name", "cas", "names") if name in header]
+        return NamedRows(self._cells(table), columns, shared, functools.partial(self._built, table))
+
+    def _built(self, table: str, cells: list[str]) -> Any:  # noqa: ANN401 - of the table's row type
+        """What a row describes: the row itself, or what it is with its lines of values."""
+        row = load.to_row(CATALOGUE[table].row_type, cells)
+        if table not in _VALUES:
+            return row
+        values = _VALUES[table]
+        row_type = CATALOGUE[values].row_type
+        return row.with_values(
+            [load.to_row(row_type, line) for line in self._lines(values, row.id)]
+        )
 
     def _lines(self, table: str, identity: str) -> list[list[str]]:
         if self._overlays_table(table):
@@ -268,21 +272,9 @@ class Tables:
 
     @functools.cached_property
     def _pairs(self) -> "Pairs":
-        from areafit.tables.pairs import Pairs  # noqa: PLC0415 - one query in many needs it
+        from areafit.tables.resistance import Pairs  # noqa: PLC0415 - as all row types
 
         return Pairs([row for row in self._own if row.table == "resistance"])
-
-    def _incompatible_rows(self) -> "Mapping[tuple[str, str, str], Incompatible]":
-        from areafit.tables.incompatible import Incompatible  # noqa: PLC0415 - one rule needs it
-
-        key = ("incompatible by pair",)
-        if key not in self._memo:
-            self._memo[key] = {
-                (row.kind.value, row.a, row.b): row
-                for row in self.rows("incompatible", Incompatible)
-            }
-        found: Mapping[tuple[str, str, str], Incompatible] = self._memo[key]
-        return found
 
 
 def _only(found: tuple[Row, ...]) -> Row | None:

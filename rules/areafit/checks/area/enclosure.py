@@ -2,7 +2,7 @@
 
 from areafit.checks.area.rating import Rating, ips_shown, solids, type_covers, water
 from areafit.rule import Judgement, Row, flagged, passed, unproven
-from areafit.tables.enclosures import enclosure_types
+from areafit.tables.area import enclosure_types
 from areafit.values import Frozen
 from areafit.verdict import Reason, Role, Verdict
 

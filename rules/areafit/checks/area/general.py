@@ -6,7 +6,7 @@ from areafit.facts.fittings import ContactProtection
 from areafit.facts.place import Area
 from areafit.rule import Judgement, Row, flagged, passed, unproven
 from areafit.sentence import capital
-from areafit.tables.general_purpose import Contacts, GeneralPurpose
+from areafit.tables.area import Contacts, GeneralPurpose
 from areafit.values import Frozen
 from areafit.verdict import Reason, Role
 

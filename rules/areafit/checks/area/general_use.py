@@ -6,7 +6,7 @@ from areafit.facts.fittings import ContactProtection, Device, Enclosure
 from areafit.facts.part import Equipment
 from areafit.facts.place import Area
 from areafit.facts.protection import Law
-from areafit.tables.general_purpose import GeneralPurpose, general_purpose
+from areafit.tables.area import GeneralPurpose, general_purpose
 from areafit.values import Frozen
 
 

@@ -8,7 +8,7 @@ from areafit.facts.evidence import Condition, EvidenceType
 from areafit.facts.fittings import Device
 from areafit.facts.part import Equipment
 from areafit.rule import Ask, Example, Family, Judgement, Rule, Subject, passed, unproven
-from areafit.tables.described import Says, described
+from areafit.tables.words import Says, described
 from areafit.values import Frozen
 from areafit.verdict import Reason, Role, Verdict
 

@@ -17,7 +17,7 @@ from areafit.rule import (
     passed,
     unproven,
 )
-from areafit.tables.described import DescribedPart, Says, both_sides, described
+from areafit.tables.words import DescribedPart, Says, both_sides, described
 from areafit.values import Frozen
 from areafit.verdict import Reason, Role, Verdict
 

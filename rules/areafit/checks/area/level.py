@@ -12,7 +12,7 @@ from areafit.facts.place import Area, AreaSystem
 from areafit.facts.protection import Hazard, Law
 from areafit.marking.level import effective_level
 from areafit.rule import Judgement, Row, flagged, passed, unproven
-from areafit.tables.acceptance import Acceptance, Answer, acceptance
+from areafit.tables.area import Acceptance, Accepted, acceptance
 from areafit.values import replace
 from areafit.verdict import Reason, Role, worst
 
@@ -114,7 +114,7 @@ def _no_category(question: LevelQuestion, code: Code, required: str, found: str)
 
 def _accepted(question: LevelQuestion, row: Acceptance, required: str, found: str) -> Judgement:
     cited = (_row(row),)
-    if row.answer is Answer.UNPROVEN:
+    if row.answer is Accepted.UNPROVEN:
         return unproven(
             Reason.NOT_JUDGED,
             f"Not decided here: {row.note}.",

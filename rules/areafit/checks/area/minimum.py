@@ -6,7 +6,7 @@ from areafit.facts.groups import Group, GroupScheme, severity
 from areafit.facts.marking import Code
 from areafit.facts.protection import Hazard
 from areafit.rule import Row
-from areafit.tables.enclosures import MinimumIngress, minimum_ingress
+from areafit.tables.area import MinimumIngress, minimum_ingress
 from areafit.values import Frozen
 
 

@@ -5,7 +5,7 @@ from areafit.facts.fittings import Contents, OnLoss
 from areafit.facts.marking import Code
 from areafit.facts.place import Area, AreaSystem
 from areafit.rule import Judgement, Row, flagged, passed, unproven
-from areafit.tables.purges import PurgeType, purges
+from areafit.tables.area import PurgeType, purges
 from areafit.verdict import Reason, Role
 
 _LETTERS = ("pxb", "pyb", "pzc", "px", "py", "pz", "p")

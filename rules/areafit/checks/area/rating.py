@@ -3,7 +3,7 @@
 import re
 
 from areafit.pattern import pattern
-from areafit.tables.enclosures import enclosure_types
+from areafit.tables.area import enclosure_types
 from areafit.values import Frozen
 
 _IP = pattern(r"IP\s?-?([0-6X])([0-9X])([A-DHKMSWF]{0,3})(?![0-9A-Z])", re.IGNORECASE)

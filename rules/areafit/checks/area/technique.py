@@ -6,7 +6,7 @@ from areafit.facts.marking import Code
 from areafit.facts.protection import Hazard, MarkingSystem
 from areafit.marking.level import find_type, is_old_mechanical
 from areafit.rule import Judgement, Row, flagged, passed, unproven
-from areafit.tables.protection_types import Gives, ProtectionType
+from areafit.tables.area import Gives, ProtectionType
 from areafit.verdict import Reason, Role
 
 _REQUIRED = "types of protection for this hazard, this area and this kind of equipment"

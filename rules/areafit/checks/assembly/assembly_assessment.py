@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from areafit.facts.bom import Bom
 from areafit.facts.place import Place
 from areafit.rule import Ask, Example, Family, Judgement, Rule, Subject, passed, unproven
-from areafit.tables.placeholders import is_placeholder
+from areafit.tables.words import is_placeholder
 from areafit.values import Frozen
 from areafit.verdict import Reason, Role, Verdict
 

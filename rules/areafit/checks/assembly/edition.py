@@ -6,7 +6,7 @@ from areafit.facts.bom import Bom
 from areafit.facts.protection import Law
 from areafit.pattern import pattern
 from areafit.rule import Ask, Example, Family, Judgement, Row, Rule, Subject, passed, unproven
-from areafit.tables.editions import Edition, Standing, editions
+from areafit.tables.area import Edition, EditionStanding, editions
 from areafit.values import Frozen
 from areafit.verdict import Reason, Role, Verdict
 
@@ -31,7 +31,7 @@ def _ask(bom: Bom, demands: object) -> Iterator[Ask[Question]]:
     rows = editions(bom.law.value)
     years = _YEAR.findall(bom.edition)
     known = next((row for row in rows if years and row.year == years[-1]), None)
-    applied = tuple(row.text for row in rows if row.standing is Standing.APPLIED)
+    applied = tuple(row.text for row in rows if row.standing is EditionStanding.APPLIED)
     yield Ask(Question(bom.law, bom.edition, known, applied), "edition")
 
 
@@ -47,9 +47,9 @@ def _judge(question: Question) -> Judgement:
         )
     rows = (Row.of("editions", f"{known.law} {known.year}", known, known.standing.value),)
     match known.standing:
-        case Standing.APPLIED:
+        case EditionStanding.APPLIED:
             message = f"{known.text} is what the rules here follow."
-        case Standing.ALIKE:
+        case EditionStanding.ALIKE:
             message = f"{known.text} asks the same where the rules here judge."
         case _:
             return unproven(

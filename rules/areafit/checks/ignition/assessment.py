@@ -18,7 +18,7 @@ from areafit.facts.protection import Hazard, Law, Level
 from areafit.facts.quantity import Dimension
 from areafit.marking.level import effective_level
 from areafit.rule import Answer, Ask, Example, Family, Judgement, Row, Rule, Subject
-from areafit.tables.figures import figure
+from areafit.tables.limits import figure
 from areafit.values import Frozen, Term, replace
 from areafit.verdict import Reason, Role, Verdict
 

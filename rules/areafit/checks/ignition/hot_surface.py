@@ -20,7 +20,7 @@ from areafit.facts.protection import Hazard, Level
 from areafit.facts.quantity import Dimension, number
 from areafit.rule import Answer, Ask, Example, Family, Judgement, Row, Rule, Subject
 from areafit.sentence import capital
-from areafit.tables.figures import figure
+from areafit.tables.limits import figure
 from areafit.values import Frozen, replace
 from areafit.verdict import Reason, Role, Verdict
 

@@ -14,10 +14,8 @@ from areafit.facts.quantity import Dimension, number
 from areafit.naming import nearest_known, use_known_name
 from areafit.rule import Answer, Ask, Example, Family, Judgement, Row, Rule, Subject
 from areafit.tables import Tables
-from areafit.tables.families import metallic
-from areafit.tables.figures import figure
-from areafit.tables.ignition import LightMetalLimit, Rust, counterface, light_metal_limit
-from areafit.tables.materials import Material
+from areafit.tables.limits import LightMetalLimit, Rust, counterface, figure, light_metal_limit
+from areafit.tables.materials import Material, metallic
 from areafit.values import Frozen, Term, replace
 from areafit.verdict import Reason, Role, Verdict
 

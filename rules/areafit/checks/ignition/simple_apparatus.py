@@ -6,7 +6,7 @@ from areafit.demands import Demands
 from areafit.facts.part import Equipment, Generates, Kind
 from areafit.facts.quantity import Dimension, show
 from areafit.rule import Answer, Ask, Example, Family, Judgement, Row, Rule, Subject
-from areafit.tables.figures import figure
+from areafit.tables.limits import figure
 from areafit.values import Frozen
 from areafit.verdict import Reason, Role, Verdict
 

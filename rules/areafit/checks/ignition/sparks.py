@@ -9,7 +9,7 @@ from areafit.facts.mechanics import EndStops
 from areafit.facts.part import Body
 from areafit.facts.quantity import Dimension, show
 from areafit.rule import Answer, Ask, Example, Family, Judgement, Row, Rule, Subject
-from areafit.tables.figures import figure
+from areafit.tables.limits import figure
 from areafit.values import Frozen
 from areafit.verdict import Reason, Role, Verdict
 

@@ -15,8 +15,7 @@ from areafit.facts.protection import Hazard, Level
 from areafit.facts.quantity import Dimension, show
 from areafit.rule import Answer, Ask, Example, Family, Judgement, Row, Rule, Subject
 from areafit.tables import Tables
-from areafit.tables.figures import figure
-from areafit.tables.ignition import StaticLimit, static_limit
+from areafit.tables.limits import StaticLimit, figure, static_limit
 from areafit.tables.materials import SurfaceClass
 from areafit.values import Frozen, replace
 from areafit.verdict import Reason, Role, Verdict

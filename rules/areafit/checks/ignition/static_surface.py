@@ -17,10 +17,9 @@ from areafit.facts.quantity import Dimension, number, show
 from areafit.naming import nearest_known, use_known_name
 from areafit.rule import Answer, Ask, Example, Family, Judgement, Row, Rule, Subject
 from areafit.tables import Tables
-from areafit.tables.described import is_seal
-from areafit.tables.figures import figure
-from areafit.tables.ignition import StaticLimit
+from areafit.tables.limits import StaticLimit, figure
 from areafit.tables.materials import SurfaceClass
+from areafit.tables.words import is_seal
 from areafit.values import Frozen, Term, replace
 from areafit.verdict import Reason, Role, Verdict
 

@@ -17,7 +17,7 @@ from areafit.facts.groups import Group
 from areafit.facts.loop import ByGroup, Cable
 from areafit.facts.protection import Law
 from areafit.facts.quantity import Dimension
-from areafit.tables.figures import Figure, figure, figure_if_any
+from areafit.tables.limits import Figure, figure, figure_if_any
 from areafit.values import Frozen, Term, replace
 
 PER_LENGTH = {

@@ -19,7 +19,7 @@ from areafit.facts.part import Generates, Kind
 from areafit.facts.protection import Law
 from areafit.facts.quantity import Dimension, show
 from areafit.rule import Answer, Ask, Family, Judgement, Row, Rule, Subject
-from areafit.tables.figures import Figure, figure
+from areafit.tables.limits import Figure, figure
 from areafit.values import Frozen, replace
 from areafit.verdict import Reason, Role, Verdict
 

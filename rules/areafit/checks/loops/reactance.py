@@ -34,7 +34,7 @@ from areafit.facts.protection import Law
 from areafit.facts.quantity import Dimension, parse, show
 from areafit.rule import Answer, Ask, Family, Judgement, Row, Rule, Subject
 from areafit.sentence import capital
-from areafit.tables.figures import Figure, figure, figure_if_any
+from areafit.tables.limits import Figure, figure, figure_if_any
 from areafit.values import Frozen, replace
 from areafit.verdict import Reason, Role, Verdict
 

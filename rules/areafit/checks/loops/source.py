@@ -24,7 +24,7 @@ from areafit.facts.marking import Code
 from areafit.facts.part import Equipment, Kind
 from areafit.pattern import pattern
 from areafit.rule import Answer, Ask, Example, Family, Judgement, Rule, Subject
-from areafit.tables.placeholders import is_placeholder
+from areafit.tables.words import is_placeholder
 from areafit.values import Frozen, Term, replace
 from areafit.verdict import Reason, Role, Verdict
 

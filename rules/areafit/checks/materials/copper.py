@@ -11,8 +11,7 @@ from areafit.facts.quantity import number
 from areafit.rule import Answer, Ask, Example, Family, Judgement, Row, Rule, Subject
 from areafit.tables import Tables
 from areafit.tables.chemicals import Presence
-from areafit.tables.families import COPPER
-from areafit.tables.materials import Material
+from areafit.tables.materials import COPPER, Material
 from areafit.values import Frozen, Term
 from areafit.verdict import Basis, Reason, Role, Verdict
 

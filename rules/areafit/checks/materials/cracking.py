@@ -9,15 +9,12 @@ from areafit.corrosion.relief import is_fastener, is_spring
 from areafit.demands import Demands
 from areafit.demands.exposure import Met
 from areafit.facts.part import LIQUID, WET, Exposure, MaterialUse
-from areafit.facts.quantity import number
+from areafit.facts.quantity import Range, number
 from areafit.pattern import pattern
 from areafit.rule import Answer, Ask, Example, Family, Judgement, Row, Rule, Subject
 from areafit.tables import Tables
 from areafit.tables.chemicals import Chemical, Drying, Hydrogen, Presence, Reaction
-from areafit.tables.chlorides import CrackingLimit
-from areafit.tables.families import BARE_STEEL, COATED_STEEL
-from areafit.tables.lookup import Range
-from areafit.tables.materials import Material
+from areafit.tables.materials import BARE_STEEL, COATED_STEEL, CrackingLimit, Material
 from areafit.values import Frozen
 from areafit.verdict import Reason, Role, Verdict
 

@@ -9,19 +9,21 @@ from areafit.corrosion.relief import is_fastener
 from areafit.demands import Demands
 from areafit.facts import place
 from areafit.facts.part import LIQUID, Exposure, MaterialUse
+from areafit.facts.place import Atmosphere
 from areafit.naming import nearest_known, use_known_name
 from areafit.rule import Answer, Ask, Example, Family, Judgement, Row, Rule, Subject
 from areafit.tables.chemicals import Reaction
-from areafit.tables.classes import Atmosphere, GalvanicLimit
-from areafit.tables.families import (
+from areafit.tables.materials import (
     ALUMINIUM,
     BARE_STEEL,
     COPPER,
     ZINC,
+    GalvanicLimit,
+    Material,
+    SurfaceClass,
     is_stainless,
     metallic,
 )
-from areafit.tables.materials import Material, SurfaceClass
 from areafit.values import Frozen, replace
 from areafit.verdict import Reason, Role, Verdict
 

@@ -12,9 +12,8 @@ from areafit.facts.quantity import Range, number
 from areafit.naming import nearest_known, use_known_name
 from areafit.rule import Answer, Ask, Example, Family, Judgement, Row, Rule, Subject
 from areafit.tables import Tables
-from areafit.tables.classes import HiddenItem
-from areafit.tables.described import described
-from areafit.tables.materials import Material
+from areafit.tables.materials import HiddenItem, Material
+from areafit.tables.words import described
 from areafit.values import Frozen
 from areafit.verdict import Reason, Role, Verdict
 

@@ -10,9 +10,7 @@ from areafit.facts.part import WET, Exposure, MaterialUse
 from areafit.facts.quantity import Range, number
 from areafit.rule import Answer, Ask, Example, Family, Judgement, Row, Rule, Subject
 from areafit.tables.chemicals import Reaction
-from areafit.tables.families import ZINC
-from areafit.tables.materials import Material
-from areafit.tables.platings import PlatingWindow
+from areafit.tables.materials import ZINC, Material, PlatingWindow
 from areafit.values import Frozen
 from areafit.verdict import Reason, Role, Verdict
 

@@ -25,15 +25,13 @@ from areafit.demands import Demands
 from areafit.demands.exposure import Met
 from areafit.demands.meeting import Meeting, meetings, strangers
 from areafit.facts.part import Exposure, MaterialUse
-from areafit.facts.quantity import number
+from areafit.facts.quantity import Range, number
 from areafit.naming import nearest_known
 from areafit.rule import Answer, Ask, Example, Family, Judgement, Row, Rule, Subject
 from areafit.sentence import capital
-from areafit.tables.families import COATING
-from areafit.tables.lookup import Gap, Range
-from areafit.tables.materials import Material
+from areafit.tables.materials import COATING, Material
 from areafit.tables.names import nearest
-from areafit.tables.resistance import Mechanism
+from areafit.tables.resistance import Mechanism, MissingData
 from areafit.values import Frozen, replace
 from areafit.verdict import Reason, Role, Verdict
 
@@ -252,7 +250,11 @@ def _said(asked: Resistance, decided: Decided) -> Judgement:
                 remedy=_remedy(asked, "Accept the condition in a waiver by role"),
             )
         case Outcome.NO_DATA:
-            missing = (*point.pending, *(gap.value for gap in point.gaps), Gap.NO_ROWS.value)[0]
+            missing = (
+                *point.pending,
+                *(gap.value for gap in point.gaps),
+                MissingData.NO_ROWS.value,
+            )[0]
             return Answer("data at this strength and temperature", missing, own).unproven(
                 Reason.NO_DATA,
                 f"{named} in {where}: {missing} {by}.",

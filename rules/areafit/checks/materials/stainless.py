@@ -12,14 +12,11 @@ from areafit.corrosion.relief import is_fastener
 from areafit.demands import Demands
 from areafit.demands.exposure import Form, Met, milligrams_per_litre
 from areafit.facts.part import LIQUID, WET, Exposure, MaterialUse
-from areafit.facts.quantity import number
+from areafit.facts.quantity import Range, number
 from areafit.rule import Answer, Ask, Example, Family, Judgement, Row, Rule, Subject
 from areafit.tables import Tables
 from areafit.tables.chemicals import Chemical, Medium, Presence, Reaction
-from areafit.tables.chlorides import ChlorideContent, PittingLimit, SaltAir
-from areafit.tables.families import is_stainless
-from areafit.tables.lookup import Range
-from areafit.tables.materials import Material
+from areafit.tables.materials import ChlorideContent, Material, PittingLimit, SaltAir, is_stainless
 from areafit.values import Frozen
 from areafit.verdict import Reason, Role, Verdict
 

@@ -11,7 +11,7 @@ from areafit.facts.protection import Hazard, Law
 from areafit.facts.quantity import number
 from areafit.rule import Answer, Ask, Example, Family, Judgement, Row, Rule, Subject
 from areafit.sentence import capital
-from areafit.tables.placeholders import is_placeholder
+from areafit.tables.words import is_placeholder
 from areafit.values import Frozen, replace
 from areafit.verdict import Reason, Role, Verdict
 

@@ -12,10 +12,9 @@ from areafit.facts.quantity import Dimension, Range, show_range
 from areafit.rule import Answer, Ask, Example, Family, Judgement, Row, Rule, Subject
 from areafit.tables import Tables
 from areafit.tables.chemicals import Medium, Presence
-from areafit.tables.figures import Figure, figure
+from areafit.tables.limits import Figure, figure
 from areafit.tables.names import key
-from areafit.tables.oxidisers import OxidisingGas
-from areafit.tables.substances import Caution
+from areafit.tables.substances import Caution, OxidisingGas
 from areafit.values import Frozen, Term, replace
 from areafit.verdict import Reason, Role, Verdict
 

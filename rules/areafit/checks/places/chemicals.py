@@ -13,8 +13,7 @@ from areafit.facts.place import AreaReading, AreaSystem
 from areafit.facts.protection import Hazard
 from areafit.naming import nearest_known, use_known_name
 from areafit.rule import Answer, Ask, Example, Family, Judgement, Row, Rule, Subject
-from areafit.tables.chemicals import Chemical
-from areafit.tables.incompatible import Incompatible, Separation
+from areafit.tables.chemicals import Chemical, Incompatible, Separation
 from areafit.values import Frozen, replace
 from areafit.verdict import Basis, Reason, Role, Verdict
 

@@ -10,7 +10,7 @@ from areafit.facts.protection import Hazard
 from areafit.facts.quantity import number
 from areafit.naming import nearest_known, use_known_name
 from areafit.rule import Answer, Ask, Example, Family, Judgement, Row, Rule, Subject
-from areafit.tables.figures import figure
+from areafit.tables.limits import figure
 from areafit.values import Frozen, replace
 from areafit.verdict import Reason, Role, Verdict
 

@@ -6,7 +6,7 @@ from areafit.documents import MAKERS, NOT_EUROPEAN, Scheme, identified, no_proof
 from areafit.facts.evidence import Evidence, EvidenceType
 from areafit.facts.marking import Code
 from areafit.facts.protection import Law, MarkingSystem
-from areafit.tables.no_certificates import Field
+from areafit.tables.words import DocumentField
 from areafit.values import Frozen
 
 _SAFE = frozenset({"ia", "ib", "ic", "i", "iaD", "ibD"})
@@ -78,7 +78,7 @@ def insufficient(law: Law, claim: Claim, documents: tuple[Evidence, ...]) -> Sho
 def _taken_for(named: tuple[Evidence, ...], found: Shortfall) -> Shortfall:
     """That a document stated is of another sort than it is taken for."""
     document, row = next((each, row) for each in named if (row := no_proof(each)) is not None)
-    what = row.what if row.field is Field.NUMBER else f"by {document.standard}, {row.what}"
+    what = row.what if row.field is DocumentField.NUMBER else f"by {document.standard}, {row.what}"
     return Shortfall(
         f"The {document.type.value} {document.number} is {what}: it does not certify the equipment "
         "for a hazardous area.",

@@ -8,7 +8,7 @@ from areafit.facts.part import Equipment
 from areafit.facts.protection import Law
 from areafit.marking.level import is_old_mechanical
 from areafit.rule import Ask, Example, Family, Judgement, Row, Rule, Subject, passed, unproven
-from areafit.tables.superseded import SupersededForm, superseded_form
+from areafit.tables.area import SupersededForm, superseded_form
 from areafit.values import Frozen
 from areafit.verdict import Reason, Role, Verdict
 

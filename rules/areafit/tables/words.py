@@ -1,12 +1,12 @@
-"""What a description says a part is: the head word of its phrases, by a table of usual words."""
+"""Words by which descriptions, conditions of use and numbers of documents are read."""
 
 import re
 from functools import cache, lru_cache
 
 from areafit.pattern import pattern
 from areafit.tables.load import rows
-from areafit.values import Frozen, Term
-from areafit.verdict import Basis
+from areafit.tables.sources import Sourced
+from areafit.values import Term
 
 
 class Says(Term):
@@ -22,7 +22,7 @@ class Says(Term):
     MEDIUM = "medium"  # what heats without electricity
 
 
-class DescribedPart(Frozen):
+class DescribedPart(Sourced):
     """A word or two that name a part or a component of it.
 
     `devices` are the values of `device`, and `simple apparatus`, that it may rightly be called.
@@ -31,10 +31,6 @@ class DescribedPart(Frozen):
     word: str
     says: Says
     devices: tuple[str, ...]
-    source_id: str
-    locator: str
-    basis: Basis
-    note: str
 
     @property
     def electrical(self) -> bool:
@@ -59,6 +55,7 @@ _OTHER = pattern(
 )
 _AND = pattern(r"\band\b|[&+]")
 _ORDER = tuple(Says)
+_SEVERAL = pattern(r"\s*(?:[,;/&+]|\band\b)\s*")
 
 
 @lru_cache(maxsize=4096)
@@ -89,7 +86,9 @@ def is_seal(component: str) -> bool:
 
 def _side(text: str) -> list[DescribedPart]:
     """The heads of the first part of an enumeration that holds a known word."""
-    medium = any(_table()[each.group(1)].says is Says.MEDIUM for each in _known().finditer(text))
+    medium = any(
+        _parts()[each.group(1)].says is Says.MEDIUM for each in _part_words().finditer(text)
+    )
     for phrase in _PAUSE.split(text):
         names = _AND.split(_OTHER.sub("", phrase))
         heads = [head for name in names if (head := _head(name, heated_by_medium=medium))]
@@ -103,7 +102,7 @@ def _head(name: str, *, heated_by_medium: bool) -> DescribedPart | None:
 
     A pump that states its power is a pump; a plate that states its voltage is no plate.
     """
-    found = [_table()[each.group(1)] for each in _known().finditer(name)]
+    found = [_parts()[each.group(1)] for each in _part_words().finditer(name)]
     found = [row for row in found if row.says is not Says.MEDIUM]
     if heated_by_medium:
         found = [row for row in found if "heat" not in row.word or row.fixed]
@@ -122,18 +121,18 @@ def _head(name: str, *, heated_by_medium: bool) -> DescribedPart | None:
 def _figure(name: str) -> DescribedPart | None:
     """The unit of a figure in volts, watts or the like."""
     found = _units().search(name)
-    return _table()[found.group(1)] if found else None
+    return _parts()[found.group(1)] if found else None
 
 
 @cache
-def _table() -> dict[str, DescribedPart]:
+def _parts() -> dict[str, DescribedPart]:
     return {row.word.casefold(): row for row in rows("described_parts", DescribedPart)}
 
 
 @cache
-def _known() -> re.Pattern[str]:
+def _part_words() -> re.Pattern[str]:
     """Any known word, the longest first, in the singular or the plural."""
-    named = (word for word, row in _table().items() if row.says is not Says.FIGURE)
+    named = (word for word, row in _parts().items() if row.says is not Says.FIGURE)
     words = sorted(named, key=len, reverse=True)
     return re.compile(rf"(?<![\w-])({'|'.join(map(re.escape, words))})(?:e?s)?(?![\w-])")
 
@@ -141,6 +140,99 @@ def _known() -> re.Pattern[str]:
 @cache
 def _units() -> re.Pattern[str]:
     """A figure with one of the units."""
-    units = [word for word, row in _table().items() if row.says is Says.FIGURE]
+    units = [word for word, row in _parts().items() if row.says is Says.FIGURE]
     units.sort(key=len, reverse=True)
     return re.compile(rf"(?<![\w-])[0-9][0-9.,]*[ \u00a0]?({'|'.join(units)})(?![\w-])")
+
+
+class Meaning(Term):
+    """What a word does to a condition that holds it."""
+
+    DENIES = "denies"
+    PERMITS = "permits"
+
+
+class Denial(Sourced):
+    """One word or phrase; what permits is looked for first, since it may hold what denies."""
+
+    word: str
+    meaning: Meaning
+
+
+@cache
+def denies(text: str) -> bool:
+    """Whether a condition denies, or may: words alone never say what a denial is about."""
+    words = " ".join(text.replace("n't", " not").split())
+    return _denials(Meaning.DENIES).search(_denials(Meaning.PERMITS).sub(" ", words)) is not None
+
+
+@cache
+def _denials(meaning: Meaning) -> re.Pattern[str]:
+    words = (re.escape(row.word) for row in rows("denials", Denial) if row.meaning is meaning)
+    longest = sorted(words, key=len, reverse=True)
+    return re.compile(rf"(?<!\w)(?:{'|'.join(longest)})(?!\w)", re.IGNORECASE)
+
+
+class Placeholder(Sourced):
+    """One word or phrase; a number that holds it names no document."""
+
+    word: str
+
+
+@cache
+def is_placeholder(text: str) -> bool:
+    """Whether a text says that a document is to come, or that there is none."""
+    return _placeholders().search(" ".join(text.split())) is not None or not any(
+        map(str.isalnum, text)
+    )
+
+
+@cache
+def _placeholders() -> re.Pattern[str]:
+    words = (re.escape(row.word) for row in rows("placeholders", Placeholder))
+    return re.compile(rf"(?<!\w)(?:{'|'.join(words)})(?!\w)", re.IGNORECASE)
+
+
+class DocumentField(Term):
+    """Where a document shows what it is."""
+
+    NUMBER = "number"
+    STANDARD = "standard"
+
+
+class NoCertificate(Sourced):
+    """A word of a number, or a standard, parts of which share its digits.
+
+    `alone`: it says nothing where the number of a certificate, or another standard, stands beside.
+    """
+
+    form: str
+    field: DocumentField
+    alone: bool
+    what: str
+    clause: str
+
+
+@cache
+def no_certificate(number: str) -> NoCertificate | None:
+    """The row whose form stands in a number."""
+    found = rows("no_certificates", NoCertificate)
+    own = (row for row in found if row.field is DocumentField.NUMBER)
+    return next((row for row in own if _word(row.form).search(number)), None)
+
+
+@cache
+def ordinary_standard(standards: str) -> NoCertificate | None:
+    """The row of a standard for ordinary locations, if no other one is named."""
+    found = rows("no_certificates", NoCertificate)
+    own = [row for row in found if row.field is DocumentField.STANDARD]
+    named = [text for text in _SEVERAL.split(standards) if any(map(str.isalnum, text))]
+    each = [next((row for row in own if _word(row.form).match(text)), None) for text in named]
+    return each[0] if each and all(each) else None
+
+
+@cache
+def _word(form: str) -> re.Pattern[str]:
+    text = r"[\s-]*".join(map(re.escape, form.split()))
+    end = r"(?![^\W_])" if form[-1].isdigit() else r"(?![^\W\d_])"  # digits may follow letters
+    return re.compile(rf"(?<![^\W_]){text}{end}", re.IGNORECASE)

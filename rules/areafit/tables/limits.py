@@ -1,0 +1,173 @@
+"""Figures, clauses, and limits by level and group, as standards and the trade set them."""
+
+from decimal import Decimal
+from functools import cache, lru_cache
+
+from areafit.facts.protection import Law
+from areafit.facts.quantity import Dimension, parse
+from areafit.pattern import pattern
+from areafit.tables.load import rows
+from areafit.tables.sources import Sourced
+from areafit.values import Term
+from areafit.verdict import Basis, weakest
+
+
+class Figure(Sourced):
+    """One figure.
+
+    `applies_to` is the code (`IEC`, `ATEX`, `NEC`), group, level or ambient that it is for, or
+    `all`; `value` a quantity with its unit, as the source prints it; `clause` what a report cites,
+    empty where the rule's own clause sets it.
+    """
+
+    name: str
+    applies_to: str
+    value: str
+    clause: str
+
+    def amount(self, dimension: Dimension) -> Decimal:
+        """The figure in the dimension's own unit.
+
+        Raises:
+            QuantityError: the row is not a quantity of this dimension.
+        """
+        return parse(self.value, dimension)
+
+    @property
+    def kelvin(self) -> Decimal:
+        """A difference of temperature, which `amount` would take for a temperature.
+
+        Raises:
+            ValueError: the row is not a number of K.
+        """
+        value, unit = self.value.split()
+        if unit != "K":
+            raise ValueError(f"{self.name} is {self.value}, no difference in K")
+        return Decimal(value)
+
+
+def figure(name: str, applies_to: str = "all") -> Figure:
+    """The row of this name for a code, group, level or ambient.
+
+    Raises:
+        KeyError: there is none.
+    """
+    return _figures()[name, applies_to]
+
+
+def figure_if_any(name: str, applies_to: str) -> Figure | None:
+    """As `figure`, or None where the table knows none for this code, group, level or ambient."""
+    return _figures().get((name, applies_to))
+
+
+@cache
+def _figures() -> dict[tuple[str, str], Figure]:
+    return {(row.name, row.applies_to): row for row in rows("figures", Figure)}
+
+
+_NEXT = pattern(r"; (?![^()]*\))")  # none inside round brackets
+
+
+class Clause(Sourced):
+    """A clause as it is cited; `law` names the laws under which it binds, none: under all."""
+
+    citation: str
+    document: str
+    edition: str
+    clause: str
+    law: tuple[str, ...]
+
+
+@lru_cache(maxsize=4096)
+def binding(citations: str, law: Law) -> tuple[str, ...]:
+    """The citations without those of laws that do not govern; all where none would be left."""
+    every = tuple(_NEXT.split(citations))
+    own = tuple(
+        c for c in every if not (row := _clauses().get(c)) or law.value in (row.law or law.value)
+    )
+    return own or every
+
+
+@lru_cache(maxsize=4096)
+def basis_of(citations: str, law: Law) -> Basis:
+    """The weakest basis of the clauses that bind; a citation without a row is judgement."""
+    known = _clauses()
+    found = (known[c].basis if c in known else Basis.JUDGEMENT for c in binding(citations, law))
+    return weakest(found) or Basis.JUDGEMENT
+
+
+@cache
+def _clauses() -> dict[str, Clause]:
+    return {row.citation: row for row in rows("clauses", Clause)}
+
+
+class LightMetalLimit(Sourced):
+    """Largest content, in mass %, of light metals for one level; None where there is none.
+
+    `fans_only`: the limit is for fans, hoods and vent screens; other parts have none.
+    """
+
+    level: str
+    al_mg_ti_zr_pct: Decimal | None
+    mg_ti_zr_pct: Decimal
+    fans_only: bool
+    clause: str
+
+
+class StaticLimit(Sourced):
+    """What an insulating surface, or a metal part without earth, may be at one level and group.
+
+    Area in cm², width of long parts and layer on earthed metal in mm, charge that a test may
+    transfer in nC, capacitance of a metal part without earth in pF. None: no such way out.
+    """
+
+    level: str
+    group: str
+    area_cm2: Decimal
+    width_mm: Decimal | None
+    layer_mm: Decimal | None
+    charge_nc: Decimal
+    capacitance_pf: Decimal
+    clause: str
+
+
+class Rust(Term):
+    """Whether a surface may carry rust when a light metal strikes or rubs it."""
+
+    YES = "yes"
+    POSSIBLE = "possible"
+    NO = "no"
+
+
+class Counterface(Sourced):
+    """A family of materials as the other half of a friction pair; `hard`: titanium sparks on it."""
+
+    family: str
+    rusts: Rust
+    hard: bool
+
+
+@cache
+def light_metal_limit(level: str) -> LightMetalLimit:
+    """The row of a level, `Ga` to `Dc`.
+
+    Raises:
+        KeyError: there is none.
+    """
+    return {row.level: row for row in rows("light_metal_limits", LightMetalLimit)}[level]
+
+
+@cache
+def static_limit(level: str, group: str) -> StaticLimit:
+    """The row of a level and a group; dust has one for all its groups, `III`.
+
+    Raises:
+        KeyError: there is none.
+    """
+    return {(row.level, row.group): row for row in rows("static_limits", StaticLimit)}[level, group]
+
+
+@cache
+def counterface(family: str) -> Counterface | None:
+    """What a family of materials is to a light metal; None where nothing is known."""
+    return {row.family: row for row in rows("counterfaces", Counterface)}.get(family)
