@@ -3,8 +3,8 @@
 from typing import Any
 
 from areafit.checks.loops.budget import cable_adds
+from areafit.checks.loops.described import LOOP_ITEMS as ITEMS
 from areafit.checks.loops.level import device_letter, source_letter
-from areafit.checks.loops.source import LOOP_ITEMS as ITEMS
 from areafit.facts.protection import Hazard, Law
 from areafit.facts.quantity import Dimension
 from areafit.marking import decode

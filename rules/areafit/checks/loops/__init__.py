@@ -3,8 +3,8 @@
 from areafit.rule import Subject
 
 LISTED: tuple[tuple[str, str, Subject], ...] = (
-    ("loop-missing", "source", Subject.EQUIPMENT),
-    ("loop-items", "source", Subject.LOOP),
+    ("loop-missing", "described", Subject.EQUIPMENT),
+    ("loop-items", "described", Subject.LOOP),
     ("loop-source", "source", Subject.LOOP),
     ("loop-source-place", "source", Subject.LOOP),
     ("loop-supply", "entity", Subject.LOOP),
