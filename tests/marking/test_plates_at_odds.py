@@ -31,3 +31,8 @@ def test_the_lesser_counts(text: str, expected: str, summary: Callable[[Marking]
 
 def test_two_groups_never_pass_by_the_better(listed: Listed) -> None:
     assert listed("nameplates", "1", "gas-group")[0] is Verdict.FLAG
+
+
+def test_equipment_for_one_gas_serves_it_by_its_formula(listed: Listed) -> None:
+    """IEC 60079-0:2017 29.4, from memory: equipment for one gas bears its name or formula."""
+    assert listed("nameplates", "2", "gas-group")[0] is Verdict.PASS
