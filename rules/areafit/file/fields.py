@@ -34,7 +34,10 @@ Schema = dict[str, Any]
 T = TypeVar("T")
 Word = TypeVar("Word", bound=Enum)
 _YES_NO = {"true": True, "yes": True, "false": False, "no": False}
-_NOT_STATED = {"none", "n/a", "na", "-", "–", "?", "tbd", "tba", "tbc", "unknown", "pending", "nil"}
+NOT_STATED = frozenset(
+    {"none", "n/a", "na", "-", "–", "?", "tbd", "tba", "tbc", "unknown", "pending", "nil"}
+)
+"""Texts that only say that nothing is stated."""
 _NUMBER = pattern(r"\d{1,15}(?:\.\d{1,9})?")
 _ISO_DATE = pattern(r"\d{4}-\d{2}-\d{2}")
 _NAME_CHARACTERS = 2_000
@@ -160,7 +163,7 @@ def _version(text: str) -> int:
 
 def _stated(text: str | None) -> str | None:
     """The text, or None where it only says that there is nothing: that is no evidence."""
-    return None if text is None or text.lower() in _NOT_STATED else text
+    return None if text is None or text.lower() in NOT_STATED else text
 
 
 def _text(read: Callable[[str], T]) -> Callable[[str], T]:

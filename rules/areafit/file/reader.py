@@ -68,7 +68,7 @@ def read(data: bytes, name: str, fetch: Fetch | None = None) -> Bom:
     places_of = {line.item: line.locations for line in lines}
     return Bom(
         name=name,
-        assembly=header.assembly,  # type: ignore[arg-type]  # `Fact` has made the fact
+        assembly=header.assembly,  # type: ignore[arg-type]  # `Becomes` has made the fact
         law=law,
         places={key: builder.place(key, model) for key, model in locations.items() if model},
         parts=lines,

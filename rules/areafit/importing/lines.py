@@ -8,6 +8,7 @@ from collections.abc import Callable, Iterator, Sequence
 
 from areafit.errors import InputError, InputErrors
 from areafit.file.facts import facts
+from areafit.file.fields import NOT_STATED
 from areafit.file.reader import read
 from areafit.file.text import refused, scalar
 from areafit.importing.columns import Columns
@@ -16,10 +17,9 @@ from areafit.pattern import pattern
 from areafit.values import Frozen, replace
 
 # Cells that say nothing; `none` too: whoever filled in an export did not answer our question.
-_NOTHING = frozenset(
-    {"none", "n/a", "na", "-", "–", "—", "?", "tbd", "tba", "tbc", "unknown", "pending", "nil"}
-    | {"keine", "kein", "entfällt", "unbekannt", "offen", "sans", "aucun", "aucune", "inconnu"}
-)
+_NOTHING = NOT_STATED | {
+    *("—", "keine", "kein", "entfällt", "unbekannt", "offen", "sans", "aucun", "aucune", "inconnu")
+}
 _PLACED = ("item", "location", "parent")  # not copied as they stand
 _COPIED = tuple(
     row.key for row in facts().values() if row.column == row.key and row.key not in _PLACED

@@ -1,6 +1,5 @@
 """Exports as rows of text cells: CSV and TSV, and XLSX by way of the extra `xlsx`."""
 
-import codecs
 import csv
 import datetime as dt
 import io
@@ -10,13 +9,13 @@ from decimal import Decimal
 from typing import Any
 
 from areafit.errors import InputError
+from areafit.file.text import encoding_of
 from areafit.pattern import pattern
 from areafit.values import Frozen, replace
 
 DELIMITERS = (",", ";", "\t", "|")
 _STATED = pattern(r"\ufeff?sep=(.)\r?\n?", re.IGNORECASE)
 _SAMPLE = 30  # rows that decide on the delimiter
-_UTF_16 = (codecs.BOM_UTF16_LE, codecs.BOM_UTF16_BE)
 _MOST_ROWS = 200_000
 
 
@@ -101,7 +100,7 @@ def read_workbook(data: bytes, sheet: str = "") -> Grid:
 
 
 def _decoded(data: bytes, encoding: str) -> str:
-    name = encoding or ("utf-16" if data.startswith(_UTF_16) else "utf-8-sig")
+    name = encoding or encoding_of(data)
     try:
         return data.decode(name)
     except LookupError:
