@@ -13,6 +13,7 @@ from areafit.facts.part import Exposure
 from areafit.facts.quantity import Range, number
 from areafit.rule import Row
 from areafit.tables import Tables
+from areafit.tables.limits import Figure, figure
 from areafit.tables.materials import Material
 from areafit.tables.resistance import Lookup, Mechanism, MissingData, Rating, ResistanceRow
 from areafit.values import Frozen, Term, replace
@@ -26,7 +27,8 @@ class Point(Frozen):
 
     `worst` and `best` are the ratings over what the list leaves open, after relief; both None
     where there is no row. `decisive` is the row behind `worst` and `why` what changed its rating.
-    `stands_in` names the pair or the strength whose rows serve instead of missing ones.
+    `stands_in` names the pair or the strength whose rows serve instead of missing ones, `figures`
+    set the strength or the relief.
     """
 
     form: Form
@@ -40,6 +42,7 @@ class Point(Frozen):
     gaps: tuple[MissingData, ...]
     pending: tuple[str, ...]
     stands_in: str
+    figures: tuple[Figure, ...] = ()
 
     @property
     def judged(self) -> bool:
@@ -130,6 +133,7 @@ def _weigh(use: _Use, strength: Strength, found: Lookup, stands_in: str) -> Poin
         found.gaps,
         tuple(entry.reason for entry in found.pending),
         stands_in,
+        (*use.met.rises_by, *strength.figures, *(worst.figures if worst else ())),
     )
 
 
@@ -227,6 +231,7 @@ def rows_of(rated: Iterable[Rated]) -> tuple[Row, ...]:
         for point in one.points:
             found += [resistance_row(row) for row in point.rows]
             found += [reasoned(one.rule, text) for text in (point.why, point.stands_in) if text]
+            found += map(Row.of_figure, point.figures)
     return tuple(dict.fromkeys(found))
 
 
@@ -235,7 +240,8 @@ def deciding(decided: Decided) -> tuple[Row, ...]:
     point = decided.point
     own = () if point.decisive is None else (resistance_row(point.decisive),)
     texts = (text for text in (point.why, point.stands_in) if text)
-    return (*own, *(reasoned(decided.rated.rule, text) for text in texts))
+    reasons = (reasoned(decided.rated.rule, text) for text in texts)
+    return (*own, *reasons, *map(Row.of_figure, point.figures))
 
 
 _M = Mechanism
@@ -246,7 +252,7 @@ _CONDITION = {
     _M.ENVIRONMENTAL_STRESS_CRACKING: "the part must be free of stress, from moulding too",
     _M.OZONE_CRACKING: "the rubber must not be stretched",
     _M.DEHYDROFLUORINATION: "the part must be unstressed and be replaced on a schedule",
-    _M.SWELLING: "swelling of about 20 to 40 % must be acceptable; in moving seals it is not",
+    _M.SWELLING: "swelling of about {} must be acceptable; in moving seals it is not",
     _M.HYDROLYSIS: "the part must be inspected and replaced on a schedule",
     _M.OXIDATION: "embrittlement must be looked for, and the part replaced on a schedule",
     _M.PLASTICISER_LOSS: "hardening must be acceptable; a flexing part will crack",
@@ -254,15 +260,27 @@ _CONDITION = {
     _M.DEZINCIFICATION: "the brass must be proof against dezincification",
     _M.PERMEATION: "what permeates must do no harm behind the part",
     _M.DISBONDING: "the coating must be inspected and repaired",
-    _M.UNIFORM: "a loss of 0.1 to 1 mm a year must be acceptable",
-    _M.UNIFORM_WITH_HYDROGEN: "a loss of 0.1 to 1 mm a year and the hydrogen must be acceptable",
+    _M.UNIFORM: "a loss of {} a year must be acceptable",
+    _M.UNIFORM_WITH_HYDROGEN: "a loss of {} a year and the hydrogen must be acceptable",
     _M.ETCHING: "etched glass must be acceptable",
     _M.EMBRITTLEMENT: "strength and hardness must stay low",
-    _M.ACETYLIDE: "copper must stay below 65 %",
+    _M.ACETYLIDE: "copper must stay below {}",
     _M.SULFIDE: "tarnish must be acceptable, or the sulphur shown to stay low",
+}
+_FIGURES = {
+    _M.ACETYLIDE: "copper against acetylene",
+    _M.SWELLING: "swelling of a polymer of limited use",
+    _M.UNIFORM: "loss of a metal of limited use",
+    _M.UNIFORM_WITH_HYDROGEN: "loss of a metal of limited use",
 }
 
 
 def condition(mechanism: Mechanism) -> str:
     """What somebody must accept where a material is limited."""
-    return _CONDITION.get(mechanism, "somebody must accept the limited resistance")
+    words = _CONDITION.get(mechanism, "somebody must accept the limited resistance")
+    return words.format(*(row.value for row in condition_rows(mechanism)))
+
+
+def condition_rows(mechanism: Mechanism) -> tuple[Row, ...]:
+    """The figure that the condition names, if it names one."""
+    return (Row.of_figure(figure(_FIGURES[mechanism])),) if mechanism in _FIGURES else ()

@@ -5,12 +5,13 @@ Relief is given only for slow mechanisms: one drop is enough to pit, to crack or
 """
 
 import re
-from decimal import Decimal
 
 from areafit.demands.exposure import Met
 from areafit.facts.part import Exposure, MaterialUse
+from areafit.facts.quantity import Dimension
 from areafit.pattern import pattern
 from areafit.tables.chemicals import Drying, Presence, Reaction
+from areafit.tables.limits import Figure, figure_if_any
 from areafit.tables.materials import (
     ALUMINIUM,
     BARE_STEEL,
@@ -46,7 +47,6 @@ _ORDER = tuple(Rating)
 _FLUORIDES = "15"  # EPA reactivity group
 _AMINES = "7"  # EPA reactivity group
 _ACIDS = (Reaction.STRONG_ACID, Reaction.WEAK_ACID)
-_OXIDISING_ABOVE = {"sulfuric-acid": Decimal(70)}  # mass %
 _TAKEN_UP = frozenset({Mechanism.SWELLING, Mechanism.PLASTICISER_LOSS})
 _IN_AIR = frozenset({Exposure.FUME, Exposure.ROOM, Exposure.ENCLOSED})
 # ISO 15156-3:2020 Table A.2, from memory: annealed, to 60 °C and 100 kPa, in any chloride, loaded
@@ -62,10 +62,11 @@ _FASTENER = pattern(
 
 
 class Relieved(Frozen):
-    """A rating for one exposure; `why` is empty where it is the row's own."""
+    """A rating for one exposure; `why` is empty where it is the row's own, `figures` made it so."""
 
     rating: Rating
     why: str = ""
+    figures: tuple[Figure, ...] = ()
 
 
 def relieved(  # noqa: PLR0911 - one return for each answer
@@ -90,7 +91,9 @@ def relieved(  # noqa: PLR0911 - one return for each answer
     if not steps:
         return Relieved(row.rating)
     better = _ORDER[row.rating.rank - steps]
-    return Relieved(better, f"{row.rating.value} if immersed, {met.exposure.value} is milder")
+    why = f"{row.rating.value} if immersed, {met.exposure.value} is milder"
+    slow = _slow_to(met)
+    return Relieved(better, why, () if slow is None else (slow,))
 
 
 def _thinly_met(row: ResistanceRow, met: Met) -> bool:
@@ -139,11 +142,16 @@ def _slow(row: ResistanceRow, met: Met) -> bool:
     """Whether time and rinsing count: a slow mechanism, no fluoride, no strong oxidiser."""
     if row.mechanism not in SLOW or _FLUORIDES in met.chemical.epa_groups:
         return False
-    strongest = max(strength.span.high for strength in met.strengths)
-    above = _OXIDISING_ABOVE.get(met.chemical.id)
-    if above is not None:
-        return strongest <= above
+    slow = _slow_to(met)
+    if slow is not None:
+        strongest = max(strength.span.high for strength in met.strengths)
+        return strongest <= slow.amount(Dimension.FRACTION)
     return met.chemical.oxidising is not Presence.YES
+
+
+def _slow_to(met: Met) -> Figure | None:
+    """Up to which strength it does not oxidise, where the strength decides: sulfuric acid."""
+    return figure_if_any("strength to which attack is slow", met.chemical.id)
 
 
 def _splash(row: ResistanceRow, material: Material, met: Met) -> int:

@@ -5,29 +5,22 @@ from decimal import Decimal
 from areafit.demands.demand import CorrodingChemical
 from areafit.facts.part import LIQUID, Exposure
 from areafit.facts.place import Concentration, ConcentrationUnit, PresentChemical
-from areafit.facts.quantity import Range
-from areafit.facts.quantity import Range as StatedRange
+from areafit.facts.quantity import Dimension, Range
 from areafit.tables.chemicals import Chemical, Drying, Medium, Presence, Reaction, Volatility
+from areafit.tables.limits import Figure, figure, figure_if_any
 from areafit.values import Frozen, Term
 
 _ANY_STRENGTH = Range(Decimal(0), Decimal(100))
 _ANY_HEAT = Range(Decimal(0), Decimal(1000))
 _HYDROCHLORIC = frozenset({"hydrochloric-acid", "hydrogen-chloride"})
-_CONDENSATE = Range(Decimal(10), Decimal(20))
 # Their vapour takes up moisture: what condenses runs from the strength of the bath down to none.
 _HYGROSCOPIC = frozenset(
     {"nitric-acid", "hydrochloric-acid", "hydrofluoric-acid", "hydrobromic-acid"}
 )
 _IN_AIR = frozenset({Exposure.FUME, Exposure.ROOM, Exposure.ENCLOSED})
 _FUMING = frozenset({"sulfuric-acid"})  # does the same where it fumes, and reaches no further
-_SULFURIC = "sulfuric-acid"
-_SULFURIC_FUMES = Decimal(90)  # mass %, fumes of itself from here
-_UNHEATED = Decimal(40)  # °C
 _FOAM = "alkaline-wash"
 _WHOLE = Decimal(100)
-_LIGHTEST = Decimal("0.6")  # kg/L, pentane and liquid ammonia
-_HEAVIEST = Decimal(2)  # kg/L, oleum is 1.9
-_LIGHTEST_SOLUTION = Decimal("0.85")  # kg/L, 35 % ammonia is 0.88
 
 
 class Form(Term):
@@ -42,19 +35,22 @@ class Strength(Frozen):
     """A strength in mass %; `certain` is False where the list leaves it open.
 
     `open_ended` says that the residue has no known strength: everything above `span.low` counts.
+    `figures` are those that it rests on.
     """
 
     form: Form
     span: Range
     certain: bool = True
     open_ended: bool = False
+    figures: tuple[Figure, ...] = ()
 
 
 class Met(Frozen):
     """One chemical as one surface meets it; temperatures in °C.
 
-    `rises` says that the chemical itself is in the vapour, `mist` that drops of it are. `leaked`:
-    nothing but the air of a room brings it, where it is not present for long.
+    `rises` says that the chemical itself is in the vapour, by `rises_by` where strength or heat
+    decides; `mist` that drops of it are. `leaked`: nothing but the air of a room brings it, where
+    it is not present for long.
     """
 
     chemical: Chemical
@@ -67,6 +63,7 @@ class Met(Frozen):
     mist: bool = False
     breathes: bool | None = None
     leaked: bool = False
+    rises_by: tuple[Figure, ...] = ()
 
     def __hash__(self) -> int:
         """Cheap: one that is looked up is nearly always the very object that is found."""
@@ -124,7 +121,7 @@ def meet(
     chemical: Chemical,
     corroding: CorrodingChemical,
     exposure: Exposure,
-    air: StatedRange | None,
+    air: Range | None,
     *,
     mist: bool = False,
 ) -> Met:
@@ -133,14 +130,17 @@ def meet(
     bath = _bath(chemical, corroding)
     heat, heat_certain = _heat(chemical, corroding, air, wetted=exposure in LIQUID)
     thrown = mist and exposure is Exposure.FUME
-    rises = _rises(chemical, bath, heat)
+    fumes = _fumes(chemical)
+    rises = _rises(chemical, fumes, bath, heat)
     rinsed = stated.rinsed is True
     dries = thrown or exposure is Exposure.SPLASH or (exposure is Exposure.WASHDOWN and not rinsed)
     strengths = [bath]
     if dries:
         strengths += _dried(chemical, bath)
     if exposure is Exposure.FUME and chemical.id in _HYDROCHLORIC:
-        strengths.append(Strength(Form.CONDENSATE, _CONDENSATE))
+        condensate = figure("condensate above hydrochloric acid")
+        span = condensate.span(Dimension.FRACTION)
+        strengths.append(Strength(Form.CONDENSATE, span, figures=(condensate,)))
     if bath.certain and rises and _drinks(chemical, exposure):
         strengths.append(Strength(Form.CONDENSATE, Range(Decimal(0), bath.span.high)))
     return Met(
@@ -152,6 +152,7 @@ def meet(
         heat_certain,
         rises,
         mist=thrown,
+        rises_by=fumes if exposure in _IN_AIR else (),
     )
 
 
@@ -183,14 +184,14 @@ def _bath(chemical: Chemical, corroding: CorrodingChemical) -> Strength:
     stated = corroding.stated.concentration
     if stated is not None:
         share = mass_percent(stated)
-        return Strength(Form.BATH, share.span, share.certain)
+        return Strength(Form.BATH, share.span, share.certain, figures=share.figures)
     if chemical.assumed_pct is not None:
         return Strength(Form.BATH, Range.of(chemical.assumed_pct))
     return Strength(Form.BATH, _ANY_STRENGTH, certain=False)
 
 
 def _heat(
-    chemical: Chemical, corroding: CorrodingChemical, air: StatedRange | None, *, wetted: bool
+    chemical: Chemical, corroding: CorrodingChemical, air: Range | None, *, wetted: bool
 ) -> tuple[Range, bool]:
     """The temperature; vapours and atmospheres without one have that of the air.
 
@@ -205,10 +206,19 @@ def _heat(
     return Range(min(stated.low, liquid.low), max(stated.high, liquid.high)), True
 
 
-def _rises(chemical: Chemical, bath: Strength, heat: Range) -> bool:
-    """Whether the chemical is in the vapour; sulfuric acid only if strong or heated."""
-    if chemical.id == _SULFURIC:
-        return bath.span.high >= _SULFURIC_FUMES or heat.high > _UNHEATED
+def _fumes(chemical: Chemical) -> tuple[Figure, ...]:
+    """The strength and the heat from which it fumes, where either decides: sulfuric acid."""
+    names = ("strength from which it fumes", "temperature from which it fumes")
+    found = (figure_if_any(name, chemical.id) for name in names)
+    return tuple(each for each in found if each is not None)
+
+
+def _rises(chemical: Chemical, fumes: tuple[Figure, ...], bath: Strength, heat: Range) -> bool:
+    """Whether the chemical is in the vapour."""
+    if fumes:
+        strength, warmth = fumes
+        strong = bath.span.high >= strength.amount(Dimension.FRACTION)
+        return strong or heat.high > warmth.amount(Dimension.TEMPERATURE)
     return chemical.volatile in (Volatility.YES, Volatility.LOW, Volatility.HOT)
 
 
@@ -225,10 +235,14 @@ def _dried(chemical: Chemical, bath: Strength) -> list[Strength]:
 
 
 class Share(Frozen):
-    """Mass percent; `certain` is False where the unit leaves room, since density is not stated."""
+    """Mass percent; `certain` is False where the unit leaves room, since density is not stated.
+
+    `figures` are the densities that bound it then.
+    """
 
     span: Range
     certain: bool
+    figures: tuple[Figure, ...] = ()
 
 
 def mass_percent(stated: Concentration) -> Share:
@@ -242,8 +256,9 @@ def mass_percent(stated: Concentration) -> Share:
         case ConcentrationUnit.MASS:
             return Share(Range(low, high), certain=True)
         case ConcentrationUnit.VOLUME:
-            span = Range(_by_volume(low, _LIGHTEST), _by_volume(high, _HEAVIEST))
-            return Share(span, certain=False)
+            light, heavy = (figure("density of a liquid", end) for end in ("lightest", "heaviest"))
+            span = Range(_by_volume(low, light.number), _by_volume(high, heavy.number))
+            return Share(span, certain=False, figures=(light, heavy))
         case ConcentrationUnit.GRAMS_PER_LITRE:
             return _per_litre(low, high)
         case _:
@@ -267,7 +282,8 @@ def _by_volume(volume: Decimal, density: Decimal) -> Decimal:
 
 
 def _per_litre(low: Decimal, high: Decimal) -> Share:
-    """A litre of solution weighs at least 0.85 kg and at most 1 kg more than what is dissolved."""
+    """A litre of solution weighs at most 1 kg more than what is dissolved, and never too little."""
+    light = figure("density of a solution", "lightest")
     least = low / 10 / (1 + low / 1000)
-    most = min(_WHOLE, high / 10 / _LIGHTEST_SOLUTION)
-    return Share(Range(min(least, most), most), certain=False)
+    most = min(_WHOLE, high / 10 / light.number)
+    return Share(Range(min(least, most), most), certain=False, figures=(light,))

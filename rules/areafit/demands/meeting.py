@@ -1,21 +1,20 @@
 """The chemicals of a place that one material meets, each name with all it may mean."""
 
 from collections.abc import Iterator
-from decimal import Decimal
 from functools import lru_cache
 
 from areafit.demands.demand import CorrodingChemical, Demands
 from areafit.demands.exposure import Met, chlorinated, may_mist, meet
 from areafit.facts.part import Exposure, MaterialUse
 from areafit.facts.place import Concentration, ConcentrationUnit, PresentChemical
-from areafit.facts.quantity import Range
+from areafit.facts.quantity import Dimension, Range
 from areafit.tables.chemicals import Mixture
+from areafit.tables.limits import Figure, figure
 from areafit.tables.names import key
 from areafit.values import Frozen, replace
 
 _HARMLESS = frozenset({"deionised-water"})
 _HYPOCHLORITE = "sodium-hypochlorite"
-_FREE_CHLORINE = Concentration(Range(Decimal("0.02"), Decimal("0.05")), ConcentrationUnit.MASS)
 _INDOORS = frozenset({Exposure.ROOM, Exposure.ENCLOSED})
 _SEVERITY = {exposure: rank for rank, exposure in enumerate(Exposure)}
 
@@ -132,12 +131,14 @@ def _thin(demands: Demands) -> bool:
 def _chlorine(
     use: MaterialUse, corroding: CorrodingChemical, exposure: Exposure, demands: Demands
 ) -> Iterator[Meeting]:
-    """Chlorinated foam counts as hypochlorite of 0.02 to 0.05 % too."""
+    """Chlorinated foam counts as dilute hypochlorite too."""
     stated = corroding.stated
     if any(chlorinated(c, stated.name) for c in demands.tables.chemicals(stated.name)):
-        weak = replace(stated, name=_HYPOCHLORITE, concentration=_FREE_CHLORINE)
+        free = figure("free chlorine of a chlorinated cleaner")
+        share = Concentration(free.span(Dimension.FRACTION), ConcentrationUnit.MASS)
+        weak = replace(stated, name=_HYPOCHLORITE, concentration=share)
         found = _meeting(use, CorrodingChemical(weak), exposure, demands)
-        yield _called(found, f"{stated.name} (free chlorine)")
+        yield _called(found, f"{stated.name} (free chlorine)", free)
 
 
 def _mixtures(
@@ -163,11 +164,20 @@ def _mixtures(
         yield _called(_meeting(use, CorrodingChemical(whole), exposure, demands), name)
 
 
-def _called(meeting: Meeting, name: str) -> Meeting:
-    """The meeting under the name that the list gives to what is met."""
+def _called(meeting: Meeting, name: str, *figures: Figure) -> Meeting:
+    """The meeting under the name that the list gives to what is met; `figures` set its strength."""
 
     def named(mets: tuple[Met, ...]) -> tuple[Met, ...]:
-        return tuple(replace(met, stated=replace(met.stated, name=name)) for met in mets)
+        return tuple(
+            replace(
+                met,
+                stated=replace(met.stated, name=name),
+                strengths=tuple(
+                    replace(one, figures=one.figures + figures) for one in met.strengths
+                ),
+            )
+            for met in mets
+        )
 
     return replace(meeting, name=name, mets=named(meeting.mets), if_mist=named(meeting.if_mist))
 

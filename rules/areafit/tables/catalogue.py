@@ -235,6 +235,12 @@ _SPECS = (
         },
     ),
     _fixed(
+        "solution_ph",
+        "The pH that the usual solutions of a class span",
+        "chemicals:SolutionPh",
+        1,
+    ),
+    _fixed(
         "static_limits",
         "Chargeable surfaces and unearthed metal by level and group",
         "limits:StaticLimit",

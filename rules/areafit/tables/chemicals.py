@@ -154,3 +154,11 @@ def incompatible(
     }
     groups = [rows[pair] for pair in sorted(pairs) if pair in rows]
     return (*([named] if named else []), *groups)
+
+
+class SolutionPh(Sourced):
+    """The pH that the usual solutions of a class span; a stated pH replaces it."""
+
+    reaction: Reaction
+    ph_min: Decimal
+    ph_max: Decimal

@@ -4,7 +4,7 @@ from decimal import Decimal
 from functools import cache, lru_cache
 
 from areafit.facts.protection import Law
-from areafit.facts.quantity import Dimension, parse
+from areafit.facts.quantity import Dimension, Range, parse, parse_range
 from areafit.pattern import pattern
 from areafit.tables.load import rows
 from areafit.tables.sources import Sourced
@@ -15,9 +15,9 @@ from areafit.verdict import Basis, weakest
 class Figure(Sourced):
     """One figure.
 
-    `applies_to` is the code (`IEC`, `ATEX`, `NEC`), group, level or ambient that it is for, or
-    `all`; `value` a quantity with its unit, as the source prints it; `clause` what a report cites,
-    empty where the rule's own clause sets it.
+    `applies_to` is what it is for, such as a code (`IEC`, `ATEX`, `NEC`), a group, an ambient or a
+    chemical, or `all`; `value` a quantity with its unit, as the source prints it; `clause` what a
+    report cites, empty where the rule's own clause sets it.
     """
 
     name: str
@@ -44,6 +44,19 @@ class Figure(Sourced):
         if unit != "K":
             raise ValueError(f"{self.name} is {self.value}, no difference in K")
         return Decimal(value)
+
+    def span(self, dimension: Dimension) -> Range:
+        """The figure where it is a range, `10..20 %`.
+
+        Raises:
+            QuantityError: the row is no quantity of this dimension.
+        """
+        return parse_range(self.value, dimension)
+
+    @property
+    def number(self) -> Decimal:
+        """The figure without its unit, for units that no dimension has: `320 HV`."""
+        return Decimal(self.value.partition(" ")[0])
 
 
 def figure(name: str, applies_to: str = "all") -> Figure:

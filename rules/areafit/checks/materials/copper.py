@@ -7,34 +7,18 @@ from areafit.checks.materials.ambiguous import EveryMeaning, ask_each, called, w
 from areafit.demands import Demands
 from areafit.demands.exposure import Met
 from areafit.facts.part import WET, Exposure, MaterialUse
-from areafit.facts.quantity import number
+from areafit.facts.quantity import Dimension, number
 from areafit.rule import Answer, Ask, Example, Family, Judgement, Row, Rule, Subject
 from areafit.tables import Tables
 from areafit.tables.chemicals import Presence
+from areafit.tables.limits import figure
 from areafit.tables.materials import COPPER, Material
 from areafit.values import Frozen, Term
-from areafit.verdict import Basis, Reason, Role, Verdict
+from areafit.verdict import Reason, Role, Verdict
 
-_LIMIT = Decimal(65)  # % copper, from which acetylide forms
-_TRACE = Decimal(5)  # % copper, below which no rule speaks of copper
 _FORMS_ACETYLIDE = frozenset({"silver"})
 _AMINES = "7"  # EPA reactivity group
 _CRACKS_TOO = frozenset({"sulfur-dioxide"})
-_PRACTICE = Row(
-    "copper alloys",
-    "season cracking",
-    "copper-scc-pages",
-    "ammonia, amines, 0.05-0.5 % sulfur dioxide",
-    Basis.SEEN,
-)
-_LAW = Row(
-    "copper alloys",
-    "acetylene",
-    "cfr-46-56-50-103",
-    "below 65 % copper",
-    Basis.SEEN,
-    "65 %",
-)
 
 
 class Harm(Term):
@@ -83,7 +67,8 @@ def _copper(use: MaterialUse, material: Material) -> Decimal:
 
 
 def _holds_copper(use: MaterialUse, material: Material) -> bool:
-    return _copper(use, material) > _TRACE or material.id in _FORMS_ACETYLIDE
+    counts = figure("copper that counts").amount(Dimension.FRACTION)
+    return _copper(use, material) > counts or material.id in _FORMS_ACETYLIDE
 
 
 def _harm(metal: Material, met: Met) -> Harm | None:
@@ -120,25 +105,27 @@ def _judge(case: OnCopper) -> Judgement:
 
 def _acetylide(case: OnCopper) -> Judgement:
     share = f"{number(case.copper)} % copper"
+    limit = figure("copper against acetylene")
     answer = Answer(
-        "below 65 % copper, and no silver",
+        f"below {limit.value} copper, and no silver",
         case.material if case.silver else share,
-        (case.row, _LAW),
+        (case.row, Row.of_figure(limit)),
     )
     if case.silver:
         return answer.flagged(
             f"{case.material} forms an explosive salt with acetylene, as copper does."
         )
-    if case.copper >= _LIMIT:
+    if case.copper >= limit.amount(Dimension.FRACTION):
         return answer.flagged(f"{case.material} may hold {share} and forms explosive acetylide.")
-    return answer.passed(f"{case.material} stays below 65 % copper.")
+    return answer.passed(f"{case.material} stays below {limit.value} copper.")
 
 
 def _cracking(case: OnCopper) -> Judgement:
     required = "no copper alloy in ammonia, amines, sulfides, cyanides or sulfur dioxide"
     if not case.sheltered or case.breathes is True:
         found = f"{case.material} meets {case.chemical}"
-        return Answer(required, found, (case.row, _PRACTICE)).flagged(
+        practice = Row.of_figure(figure("season cracking by sulfur dioxide"))
+        return Answer(required, found, (case.row, practice)).flagged(
             f"{case.chemical} cracks or eats {case.material}; traces in the air are enough."
         )
     if case.breathes is False:

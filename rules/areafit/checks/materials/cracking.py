@@ -14,6 +14,7 @@ from areafit.pattern import pattern
 from areafit.rule import Answer, Ask, Example, Family, Judgement, Row, Rule, Subject
 from areafit.tables import Tables
 from areafit.tables.chemicals import Chemical, Drying, Hydrogen, Presence, Reaction
+from areafit.tables.limits import Figure, figure
 from areafit.tables.materials import BARE_STEEL, COATED_STEEL, CrackingLimit, Material
 from areafit.values import Frozen
 from areafit.verdict import Reason, Role, Verdict
@@ -26,9 +27,6 @@ _STEELS = BARE_STEEL | COATED_STEEL
 _HARDENABLE = frozenset({"martensitic stainless steel", "precipitation-hardening stainless steel"})
 _HYDROGEN = "hydrogen"
 _CHARGING = frozenset({_HYDROGEN, "hydrogen-sulfide"})
-_STRONG_CLASS = Decimal("10.9")
-# Tensile strength above about 1000 MPa; ISO 18265 conversions from memory.
-_HARD = {"HV": Decimal(320), "HB": Decimal(304), "HRC": Decimal(32)}
 _CLASS = pattern(r"\s*(\d{1,2}\.\d)\s*")
 _HARDNESS = pattern(
     r"\s*(\d+(?:\.\d+)?)\s*(?:\.\.|-|to)?\s*(\d+(?:\.\d+)?)?\s*(HV|HB|HBW|HRC)\d*\s*"
@@ -211,13 +209,14 @@ STRESS_CORROSION = Rule[EveryMeaning[StressCorrosion]](
 class Charging(Frozen):
     """A steel near what evolves hydrogen, and whether it is of high strength; None: not stated.
 
-    `traces` says that only the air of the room brings the chemical.
+    `traces` says that only the air of the room brings the chemical, `rises_by` whether it rises.
     """
 
     material: str
     strong: bool | None
     chemical: str
     traces: bool
+    rises_by: tuple[Figure, ...]
 
 
 def _ask_hydrogen(use: MaterialUse, demands: Demands) -> Iterator[Ask[EveryMeaning[Charging]]]:
@@ -231,7 +230,7 @@ def _ask_hydrogen(use: MaterialUse, demands: Demands) -> Iterator[Ask[EveryMeani
             traces = met.exposure is Exposure.ROOM
             for steel in steels:
                 name = called(use.material, steel, tables)
-                yield Charging(name, _strong(use, steel), met.name, traces)
+                yield Charging(name, _strong(use, steel), met.name, traces, met.rises_by)
 
     yield from ask_each(use, demands, cases)
 
@@ -257,15 +256,19 @@ def _strong(use: MaterialUse, material: Material) -> bool | None:
 
 def _by_class(text: str | None) -> bool | None:
     found = _CLASS.fullmatch(text) if text is not None else None
-    return None if found is None else Decimal(found[1]) >= _STRONG_CLASS
+    return None if found is None else Decimal(found[1]) >= _strong_from("property class").number
 
 
 def _by_hardness(text: str | None) -> bool | None:
     found = _HARDNESS.fullmatch(text) if text is not None else None
     if found is None:
         return None
-    limit = _HARD["HB" if found[3] == "HBW" else found[3]]
-    return Decimal(found[2] or found[1]) >= limit
+    limit = _strong_from("HB" if found[3] == "HBW" else found[3])
+    return Decimal(found[2] or found[1]) >= limit.number
+
+
+def _strong_from(scale: str) -> Figure:
+    return figure("high-strength steel", scale)
 
 
 def _charges(met: Met) -> bool:
@@ -283,9 +286,12 @@ def _charges(met: Met) -> bool:
 
 
 def _judge_hydrogen(case: Charging) -> Judgement:
-    required = "steel below class 10.9, below about 320 HV, or no acid near"
+    limits = tuple(_strong_from(scale) for scale in ("property class", "HV"))
+    strength, hardness = limits
+    required = f"steel below class {strength.value}, below about {hardness.value}, or no acid near"
+    rows = tuple(map(Row.of_figure, (*limits, *case.rises_by)))
     if case.strong is None:
-        return Answer(required, "not stated").unproven(
+        return Answer(required, "not stated", rows).unproven(
             Reason.FACT_MISSING,
             f"{case.chemical} embrittles high-strength steel; the class or hardness of "
             f"{case.material} is not stated.",
@@ -293,15 +299,15 @@ def _judge_hydrogen(case: Charging) -> Judgement:
             answer_by=Role.SUPPLIER,
         )
     if not case.strong:
-        return Answer(required, "below the limit").passed(
+        return Answer(required, "below the limit", rows).passed(
             f"{case.material} is not strong enough to be embrittled by {case.chemical}."
         )
     if case.traces:
-        return Answer(required, "high strength, traces in the air").unproven(
+        return Answer(required, "high strength, traces in the air", rows).unproven(
             Reason.CONDITION_TO_ACCEPT,
             f"{case.material} is of high strength and stands in a room with {case.chemical}.",
         )
-    return Answer(required, "high strength").flagged(
+    return Answer(required, "high strength", rows).flagged(
         f"{case.chemical} charges {case.material}, a high-strength steel, with hydrogen; it breaks "
         "under load later, without warning."
     )

@@ -10,9 +10,11 @@ from areafit.demands import Demands
 from areafit.facts import place
 from areafit.facts.part import LIQUID, Exposure, MaterialUse
 from areafit.facts.place import Atmosphere
+from areafit.facts.quantity import Dimension
 from areafit.naming import nearest_known, use_known_name
 from areafit.rule import Answer, Ask, Example, Family, Judgement, Row, Rule, Subject
 from areafit.tables.chemicals import Reaction
+from areafit.tables.limits import Figure, figure
 from areafit.tables.materials import (
     ALUMINIUM,
     BARE_STEEL,
@@ -28,7 +30,7 @@ from areafit.values import Frozen, replace
 from areafit.verdict import Reason, Role, Verdict
 
 _ANODES = ALUMINIUM | BARE_STEEL | ZINC
-_STEEL_MV = 850  # what is left when the zinc has gone
+_STEEL = "carbon-steel"  # what is left when the zinc has gone
 
 
 # What is asked of a contact
@@ -53,7 +55,8 @@ class Couple(Frozen):
     """Two sides and the air: `limits` holds every atmosphere that may be meant.
 
     `first_larger` is 1 where the first is at least ten times the larger surface, -1 where the
-    second is, 0 where they are alike or not stated. `hot` says that zinc may turn noble.
+    second is, 0 where they are alike or not stated. `hot` says that zinc may turn noble; `steel`
+    is what is left when zinc has gone.
     """
 
     first: Half
@@ -62,6 +65,7 @@ class Couple(Frozen):
     stated: bool
     first_larger: int
     hot: bool
+    steel: Half
 
 
 class Open(Frozen):
@@ -155,8 +159,9 @@ def _contact(  # noqa: PLR0911 - one return for each answer
     limits, stated = _limits(case, demands)
     larger = _larger(case.own, case.other)
     hot = _hot(demands)
+    steel = _half(MaterialUse(_STEEL), _STEEL, demands.tables.materials(_STEEL)[0])
     couples = tuple(
-        Couple(first, second, limits, stated, larger, hot)
+        Couple(first, second, limits, stated, larger, hot, steel)
         for first in sides[0]
         for second in sides[1]
     )
@@ -205,18 +210,20 @@ def _limits(case: ContactCase, demands: Demands) -> tuple[tuple[GalvanicLimit, .
 
 
 def _larger(own: MaterialUse, other: MaterialUse) -> int:
-    """1 where the own surface is ten times the other, -1 the other way round, else 0."""
+    """1 where the own surface is many times the other, -1 the other way round, else 0."""
     if own.surface_area is None or other.surface_area is None:
         return 0
-    if own.surface_area >= 10 * other.surface_area:
+    times = figure("area ratio that counts").amount(Dimension.FRACTION) / 100
+    if own.surface_area >= times * other.surface_area:
         return 1
-    return -1 if other.surface_area >= 10 * own.surface_area else 0
+    return -1 if other.surface_area >= times * own.surface_area else 0
 
 
 def _hot(demands: Demands) -> bool:
-    """Whether water above 60 °C is about, in which zinc may become the nobler side of steel."""
+    """Whether hot water is about, in which zinc may become the nobler side of steel."""
+    hot = figure("water in which zinc may turn noble").amount(Dimension.TEMPERATURE)
     spans = (c.stated.temperature for c in demands.chemicals or ())
-    return any(span is not None and span.high > 60 for span in spans)
+    return any(span is not None and span.high > hot for span in spans)
 
 
 # Whether it stays within the allowed difference, and where the index misleads
@@ -328,22 +335,28 @@ def _anode_larger(couple: Couple, sides: Sides) -> int:
 
 
 def _allowed(couple: Couple, sides: Sides, limit: GalvanicLimit) -> int:
-    """The limit in mV, doubled for a small noble side in milder air, halved for a small anode."""
+    """The limit in mV, more for a small noble side in milder air, less for a small anode."""
+    share = _share(couple, sides, limit)
+    if share is None:
+        return limit.limit_mv
+    return int(limit.limit_mv * share.amount(Dimension.FRACTION) / 100)
+
+
+def _share(couple: Couple, sides: Sides, limit: GalvanicLimit) -> Figure | None:
+    """What share of the limit is allowed, where the surfaces are of very different size."""
     base = sides.cathode.stainless and sides.anode.base
     larger = _anode_larger(couple, sides) if base else 0
     if larger > 0 and limit.atmosphere is not Atmosphere.SEVERE:
-        return 2 * limit.limit_mv
-    return limit.limit_mv // 2 if larger < 0 else limit.limit_mv
+        return figure("share of the galvanic limit", "small cathode")
+    return figure("share of the galvanic limit", "small anode") if larger < 0 else None
 
 
 def _within(couple: Couple, sides: Sides, limit: GalvanicLimit) -> Judgement:
-    allowed = _allowed(couple, sides, limit)
+    allowed, found = _allowed(couple, sides, limit), f"{sides.delta} mV"
     rows = _rows(couple, limit)
-    if allowed != limit.limit_mv:
-        rows = (*rows, reasoned("area ratio", f"limit {limit.limit_mv} mV becomes {allowed} mV"))
-    return Answer(_required(limit, allowed), f"{sides.delta} mV", rows).passed(
-        f"{_names(sides)} differ by {sides.delta} mV, within {allowed} mV."
-    )
+    return Answer(
+        _required(limit, allowed), found, (*rows, *_by_area(couple, sides, limit))
+    ).passed(f"{_names(sides)} differ by {sides.delta} mV, within {allowed} mV.")
 
 
 def _misleading(couple: Couple, sides: Sides, limit: GalvanicLimit) -> Judgement | None:
@@ -370,18 +383,23 @@ def _misleading(couple: Couple, sides: Sides, limit: GalvanicLimit) -> Judgement
 def _sacrificial(couple: Couple, sides: Sides, limit: GalvanicLimit) -> Judgement:
     """Zinc on steel, or on a fastener in aluminium: it is there to be the anode."""
     if couple.hot:
-        required = "water below 60 °C for zinc to protect"
-        return Answer(required, "hotter", _rows(couple, limit)).unproven(
+        hot = figure("water in which zinc may turn noble")
+        required = f"water below {hot.value} for zinc to protect"
+        rows = (*_rows(couple, limit), Row.of_figure(hot))
+        return Answer(required, "hotter", rows).unproven(
             Reason.CONDITION_TO_ACCEPT,
-            f"Above 60 °C zinc may become the nobler side of {sides.cathode.material}.",
+            f"Above {hot.value} zinc may become the nobler side of {sides.cathode.material}.",
         )
-    left = abs(_STEEL_MV - (sides.cathode.index_mv or 0))
+    left = abs((couple.steel.index_mv or 0) - (sides.cathode.index_mv or 0))
     why = f"the zinc protects until it is used up; the steel then differs by {left} mV"
-    return _by_reason(couple, sides, limit, why)
+    return _by_reason(couple, sides, limit, why, couple.steel)
 
 
-def _by_reason(couple: Couple, sides: Sides, limit: GalvanicLimit, why: str) -> Judgement:
-    rows = (*_rows(couple, limit), reasoned("where the index misleads", why))
+def _by_reason(
+    couple: Couple, sides: Sides, limit: GalvanicLimit, why: str, *more: Half
+) -> Judgement:
+    own = (half.row for half in more if half.row is not None)
+    rows = (*_rows(couple, limit), *own, reasoned("where the index misleads", why))
     required = _required(limit, _allowed(couple, sides, limit))
     return Answer(required, f"{sides.delta} mV by the index", rows).passed(
         f"{_names(sides)} differ by {sides.delta} mV by the index, but {why}."
@@ -390,12 +408,22 @@ def _by_reason(couple: Couple, sides: Sides, limit: GalvanicLimit, why: str) -> 
 
 def _exceeded(couple: Couple, sides: Sides, limit: GalvanicLimit) -> Judgement:
     allowed = _allowed(couple, sides, limit)
+    rows = (*_rows(couple, limit), *_by_area(couple, sides, limit))
     small = " It is the smaller side too, which concentrates the attack."
-    return Answer(_required(limit, allowed), f"{sides.delta} mV", _rows(couple, limit)).flagged(
+    return Answer(_required(limit, allowed), f"{sides.delta} mV", rows).flagged(
         f"{sides.anode.material} corrodes on {sides.cathode.material}: they differ by "
         f"{sides.delta} mV, {allowed} mV are allowed."
         f"{small if _anode_larger(couple, sides) < 0 else ''}"
     )
+
+
+def _by_area(couple: Couple, sides: Sides, limit: GalvanicLimit) -> tuple[Row, ...]:
+    """The figures behind a limit that the sizes of the surfaces changed."""
+    share = _share(couple, sides, limit)
+    if share is None:
+        return ()
+    ratio = (figure("area ratio that counts"),) if couple.first_larger else ()
+    return tuple(map(Row.of_figure, (share, *ratio)))
 
 
 def _names(sides: Sides) -> str:

@@ -8,13 +8,14 @@ from areafit.checks.materials.ambiguous import called, most_severe
 from areafit.demands import Demands
 from areafit.demands.meeting import chosen
 from areafit.facts.part import LIQUID, WET, MaterialUse, Wetting
-from areafit.facts.quantity import Range, number
+from areafit.facts.quantity import Dimension, Range, number
 from areafit.naming import nearest_known, use_known_name
 from areafit.rule import Answer, Ask, Example, Family, Judgement, Row, Rule, Subject
 from areafit.tables import Tables
+from areafit.tables.limits import figure
 from areafit.tables.materials import HiddenItem, Material
 from areafit.tables.words import described
-from areafit.values import Frozen
+from areafit.values import Frozen, replace
 from areafit.verdict import Reason, Role, Verdict
 
 _OF_ONE = (
@@ -248,7 +249,11 @@ def _within(limits: ServiceLimits, spans: tuple[tuple[str, Range], ...]) -> Judg
             f"{material} serves down to {_degrees(lowest)}; {cold_cause} falls to "
             f"{_degrees(cold.low)}."
         )
-    if highest is None or (lowest is None and cold.low < 0):
+    coldest = figure("coldest for a material of unknown limit")
+    if lowest is None and cold.low < coldest.amount(Dimension.TEMPERATURE):
+        answer = replace(answer, rows=(limits.row, Row.of_figure(coldest)))
+        highest = None
+    if highest is None:
         return answer.unproven(
             Reason.NO_DATA,
             f"No service temperature is known for {material} on that side.",

@@ -1,7 +1,6 @@
 """Platings and anodic films against the pH, and chromium and nickel against chloride."""
 
 from collections.abc import Iterator
-from decimal import Decimal
 
 from areafit.checks.materials.ambiguous import EveryMeaning, ask_each, called, worst_of
 from areafit.demands import Demands
@@ -9,19 +8,12 @@ from areafit.demands.exposure import Met
 from areafit.facts.part import WET, Exposure, MaterialUse
 from areafit.facts.quantity import Range, number
 from areafit.rule import Answer, Ask, Example, Family, Judgement, Row, Rule, Subject
-from areafit.tables.chemicals import Reaction
+from areafit.tables import Tables
+from areafit.tables.chemicals import Reaction, SolutionPh
 from areafit.tables.materials import ZINC, Material, PlatingWindow
 from areafit.values import Frozen
 from areafit.verdict import Reason, Role, Verdict
 
-# The pH that the usual solutions of a class span; a stated pH replaces it.
-_PH = {
-    Reaction.STRONG_ACID: Range(Decimal(0), Decimal(3)),
-    Reaction.WEAK_ACID: Range(Decimal(2), Decimal("6.5")),
-    Reaction.NEUTRAL: Range(Decimal(6), Decimal("8.5")),
-    Reaction.WEAK_ALKALI: Range(Decimal(8), Decimal("11.7")),
-    Reaction.STRONG_ALKALI: Range(Decimal(11), Decimal(14)),
-}
 _ACIDS = (Reaction.STRONG_ACID, Reaction.WEAK_ACID)
 _HYDROCHLORIC = frozenset({"hydrochloric-acid", "hydrogen-chloride"})
 
@@ -31,6 +23,7 @@ class Plated(Frozen):
 
     `surely` says that the pair is known to fail whatever the pH says: zinc in the vapour of an
     acid and in strong alkali, chromium in hydrochloric acid. `chloride` that chloride may be.
+    `rows` are those beside the window: of the usual pH, and of what made it rise.
     """
 
     material: str
@@ -40,6 +33,7 @@ class Plated(Frozen):
     surely: str
     chloride: bool
     window: PlatingWindow
+    rows: tuple[Row, ...]
 
 
 def _ask(use: MaterialUse, demands: Demands) -> Iterator[Ask[EveryMeaning[Plated]]]:
@@ -51,7 +45,7 @@ def _ask(use: MaterialUse, demands: Demands) -> Iterator[Ask[EveryMeaning[Plated
 
     def cases(mets: tuple[Met, ...]) -> Iterator[Plated]:
         return (
-            _plated(called(use.material, each, tables), each, met, windows[each.family])
+            _plated(use, each, met, windows[each.family], tables)
             for met in mets
             for each in plated
             if _reached(each, met)
@@ -71,11 +65,33 @@ def _reached(material: Material, met: Met) -> bool:
     return met.exposure in WET
 
 
-def _plated(name: str, material: Material, met: Met, window: PlatingWindow) -> Plated:
-    stated = met.stated.ph
-    ph = stated if stated is not None else _PH[met.chemical.reaction]
-    surely = _surely(material, met)
-    return Plated(name, met.name, ph, stated is not None, surely, met.brings_chloride, window)
+def _plated(
+    use: MaterialUse, material: Material, met: Met, window: PlatingWindow, tables: Tables
+) -> Plated:
+    ph, rows = met.stated.ph, tuple(map(Row.of_figure, met.rises_by))
+    if ph is None:
+        usual = _usual(met.chemical.reaction, tables)
+        ph = Range(usual.ph_min, usual.ph_max)
+        rows += (Row.of("solution_ph", usual.reaction.value, usual, _span(ph)),)
+    return Plated(
+        called(use.material, material, tables),
+        met.name,
+        ph,
+        met.stated.ph is not None,
+        _surely(material, met),
+        met.brings_chloride,
+        window,
+        rows,
+    )
+
+
+def _usual(reaction: Reaction, tables: Tables) -> SolutionPh:
+    rows = tables.rows("solution_ph", SolutionPh)
+    return next(row for row in rows if row.reaction is reaction)
+
+
+def _span(ph: Range) -> str:
+    return f"pH {number(ph.low)}-{number(ph.high)}"
 
 
 def _surely(material: Material, met: Met) -> str:
@@ -92,12 +108,11 @@ def _surely(material: Material, met: Met) -> str:
 def _judge(case: Plated) -> Judgement:
     window = case.window
     low, high = window.ph_min, window.ph_max
-    span = f"pH {number(low)}-{number(high)}"
     key = f"{window.surface} on {window.family}"
     answer = Answer(
         f"pH {number(low)} to {number(high)} at the {window.surface}",
         f"pH {number(case.ph.low)} to {number(case.ph.high)}, {case.chemical}",
-        (Row.of("plating_windows", key, window, span),),
+        (Row.of("plating_windows", key, window, _span(Range(low, high))), *case.rows),
     )
     outside = case.ph.high < low or case.ph.low > high
     partly = case.ph.low < low or case.ph.high > high

@@ -14,6 +14,7 @@ from areafit.corrosion.rating import (
     Point,
     Rated,
     condition,
+    condition_rows,
     decide,
     deciding,
     rate,
@@ -244,7 +245,8 @@ def _said(asked: Resistance, decided: Decided) -> Judgement:
         case Outcome.LIMITED:
             required = f"suitable in {where}, or the condition accepted"
             accept = condition(row.mechanism) if row else ""
-            return Answer(required, "limited", own).unproven(
+            rows = (*own, *condition_rows(row.mechanism)) if row else own
+            return Answer(required, "limited", rows).unproven(
                 Reason.CONDITION_TO_ACCEPT,
                 f"{named} is of limited use in {where} {by}: {accept}.{_more(point)}",
                 remedy=_remedy(asked, "Accept the condition in a waiver by role"),

@@ -12,20 +12,19 @@ from areafit.corrosion.relief import is_fastener
 from areafit.demands import Demands
 from areafit.demands.exposure import Form, Met, milligrams_per_litre
 from areafit.facts.part import LIQUID, WET, Exposure, MaterialUse
-from areafit.facts.quantity import Range, number
+from areafit.facts.quantity import Dimension, Range, number
 from areafit.rule import Answer, Ask, Example, Family, Judgement, Row, Rule, Subject
 from areafit.tables import Tables
 from areafit.tables.chemicals import Chemical, Medium, Presence, Reaction
+from areafit.tables.limits import Figure, figure
 from areafit.tables.materials import ChlorideContent, Material, PittingLimit, SaltAir, is_stainless
-from areafit.values import Frozen
+from areafit.values import Frozen, replace
 from areafit.verdict import Reason, Role, Verdict
 
 _NEAR_NEUTRAL = (Reaction.NEUTRAL, Reaction.WEAK_ACID, Reaction.WEAK_ALKALI)
 _DRIES = frozenset({Exposure.SPLASH, Exposure.WASHDOWN})
-_CREVICE = Decimal(10)  # a crevice or a deposit takes the chloride down about tenfold
 # Sulphides, or chromium tied up by carbon: the number overstates these.
 _OVERSTATED = frozenset({"303", "416", "440C"})
-_LOW_CARBON = Decimal("0.03")
 _WELDABLE = ("austenitic stainless steel", "ferritic stainless steel")
 _ORGANIC_ACIDS = "3"  # EPA reactivity group
 
@@ -183,17 +182,21 @@ def _judge_pitting(case: Pitting) -> Judgement:
 
 def _by_chloride(case: Pitting, chloride: Decimal, limit: PittingLimit, open_: Answer) -> Judgement:
     where = "in its crevices" if case.crevice else "where drops dry on it" if case.deposit else ""
-    factor = _CREVICE if where else Decimal(1)
+    crevice, drop = (
+        figure("share of the chloride limit", part) for part in ("crevice", "where drops dry")
+    )
+    share = crevice if case.crevice else drop
+    factor = _tightened(share) if where else Decimal(1)
+    reduced = replace(open_, rows=(*open_.rows, Row.of_figure(share))) if where else open_
     stands = number(limit.most_mg_l / factor)
-    word = "below" if limit.most_mg_l == limit.fails_mg_l else "at most"
-    answer = Answer(f"{word} {stands} mg/L", open_.found, open_.rows)
+    required = f"{'below' if limit.most_mg_l == limit.fails_mg_l else 'at most'} {stands} mg/L"
     only_dries = case.deposit and not case.crevice and limit.withstands(chloride)
     if limit.pits(chloride * factor) and not only_dries:
-        return answer.flagged(
+        return replace(reduced, required=required).flagged(
             f"{number(chloride)} mg/L chloride pits {case.material}{where and f' {where}'}."
         )
     if not limit.withstands(chloride * factor):
-        return open_.unproven(
+        return reduced.unproven(
             Reason.NO_MARGIN,
             f"{case.material} stands about {stands} mg/L chloride"
             f"{where and f' {where}'}; here are {number(chloride)}.",
@@ -206,16 +209,23 @@ def _by_chloride(case: Pitting, chloride: Decimal, limit: PittingLimit, open_: A
             f"The chloride limit of {case.material} holds to {number(limit.temp_max_c)} °C only.",
             remedy="State the temperature, or have it judged for the warmth.",
         )
-    if case.crevice is None and not case.deposit and not limit.withstands(chloride * _CREVICE):
-        return open_.unproven(
+    maybe = case.crevice is None and not case.deposit
+    tight = replace(open_, rows=(*open_.rows, Row.of_figure(crevice)))
+    if maybe and not limit.withstands(chloride * _tightened(crevice)):
+        return tight.unproven(
             Reason.FACT_MISSING,
             f"A crevice would let {number(chloride)} mg/L chloride pit {case.material}; whether "
             "there is one is not stated.",
             remedy="State `crevice`: gaskets, threads, washers and deposits make one.",
         )
-    return answer.passed(
+    # What a drying drop takes away is own reasoning: no pass rests on it, since less is allowed.
+    return replace(tight if maybe or case.crevice else open_, required=required).passed(
         f"{case.material} (resistance number {number(case.pren)}) stands the chloride."
     )
+
+
+def _tightened(share: Figure) -> Decimal:
+    return 100 / share.amount(Dimension.FRACTION)
 
 
 _PART = "kind: structural, materials: [{{material: '{}', exposure: immersed, crevice: {}}}]"
@@ -420,22 +430,26 @@ def _weld(use: MaterialUse, steel: Material, met: Met, tables: Tables) -> Weld:
 def _judge_weld(case: Weld) -> Judgement:
     found = "carbon not known" if case.carbon is None else f"up to {number(case.carbon)} % carbon"
 
-    def answer(found: str) -> Answer:
-        return Answer("an L or stabilised grade where it is welded", found, (case.row,))
+    def answer(found: str, *figures: Figure) -> Answer:
+        rows = (case.row, *map(Row.of_figure, figures))
+        return Answer("an L or stabilised grade where it is welded", found, rows)
 
-    if case.stabilised or (case.carbon is not None and case.carbon <= _LOW_CARBON):
-        kind = "stabilised" if case.stabilised else "low in carbon"
-        return answer(found).passed(f"{case.material} is {kind}; its welds resist.")
+    low = figure("carbon of a low-carbon stainless steel")
+    if case.stabilised:
+        return answer(found).passed(f"{case.material} is stabilised; its welds resist.")
+    if case.carbon is not None and case.carbon <= low.amount(Dimension.FRACTION):
+        return answer(found, low).passed(f"{case.material} is low in carbon; its welds resist.")
     if case.welded is False or (case.welded is None and case.fastener):
         how = "a fastener" if case.fastener else "not welded"
         return answer(how).passed(f"{case.material} is {how}, so nothing sensitised it.")
     if case.welded:
-        return answer(f"{found}, welded").unproven(
+        thin = figure("weld that a plain grade stands")
+        return answer(f"{found}, welded", low, thin).unproven(
             Reason.CONDITION_TO_ACCEPT,
-            f"{case.material} is welded; beyond about 3 mm {case.chemical} eats along the grains "
-            "beside the weld.",
+            f"{case.material} is welded; beyond about {thin.value} {case.chemical} eats along the "
+            "grains beside the weld.",
         )
-    return answer(f"{found}, welding not stated").unproven(
+    return answer(f"{found}, welding not stated", low).unproven(
         Reason.FACT_MISSING,
         f"{case.chemical} eats along the grains beside a weld of {case.material}; whether it is "
         "welded is not stated.",
