@@ -11,8 +11,6 @@ from collections.abc import Iterable
 from typing import Any
 
 from areafit import registry
-from areafit.aspects import contacts_of, loop_case, part_variants, uses_by_place, wetting_of
-from areafit.cases import PlaceCase
 from areafit.checks.area.kind import KIND
 from areafit.demands import Demands, derive
 from areafit.facts.bom import Bom
@@ -30,6 +28,14 @@ from areafit.findings.report import (
 from areafit.findings.requires import requires
 from areafit.options import Options
 from areafit.rule import Ask, Family, Judgement, Rule, Subject
+from areafit.subjects import (
+    PlaceCase,
+    contacts_of,
+    loop_case,
+    part_variants,
+    uses_by_place,
+    wetting_of,
+)
 from areafit.tables import Tables
 from areafit.tables.limits import basis_of
 from areafit.values import replace

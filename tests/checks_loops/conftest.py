@@ -10,7 +10,6 @@ from types import ModuleType
 import pytest
 
 from areafit import registry
-from areafit.cases import LoopCase, LoopEnd
 from areafit.demands import Demands, derive
 from areafit.facts.groups import Group
 from areafit.facts.loop import ByGroup, Cable, Loop, LoopDevice, LoopSource
@@ -20,6 +19,7 @@ from areafit.facts.protection import Law
 from areafit.facts.quantity import Dimension, parse
 from areafit.marking import decode, read_area
 from areafit.rule import Judgement, Subject
+from areafit.subjects import LoopCase, LoopEnd
 from areafit.tables import Tables
 from areafit.values import Frozen
 from areafit.verdict import Verdict, worst

@@ -75,7 +75,7 @@ def test_a_list_is_judged_and_waived_through_the_front_door() -> None:
     )
     text = (
         f"areafit-waivers: 1\nwaivers:\n  - {{place: hall, rule: {found.rule.id}, fingerprint: "
-        f"{found.fingerprint}, reason: known, approved_by: area owner, until: 2027-01-31}}\n"
+        f"'{found.fingerprint}', reason: known, approved_by: area owner, until: 2027-01-31}}\n"
     )
     rules = [rule.id for rule in areafit.RULES]
     waivers = areafit.read_waivers(text.encode(), "waivers.yaml", rules)

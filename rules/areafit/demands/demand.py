@@ -12,12 +12,11 @@ from areafit.facts.groups import Group, GroupScheme, scheme_of
 from areafit.facts.place import Area, AreaSystem, Place, PresentChemical
 from areafit.facts.protection import Hazard, Law
 from areafit.facts.quantity import Range
-from areafit.naming import use_known_name
 from areafit.rule import Judgement, Row, unproven
-from areafit.sentence import capital
 from areafit.tables import Tables
 from areafit.values import Frozen
 from areafit.verdict import Reason, Role
+from areafit.wording import capital, use_known_name
 
 
 class Gap(Frozen):

@@ -9,13 +9,14 @@ them. A default never changes its value or its meaning either.
 """
 
 import hashlib
-import json
 from collections.abc import Mapping
 from datetime import date
 from decimal import Decimal
 from enum import Enum
 from functools import lru_cache
 from typing import Any
+
+import msgspec
 
 from areafit.facts.bom import Bom
 from areafit.facts.part import Item, Part
@@ -69,7 +70,7 @@ def _digest(judged: Judged, bom: Bom) -> str:
         "asked": published(judged.ask.question, bom),
         "rows": [[row.table, row.key, row.value] for row in judged.judgement.rows],
     }
-    return json.dumps(said, ensure_ascii=False, sort_keys=True, separators=(",", ":"))
+    return msgspec.json.encode(said, order="sorted").decode()
 
 
 def published(value: Any, bom: Bom) -> Any:  # noqa: ANN401, PLR0911 - any fact, as JSON has it

@@ -21,9 +21,9 @@ from areafit.facts.fittings import EntryType
 from areafit.facts.protection import Suffix
 from areafit.facts.quantity import Dimension, show
 from areafit.rule import Example, Family, Judgement, Rule, Subject, flagged, passed, unproven
-from areafit.sentence import capital
 from areafit.values import Frozen
 from areafit.verdict import Reason, Role, Verdict
+from areafit.wording import capital
 
 _SEAL_DISTANCE = Decimal("0.4572")  # m, 18 in
 _SEAL_DISTANCE_D = Decimal("0.0508")  # m, 2 in; NFPA 70-2023 505.16(B)(1), from memory

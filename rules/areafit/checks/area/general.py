@@ -5,10 +5,10 @@ from areafit.checks.area.general_use import GeneralUse, general_row
 from areafit.facts.fittings import ContactProtection
 from areafit.facts.place import Area
 from areafit.rule import Judgement, Row, flagged, passed, unproven
-from areafit.sentence import capital
 from areafit.tables.area import Contacts, GeneralPurpose
 from areafit.values import Frozen
 from areafit.verdict import Reason, Role
+from areafit.wording import capital
 
 
 def judge_general(area: Area, use: GeneralUse) -> Judgement:

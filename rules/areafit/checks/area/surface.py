@@ -7,9 +7,9 @@ from areafit.checks.area.hottest import Hottest, hottest
 from areafit.demands import Limit
 from areafit.facts.quantity import number
 from areafit.rule import Judgement, Row, flagged, passed, unproven
-from areafit.sentence import capital
 from areafit.values import replace
 from areafit.verdict import Reason
+from areafit.wording import capital
 
 
 def judge_temperature(question: TemperatureQuestion) -> Judgement:

@@ -19,10 +19,10 @@ from areafit.facts.part import Body, Exposure, Kind, MaterialUse, SurfaceCase, S
 from areafit.facts.protection import Hazard, Level
 from areafit.facts.quantity import Dimension, number
 from areafit.rule import Answer, Ask, Example, Family, Judgement, Row, Rule, Subject
-from areafit.sentence import capital
 from areafit.tables.limits import figure
 from areafit.values import Frozen, replace
 from areafit.verdict import Reason, Role, Verdict
+from areafit.wording import capital
 
 _STATES = {
     None: 2,

@@ -11,13 +11,13 @@ from areafit.facts.part import Body, MaterialUse
 from areafit.facts.place import AreaSystem
 from areafit.facts.protection import Level
 from areafit.facts.quantity import Dimension, number
-from areafit.naming import nearest_known, use_known_name
 from areafit.rule import Answer, Ask, Example, Family, Judgement, Row, Rule, Subject
 from areafit.tables import Tables
 from areafit.tables.limits import LightMetalLimit, Rust, counterface, figure, light_metal_limit
 from areafit.tables.materials import Material, metallic
 from areafit.values import Frozen, Term, replace
 from areafit.verdict import Reason, Role, Verdict
+from areafit.wording import nearest_known, use_known_name
 
 _ELEMENTS = {
     "al": "Al", "aluminium": "Al", "aluminum": "Al",

@@ -14,7 +14,6 @@ from areafit.demands import Demands
 from areafit.facts.evidence import Condition
 from areafit.facts.part import Body, Exposure, Kind, MaterialUse
 from areafit.facts.quantity import Dimension, number, show
-from areafit.naming import nearest_known, use_known_name
 from areafit.rule import Answer, Ask, Example, Family, Judgement, Row, Rule, Subject
 from areafit.tables import Tables
 from areafit.tables.limits import StaticLimit, figure
@@ -22,6 +21,7 @@ from areafit.tables.materials import SurfaceClass
 from areafit.tables.words import is_seal
 from areafit.values import Frozen, Term, replace
 from areafit.verdict import Reason, Role, Verdict
+from areafit.wording import nearest_known, use_known_name
 
 STATIC = ("static", "charge", "charging")
 

@@ -3,7 +3,6 @@
 from collections.abc import Iterable
 from decimal import Context, Decimal
 
-from areafit.cases import LoopCase
 from areafit.checks.loops.needs import (
     GroupNeeds,
     Permitted,
@@ -17,6 +16,7 @@ from areafit.facts.groups import Group
 from areafit.facts.loop import ByGroup, Cable
 from areafit.facts.protection import Law
 from areafit.facts.quantity import Dimension
+from areafit.subjects import LoopCase
 from areafit.tables.limits import Figure, figure, figure_if_any
 from areafit.values import Frozen, Term, replace
 

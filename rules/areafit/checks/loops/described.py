@@ -3,7 +3,6 @@
 from collections.abc import Iterator
 from datetime import date
 
-from areafit.cases import LoopCase
 from areafit.checks.loops.circuit import BARRIER, CIRCUIT, PLACE, SENSOR, example, with_paths
 from areafit.demands import Demands
 from areafit.facts.evidence import Evidence, EvidenceType
@@ -12,6 +11,7 @@ from areafit.facts.marking import Code
 from areafit.facts.part import Equipment, Kind
 from areafit.pattern import pattern
 from areafit.rule import Answer, Ask, Example, Family, Judgement, Rule, Subject
+from areafit.subjects import LoopCase
 from areafit.tables.words import is_placeholder
 from areafit.values import Frozen, Term, replace
 from areafit.verdict import Reason, Role, Verdict

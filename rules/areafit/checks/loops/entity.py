@@ -3,7 +3,6 @@
 from collections.abc import Callable, Iterator
 from decimal import Decimal
 
-from areafit.cases import LoopCase
 from areafit.checks.loops.circuit import (
     CHECK_UNIT,
     amount,
@@ -19,6 +18,7 @@ from areafit.facts.part import Generates, Kind
 from areafit.facts.protection import Law
 from areafit.facts.quantity import Dimension, show
 from areafit.rule import Answer, Ask, Family, Judgement, Row, Rule, Subject
+from areafit.subjects import LoopCase
 from areafit.tables.limits import Figure, figure
 from areafit.values import Frozen, replace
 from areafit.verdict import Reason, Role, Verdict

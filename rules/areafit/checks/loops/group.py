@@ -2,7 +2,6 @@
 
 from collections.abc import Iterator
 
-from areafit.cases import LoopCase, LoopEnd
 from areafit.checks.loops.circuit import PLACE, both, changed, example, with_paths
 from areafit.checks.loops.needs import (
     GroupNeeds,
@@ -20,6 +19,7 @@ from areafit.facts.groups import Cover, Group, covers, severity
 from areafit.facts.loop import ByGroup
 from areafit.facts.part import Equipment
 from areafit.rule import Answer, Ask, Family, Judgement, Row, Rule, Subject
+from areafit.subjects import LoopCase, LoopEnd
 from areafit.values import Frozen, replace
 from areafit.verdict import Reason, Role, Verdict
 

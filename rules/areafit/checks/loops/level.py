@@ -3,7 +3,6 @@
 from collections.abc import Iterable, Iterator
 from functools import partial
 
-from areafit.cases import LoopCase
 from areafit.checks.loops.circuit import BARRIER, PLACE, both, example
 from areafit.checks.loops.needs import place_gaps, waits
 from areafit.demands import Demands, Gap
@@ -14,9 +13,10 @@ from areafit.facts.place import Area, AreaSystem
 from areafit.facts.protection import Hazard, MarkingSystem
 from areafit.pattern import pattern
 from areafit.rule import Answer, Ask, Family, Judgement, Rule, Subject
-from areafit.sentence import capital
+from areafit.subjects import LoopCase
 from areafit.values import Frozen, replace
 from areafit.verdict import Reason, Role, Verdict
+from areafit.wording import capital
 
 
 class EndLevel(Frozen):

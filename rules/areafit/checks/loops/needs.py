@@ -6,12 +6,12 @@ Groups are of one system; what of the places is not known keeps an answer unprov
 from collections.abc import Callable, Iterable, Iterator
 from decimal import Decimal
 
-from areafit.cases import LoopCase
 from areafit.demands import Demands, Gap, GroupNeed
 from areafit.facts.groups import Cover, Group, GroupScheme, scheme_of, severity
 from areafit.facts.loop import ByGroup
 from areafit.facts.place import AreaSystem
 from areafit.facts.protection import Hazard, Law
+from areafit.subjects import LoopCase
 from areafit.values import Frozen, Term, replace
 from areafit.verdict import Reason, Verdict
 

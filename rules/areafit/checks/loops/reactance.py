@@ -6,7 +6,6 @@ For inductance there is a second route, by the cable's L/R.
 from collections.abc import Callable, Iterator
 from decimal import ROUND_DOWN, Decimal
 
-from areafit.cases import LoopCase
 from areafit.checks.loops.budget import (
     PER_LENGTH,
     Budget,
@@ -33,10 +32,11 @@ from areafit.facts.loop import ByGroup
 from areafit.facts.protection import Law
 from areafit.facts.quantity import Dimension, parse, show
 from areafit.rule import Answer, Ask, Family, Judgement, Row, Rule, Subject
-from areafit.sentence import capital
+from areafit.subjects import LoopCase
 from areafit.tables.limits import Figure, figure, figure_if_any
 from areafit.values import Frozen, replace
 from areafit.verdict import Reason, Role, Verdict
+from areafit.wording import capital
 
 _STATE = "State what is missing as the certificate or the control drawing does."
 _CABLE = "State length, capacitance and inductance of the cable, from its data sheet."

@@ -3,11 +3,11 @@
 from collections.abc import Iterator
 from functools import partial
 
-from areafit.cases import LoopCase, LoopEnd
 from areafit.checks.loops.circuit import BARRIER, NO_CURVES, both, changed, example, with_paths
 from areafit.checks.loops.needs import waits
 from areafit.demands import Gap
 from areafit.rule import Answer, Ask, Family, Judgement, Rule, Subject
+from areafit.subjects import LoopCase, LoopEnd
 from areafit.values import Frozen, replace
 from areafit.verdict import Reason, Role, Verdict
 

@@ -2,7 +2,6 @@
 
 from collections.abc import Iterator
 
-from areafit.cases import ContactCase
 from areafit.checks.materials.ambiguous import called, most_severe
 from areafit.corrosion.rating import reasoned
 from areafit.corrosion.relief import is_fastener
@@ -11,8 +10,8 @@ from areafit.facts import place
 from areafit.facts.part import LIQUID, Exposure, MaterialUse
 from areafit.facts.place import Atmosphere
 from areafit.facts.quantity import Dimension
-from areafit.naming import nearest_known, use_known_name
 from areafit.rule import Answer, Ask, Example, Family, Judgement, Row, Rule, Subject
+from areafit.subjects import ContactCase
 from areafit.tables.chemicals import Reaction
 from areafit.tables.limits import Figure, figure
 from areafit.tables.materials import (
@@ -28,6 +27,7 @@ from areafit.tables.materials import (
 )
 from areafit.values import Frozen, replace
 from areafit.verdict import Reason, Role, Verdict
+from areafit.wording import nearest_known, use_known_name
 
 _ANODES = ALUMINIUM | BARE_STEEL | ZINC
 _STEEL = "carbon-steel"  # what is left when the zinc has gone

@@ -9,7 +9,6 @@ from areafit.demands import Demands
 from areafit.demands.meeting import chosen
 from areafit.facts.part import LIQUID, WET, MaterialUse, Wetting
 from areafit.facts.quantity import Dimension, Range, number
-from areafit.naming import nearest_known, use_known_name
 from areafit.rule import Answer, Ask, Example, Family, Judgement, Row, Rule, Subject
 from areafit.tables import Tables
 from areafit.tables.limits import figure
@@ -17,6 +16,7 @@ from areafit.tables.materials import HiddenItem, Material
 from areafit.tables.words import described
 from areafit.values import Frozen, replace
 from areafit.verdict import Reason, Role, Verdict
+from areafit.wording import nearest_known, use_known_name
 
 _OF_ONE = (
     "Is it all of one material, fasteners, coatings, seals and feet included? Then say so; else "

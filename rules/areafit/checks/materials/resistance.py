@@ -27,14 +27,13 @@ from areafit.demands.exposure import Met
 from areafit.demands.meeting import Meeting, meetings, strangers
 from areafit.facts.part import Exposure, MaterialUse
 from areafit.facts.quantity import Range, number
-from areafit.naming import nearest_known
 from areafit.rule import Answer, Ask, Example, Family, Judgement, Row, Rule, Subject
-from areafit.sentence import capital
 from areafit.tables.materials import COATING, Material
 from areafit.tables.names import nearest
 from areafit.tables.resistance import Mechanism, MissingData
 from areafit.values import Frozen, replace
 from areafit.verdict import Reason, Role, Verdict
+from areafit.wording import capital, nearest_known
 
 # What is asked
 

@@ -3,17 +3,17 @@
 from collections.abc import Iterator
 from decimal import Decimal
 
-from areafit.cases import PlaceCase
 from areafit.demands import Demands, HazardDemand, Limit, Present
 from areafit.facts.groups import Cover, Group, GroupScheme, covers
 from areafit.facts.place import Area, AreaReading, AreaSystem
 from areafit.facts.protection import Hazard, Law
 from areafit.facts.quantity import number
 from areafit.rule import Answer, Ask, Example, Family, Judgement, Row, Rule, Subject
-from areafit.sentence import capital
+from areafit.subjects import PlaceCase
 from areafit.tables.words import is_placeholder
 from areafit.values import Frozen, replace
 from areafit.verdict import Reason, Role, Verdict
+from areafit.wording import capital
 
 
 class FactOfPlace(Frozen):

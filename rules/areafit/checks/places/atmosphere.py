@@ -3,13 +3,13 @@
 from collections.abc import Iterator
 from decimal import Decimal
 
-from areafit.cases import PlaceCase
 from areafit.demands import Demands
 from areafit.documents import certifies, expired
 from areafit.facts.part import Equipment
 from areafit.facts.protection import Hazard, Law
 from areafit.facts.quantity import Dimension, Range, show_range
 from areafit.rule import Answer, Ask, Example, Family, Judgement, Row, Rule, Subject
+from areafit.subjects import PlaceCase
 from areafit.tables import Tables
 from areafit.tables.chemicals import Medium, Presence
 from areafit.tables.limits import Figure, figure

@@ -3,7 +3,6 @@
 from collections.abc import Iterator
 from itertools import combinations
 
-from areafit.cases import PlaceCase
 from areafit.demands import CorrodingChemical, Demands
 from areafit.demands.demand import Evolved
 from areafit.demands.evolved_hydrogen import evolved_on
@@ -11,11 +10,12 @@ from areafit.demands.meeting import mixture_of
 from areafit.facts.groups import Cover, Group, covers
 from areafit.facts.place import AreaReading, AreaSystem
 from areafit.facts.protection import Hazard
-from areafit.naming import nearest_known, use_known_name
 from areafit.rule import Answer, Ask, Example, Family, Judgement, Row, Rule, Subject
+from areafit.subjects import PlaceCase
 from areafit.tables.chemicals import Chemical, Incompatible, Separation
 from areafit.values import Frozen, replace
 from areafit.verdict import Basis, Reason, Role, Verdict
+from areafit.wording import nearest_known, use_known_name
 
 
 class ChemicalPair(Frozen):

@@ -3,16 +3,16 @@
 from collections.abc import Iterator
 from decimal import Decimal
 
-from areafit.cases import PlaceCase
 from areafit.demands import Demands, Present
 from areafit.demands.laxer import laxer
 from areafit.facts.protection import Hazard
 from areafit.facts.quantity import number
-from areafit.naming import nearest_known, use_known_name
 from areafit.rule import Answer, Ask, Example, Family, Judgement, Row, Rule, Subject
+from areafit.subjects import PlaceCase
 from areafit.tables.limits import figure
 from areafit.values import Frozen, replace
 from areafit.verdict import Reason, Role, Verdict
+from areafit.wording import nearest_known, use_known_name
 
 
 class SubstanceKnown(Frozen):

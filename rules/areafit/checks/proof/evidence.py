@@ -12,9 +12,9 @@ from areafit.facts.evidence import Evidence
 from areafit.facts.part import Equipment
 from areafit.facts.protection import Law, Level
 from areafit.rule import Ask, Example, Family, Judgement, Rule, Subject, flagged, passed, unproven
-from areafit.sentence import capital
 from areafit.values import Frozen
 from areafit.verdict import Reason, Role, Verdict
+from areafit.wording import capital
 
 
 class Question(Frozen):

@@ -1,4 +1,9 @@
-"""What to say of a name that no table knows: the nearest known ones, and what else would do."""
+"""Sentences that rules share: of a name that no table knows, and words that begin one."""
+
+
+def capital(text: str) -> str:
+    """The text with its first letter as a capital; the rest as it is, unlike `str.capitalize`."""
+    return text[:1].upper() + text[1:]
 
 
 def nearest_known(names: tuple[str, ...]) -> str:
