@@ -73,7 +73,7 @@ def test_regions_count_from_one_in_code_points(made: Any) -> None:
 
 def test_fingerprints_are_distinct_and_those_of_the_findings(made: Any) -> None:
     results = logs(made)["rich"]["runs"][0]["results"]
-    prints = [result["partialFingerprints"]["areafit/v1"] for result in results]
+    prints = [result["partialFingerprints"]["areafit/v2"] for result in results]
     assert len(set(prints)) == len(prints)
     known = {found.fingerprint for part in made.rich.parts for found in part.findings()}
     assert prints[1].partition("-")[0] in known
