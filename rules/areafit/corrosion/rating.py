@@ -8,7 +8,7 @@ from collections.abc import Iterable
 from decimal import Decimal
 
 from areafit.corrosion.relief import Relieved, relieved
-from areafit.demands.exposure import Form, Met, Strength
+from areafit.demands.exposure import Met, SolutionState, Strength
 from areafit.facts.part import Exposure
 from areafit.facts.quantity import Range, number
 from areafit.rule import Row
@@ -22,7 +22,7 @@ from areafit.verdict import Basis
 _COLD = Decimal(-273)
 
 
-class Point(Frozen):
+class RatedStrength(Frozen):
     """What is known at one strength.
 
     `worst` and `best` are the ratings over what the list leaves open, after relief; both None
@@ -31,7 +31,7 @@ class Point(Frozen):
     set the strength or the relief.
     """
 
-    form: Form
+    form: SolutionState
     span: Range
     certain: bool
     worst: Rating | None
@@ -59,7 +59,7 @@ class Rated(Frozen):
     rule: str
     heat: Range
     heat_certain: bool
-    points: tuple[Point, ...]
+    points: tuple[RatedStrength, ...]
 
 
 def rate(material: Material, met: Met, tables: Tables, *, strained: bool | None) -> Rated:
@@ -82,13 +82,13 @@ class _Use(Frozen):
     strained: bool | None
 
 
-def _point(use: _Use, strength: Strength, tables: Tables) -> Point:
+def _point(use: _Use, strength: Strength, tables: Tables) -> RatedStrength:
     pair, stands_in = _pair(use.material, use.met, tables)
     # From the coldest on: no row may be forgotten because a hotter one suffers more slowly.
     heat = Range(_COLD, use.met.heat.high)
     found = tables.resistance_at(*pair, strength.span, heat)
     span = strength.span
-    if strength.form is Form.DRIED and (
+    if strength.form is SolutionState.DRIED and (
         MissingData.CONCENTRATION in found.gaps or strength.open_ended
     ):
         span = _strongest_known(pair, tables, span)
@@ -114,14 +114,14 @@ def _strongest_known(pair: tuple[str, str], tables: Tables, span: Range) -> Rang
     return Range.of(min(most, span.high))
 
 
-def _weigh(use: _Use, strength: Strength, found: Lookup, stands_in: str) -> Point:
+def _weigh(use: _Use, strength: Strength, found: Lookup, stands_in: str) -> RatedStrength:
     weighed = [
         (row, relieved(row, use.material, use.met, strained=use.strained)) for row in found.rows
     ]
     weighed.sort(key=_worst_first)
     decisive, worst = weighed[0] if weighed else (None, None)
     cited = _reaching(found.rows, use.met.heat.low)
-    return Point(
+    return RatedStrength(
         strength.form,
         strength.span,
         strength.certain and use.met.heat_certain,
@@ -165,7 +165,7 @@ class Decided(Frozen):
 
     outcome: Outcome
     rated: Rated
-    point: Point
+    point: RatedStrength
 
     @property
     def judged(self) -> bool:
@@ -184,7 +184,7 @@ def worst(rated: Iterable[Rated]) -> Decided:
     return min((decide(one) for one in rated), key=lambda one: _SEVERITY[one.outcome])
 
 
-def _of(point: Point) -> Outcome:
+def _of(point: RatedStrength) -> Outcome:
     if point.worst is None:
         return Outcome.NO_DATA
     if point.worst is Rating.UNSUITABLE and (point.certain or _hopeless(point)):
@@ -203,7 +203,7 @@ _STANDS = {
 }
 
 
-def _hopeless(point: Point) -> bool:
+def _hopeless(point: RatedStrength) -> bool:
     """Whether it fails whatever is left open: everywhere, or from the weakest strength on."""
     everywhere = not point.gaps or any(row.conc_min_pct == 0 for row in point.rows)
     return point.best is Rating.UNSUITABLE and everywhere

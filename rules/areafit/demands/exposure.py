@@ -23,7 +23,7 @@ _FOAM = "alkaline-wash"
 _WHOLE = Decimal(100)
 
 
-class Form(Term):
+class SolutionState(Term):
     """In which state of the chemical a strength is met."""
 
     BATH = "as it stands"
@@ -38,7 +38,7 @@ class Strength(Frozen):
     `figures` are those that it rests on.
     """
 
-    form: Form
+    form: SolutionState
     span: Range
     certain: bool = True
     open_ended: bool = False
@@ -140,9 +140,9 @@ def meet(
     if exposure is Exposure.FUME and chemical.id in _HYDROCHLORIC:
         condensate = figure("condensate above hydrochloric acid")
         span = condensate.span(Dimension.FRACTION)
-        strengths.append(Strength(Form.CONDENSATE, span, figures=(condensate,)))
+        strengths.append(Strength(SolutionState.CONDENSATE, span, figures=(condensate,)))
     if bath.certain and rises and _drinks(chemical, exposure):
-        strengths.append(Strength(Form.CONDENSATE, Range(Decimal(0), bath.span.high)))
+        strengths.append(Strength(SolutionState.CONDENSATE, Range(Decimal(0), bath.span.high)))
     return Met(
         chemical,
         stated,
@@ -184,10 +184,10 @@ def _bath(chemical: Chemical, corroding: CorrodingChemical) -> Strength:
     stated = corroding.stated.concentration
     if stated is not None:
         share = mass_percent(stated)
-        return Strength(Form.BATH, share.span, share.certain, figures=share.figures)
+        return Strength(SolutionState.BATH, share.span, share.certain, figures=share.figures)
     if chemical.assumed_pct is not None:
-        return Strength(Form.BATH, Range.of(chemical.assumed_pct))
-    return Strength(Form.BATH, _ANY_STRENGTH, certain=False)
+        return Strength(SolutionState.BATH, Range.of(chemical.assumed_pct))
+    return Strength(SolutionState.BATH, _ANY_STRENGTH, certain=False)
 
 
 def _heat(
@@ -227,14 +227,14 @@ def _dried(chemical: Chemical, bath: Strength) -> list[Strength]:
         return []
     if chemical.dried_pct is None:
         span = Range(bath.span.high, max(bath.span.high, Decimal(100)))
-        return [Strength(Form.DRIED, span, bath.certain, open_ended=True)]
-    return [Strength(Form.DRIED, Range.of(chemical.dried_pct))]
+        return [Strength(SolutionState.DRIED, span, bath.certain, open_ended=True)]
+    return [Strength(SolutionState.DRIED, Range.of(chemical.dried_pct))]
 
 
 # A stated concentration as mass percent, the unit of the resistance rows
 
 
-class Share(Frozen):
+class MassShare(Frozen):
     """Mass percent; `certain` is False where the unit leaves room, since density is not stated.
 
     `figures` are the densities that bound it then.
@@ -245,7 +245,7 @@ class Share(Frozen):
     figures: tuple[Figure, ...] = ()
 
 
-def mass_percent(stated: Concentration) -> Share:
+def mass_percent(stated: Concentration) -> MassShare:
     """The mass percent that a statement allows.
 
     Volume percent and mass per volume need a density that nobody stated: they become the range
@@ -254,11 +254,11 @@ def mass_percent(stated: Concentration) -> Share:
     low, high = stated.span.low, stated.span.high
     match stated.unit:
         case ConcentrationUnit.MASS:
-            return Share(Range(low, high), certain=True)
+            return MassShare(Range(low, high), certain=True)
         case ConcentrationUnit.VOLUME:
             light, heavy = (figure("density of a liquid", end) for end in ("lightest", "heaviest"))
             span = Range(_by_volume(low, light.number), _by_volume(high, heavy.number))
-            return Share(span, certain=False, figures=(light, heavy))
+            return MassShare(span, certain=False, figures=(light, heavy))
         case ConcentrationUnit.GRAMS_PER_LITRE:
             return _per_litre(low, high)
         case _:
@@ -281,9 +281,9 @@ def _by_volume(volume: Decimal, density: Decimal) -> Decimal:
     return _WHOLE * density * volume / (density * volume + _WHOLE - volume)
 
 
-def _per_litre(low: Decimal, high: Decimal) -> Share:
+def _per_litre(low: Decimal, high: Decimal) -> MassShare:
     """A litre of solution weighs at most 1 kg more than what is dissolved, and never too little."""
     light = figure("density of a solution", "lightest")
     least = low / 10 / (1 + low / 1000)
     most = min(_WHOLE, high / 10 / light.number)
-    return Share(Range(min(least, most), most), certain=False, figures=(light,))
+    return MassShare(Range(min(least, most), most), certain=False, figures=(light,))

@@ -206,7 +206,7 @@ STRESS_CORROSION = Rule[EveryMeaning[StressCorrosion]](
 # Hydrogen embrittlement
 
 
-class Charging(Frozen):
+class HydrogenCharging(Frozen):
     """A steel near what evolves hydrogen, and whether it is of high strength; None: not stated.
 
     `traces` says that only the air of the room brings the chemical, `rises_by` whether it rises.
@@ -219,18 +219,20 @@ class Charging(Frozen):
     rises_by: tuple[Figure, ...]
 
 
-def _ask_hydrogen(use: MaterialUse, demands: Demands) -> Iterator[Ask[EveryMeaning[Charging]]]:
+def _ask_hydrogen(
+    use: MaterialUse, demands: Demands
+) -> Iterator[Ask[EveryMeaning[HydrogenCharging]]]:
     tables = demands.tables
     steels = [each for each in tables.materials(use.material) if _may_be_strong(use, each)]
     if not steels:
         return
 
-    def cases(mets: tuple[Met, ...]) -> Iterator[Charging]:
+    def cases(mets: tuple[Met, ...]) -> Iterator[HydrogenCharging]:
         for met in filter(_charges, mets):
             traces = met.exposure is Exposure.ROOM
             for steel in steels:
                 name = called(use.material, steel, tables)
-                yield Charging(name, _strong(use, steel), met.name, traces, met.rises_by)
+                yield HydrogenCharging(name, _strong(use, steel), met.name, traces, met.rises_by)
 
     yield from ask_each(use, demands, cases)
 
@@ -285,7 +287,7 @@ def _charges(met: Met) -> bool:
     return met.chemical.hydrogen is Hydrogen.ACTIVE or met.chemical.id in _CHARGING
 
 
-def _judge_hydrogen(case: Charging) -> Judgement:
+def _judge_hydrogen(case: HydrogenCharging) -> Judgement:
     limits = tuple(_strong_from(scale) for scale in ("property class", "HV"))
     strength, hardness = limits
     required = f"steel below class {strength.value}, below about {hardness.value}, or no acid near"
@@ -322,7 +324,7 @@ def _screw(more: str) -> str:
 
 _ACID = "{chemicals: [{name: hydrochloric acid, concentration: 10 %, temperature: 25 °C}]}"
 
-HYDROGEN_EMBRITTLEMENT = Rule[EveryMeaning[Charging]](
+HYDROGEN_EMBRITTLEMENT = Rule[EveryMeaning[HydrogenCharging]](
     id="hydrogen-embrittlement",
     title="High-strength steel keeps away from acids",
     family=Family.MATERIALS,

@@ -29,7 +29,7 @@ _OWN = "List every material of the drawing and state `materials_complete: true`.
 # What is listed
 
 
-class Listed(Frozen):
+class ListedMaterials(Frozen):
     """What the list says of a part's materials, and what such a part usually hides.
 
     `fixed`: the description is that of a plate, a bracket or the like, which hides nothing.
@@ -44,7 +44,7 @@ class Listed(Frozen):
     bare: bool = False
 
 
-def _ask_listed(wetting: Wetting, demands: Demands) -> Iterator[Ask[Listed]]:
+def _ask_listed(wetting: Wetting, demands: Demands) -> Iterator[Ask[ListedMaterials]]:
     if not demands.chemicals:
         return
     vapour = any(chemical.fume_only for chemical in demands.chemicals)
@@ -55,7 +55,9 @@ def _ask_listed(wetting: Wetting, demands: Demands) -> Iterator[Ask[Listed]]:
         names = tuple(chemical.stated.name for chemical in demands.chemicals)
         fixed = not hidden and _fixed(wetting.description)
         bare = wetting.bare
-        yield Ask(Listed(wetting.listed, wetting.complete, hidden, names, fixed, bare), path)
+        yield Ask(
+            ListedMaterials(wetting.listed, wetting.complete, hidden, names, fixed, bare), path
+        )
 
 
 def _fixed(description: str | None) -> bool:
@@ -87,7 +89,7 @@ def _names(said: str, name: str) -> bool:
     return re.search(rf"\b{re.escape(name)}s?\b", said) is not None
 
 
-def _judge_listed(listed: Listed) -> Judgement:
+def _judge_listed(listed: ListedMaterials) -> Judgement:
     ask = " ".join(listed.hidden or (_OF_ONE if listed.fixed else _USUAL,))
     remedy, role = (_OWN, Role.DESIGNER) if listed.fixed else ("", None)
 
@@ -123,7 +125,7 @@ def _judge_listed(listed: Listed) -> Judgement:
     )
 
 
-MATERIALS_LISTED = Rule[Listed](
+MATERIALS_LISTED = Rule[ListedMaterials](
     id="materials-listed",
     title="All materials that meet chemicals are listed",
     family=Family.MATERIALS,

@@ -11,8 +11,8 @@ from areafit.corrosion.better import NONE, Better, better_than
 from areafit.corrosion.rating import (
     Decided,
     Outcome,
-    Point,
     Rated,
+    RatedStrength,
     condition,
     condition_rows,
     decide,
@@ -332,7 +332,7 @@ def _span(span: Range) -> str:
     return low if low == high else f"{low}..{high}"
 
 
-def _more(point: Point) -> str:
+def _more(point: RatedStrength) -> str:
     """What a reader must know beside the rows: relief and stand-ins."""
     said = [text for text in (point.why, point.stands_in) if text]
     return "".join(f" {capital(text)}." for text in said)

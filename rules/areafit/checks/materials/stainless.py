@@ -10,7 +10,7 @@ from itertools import groupby
 from areafit.checks.materials.ambiguous import EveryMeaning, ask_each, called, worst_of
 from areafit.corrosion.relief import is_fastener
 from areafit.demands import Demands
-from areafit.demands.exposure import Form, Met, milligrams_per_litre
+from areafit.demands.exposure import Met, SolutionState, milligrams_per_litre
 from areafit.facts.part import LIQUID, WET, Exposure, MaterialUse
 from areafit.facts.quantity import Dimension, Range, number
 from areafit.rule import Answer, Ask, Example, Family, Judgement, Row, Rule, Subject
@@ -136,7 +136,7 @@ def _chloride_content(met: Met, row: ChlorideContent | None) -> Range | None:
         return None
     if row.mg_l is not None:
         return Range.of(row.mg_l)
-    bath = [one for one in met.strengths if one.form is Form.BATH]
+    bath = [one for one in met.strengths if one.form is SolutionState.BATH]
     if row.mg_l_per_pct is None or not all(one.certain for one in bath):
         return None
     low = min(one.span.low for one in bath)
