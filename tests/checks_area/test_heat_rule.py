@@ -5,10 +5,14 @@ IEC 60079-14:2013 5.6; EN 1127-1:2019 6.4.2.
 """
 
 from collections.abc import Callable
+from datetime import date
 
 import pytest
 
-from areafit.verdict import Verdict
+import areafit
+from areafit.demands import derive
+from areafit.tables import Tables
+from areafit.verdict import Basis, Verdict
 
 P, F, U = Verdict.PASS, Verdict.FLAG, Verdict.UNPROVEN
 Say = Callable[..., Verdict]
@@ -213,3 +217,41 @@ def test_of_a_name_of_two_dusts_the_more_onerous_asks(listed: Listed) -> None:
     """
     assert listed("places", "3", "temperature-class")[0] is F
     assert listed("places", "4", "temperature-class")[0] is U
+
+
+@pytest.mark.parametrize(
+    ("place", "law", "figures"),
+    [
+        (
+            "{area: 'Class III, Division 1'}",
+            "NEC",
+            {"165 °C": "NFPA 70-2023 503.5", "120 °C": "NFPA 70-2023 503.5"},
+        ),
+        (
+            "{area: 'Class II, Division 1, Group G', substances: [wheat flour]}",
+            "NEC",
+            {"165 °C": "NFPA 70-2023 500.8(D)(2), 506.9(D)"},
+        ),
+        (
+            "{area: Zone 21, substances: [wheat flour]}",
+            "IEC",
+            dict.fromkeys(("2/3", "75 K", "5 mm"), "IEC 60079-14:2013 5.6.3"),
+        ),
+    ],
+)
+def test_what_a_dust_or_fibre_allows_rests_on_figures(
+    place: str, law: str, figures: dict[str, str]
+) -> None:
+    """Figures of the clauses named, from memory; a pass within them is no better founded."""
+    text = (
+        f"areafit: 1\nassembly: {{number: M-1}}\ncode: {law}\nlocations: {{case: {place}}}\n"
+        "parts: [{item: '1', location: case, kind: structural}]\n"
+    )
+    bom = areafit.read(text.encode(), "x")
+    demands = derive(bom.places["case"], Tables.shipped(), date(2026, 1, 1))
+    limits = [limit for hazard in demands.hazards for limit in hazard.limits]
+    assert all(limit.rows for limit in limits)
+    cited = {(row.value, limit.clause): row.basis for limit in limits for row in limit.rows}
+    assert {key: cited[key] for key in figures.items()} == dict.fromkeys(
+        figures.items(), Basis.MEMORY
+    )

@@ -7,7 +7,7 @@ from typing import Any, cast
 import pytest
 
 from areafit.checks.ignition.light_metal import MassPercent, content_of
-from areafit.demands.levels import required_level
+from areafit.demands.demand import required_level
 from areafit.facts.part import MaterialUse
 from areafit.facts.place import Area, AreaSystem
 from areafit.tables import Tables

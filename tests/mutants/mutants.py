@@ -1,7 +1,7 @@
 """Random mutants of the rules, one at a time, against the tests that concern them; run by hand.
 
     python tests/mutants/mutants.py [PATTERN …] [--count 100] [--seed 1] [--jobs 1]
-    python tests/mutants/mutants.py --only rules/areafit/demands/present.py:236
+    python tests/mutants/mutants.py --only rules/areafit/demands/substances.py:236
 
 A pattern names files below `rules/areafit` (`marking/*`); none means all that `TESTS` names. A
 mutant changes one piece of text in a copy of the tree, never here, and is killed when a test

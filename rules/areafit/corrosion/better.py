@@ -6,8 +6,8 @@ from itertools import islice
 from areafit.corrosion.rating import Outcome, decide, rate
 from areafit.corrosion.relief import strained
 from areafit.demands import Demands
+from areafit.demands.demand import asked_level
 from areafit.demands.exposure import Met
-from areafit.demands.levels import asked_level
 from areafit.demands.meeting import Meeting
 from areafit.facts.part import MaterialUse
 from areafit.tables import Tables

@@ -10,7 +10,7 @@ from areafit.demands.demand import (
     Limit,
 )
 from areafit.demands.derive import derive
-from areafit.demands.present import Present
+from areafit.demands.substances import ResolvedSubstance
 
 __all__ = [
     "CorrodingChemical",
@@ -20,6 +20,6 @@ __all__ = [
     "GroupNeed",
     "HazardDemand",
     "Limit",
-    "Present",
+    "ResolvedSubstance",
     "derive",
 ]

@@ -7,10 +7,10 @@ report's `requires` and for `areafit need`.
 from datetime import date
 from decimal import Decimal
 
-from areafit.demands.present import Present
+from areafit.demands.substances import ResolvedSubstance
 from areafit.facts.groups import Group, GroupScheme, scheme_of
 from areafit.facts.place import Area, AreaSystem, Place, PresentChemical
-from areafit.facts.protection import Hazard, Law
+from areafit.facts.protection import Hazard, Law, Level
 from areafit.facts.quantity import Range
 from areafit.rule import Judgement, Row, unproven
 from areafit.tables import Tables
@@ -59,7 +59,7 @@ class Gap(Frozen):
         )
 
 
-def unknown_substance(substance: Present) -> Gap:
+def unknown_substance(substance: ResolvedSubstance) -> Gap:
     """The gap that a name leaves which no table has."""
     message = f"{substance.name} is in no table and has no own values"
     return Gap(Reason.NAME_UNKNOWN, message, substance.nearest)
@@ -168,7 +168,7 @@ class Demands(Frozen, eq=False):
     place: Place
     tables: Tables
     hazards: tuple[HazardDemand, ...]
-    substances: tuple[Present, ...]
+    substances: tuple[ResolvedSubstance, ...]
     chemicals: tuple[CorrodingChemical, ...] | None
     as_of: date
     evolved: tuple[Evolved, ...] = ()
@@ -191,3 +191,34 @@ class Demands(Frozen, eq=False):
     def hazard(self, hazard: Hazard) -> HazardDemand | None:
         """The demand of one hazard, or None where the place does not have it."""
         return next((demand for demand in self.hazards if demand.hazard is hazard), None)
+
+
+_ZONES = {0: Level.GA, 1: Level.GB, 2: Level.GC, 20: Level.DA, 21: Level.DB, 22: Level.DC}
+
+
+def required_level(area: Area) -> Level | None:
+    """The level that an area asks for; None where it is not classified.
+
+    A Division has none: the more onerous reading is taken, Division 1 as the best level and
+    Division 2 as the weakest. Fibres count as dust.
+    """
+    if not area.classified or area.hazard is None:
+        return None
+    if area.system is AreaSystem.ZONE and area.zone is not None:
+        return _ZONES[area.zone]
+    letter = "a" if area.division == 1 else "c"
+    return Level(("G" if area.hazard is Hazard.GAS else "D") + letter)
+
+
+def asked_level(demands: Demands, hazard: HazardDemand) -> Level:
+    """The best level that the areas of a hazard, or the site itself, ask for."""
+    levels = [level for area in hazard.areas if (level := required_level(area)) is not None]
+    own = demands.place.required_level
+    if own is not None and any(own.value[0] == level.value[0] for level in levels):
+        levels.append(own)
+    return min(levels, key=lambda level: level.rank)
+
+
+def place_names(hazard: HazardDemand) -> str:
+    """The areas of a hazard in words: `Zone 1`, `Class II, Division 1`."""
+    return " and ".join(dict.fromkeys(area.name for area in hazard.areas))

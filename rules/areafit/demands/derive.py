@@ -5,10 +5,9 @@ from datetime import date
 
 from areafit.demands.demand import CorrodingChemical, Demands, Gap, HazardDemand, Limit
 from areafit.demands.dust import dust_limits
-from areafit.demands.fibres import fibre_limits
-from areafit.demands.gas import gas_limits
 from areafit.demands.groups import group_demands
-from areafit.demands.present import Present, find
+from areafit.demands.substances import ResolvedSubstance, resolve
+from areafit.demands.temperature import fibre_limits, gas_limits
 from areafit.facts.part import MaterialUse
 from areafit.facts.place import Area, Place, PresentChemical, PresentSubstance
 from areafit.facts.protection import Hazard
@@ -37,18 +36,20 @@ def derive(
     demands = Demands(place, tables, hazards, substances, chemicals, as_of)
     if not uses:
         return demands
-    from areafit.demands.evolved_hydrogen import with_hydrogen  # noqa: PLC0415 - not of one plate
+    from areafit.demands.hydrogen import with_hydrogen  # noqa: PLC0415 - not of one plate
 
     return with_hydrogen(demands, uses)
 
 
-def _substances(place: Place, tables: Tables) -> tuple[Present, ...]:
+def _substances(place: Place, tables: Tables) -> tuple[ResolvedSubstance, ...]:
     """What the place lists as present, and every chemical of it that burns.
 
     A chemical that is listed as a substance too counts once, at the hotter of its temperatures.
     """
     stated = place.substances or ()
-    found = [each for i, one in enumerate(stated) for each in find(one, f"substances/{i}", tables)]
+    found = [
+        each for i, one in enumerate(stated) for each in resolve(one, f"substances/{i}", tables)
+    ]
     for i, chemical in enumerate(place.chemicals or ()):
         for gas in _flammable(chemical.name, tables):
             same = next(
@@ -58,7 +59,7 @@ def _substances(place: Place, tables: Tables) -> tuple[Present, ...]:
                 found[same] = _hotter(found[same], chemical.temperature)
                 continue
             own = PresentSubstance(chemical.name, temperature=chemical.temperature)
-            found.append(Present(own, f"chemicals/{i}", gas, None, from_chemical=True))
+            found.append(ResolvedSubstance(own, f"chemicals/{i}", gas, None, from_chemical=True))
     return tuple(found)
 
 
@@ -71,7 +72,7 @@ def _flammable(name: str, tables: Tables) -> tuple[Substance, ...]:
     return tuple(gas for gas in found if gas is not None)
 
 
-def _hotter(present: Present, temperature: Range | None) -> Present:
+def _hotter(present: ResolvedSubstance, temperature: Range | None) -> ResolvedSubstance:
     own = present.stated.temperature
     if temperature is None or (own is not None and own.high >= temperature.high):
         return present
@@ -79,7 +80,7 @@ def _hotter(present: Present, temperature: Range | None) -> Present:
 
 
 def _chemicals(
-    place: Place, substances: tuple[Present, ...]
+    place: Place, substances: tuple[ResolvedSubstance, ...]
 ) -> tuple[CorrodingChemical, ...] | None:
     if place.chemicals is None:
         return None
@@ -100,7 +101,7 @@ def _chemicals(
 
 
 def _hazard_demand(
-    hazard: Hazard, areas: tuple[Area, ...], place: Place, substances: tuple[Present, ...]
+    hazard: Hazard, areas: tuple[Area, ...], place: Place, substances: tuple[ResolvedSubstance, ...]
 ) -> HazardDemand:
     if hazard is Hazard.FIBRES:
         return HazardDemand(hazard, areas, limits=fibre_limits())
@@ -111,7 +112,7 @@ def _hazard_demand(
 
 
 def _limits(
-    hazard: Hazard, areas: tuple[Area, ...], place: Place, substances: tuple[Present, ...]
+    hazard: Hazard, areas: tuple[Area, ...], place: Place, substances: tuple[ResolvedSubstance, ...]
 ) -> tuple[tuple[Limit, ...], tuple[Gap, ...]]:
     if hazard is Hazard.GAS:
         return gas_limits(place.law, areas, substances)

@@ -3,26 +3,22 @@
 from decimal import Decimal
 
 from areafit.demands.demand import Gap, Limit, unknown_substance
-from areafit.demands.figures import LayerFigure
-from areafit.demands.gas import declared_limits
-from areafit.demands.present import Present
+from areafit.demands.substances import LayerIgnition, ResolvedSubstance
+from areafit.demands.temperature import declared_limits
 from areafit.facts.place import Area
 from areafit.facts.protection import Hazard, Law
-from areafit.facts.quantity import number
+from areafit.facts.quantity import Dimension, number
+from areafit.rule import Row
+from areafit.tables.limits import figure
 from areafit.verdict import Reason
 
-_CLOUD_SHARE = (Decimal(2), Decimal(3))
-_LAYER_MARGIN = Decimal(75)
-_TESTED_LAYER = Decimal("0.005")
-_ORGANIC_CAP = Decimal(165)
-_IEC_CLAUSE = "IEC 60079-14:2013 5.6.3"
 _NEC_CLAUSE = "NFPA 70-2023 500.8(D)(2), 506.9(D)"
 
 
 def dust_limits(
     law: Law,
     areas: tuple[Area, ...],
-    substances: tuple[Present, ...],
+    substances: tuple[ResolvedSubstance, ...],
     layer: Decimal | None,
 ) -> tuple[tuple[Limit, ...], tuple[Gap, ...]]:
     """Declared maxima and the limits of every dust present; `layer` in metres, 0 for none."""
@@ -42,44 +38,62 @@ def dust_limits(
     return tuple(limits), tuple(gaps)
 
 
-def _iec(dust: Present, layer: Decimal | None, limits: list[Limit], gaps: list[Gap]) -> None:
-    """Two thirds of the cloud's ignition temperature; the 5 mm layer's less 75 K."""
-    cloud, figure = dust.cloud(), dust.layer()
+def _iec(
+    dust: ResolvedSubstance, layer: Decimal | None, limits: list[Limit], gaps: list[Gap]
+) -> None:
+    """A share of the cloud's ignition temperature; that of the tested layer less a margin."""
+    cloud, ignition = dust.cloud(), dust.layer()
     if cloud is None:
         gaps.append(Gap(Reason.NO_DATA, f"no cloud ignition temperature is known for {dust.name}"))
     else:
-        share = cloud.value * _CLOUD_SHARE[0] / _CLOUD_SHARE[1]
-        cause = f"2/3 of the {number(cloud.value)} °C at which a cloud of {dust.name} ignites"
-        limits.append(Limit(share, cause, _IEC_CLAUSE, inclusive=True, rows=cloud.rows))
+        share = figure("share of the ignition temperature of a dust cloud")
+        cause = (
+            f"{share.value} of the {number(cloud.value)} °C at which a cloud of {dust.name} ignites"
+        )
+        rows = (*cloud.rows, Row.of_figure(share))
+        limits.append(
+            Limit(share.fraction_of(cloud.value), cause, share.clause, inclusive=True, rows=rows)
+        )
     if layer == 0:
         return
-    if layer is not None and layer > _TESTED_LAYER:
+    margin = figure("margin below the ignition temperature of a dust layer")
+    tested = figure("thickness of the tested dust layer")
+    if layer is not None and layer > tested.amount(Dimension.LENGTH):
         thickness = number(layer * 1000)
         gaps.append(
             Gap(
                 Reason.NO_DATA,
-                f"a layer of {thickness} mm of {dust.name} is thicker than the 5 mm that the "
-                "75 K rule covers; a test at that thickness is needed",
+                f"a layer of {thickness} mm of {dust.name} is thicker than the {tested.value} that "
+                f"the {margin.value} rule covers; a test at that thickness is needed",
             )
         )
-    if figure is None or figure.value is None:
-        gaps.append(_no_layer(dust, figure))
+    if ignition is None or ignition.value is None:
+        gaps.append(_no_layer(dust, ignition))
         return
-    cause = f"{number(figure.value)} °C at which a layer of {dust.name} ignites, less 75 K"
-    limit = figure.value - _LAYER_MARGIN
-    limits.append(Limit(limit, cause, _IEC_CLAUSE, inclusive=True, rows=figure.rows))
+    limits.append(
+        Limit(
+            ignition.value - margin.kelvin,
+            f"{number(ignition.value)} °C at which a layer of {dust.name} ignites, "
+            f"less {margin.value}",
+            margin.clause,
+            inclusive=True,
+            rows=(*ignition.rows, *map(Row.of_figure, (margin, tested))),
+        )
+    )
 
 
-def _nec(dust: Present, layer: Decimal | None, limits: list[Limit], gaps: list[Gap]) -> None:
-    """Below the lower of cloud and layer; 165 °C at most where the dust may carbonise."""
-    cloud, figure = dust.cloud(), dust.layer()
+def _nec(
+    dust: ResolvedSubstance, layer: Decimal | None, limits: list[Limit], gaps: list[Gap]
+) -> None:
+    """Below the lower of cloud and layer; capped where the dust may carbonise."""
+    cloud, ignition = dust.cloud(), dust.layer()
     temperatures = [(cloud.value, "a cloud", cloud.rows)] if cloud is not None else []
-    if layer != 0 and figure is not None and figure.value is not None:
-        temperatures.append((figure.value, "a layer", figure.rows))
+    if layer != 0 and ignition is not None and ignition.value is not None:
+        temperatures.append((ignition.value, "a layer", ignition.rows))
     if not temperatures:
         gaps.append(Gap(Reason.NO_DATA, f"no ignition temperature is known for {dust.name}"))
-    elif layer != 0 and (figure is None or figure.value is None):
-        gaps.append(_no_layer(dust, figure))
+    elif layer != 0 and (ignition is None or ignition.value is None):
+        gaps.append(_no_layer(dust, ignition))
     for value, what, rows in temperatures:
         cause = f"{number(value)} °C at which {what} of {dust.name} ignites"
         limits.append(
@@ -88,11 +102,21 @@ def _nec(dust: Present, layer: Decimal | None, limits: list[Limit], gaps: list[G
     if dust.carbonises is not False:
         sure = dust.carbonises is True
         cause = f"{dust.name} {'may' if sure else 'is not shown not to'} dehydrate or carbonise"
-        limits.append(Limit(_ORGANIC_CAP, cause, _NEC_CLAUSE, inclusive=True, uncertain=not sure))
+        cap = figure("highest surface temperature on dust that may carbonise", "NEC")
+        limits.append(
+            Limit(
+                cap.amount(Dimension.TEMPERATURE),
+                cause,
+                cap.clause,
+                inclusive=True,
+                uncertain=not sure,
+                rows=(Row.of_figure(cap),),
+            )
+        )
 
 
-def _no_layer(dust: Present, figure: LayerFigure | None) -> Gap:
-    if figure is not None and figure.melts:
+def _no_layer(dust: ResolvedSubstance, ignition: LayerIgnition | None) -> Gap:
+    if ignition is not None and ignition.melts:
         return Gap(
             Reason.NO_DATA,
             f"a layer of {dust.name} melts before it ignites, so no layer temperature decides",

@@ -1,7 +1,7 @@
 """Groups that a hazard asks for, in the declared system and in the other one."""
 
 from areafit.demands.demand import Gap, GroupDemand, GroupNeed, unknown_substance
-from areafit.demands.present import Present
+from areafit.demands.substances import ResolvedSubstance
 from areafit.facts.groups import Group, GroupScheme, severity
 from areafit.facts.place import Area, AreaSystem
 from areafit.facts.protection import Hazard
@@ -21,7 +21,11 @@ _SCHEMES = {
 
 
 def group_demands(
-    hazard: Hazard, areas: tuple[Area, ...], substances: tuple[Present, ...], *, listed: bool
+    hazard: Hazard,
+    areas: tuple[Area, ...],
+    substances: tuple[ResolvedSubstance, ...],
+    *,
+    listed: bool,
 ) -> tuple[GroupDemand, ...]:
     """What must be covered in each scheme.
 
@@ -63,7 +67,7 @@ def _declared(
 
 
 def _need(
-    substance: Present, scheme: GroupScheme, found: tuple[Group, tuple[Row, ...]]
+    substance: ResolvedSubstance, scheme: GroupScheme, found: tuple[Group, tuple[Row, ...]]
 ) -> GroupNeed:
     """The substance's group; where its seal exception applies, the milder letter beside it."""
     group, rows = found
@@ -73,12 +77,12 @@ def _need(
     return GroupNeed(group, substance.name, _id(substance), (*rows, seals[1]), seals[0])
 
 
-def _id(substance: Present) -> str:
+def _id(substance: ResolvedSubstance) -> str:
     known = substance.gas or substance.dust
     return known.id if known is not None else substance.name
 
 
-def _unknown(substance: Present, scheme: GroupScheme) -> Gap:
+def _unknown(substance: ResolvedSubstance, scheme: GroupScheme) -> Gap:
     if not substance.known:
         return unknown_substance(substance)
     return Gap(Reason.NO_DATA, f"no {scheme.value} group is known for {substance.name}")
@@ -92,7 +96,11 @@ def _nothing_stated(scheme: GroupScheme) -> Gap:
 
 
 def _unexplained(
-    foreign: list[Group], present: tuple[Present, ...], scheme: GroupScheme, *, listed: bool
+    foreign: list[Group],
+    present: tuple[ResolvedSubstance, ...],
+    scheme: GroupScheme,
+    *,
+    listed: bool,
 ) -> list[Gap]:
     """Declared groups of the other system that the listed substances do not account for."""
     if not listed or not present:

@@ -33,6 +33,11 @@ class Figure(Sourced):
         """
         return parse(self.value, dimension)
 
+    def fraction_of(self, amount: Decimal) -> Decimal:
+        """That part of an amount which a fraction, `2/3`, says."""
+        part, whole = map(Decimal, self.value.split("/"))
+        return amount * part / whole
+
     @property
     def kelvin(self) -> Decimal:
         """A difference of temperature, which `amount` would take for a temperature.

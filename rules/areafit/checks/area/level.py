@@ -6,7 +6,7 @@ from areafit.checks.area.general import judge_general
 from areafit.checks.area.missing import Missing
 from areafit.checks.area.offer import describe, offered
 from areafit.checks.area.question import LevelQuestion
-from areafit.demands.levels import required_level
+from areafit.demands.demand import required_level
 from areafit.facts.marking import Code
 from areafit.facts.place import Area, AreaSystem
 from areafit.facts.protection import Hazard, Law

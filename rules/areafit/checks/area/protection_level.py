@@ -8,7 +8,7 @@ from areafit.checks.area.level import judge_level
 from areafit.checks.area.offer import describe
 from areafit.checks.area.question import LevelQuestion
 from areafit.demands import Demands
-from areafit.demands.levels import required_level
+from areafit.demands.demand import required_level
 from areafit.facts.marking import Code
 from areafit.facts.part import Equipment
 from areafit.facts.place import Area, AreaSystem

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from datetime import date
 
 from areafit.demands import Demands, HazardDemand
-from areafit.demands.levels import asked_level, place_names
+from areafit.demands.demand import asked_level, place_names
 from areafit.documents import permission
 from areafit.facts.evidence import Condition, Evidence, EvidenceType
 from areafit.facts.marking import Code

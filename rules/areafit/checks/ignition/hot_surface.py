@@ -12,8 +12,7 @@ from areafit.checks.ignition.assessment import (
     motion,
 )
 from areafit.demands import Demands, HazardDemand, Limit
-from areafit.demands.demand import Gap
-from areafit.demands.levels import asked_level
+from areafit.demands.demand import Gap, asked_level
 from areafit.demands.meeting import touching
 from areafit.facts.part import Body, Exposure, Kind, MaterialUse, SurfaceCase, SurfaceTemperature
 from areafit.facts.protection import Hazard, Level

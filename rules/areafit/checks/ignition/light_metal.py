@@ -5,7 +5,7 @@ from decimal import Decimal
 
 from areafit.checks.ignition.assessment import Motion, covered, met_condition, motion
 from areafit.demands import Demands, HazardDemand
-from areafit.demands.levels import asked_level
+from areafit.demands.demand import asked_level
 from areafit.facts.evidence import Condition
 from areafit.facts.part import Body, MaterialUse
 from areafit.facts.place import AreaSystem

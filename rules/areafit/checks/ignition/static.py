@@ -5,8 +5,7 @@ from decimal import Decimal
 from functools import lru_cache
 
 from areafit.demands import Demands, GroupDemand, HazardDemand
-from areafit.demands.demand import Gap
-from areafit.demands.levels import asked_level, place_names
+from areafit.demands.demand import Gap, asked_level, place_names
 from areafit.facts.groups import Group, GroupScheme, severity
 from areafit.facts.mechanics import Drive, Form
 from areafit.facts.part import Body, MaterialUse

@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 from decimal import Decimal
 
-from areafit.demands import Demands, HazardDemand, Limit, Present
+from areafit.demands import Demands, HazardDemand, Limit, ResolvedSubstance
 from areafit.facts.groups import Cover, Group, GroupScheme, covers
 from areafit.facts.place import Area, AreaReading, AreaSystem
 from areafit.facts.protection import Hazard, Law
@@ -179,7 +179,7 @@ def _unexplained(demands: Demands) -> tuple[Hazard, ...]:
     return tuple(one.hazard for one in demands.hazards if one.hazard not in present)
 
 
-def _hazards(substance: Present, demands: Demands) -> Iterator[Ask[DeclaredQuestion]]:
+def _hazards(substance: ResolvedSubstance, demands: Demands) -> Iterator[Ask[DeclaredQuestion]]:
     area = demands.place.area
     if area is None or not area.areas:
         return
@@ -201,7 +201,7 @@ _SCHEME = {
 }
 
 
-def _groups(substance: Present, demand: HazardDemand) -> Iterator[Ask[DeclaredQuestion]]:
+def _groups(substance: ResolvedSubstance, demand: HazardDemand) -> Iterator[Ask[DeclaredQuestion]]:
     for area in demand.areas:
         found = substance.group(_SCHEME[demand.hazard, area.system])
         second = area.hazard_class == "II" and area.division == 2

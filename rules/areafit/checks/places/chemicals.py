@@ -5,7 +5,7 @@ from itertools import combinations
 
 from areafit.demands import CorrodingChemical, Demands
 from areafit.demands.demand import Evolved
-from areafit.demands.evolved_hydrogen import evolved_on
+from areafit.demands.hydrogen import evolved_on
 from areafit.demands.meeting import mixture_of
 from areafit.facts.groups import Cover, Group, covers
 from areafit.facts.place import AreaReading, AreaSystem

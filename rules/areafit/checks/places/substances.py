@@ -3,8 +3,8 @@
 from collections.abc import Iterator
 from decimal import Decimal
 
-from areafit.demands import Demands, Present
-from areafit.demands.laxer import laxer
+from areafit.demands import Demands, ResolvedSubstance
+from areafit.demands.substances import laxer_values
 from areafit.facts.protection import Hazard
 from areafit.facts.quantity import number
 from areafit.rule import Answer, Ask, Example, Family, Judgement, Row, Rule, Subject
@@ -34,7 +34,7 @@ def _ask_known(case: PlaceCase, demands: Demands) -> Iterator[Ask[SubstanceKnown
             substance.name,
             substance.known,
             substance.nearest,
-            laxer(substance),
+            laxer_values(substance),
             substance.stated.source,
             tuple(dict.fromkeys(row for each in governing if each for row in each.rows)),
         )
@@ -134,7 +134,7 @@ def _ask_flash(case: PlaceCase, demands: Demands) -> Iterator[Ask[FlashPoint]]:
         yield Ask(question, substance.path)
 
 
-def _sprayed(substance: Present, demands: Demands) -> bool:
+def _sprayed(substance: ResolvedSubstance, demands: Demands) -> bool:
     names = {substance.name.casefold()}
     return any(
         chemical.mist is True and chemical.name.casefold() in names

@@ -1,25 +1,41 @@
-"""A substance that is present: what the list states of it, merged with the tables.
+"""A substance of a place: what the list states of it, merged with the tables.
 
 The more onerous of own value and table value governs. A laxer own value governs only with a
 document beside its source; without one the table's value stays and `substance-known` says so.
 """
 
+from collections.abc import Iterable, Iterator
 from decimal import Decimal
 
-from areafit.demands.figures import Figure, LayerFigure, supporting
 from areafit.facts.groups import Group, GroupScheme, severity
 from areafit.facts.place import PresentSubstance
 from areafit.facts.protection import Hazard
+from areafit.facts.quantity import number
 from areafit.rule import Row
 from areafit.tables import Tables
 from areafit.tables.names import nearest
 from areafit.tables.sources import Cited
 from areafit.tables.substances import Dust, Layer, LayerState, Substance
 from areafit.values import Frozen
-from areafit.verdict import Basis
+from areafit.verdict import Basis, at_least
 
 
-class Present(Frozen):
+class GoverningTemperature(Frozen):
+    """A temperature in °C that governs, with its rows; own test values cite their source."""
+
+    value: Decimal
+    rows: tuple[Row, ...]
+
+
+class LayerIgnition(Frozen):
+    """What is known of a dust layer: its ignition temperature in °C, or that it melts."""
+
+    value: Decimal | None
+    melts: bool
+    rows: tuple[Row, ...]
+
+
+class ResolvedSubstance(Frozen):
     """A substance at a place. `path` is where the list names it, relative to the place.
 
     `nearest` holds known names where no table has this one and it states no own values.
@@ -52,7 +68,7 @@ class Present(Frozen):
         if self.gas is not None or vapour:
             found.add(Hazard.GAS)
         if not found and own.group is not None:
-            found.add(HAZARD[own.group.scheme])
+            found.add(_HAZARDS[own.group.scheme])
         return frozenset(found or {Hazard.GAS, Hazard.DUST})
 
     def group(self, scheme: GroupScheme) -> tuple[Group, tuple[Row, ...]] | None:
@@ -73,26 +89,26 @@ class Present(Frozen):
             return (table, (row,)) if table is not None and row is not None else None
         if table is None or row is None:
             return own, (self._own_row("group", own.value),)
-        governs = self.milder_allowed or as_severe(own, table)
+        governs = self.milder_allowed or _as_severe(own, table)
         own_row = self._own_row("group", own.value)
-        return (own, supporting(own_row, (row,))) if governs else (table, (row,))
+        return (own, _supporting(own_row, (row,))) if governs else (table, (row,))
 
-    def autoignition(self) -> Figure | None:
+    def autoignition(self) -> GoverningTemperature | None:
         """The autoignition temperature that governs, every list's figure among the rows."""
         cited = self.gas.autoignition if self.gas is not None else ()
         return self._lowest(cited, self.stated.autoignition, "autoignition")
 
-    def flash_point(self) -> Figure | None:
+    def flash_point(self) -> GoverningTemperature | None:
         """The flash point that governs, every list's figure among the rows."""
         cited = self.gas.flash_point if self.gas is not None else ()
         return self._lowest(cited, self.stated.flash_point, "flash point")
 
-    def cloud(self) -> Figure | None:
+    def cloud(self) -> GoverningTemperature | None:
         """The ignition temperature of the dust cloud that governs."""
         cited = self.dust.cloud if self.dust is not None else ()
         return self._lowest(cited, self.stated.cloud_ignition, "cloud ignition")
 
-    def layer(self) -> LayerFigure | None:
+    def layer(self) -> LayerIgnition | None:
         """What is known of the dust layer; None where nothing is."""
         own, melts = self.stated.layer_ignition, self.stated.layer_melts
         layers = self.dust.layers if self.dust is not None else ()
@@ -102,12 +118,11 @@ class Present(Frozen):
         lowest, value = min(figures, key=lambda pair: pair[1], default=(None, None))
         if own is not None and self._own_governs(own, value):
             own_row = self._own_row("layer ignition", f"{own} °C")
-            return LayerFigure(own, bool(melts), Decimal(5), supporting(own_row, rows))
+            return LayerIgnition(own, bool(melts), _supporting(own_row, rows))
         if lowest is not None:
-            found = supporting(self._layer_row(lowest), rows)
-            return LayerFigure(value, bool(melts), lowest.thickness_mm, found)
+            return LayerIgnition(value, bool(melts), _supporting(self._layer_row(lowest), rows))
         if melts or usable:
-            return LayerFigure(None, melts=True, thickness_mm=None, rows=rows)
+            return LayerIgnition(None, melts=True, rows=rows)
         return None
 
     @property
@@ -149,14 +164,14 @@ class Present(Frozen):
 
     def _lowest(
         self, cited: tuple[Cited[Decimal], ...], own: Decimal | None, what: str
-    ) -> Figure | None:
+    ) -> GoverningTemperature | None:
         rows = tuple(self._row(each, what, " °C") for each in cited)
         lowest = min(cited, key=_lowest_best, default=None)
         if own is not None and self._own_governs(own, lowest.value if lowest else None):
-            return Figure(own, supporting(self._own_row(what, f"{own} °C"), rows))
+            return GoverningTemperature(own, _supporting(self._own_row(what, f"{own} °C"), rows))
         if lowest is None:
             return None
-        return Figure(lowest.value, supporting(self._row(lowest, what, " °C"), rows))
+        return GoverningTemperature(lowest.value, _supporting(self._row(lowest, what, " °C"), rows))
 
     def _key(self, what: str, system: str = "") -> str:
         known = self.gas or self.dust
@@ -184,6 +199,15 @@ class Present(Frozen):
         return Row("stated in the list", self._key(what), where, self.path, Basis.SEEN, value)
 
 
+def _supporting(deciding: Row, others: Iterable[Row]) -> tuple[Row, ...]:
+    """The row that decides, and every other one that is at least as well founded.
+
+    A milder value that rests on less decides nothing, so it must not weaken the basis either.
+    """
+    beside = (row for row in others if row != deciding and at_least(row.basis, deciding.basis))
+    return (deciding, *dict.fromkeys(beside))
+
+
 _TRUST = list(Basis)
 
 
@@ -192,7 +216,7 @@ def _lowest_best(cited: Cited[Decimal]) -> tuple[Decimal, int]:
     return cited.value, _TRUST.index(cited.basis)
 
 
-HAZARD = {
+_HAZARDS = {
     GroupScheme.MINES: Hazard.GAS,
     GroupScheme.ZONE_GAS: Hazard.GAS,
     GroupScheme.DIVISION_GAS: Hazard.GAS,
@@ -201,7 +225,7 @@ HAZARD = {
 }
 
 
-def as_severe(own: Group, table: Group) -> bool:
+def _as_severe(own: Group, table: Group) -> bool:
     """Whether the own group is at least as onerous as the table's."""
     own_rank, table_rank = severity(own), severity(table)
     if own_rank is None or table_rank is None:
@@ -213,7 +237,7 @@ def _states_a_layer(layer: Layer) -> bool:
     return layer.value is not None or layer.state is LayerState.MELTS
 
 
-def find(stated: PresentSubstance, path: str, tables: Tables) -> tuple[Present, ...]:
+def resolve(stated: PresentSubstance, path: str, tables: Tables) -> tuple[ResolvedSubstance, ...]:
     """Look a stated substance up among gases and dusts.
 
     A name that several rows answer to yields them all, so that the most onerous governs; an
@@ -222,10 +246,52 @@ def find(stated: PresentSubstance, path: str, tables: Tables) -> tuple[Present, 
     gases, dusts = tables.substances(stated.name), tables.dusts(stated.name)
     if not (gases or dusts or stated.has_own_values):
         near = (*tables.nearest("dusts", stated.name), *tables.nearest("substances", stated.name))
-        return (Present(stated, path, nearest=nearest(stated.name, near)),)
+        return (ResolvedSubstance(stated, path, nearest=nearest(stated.name, near)),)
     if len(gases) <= 1 and len(dusts) <= 1:
-        return (Present(stated, path, next(iter(gases), None), next(iter(dusts), None)),)
+        return (ResolvedSubstance(stated, path, next(iter(gases), None), next(iter(dusts), None)),)
     return (
-        *(Present(stated, path, gas=gas) for gas in gases),
-        *(Present(stated, path, dust=dust) for dust in dusts),
+        *(ResolvedSubstance(stated, path, gas=gas) for gas in gases),
+        *(ResolvedSubstance(stated, path, dust=dust) for dust in dusts),
     )
+
+
+def laxer_values(substance: ResolvedSubstance) -> tuple[str, ...]:
+    """Each laxer own value in words; such values do not govern until a document is named."""
+    if substance.milder_allowed:
+        return ()
+    return (
+        *_laxer_temperatures(substance),
+        *_laxer_group(substance),
+        *_laxer_carbonises(substance),
+    )
+
+
+def _laxer_temperatures(substance: ResolvedSubstance) -> Iterator[str]:
+    own, gas, dust = substance.stated, substance.gas, substance.dust
+    layer = dust.lowest_layer() if dust is not None else None
+    pairs: tuple[tuple[str, Decimal | None, Decimal | None], ...] = (
+        ("autoignition", own.autoignition, _value(gas.lowest_autoignition() if gas else None)),
+        ("flash point", own.flash_point, _value(gas.lowest_flash_point() if gas else None)),
+        ("cloud ignition", own.cloud_ignition, _value(dust.lowest_cloud() if dust else None)),
+        ("layer ignition", own.layer_ignition, layer.value if layer is not None else None),
+    )
+    for word, value, table in pairs:
+        if value is not None and table is not None and value > table:
+            yield f"{word} {number(value)} °C (the table has {number(table)} °C)"
+
+
+def _value(cited: Cited[Decimal] | None) -> Decimal | None:
+    return cited.value if cited is not None else None
+
+
+def _laxer_group(substance: ResolvedSubstance) -> Iterator[str]:
+    own = substance.stated.group
+    table = substance.table_group(own.scheme) if own is not None else None
+    if own is not None and table is not None and not _as_severe(own, Group(table.value)):
+        yield f"group {own.value} (the table has {table.value})"
+
+
+def _laxer_carbonises(substance: ResolvedSubstance) -> Iterator[str]:
+    dust = substance.dust
+    if substance.stated.carbonises is False and dust is not None and dust.carbonises:
+        yield "does not carbonise (the table says that it may)"

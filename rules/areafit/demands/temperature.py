@@ -1,10 +1,12 @@
-"""Surface temperature that a gas or vapour allows."""
+"""Surface temperature that the area itself, a gas or vapour, or fibres allow."""
 
 from areafit.demands.demand import Gap, Limit, unknown_substance
-from areafit.demands.present import Present
+from areafit.demands.substances import ResolvedSubstance
 from areafit.facts.place import Area
 from areafit.facts.protection import Hazard, Law
-from areafit.facts.quantity import number
+from areafit.facts.quantity import Dimension, number
+from areafit.rule import Row
+from areafit.tables.limits import figure
 from areafit.verdict import Reason
 
 AUTOIGNITION_CLAUSE = {
@@ -30,7 +32,7 @@ def declared_limits(hazard: Hazard, areas: tuple[Area, ...]) -> list[Limit]:
 
 
 def gas_limits(
-    law: Law, areas: tuple[Area, ...], substances: tuple[Present, ...]
+    law: Law, areas: tuple[Area, ...], substances: tuple[ResolvedSubstance, ...]
 ) -> tuple[tuple[Limit, ...], tuple[Gap, ...]]:
     """Declared classes and the autoignition temperature of every gas or vapour present.
 
@@ -66,7 +68,35 @@ def gas_limits(
     return tuple(limits), tuple(gaps)
 
 
-def _unknown(substance: Present) -> Gap:
+def _unknown(substance: ResolvedSubstance) -> Gap:
     if not substance.known:
         return unknown_substance(substance)
     return Gap(Reason.NO_DATA, f"no autoignition temperature is known for {substance.name}")
+
+
+def fibre_limits() -> tuple[Limit, ...]:
+    """The limit beside easily ignited fibres and flyings, and the lower one under overload.
+
+    Above the lower one it must be shown that the equipment cannot be overloaded, so it is
+    uncertain here and `temperature-class` settles it with the part's own statement.
+    """
+    highest = figure("highest surface temperature beside fibres", "NEC")
+    overloaded = figure("highest surface temperature beside fibres under overload", "NEC")
+    return (
+        Limit(
+            highest.amount(Dimension.TEMPERATURE),
+            "Class III, not subject to overload",
+            highest.clause,
+            inclusive=True,
+            rows=(Row.of_figure(highest),),
+        ),
+        Limit(
+            overloaded.amount(Dimension.TEMPERATURE),
+            "Class III, where it may be overloaded",
+            overloaded.clause,
+            inclusive=True,
+            uncertain=True,
+            overload=True,
+            rows=(Row.of_figure(overloaded),),
+        ),
+    )

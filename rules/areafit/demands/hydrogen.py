@@ -9,7 +9,7 @@ from collections.abc import Iterable, Iterator
 from areafit.demands.demand import CorrodingChemical, Demands, Evolved, GroupDemand, GroupNeed
 from areafit.demands.exposure import mass_percent
 from areafit.demands.meeting import chosen
-from areafit.demands.present import find
+from areafit.demands.substances import resolve
 from areafit.facts.part import LIQUID, Exposure, MaterialUse
 from areafit.facts.place import PresentSubstance
 from areafit.facts.protection import Hazard
@@ -138,7 +138,7 @@ def _with_need(demand: GroupDemand, evolved: Evolved, demands: Demands) -> Group
             (*found[1], *evolved.rows),
             uncertain=not evolved.certain,
         )
-        for present in find(PresentSubstance(_HYDROGEN), "chemicals", demands.tables)
+        for present in resolve(PresentSubstance(_HYDROGEN), "chemicals", demands.tables)
         if (found := present.group(demand.scheme)) is not None
     )
     return replace(demand, needs=(*demand.needs, *needs))
