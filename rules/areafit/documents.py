@@ -40,7 +40,7 @@ MAKERS = frozenset(
 """What shows a marking that is not electrical."""
 
 
-class Scheme(Term):
+class CertificateScheme(Term):
     """Whose certificate a number is."""
 
     ATEX = "EU-type certificate"
@@ -49,13 +49,17 @@ class Scheme(Term):
     OTHER = ""
 
 
-_FORMS = ((Scheme.ATEX, _ATEX), (Scheme.IECEX, _IECEX), (Scheme.UK, _UK))
+_FORMS = (
+    (CertificateScheme.ATEX, _ATEX),
+    (CertificateScheme.IECEX, _IECEX),
+    (CertificateScheme.UK, _UK),
+)
 
 
 class Number(Frozen):
     """A number read: its scheme, and the year of issue where it shows one."""
 
-    scheme: Scheme
+    scheme: CertificateScheme
     year: int | None = None
 
 
@@ -71,7 +75,7 @@ def _read(text: str) -> Number:
         if found is not None:
             digits = found.group("year")
             return Number(scheme, _year(int(digits)) if digits else None)
-    return Number(Scheme.OTHER)
+    return Number(CertificateScheme.OTHER)
 
 
 def identified(document: Evidence) -> bool:
@@ -94,7 +98,9 @@ def no_proof(document: Evidence) -> NoCertificate | None:
     if document.type not in MAKERS:
         return None
     named = no_certificate(document.number or "")
-    if named is not None and not (named.alone and read_number(document).scheme is not Scheme.OTHER):
+    if named is not None and not (
+        named.alone and read_number(document).scheme is not CertificateScheme.OTHER
+    ):
         return named
     return ordinary_standard(document.standard or "")
 
@@ -129,19 +135,21 @@ def certifies(document: Evidence, law: Law, code: Code | None, *, electrical: bo
         return True
     scheme = read_number(document).scheme
     if law is Law.NEC:
-        return document.type is EvidenceType.LISTING and scheme is Scheme.OTHER
+        return document.type is EvidenceType.LISTING and scheme is CertificateScheme.OTHER
     if law is Law.IEC:
         return document.type in {EvidenceType.CERTIFICATE, EvidenceType.LISTING}
     category = code.category if code is not None else None
     declared = document.type is EvidenceType.DECLARATION and bool(
         category and category.startswith("3")
     )
-    older = code is not None and code.legacy and scheme is Scheme.OTHER
-    examined = document.type is EvidenceType.CERTIFICATE and (scheme is Scheme.ATEX or older)
+    older = code is not None and code.legacy and scheme is CertificateScheme.OTHER
+    examined = document.type is EvidenceType.CERTIFICATE and (
+        scheme is CertificateScheme.ATEX or older
+    )
     return examined or (declared and scheme not in NOT_EUROPEAN)
 
 
-NOT_EUROPEAN = frozenset({Scheme.IECEX, Scheme.UK})
+NOT_EUROPEAN = frozenset({CertificateScheme.IECEX, CertificateScheme.UK})
 
 
 def is_shown(condition: Condition) -> bool:

@@ -3,7 +3,7 @@
 import pytest
 
 import areafit
-from areafit.checks.assembly.edition import EDITION as RULE
+from areafit.checks.assembly.machine import EDITION as RULE
 from areafit.registry import RULES
 from areafit.tables.area import EditionStanding, editions
 from areafit.verdict import Verdict, worst

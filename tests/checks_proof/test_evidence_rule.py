@@ -10,7 +10,7 @@ from typing import Any
 
 import pytest
 
-from areafit.documents import Number, Scheme, read_number
+from areafit.documents import CertificateScheme, Number, read_number
 from areafit.facts.evidence import Evidence, EvidenceType
 from areafit.verdict import Reason, Verdict
 
@@ -217,16 +217,16 @@ def test_the_deciding_date_is_that_of_the_run(say: Say, tell: Tell) -> None:
 
 
 NUMBERS = [
-    ("ABC 21 ATEX 0123 X", Number(Scheme.ATEX, 2021)),
-    ("ABC21ATEX0123X", Number(Scheme.ATEX, 2021)),
-    ("ABC 99 ATEX 0123", Number(Scheme.ATEX, 1999)),
-    ("ATEX 0123", Number(Scheme.ATEX, None)),
-    ("IECEx ABC 09.0123X", Number(Scheme.IECEX, 2009)),
-    ("IECEx number pending", Number(Scheme.IECEX, None)),
-    ("ABC 22UKEX0123X", Number(Scheme.UK, 2022)),
-    ("UKCA 0123", Number(Scheme.UK, None)),
-    ("E-0123", Number(Scheme.OTHER)),
-    (None, Number(Scheme.OTHER)),
+    ("ABC 21 ATEX 0123 X", Number(CertificateScheme.ATEX, 2021)),
+    ("ABC21ATEX0123X", Number(CertificateScheme.ATEX, 2021)),
+    ("ABC 99 ATEX 0123", Number(CertificateScheme.ATEX, 1999)),
+    ("ATEX 0123", Number(CertificateScheme.ATEX, None)),
+    ("IECEx ABC 09.0123X", Number(CertificateScheme.IECEX, 2009)),
+    ("IECEx number pending", Number(CertificateScheme.IECEX, None)),
+    ("ABC 22UKEX0123X", Number(CertificateScheme.UK, 2022)),
+    ("UKCA 0123", Number(CertificateScheme.UK, None)),
+    ("E-0123", Number(CertificateScheme.OTHER)),
+    (None, Number(CertificateScheme.OTHER)),
 ]
 
 

@@ -16,8 +16,8 @@ class Figure(Sourced):
     """One figure.
 
     `applies_to` is what it is for, such as a code (`IEC`, `ATEX`, `NEC`), a group, an ambient or a
-    chemical, or `all`; `value` a quantity with its unit, as the source prints it; `clause` what a
-    report cites, empty where the rule's own clause sets it.
+    chemical, or `all`; `value` a quantity with its unit, as the source prints it, or a year or a
+    day; `clause` what a report cites, empty where the rule's own clause sets it.
     """
 
     name: str

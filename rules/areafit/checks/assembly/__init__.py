@@ -3,7 +3,7 @@
 from areafit.rule import Subject
 
 LISTED: tuple[tuple[str, str, Subject], ...] = (
-    ("edition", "edition", Subject.BOM),
-    ("assembly-assessment", "assembly_assessment", Subject.BOM),
+    ("edition", "machine", Subject.BOM),
+    ("assembly-assessment", "machine", Subject.BOM),
 )
 """Each rule, its module and its subject, in the order that reports list them."""

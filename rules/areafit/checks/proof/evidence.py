@@ -1,23 +1,23 @@
-"""Documents behind a marking: what each body of rules asks to see."""
+"""The documents behind a marking: enough, findable, and in agreement with plate and calendar."""
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from datetime import date
 
-from areafit.checks.proof.contradiction import contradictions
 from areafit.checks.proof.sufficiency import Claim, claim_of, insufficient
 from areafit.demands import Demands
+from areafit.documents import CertificateScheme, identified, kind_of_document, read_number
 from areafit.documents import expired as has_run_out
-from areafit.documents import kind_of_document
-from areafit.facts.evidence import Evidence
+from areafit.facts.evidence import Evidence, EvidenceType
 from areafit.facts.part import Equipment
 from areafit.facts.protection import Law, Level
-from areafit.rule import Ask, Example, Family, Judgement, Rule, Subject, flagged, passed, unproven
-from areafit.values import Frozen
+from areafit.rule import Answer, Ask, Example, Family, Judgement, Row, Rule, Subject
+from areafit.tables.limits import Figure, figure
+from areafit.values import Frozen, replace
 from areafit.verdict import Reason, Role, Verdict
 from areafit.wording import capital
 
 
-class Question(Frozen):
+class DocumentsBehind(Frozen):
     """The law, what the markings claim, and the documents stated.
 
     `expired` are those whose date is over at the date that decides, unless the part is stated to
@@ -35,7 +35,7 @@ class Question(Frozen):
     elsewhere: tuple[Evidence, ...] = ()
 
 
-def _ask(equipment: Equipment, demands: Demands) -> Iterator[Ask[Question]]:
+def _ask_evidence(equipment: Equipment, demands: Demands) -> Iterator[Ask[DocumentsBehind]]:
     """Marked parts in a classified place; unmarked ones have nothing to show a document for."""
     codes = tuple(code for marking in equipment.markings or () for code in marking.codes)
     if not codes or not (demands.classified or any(code.associated for code in codes)):
@@ -47,52 +47,38 @@ def _ask(equipment: Equipment, demands: Demands) -> Iterator[Ask[Question]]:
     own = [d for d in documents if not d.elsewhere]
     expired = tuple(d for d in own if has_run_out(d, placed, demands.as_of))
     valid = tuple(d for d in own if d not in expired)
-    question = Question(
+    question = DocumentsBehind(
         demands.law, claims, levels, valid, expired, placed, demands.as_of, elsewhere
     )
     yield Ask(question, "evidence" if documents else "marking")
 
 
-def _judge(question: Question) -> Judgement:
-    required = "; ".join(_REQUIRED[question.law])
+def _judge_evidence(question: DocumentsBehind) -> Judgement:
     documents = (*question.valid, *question.expired)
-    if not documents and not question.elsewhere:
-        return unproven(
-            Reason.FACT_MISSING,
-            "A marking is claimed and no document is stated for it.",
-            required=required,
-            found="none stated",
-        )
-    found = _found((*documents, *question.elsewhere), question.expired)
-    points = sorted(
-        contradictions(
-            question.law,
-            question.claims,
-            question.levels,
-            documents,
-            question.placed,
-            question.as_of,
-        ),
-        key=lambda point: not point.fails,
+    everything = (*documents, *question.elsewhere)
+    answer = Answer(
+        required="; ".join(_REQUIRED[question.law]),
+        found=_found(everything, question.expired) or "none stated",
     )
+    if not everything:
+        return answer.unproven(
+            Reason.FACT_MISSING, "A marking is claimed and no document is stated for it."
+        )
+    points = sorted(_contradictions(question, documents), key=lambda point: not point.fails)
     if points and points[0].fails:
-        point = points[0]
-        return flagged(point.message, required=point.required, found=found, clause=point.clause)
-    lacking = _lacking(question, documents, found)
+        return _said_of(points[0], answer).flagged(points[0].message)
+    lacking = _lacking(question, documents, answer)
     if lacking is not None:
         return lacking
     for point in points:
-        return unproven(
-            Reason.FACT_MISSING,
-            point.message,
-            required=point.required,
-            found=found,
-            clause=point.clause,
-        )
-    return passed("The documents stated serve.", required=required, found=found)
+        return _said_of(point, answer).unproven(Reason.FACT_MISSING, point.message)
+    rows = tuple(map(Row.of_figure, _figures(question, documents)))
+    return replace(answer, rows=rows).passed("The documents stated serve.")
 
 
-def _lacking(question: Question, documents: tuple[Evidence, ...], found: str) -> Judgement | None:
+def _lacking(
+    question: DocumentsBehind, documents: tuple[Evidence, ...], answer: Answer
+) -> Judgement | None:
     """The worst of what the documents lack for any of the claims."""
     missing = [
         (claim, short)
@@ -102,36 +88,35 @@ def _lacking(question: Question, documents: tuple[Evidence, ...], found: str) ->
     if not missing:
         return None
     claim, short = min(missing, key=lambda pair: not pair[1].contradicts)
+    answer = replace(answer, required=short.required)
     everything = (*documents, *question.elsewhere)
     if question.elsewhere and insufficient(question.law, claim, everything) is None:
         names = "; ".join(dict.fromkeys(d.covers or "" for d in question.elsewhere))
-        return unproven(
+        return answer.unproven(
             Reason.FACT_MISSING,
             f"A document is said to cover {names}; that this part number is among them is not "
             "stated.",
-            required=short.required,
-            found=found,
             remedy="Write the part number into `covers` if the document names it, or obtain the "
             "document that does.",
         )
     rest = insufficient(question.law, claim, documents)  # what lacks even if none had run out
     if short.contradicts and rest is not None:
-        return flagged(short.message, required=short.required, found=found)
+        return answer.flagged(short.message)
     if not question.expired:
-        return unproven(Reason.FACT_MISSING, short.message, required=short.required, found=found)
+        return answer.unproven(Reason.FACT_MISSING, short.message)
     lacks = f"{rest.message} " if rest is not None else ""
     also = f"{rest.required}, and " if rest is not None else ""
-    return unproven(
+    return replace(
+        answer, required=f"{also}documents that are valid, or were when the part came on the market"
+    ).unproven(
         Reason.FACT_MISSING,
         f"{lacks}{_ran_out(question)}",
-        required=f"{also}documents that are valid, or were when the part came on the market",
-        found=found,
         remedy=f"{'Obtain what is missing; s' if also else 'S'}tate `placed_on_market` from the "
         "maker's declaration, or a document that is valid.",
     )
 
 
-def _ran_out(question: Question) -> str:
+def _ran_out(question: DocumentsBehind) -> str:
     """Which documents are over, and which date decides that."""
     names = " ".join(
         f"{capital(_named(d))} ran out on {d.valid_until.isoformat()}."
@@ -170,7 +155,123 @@ def _named(document: Evidence) -> str:
     return f"{kind_of_document(document)} {document.number or '(no number)'}"
 
 
-EVIDENCE = Rule[Question](
+class Contradiction(Frozen):
+    """What is wrong with the documents; `fails` where stated facts contradict each other."""
+
+    message: str
+    required: str
+    fails: bool
+    clause: str = ""
+    rows: tuple[Row, ...] = ()
+
+
+def _said_of(point: Contradiction, answer: Answer) -> Answer:
+    return replace(answer, required=point.required, clause=point.clause, rows=point.rows)
+
+
+def _contradictions(
+    question: DocumentsBehind, documents: tuple[Evidence, ...]
+) -> Iterator[Contradiction]:
+    """Every contradiction, in the order of the documents."""
+    yield from _numbers(documents, question.as_of)
+    yield from _levels(question.levels, documents)
+    yield from _pre_atex(question)
+    yield from _repairs(documents)
+
+
+_FIRST_YEAR = "first year of certificates"
+_LAST_DAY = "last day of use without an equipment category"
+_SCHEMES = {
+    CertificateScheme.ATEX: "ATEX",
+    CertificateScheme.IECEX: "IECEx",
+    CertificateScheme.UK: "UK",
+}
+
+
+def _figures(question: DocumentsBehind, documents: tuple[Evidence, ...]) -> Iterable[Figure]:
+    """What the years in numbers, and the day of a part with an old plate, were compared with."""
+    numbers = map(read_number, documents)
+    schemes = [number.scheme for number in numbers if number.year is not None]
+    years = [figure(_FIRST_YEAR, _SCHEMES[scheme]) for scheme in dict.fromkeys(schemes)]
+    return [*years, figure(_LAST_DAY)] if _dated_before_atex(question) else years
+
+
+def _numbers(documents: Iterable[Evidence], as_of: date) -> Iterator[Contradiction]:
+    for document in documents:
+        number = read_number(document)
+        if document.type is EvidenceType.LISTING and number.scheme is not CertificateScheme.OTHER:
+            article = "a" if number.scheme is CertificateScheme.UK else "an"
+            whose = f"{article} {number.scheme.value}"
+            yield Contradiction(
+                f"{document.number} is no listing: it is the number of {whose}.",
+                "a listing number of the laboratory",
+                fails=True,
+                clause="29 CFR 1910.7; 29 CFR 1910.307(c)",
+            )
+        if number.year is None:
+            continue
+        first = figure(_FIRST_YEAR, _SCHEMES[number.scheme])
+        began = int(first.value)
+        if not began <= number.year <= as_of.year:
+            yield Contradiction(
+                f"The number {document.number} shows the year {number.year}, in which no such "
+                "certificate can have been issued.",
+                f"a number with a year from {began} to {as_of.year}",
+                fails=True,
+                rows=(Row.of_figure(first),),
+            )
+
+
+def _levels(levels: tuple[Level, ...], documents: Iterable[Evidence]) -> Iterator[Contradiction]:
+    """A document that shows a weaker level than the nameplate prints for the same hazard."""
+    for document in documents:
+        shown = document.level
+        if shown is None:
+            continue
+        if any(own.value[0] == shown.value[0] and own.rank < shown.rank for own in levels):
+            yield Contradiction(
+                f"The {document.type.value} shows {shown.value}; the nameplate prints a better "
+                "level.",
+                "a document that agrees with the marking",
+                fails=True,
+            )
+
+
+def _dated_before_atex(question: DocumentsBehind) -> bool:
+    """Whether a plate is older than the categories, and the day of the part is stated."""
+    old = any(claim.pre_atex for claim in question.claims)
+    return old and question.law is Law.ATEX and question.placed is not None
+
+
+def _pre_atex(question: DocumentsBehind) -> Iterator[Contradiction]:
+    placed, last = question.placed, figure(_LAST_DAY)
+    bound = placed is not None and placed > date.fromisoformat(last.value)
+    if bound and _dated_before_atex(question):
+        yield Contradiction(
+            "The marking is older than the equipment categories, and the part was placed on the "
+            "market when they were binding.",
+            "a marking with category, and the EU declaration of conformity",
+            fails=True,
+            clause="2014/34/EU Art. 6, 13; 94/9/EC Art. 15 (transition to 30 June 2003)",
+            rows=(Row.of_figure(last),),
+        )
+
+
+def _repairs(documents: Iterable[Evidence]) -> Iterator[Contradiction]:
+    for document in documents:
+        if document.type is EvidenceType.REPAIR_RECORD and not (
+            identified(document) and document.standard
+        ):
+            yield Contradiction(
+                "A repair is named without its record or the standard that it followed, so "
+                "whether the protection still holds is not shown.",
+                "the number of the repair record and its standard, such as IEC 60079-19",
+                fails=False,
+                clause="IEC 60079-19:2019 4; NFPA 70-2023 500.8(A)",
+            )
+
+
+EVIDENCE = Rule[DocumentsBehind](
     id="evidence",
     title="Documents show what the marking claims",
     family=Family.PROOF,
@@ -185,8 +286,8 @@ EVIDENCE = Rule[Question](
     "certificate alone is not a listing, a UK one no EU-type examination. Category 3, and "
     "mechanical category 2 with its file lodged at a notified body, need the maker's declaration "
     "only.",
-    ask=_ask,
-    judge=_judge,
+    ask=_ask_evidence,
+    judge=_judge_evidence,
     examples=(
         Example(
             "Listed for the marking",
@@ -225,6 +326,75 @@ EVIDENCE = Rule[Question](
             "{type: certificate, number: ABC 21 ATEX 0001}]}",
             "{area: 'Zone 1, IIB, T3'}",
             "ATEX",
+        ),
+    ),
+)
+
+
+_BESIDE_A_MARKING = frozenset(
+    {EvidenceType.ASSESSMENT, EvidenceType.TEST_REPORT, EvidenceType.MATERIAL_CERTIFICATE}
+)
+"""What `evidence` does not look for behind a marking; of unmarked parts it looks at nothing."""
+
+
+class DocumentNumber(Frozen):
+    """A type of document, and whether one of it has a number; `stated` is what stands there."""
+
+    type: EvidenceType
+    identified: bool
+    stated: tuple[str, ...]
+
+
+def _ask_number(equipment: Equipment, demands: Demands) -> Iterator[Ask[DocumentNumber]]:
+    documents = equipment.evidence or ()
+    marked = any(marking.codes for marking in equipment.markings or ())
+    for kind in dict.fromkeys(document.type for document in documents):
+        if not demands.classified or (marked and kind not in _BESIDE_A_MARKING):
+            continue
+        own = [document for document in documents if document.type is kind]
+        stated = tuple(document.number or "no number" for document in own)
+        yield Ask(DocumentNumber(kind, any(map(identified, own)), stated), "evidence")
+
+
+def _judge_number(question: DocumentNumber) -> Judgement:
+    name = question.type.value
+    answer = Answer(
+        required=f"the number under which the {name} is filed", found=", ".join(question.stated)
+    )
+    if question.identified:
+        return answer.passed(f"The {name} can be found.")
+    return answer.unproven(
+        Reason.FACT_MISSING,
+        f"The {name} has no number that it could be found by, so it shows nothing.",
+    )
+
+
+DOCUMENT_NUMBER = Rule[DocumentNumber](
+    id="document-number",
+    title="Documents have a number",
+    family=Family.PROOF,
+    subject=Subject.EQUIPMENT,
+    clause="Common practice, no published source",
+    why="A document that is still to follow, or that nobody can name, proves nothing; lists carry "
+    "such entries for years.",
+    remedy="Obtain the document and state its number.",
+    answer_by=Role.SUPPLIER,
+    note="Words such as `to follow` and `tbd` count as no number, here and in `evidence`, which "
+    "judges the documents behind a marking.",
+    ask=_ask_number,
+    judge=_judge_number,
+    examples=(
+        Example(
+            "An assessment on file",
+            Verdict.PASS,
+            "{kind: mechanical, evidence: [{type: assessment, number: IHA-1}]}",
+            "{area: 'Zone 1, IIB, T3'}",
+        ),
+        Example(
+            "An assessment that is still to come",
+            Verdict.UNPROVEN,
+            "{kind: mechanical, evidence: [{type: assessment, number: to follow}]}",
+            "{area: 'Zone 1, IIB, T3'}",
         ),
     ),
 )

@@ -2,7 +2,14 @@
 
 from collections.abc import Callable
 
-from areafit.documents import MAKERS, NOT_EUROPEAN, Scheme, identified, no_proof, read_number
+from areafit.documents import (
+    MAKERS,
+    NOT_EUROPEAN,
+    CertificateScheme,
+    identified,
+    no_proof,
+    read_number,
+)
 from areafit.facts.evidence import Evidence, EvidenceType
 from areafit.facts.marking import Code
 from areafit.facts.protection import Law, MarkingSystem
@@ -92,7 +99,7 @@ def _nec(claim: Claim, documents: tuple[Evidence, ...]) -> Shortfall | None:
         return _assessed(documents)
     types = {document.type for document in documents}
     listings = [d for d in documents if d.type is EvidenceType.LISTING]
-    if not any(read_number(d).scheme is Scheme.OTHER for d in listings):
+    if not any(read_number(d).scheme is CertificateScheme.OTHER for d in listings):
         foreign = bool(types & {*_FOREIGN, EvidenceType.LISTING})
         return Shortfall(
             "A certificate or declaration of another system is no listing."
@@ -117,7 +124,7 @@ def _iec(claim: Claim, documents: tuple[Evidence, ...]) -> Shortfall | None:
         return _assessed(documents)
     types = {document.type for document in documents}
     certificates = [d for d in documents if d.type is EvidenceType.CERTIFICATE]
-    european = [d for d in certificates if read_number(d).scheme is Scheme.ATEX]
+    european = [d for d in certificates if read_number(d).scheme is CertificateScheme.ATEX]
     if EvidenceType.LISTING in types or len(european) < len(certificates):
         return None
     if european and claim.category is None:
@@ -137,7 +144,9 @@ def _atex(claim: Claim, documents: tuple[Evidence, ...]) -> Shortfall | None:
     european = {d.type for d in documents if read_number(d).scheme not in NOT_EUROPEAN}
     all_schemes = {read_number(d).scheme for d in documents if d.type in _FOREIGN}
     schemes = {read_number(d).scheme for d in documents if d.type is EvidenceType.CERTIFICATE}
-    certified = Scheme.ATEX in schemes or (claim.pre_atex and Scheme.OTHER in schemes)
+    certified = CertificateScheme.ATEX in schemes or (
+        claim.pre_atex and CertificateScheme.OTHER in schemes
+    )
     declared = EvidenceType.DECLARATION in european
     if not declared and not certified:
         foreign = EvidenceType.LISTING in types or bool(NOT_EUROPEAN & all_schemes)
