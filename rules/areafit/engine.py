@@ -12,6 +12,7 @@ from typing import Any
 
 from areafit import registry
 from areafit.checks.area.kind import KIND
+from areafit.checks.area.selection import choose
 from areafit.demands import Demands, derive
 from areafit.facts.bom import Bom
 from areafit.facts.part import Item, Part
@@ -68,6 +69,7 @@ class _Run:
         self._options = options
         self._answered: dict[tuple[Subject, object, Demands | None], Answers] = Cache()
         self._judgements: dict[tuple[str, object], Judgement] = Cache()
+        self._nameplate = functools.cache(choose)
         self._rules = functools.cache(functools.partial(_chosen, options))
         uses = uses_by_place(bom.parts)
         self._demands = {
@@ -137,6 +139,8 @@ class _Run:
 
     def _blocks(self, part: Part, demands: Demands, by_item: dict[Item, Part]) -> Iterable[Block]:
         place, prefix = demands.place.name, part.prefix
+        plate = self._nameplate(part.equipment, demands)
+        yield self._block(Subject.NAMEPLATE, plate, demands, place, prefix)
         yield self._block(Subject.EQUIPMENT, part.equipment, demands, place, prefix)
         yield self._block(Subject.BODY, part.body, demands, place, prefix)
         yield self._block(Subject.WETTING, wetting_of(part), demands, place, prefix)

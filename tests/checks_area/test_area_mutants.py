@@ -5,9 +5,8 @@ from decimal import Decimal
 
 import pytest
 
-from areafit.checks.area.ambient import judge_ambient
-from areafit.checks.area.offer import offered
-from areafit.checks.area.question import AmbientQuestion
+from areafit.checks.area.ambient import AmbientQuestion, judge_ambient
+from areafit.checks.area.level import offered
 from areafit.checks.places.chemicals import CHEMICALS_TOGETHER as TOGETHER
 from areafit.checks.places.chemicals import ChemicalPair as Pair
 from areafit.documents import read_number

@@ -8,7 +8,7 @@ from collections.abc import Callable
 
 import pytest
 
-from areafit.checks.area.rating import Ip, Rating, read_rating
+from areafit.checks.area.ingress import Ip, Rating, read_rating
 from areafit.verdict import Verdict
 
 P, F, U = Verdict.PASS, Verdict.FLAG, Verdict.UNPROVEN

@@ -9,8 +9,7 @@ from collections.abc import Callable
 
 import pytest
 
-from areafit.checks.area.question import TypeQuestion
-from areafit.checks.area.technique import judge_type
+from areafit.checks.area.protection_type import TypeQuestion, judge_type
 from areafit.facts.marking import Code
 from areafit.facts.protection import Hazard, Law, MarkingSystem
 from areafit.tables.area import Contacts, general_purpose

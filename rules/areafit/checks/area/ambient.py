@@ -1,57 +1,146 @@
-"""Does the certified ambient range hold the site's."""
+"""Ambient range of certificate and catalogue against that of the place and of what wets a part."""
 
-from decimal import Decimal
+from collections.abc import Iterator
 
-from areafit.checks.area.question import AmbientQuestion
-from areafit.facts.protection import MarkingSystem
+from areafit.checks.area.nameplate import Nameplate
+from areafit.demands import Demands
+from areafit.demands.meeting import touching
+from areafit.documents import certifies, expired
+from areafit.facts.evidence import Evidence
+from areafit.facts.marking import Code
+from areafit.facts.part import Body, Equipment, Exposure
+from areafit.facts.protection import Hazard, MarkingSystem
 from areafit.facts.quantity import Dimension, Range, show_range
-from areafit.rule import Judgement, flagged, passed, unproven
-from areafit.verdict import Reason
-
-_ZONE_DEFAULT = Range(Decimal(-20), Decimal(40))
-_DIVISION_DEFAULT = Range(Decimal(-25), Decimal(40))
-_CLAUSES = {
-    MarkingSystem.NEC_DIVISION: "NFPA 70-2023 500.8(C)(5)",
-    MarkingSystem.NEC_ZONE: "NFPA 70-2023 505.9(C)",
-    MarkingSystem.IEC: "IEC 60079-0:2017 5.1.1",
-    MarkingSystem.ATEX: "EN IEC 60079-0:2018 5.1.1",
-}
+from areafit.marking.temperature import default_ambient
+from areafit.rule import Answer, Ask, Example, Family, Judgement, Row, Rule, Subject
+from areafit.tables.limits import Figure, figure
+from areafit.values import Frozen, replace
+from areafit.verdict import Reason, Role, Verdict
 
 
-def default_ambient(system: MarkingSystem) -> Range:
-    """The range in °C that holds where none is printed."""
-    return _DIVISION_DEFAULT if system is MarkingSystem.NEC_DIVISION else _ZONE_DEFAULT
+class AmbientQuestion(Frozen):
+    """Does the certified ambient range, narrowed by the catalogue's, hold the site's?
+
+    `evidence` are the ranges of documents that certify the part, `others` those of documents that
+    do not: they count against the part only.
+    """
+
+    site: Range | None
+    marked: tuple[Range, ...]
+    evidence: tuple[Range, ...]
+    catalogue: Range | None
+    system: MarkingSystem | None
+    others: tuple[Range, ...] = ()
+
+    @classmethod
+    def of(cls, equipment: Equipment, demands: Demands, code: Code | None) -> "AmbientQuestion":
+        """The facts of a part with the ambient of its place."""
+        marked: tuple[Range, ...] = ()
+        if code is not None:
+            by_class = tuple(t.ambient for t in code.temperatures if t.ambient is not None)
+            marked = (code.ambient,) if code.ambient is not None else by_class
+        evidence: list[Range] = []
+        others: list[Range] = []
+        for each in equipment.evidence or ():
+            if each.ambient is not None:
+                counts = _binding(each, equipment, demands, code)
+                (evidence if counts else others).append(each.ambient)
+        system = code.system if code is not None else None
+        own = equipment.ambient
+        return cls(demands.ambient, marked, tuple(evidence), own, system, tuple(others))
+
+
+def _ask(plate: Nameplate, demands: Demands) -> Iterator[Ask[AmbientQuestion]]:
+    """Once per hazard for marked and electrical parts; a marking or document counts anywhere.
+
+    What leaves associated apparatus, outside of the area, is certified for its range only. A
+    place without a stated ambient has its own finding, so parts are not asked.
+    """
+    if demands.ambient is None:
+        return
+    if not plate.asked:
+        yield from _outside(plate.equipment, demands)
+    for choice in plate.asked:
+        question = AmbientQuestion.of(plate.equipment, demands, choice.code)
+        yield Ask(question, _path(question, choice.path))
+
+
+def _outside(equipment: Equipment, demands: Demands) -> Iterator[Ask[AmbientQuestion]]:
+    """The best code for each hazard that the nameplate speaks of, or what else is stated."""
+    markings = equipment.markings or ()
+    found = [
+        (code.hazard, AmbientQuestion.of(equipment, demands, code), _at(i, len(markings)))
+        for i, marking in enumerate(markings)
+        for code in marking.codes
+    ]
+    for hazard in Hazard:
+        pairs = [(question, path) for own, question, path in found if own is hazard]
+        if pairs:
+            yield Ask(*max(pairs, key=_goodness))
+    bare = AmbientQuestion.of(equipment, demands, None)
+    if not found and (bare.catalogue is not None or bare.evidence or bare.others):
+        yield Ask(bare, _path(bare, "marking"))
+
+
+def _at(i: int, count: int) -> str:
+    return "marking" if count == 1 else f"marking/{i}"
+
+
+def _path(question: AmbientQuestion, marking: str) -> str:
+    return marking if question.system is not None or question.evidence else "ambient"
+
+
+def _goodness(pair: tuple[AmbientQuestion, str]) -> int:
+    return _ORDER.index(judge_ambient(pair[0]).verdict)
+
+
+_ORDER = list(Verdict)  # most severe first
+
+
+def _binding(document: Evidence, equipment: Equipment, demands: Demands, code: Code | None) -> bool:
+    """Whether what a document allows is certified: numbered, valid, for this part, accepted."""
+    run_out = expired(document, equipment.placed_on_market, demands.as_of)
+    electrical = equipment.electrical
+    return not run_out and certifies(document, demands.law, code, electrical=electrical)
+
+
+def _defaults(system: MarkingSystem) -> tuple[Figure, Figure]:
+    """The ends of the range that holds where none is printed."""
+    low, high = (f"{end} ambient where none is printed" for end in ("lowest", "highest"))
+    return figure(low, system.value), figure(high, system.value)
+
+
+def _default_rows(system: MarkingSystem) -> tuple[Row, ...]:
+    return tuple(Row.of_figure(end) for end in _defaults(system))
 
 
 def judge_ambient(question: AmbientQuestion) -> Judgement:
     """The narrower of the certified range and the catalogue's must hold the whole site range."""
-    if question.site is None:
-        return unproven(Reason.FACT_MISSING, "The place does not state its ambient.")
-    site = question.site
+    site, system = question.site, question.system
+    if site is None:
+        return Answer().unproven(Reason.FACT_MISSING, "The place does not state its ambient.")
     required = show_range(site, Dimension.TEMPERATURE)
     certified, source = _certified(question)
-    clause = _CLAUSES[question.system] if question.system is not None else ""
     if certified is None and question.catalogue is None and _hold(question.others, site):
-        return unproven(
-            Reason.FACT_MISSING,
-            "Neither a certified nor a catalogue ambient range is stated.",
-            required=required,
-            found="not stated",
+        return Answer(required, "not stated").unproven(
+            Reason.FACT_MISSING, "Neither a certified nor a catalogue ambient range is stated."
         )
+    clause = _defaults(system)[0].clause if system is not None else ""
+    rows = _default_rows(system) if system is not None and source == _DEFAULT else ()
     stated = [(certified, source), (question.catalogue, "catalogue range")]
     stated += [(span, "range of a document that certifies nothing") for span in question.others]
     for span, name in stated:
         if span is not None and not site.within(span):
             shown = show_range(span, Dimension.TEMPERATURE)
-            return flagged(
-                f"The place reaches {required}; the {name} is {shown}.",
-                required=required,
-                found=f"{shown} ({name})",
-                clause=clause,
+            return Answer(required, f"{shown} ({name})", rows, clause).flagged(
+                f"The place reaches {required}; the {name} is {shown}."
             )
     span = certified or question.catalogue or site
     found = f"{show_range(span, Dimension.TEMPERATURE)} ({source})"
-    return passed("The range holds the place's.", required=required, found=found, clause=clause)
+    return Answer(required, found, rows, clause).passed("The range holds the place's.")
+
+
+_DEFAULT = "default where no Ta is printed"
 
 
 def _certified(question: AmbientQuestion) -> tuple[Range | None, str]:
@@ -68,7 +157,7 @@ def _certified(question: AmbientQuestion) -> tuple[Range | None, str]:
             return own, "document's Ta, which contradicts the marked one"
         span, source = common, "Ta of the document" if not question.marked else "marked Ta"
     if span is None and question.system is not None:
-        span, source = default_ambient(question.system), "default where no Ta is printed"
+        span, source = default_ambient(question.system), _DEFAULT
     return span, source
 
 
@@ -78,3 +167,208 @@ def _hold(spans: tuple[Range, ...], site: Range) -> bool:
 
 def _holds(span: Range, site: Range | None) -> bool:
     return site is not None and site.within(span)
+
+
+AMBIENT_RANGE = Rule[AmbientQuestion](
+    id="ambient-range",
+    title="Ambient range holds the place's",
+    family=Family.AREA,
+    subject=Subject.NAMEPLATE,
+    clause="IEC 60079-0:2017 5.1.1; NFPA 70-2023 500.8(C)(5), 505.9(C)",
+    why="Protection and temperature class hold only inside the certified range; outside it both "
+    "are unknown, even where the temperature class would leave room.",
+    remedy="Choose a part certified for the place's range, or have the range of the place "
+    "(the air at the part, sun and neighbours included) confirmed.",
+    answer_by=Role.SUPPLIER,
+    note="Where no Ta is printed, -20..40 °C holds under IEC, ATEX and NFPA 70 zones, and "
+    "-25..40 °C for Division equipment. Only a numbered, valid document that certifies the part "
+    "gives another: a certificate, a listing under NFPA 70, the maker's declaration for category 3 "
+    "and for what is not electrical. Catalogue and other documents only narrow it, wherever the "
+    "part stands: barriers outside of the area too.",
+    ask=_ask,
+    judge=judge_ambient,
+    examples=(
+        Example(
+            "Marked Ta holds the place",
+            Verdict.PASS,
+            "{kind: electrical, marking: Ex db IIB T4 Gb -40 °C ≤ Ta ≤ +60 °C}",
+            "{area: 'Zone 1, IIB, T3', ambient: -30..55 °C}",
+        ),
+        Example(
+            "A hot place and no Ta printed",
+            Verdict.FLAG,
+            "{kind: electrical, marking: Ex db IIB T4 Gb}",
+            "{area: 'Zone 1, IIB, T3', ambient: 5..50 °C}",
+        ),
+        Example(
+            "A barrier outside, with a wider catalogue range",
+            Verdict.FLAG,
+            "{kind: electrical, marking: '[Ex ia Ga] IIC', ambient: -20..70 °C}",
+            "{area: unclassified, ambient: 0..60 °C}",
+        ),
+        Example(
+            "An unmarked part without a catalogue range",
+            Verdict.UNPROVEN,
+            "{kind: electrical}",
+            "{area: 'Zone 1, IIB, T3', ambient: 5..40 °C}",
+        ),
+    ),
+)
+
+
+class ProcessQuestion(Frozen):
+    """Ranges in °C: of what the part is immersed in, of its Ta, and of documents that allow more.
+
+    `certified` is None where nameplate and documents contradict each other. `others` are ranges of
+    documents that do not certify the part: they count against it only.
+    """
+
+    names: tuple[str, ...]
+    process: Range
+    certified: Range | None
+    allowed: tuple[Range, ...]
+    others: tuple[Range, ...] = ()
+    rows: tuple[Row, ...] = ()
+
+
+def _ask_process(body: Body, demands: Demands) -> Iterator[Ask[ProcessQuestion]]:
+    codes = tuple(_codes(body.equipment))
+    if not demands.classified or not codes:
+        return
+    found = [
+        pair
+        for use in body.materials or ()
+        if use.exposure is Exposure.IMMERSED
+        for pair in touching(use, demands)
+    ]
+    if not found:
+        return
+    documents = body.equipment.evidence or ()
+    counting = [d for d in documents if _binds(d, body.equipment, demands, codes)]
+    stated = [d.process_temperature for d in documents if d not in counting]
+    allowed = [d.process_temperature for d in counting]
+    bare = [code for code in codes if _printed(code) is None]
+    yield Ask(
+        ProcessQuestion(
+            tuple(dict.fromkeys(name for name, _ in found)),
+            Range(min(span.low for _, span in found), max(span.high for _, span in found)),
+            _common(codes, tuple(d.ambient for d in documents if d.ambient is not None)),
+            tuple(span for span in allowed if span is not None),
+            tuple(span for span in stated if span is not None),
+            tuple(dict.fromkeys(row for code in bare for row in _default_rows(code.system))),
+        ),
+        "evidence",
+    )
+
+
+def _binds(
+    document: Evidence, equipment: Equipment, demands: Demands, codes: tuple[Code, ...]
+) -> bool:
+    """Whether the document certifies the part by every code."""
+    return all(_binding(document, equipment, demands, code) for code in codes)
+
+
+def _codes(equipment: Equipment) -> Iterator[Code]:
+    for marking in equipment.markings or ():
+        yield from (code for code in marking.codes if code.speaks_of_housing)
+
+
+def _common(codes: tuple[Code, ...], documents: tuple[Range, ...]) -> Range | None:
+    """What every code and document holds for; None where they have nothing in common."""
+    own = (_printed(code) or default_ambient(code.system) for code in codes)
+    first, *others = (*documents, *own)
+    span: Range | None = first
+    for other in others:
+        span = span.common(other) if span is not None else None
+    return span
+
+
+def _printed(code: Code) -> Range | None:
+    """The Ta of a code, from the lowest to the highest of its classes."""
+    if code.ambient is not None:
+        return code.ambient
+    spans = [mark.ambient for mark in code.temperatures if mark.ambient is not None]
+    if not spans:
+        return None
+    return Range(min(span.low for span in spans), max(span.high for span in spans))
+
+
+def _judge_process(question: ProcessQuestion) -> Judgement:
+    process = show_range(question.process, Dimension.TEMPERATURE)
+    what = ", ".join(question.names)
+    certified = question.certified
+    ta = "contradictory" if certified is None else show_range(certified, Dimension.TEMPERATURE)
+    required = f"certified for {process} of what it is immersed in"
+    answer = Answer(required, f"Ta {ta}", question.rows)
+    if certified is not None and question.process.within(certified):
+        return answer.passed(f"{what} stays within the certified ambient range.")
+    others = [span for span in question.others if not question.process.within(span)]
+    stated = (*question.allowed, *others)
+    spans = ", ".join(show_range(span, Dimension.TEMPERATURE) for span in stated)
+    answer = replace(answer, found=f"Ta {ta}, process temperature {spans or 'not stated'}")
+    if not stated:
+        return answer.unproven(
+            Reason.FACT_MISSING,
+            f"The part is immersed in {what} of {process}, and its certified ambient range is "
+            f"{ta}: whether the certificate allows that process temperature is not stated.",
+        )
+    if all(question.process.within(span) for span in stated):
+        return answer.passed(f"The document allows {what} of {process}.")
+    return answer.flagged(
+        f"The part is immersed in {what} of {process}; its document allows {spans}."
+    )
+
+
+_MARKED = (
+    "{{kind: electrical, marking: Ex ia IIC T4 Ga, evidence: [{{type: certificate, number: "
+    "IECEx ABC 21.0001{}}}], materials: [{{component: probe, material: '316', "
+    "exposure: immersed}}]}}"
+)
+_PLACE = (
+    "{{area: 'Zone 1, IIA, T3', substances: [{{name: toluene, temperature: {}}}], "
+    "ambient: 5..40 °C, chemicals: none}}"
+)
+
+PROCESS_TEMPERATURE = Rule[ProcessQuestion](
+    id="process-temperature",
+    title="The certificate allows what the part is immersed in",
+    family=Family.AREA,
+    subject=Subject.BODY,
+    clause="IEC 60079-0:2017 5.1.2; ISO 80079-36:2016 6.2; NFPA 70-2023 110.3(B)",
+    why="A probe or pump in a hot process is heated by it: neither its temperature class nor its "
+    "protection holds beyond the process temperature that its certificate names.",
+    remedy="State `process_temperature` from the certificate or its table of classes, in the "
+    "evidence entry, and see that the class there is the one that the place asks for.",
+    answer_by=Role.SUPPLIER,
+    note="Asked of marked parts with an immersed material, where the temperature of what they are "
+    "immersed in is stated; the ambient range serves for it as far as "
+    "it goes, and what a numbered, valid certificate or listing of the part allows.",
+    ask=_ask_process,
+    judge=_judge_process,
+    examples=(
+        Example(
+            "A solvent at room temperature",
+            Verdict.PASS,
+            _MARKED.format(""),
+            _PLACE.format("20 °C"),
+        ),
+        Example(
+            "A warm solvent, and the certificate allows it",
+            Verdict.PASS,
+            _MARKED.format(", process_temperature: -40..80 °C"),
+            _PLACE.format("55 °C"),
+        ),
+        Example(
+            "A warm solvent beyond what the certificate allows",
+            Verdict.FLAG,
+            _MARKED.format(", process_temperature: -40..50 °C"),
+            _PLACE.format("55 °C"),
+        ),
+        Example(
+            "A warm solvent, and the certificate is silent",
+            Verdict.UNPROVEN,
+            _MARKED.format(""),
+            _PLACE.format("55 °C"),
+        ),
+    ),
+)

@@ -1,93 +1,166 @@
-"""Do the marked groups cover the needed ones: the judgement shared by gas and dust."""
+"""Do the marked groups, or gases, cover what the place asks for: gas and dust.
 
+Division letters and Zone groups do not convert, so each is held to the demand in its own scheme.
+"""
+
+from collections.abc import Callable, Iterator
 from decimal import Decimal
 
-from areafit.checks.area.group_open import open_point
-from areafit.checks.area.group_question import GroupQuestion
-from areafit.checks.area.missing import Missing
-from areafit.demands import GroupNeed
-from areafit.facts.groups import Cover, Group, GroupScheme, covers, severity
+from areafit.checks.area.general_purpose import general_use
+from areafit.checks.area.ingress import read_rating
+from areafit.checks.area.nameplate import Candidate, Missing, Nameplate, is_intrinsically_safe
+from areafit.demands import Demands, GroupDemand, GroupNeed
+from areafit.facts.fittings import ConduitSeals
+from areafit.facts.groups import Cover, Group, GroupScheme, covers, scheme_of, severity
+from areafit.facts.marking import Code
+from areafit.facts.protection import MarkingSystem
+from areafit.facts.quantity import Dimension, number
 from areafit.marking.level import find_type
-from areafit.rule import Judgement, Row, flagged, passed, unproven
-from areafit.verdict import Reason
+from areafit.rule import Answer, Ask, Example, Family, Judgement, Row, Rule, Subject
+from areafit.tables.limits import Figure, figure
+from areafit.values import Frozen, replace
+from areafit.verdict import Reason, Role, Verdict
 
-_HYDROGEN = "hydrogen"
+
+class GroupQuestion(Frozen):
+    """Do these marked groups, or gases, cover what the place asks for in their own scheme?
+
+    `dust_tight`: an old dust code of practice A with IP6X, whose form knew no groups.
+    """
+
+    groups: frozenset[Group]
+    gases: tuple[str, ...]
+    protection: tuple[str, ...]
+    marked: bool
+    missing: Missing | None
+    demand: GroupDemand | None
+    extra_gases: tuple[str, ...] = ()
+    purged: bool = False
+    general: bool = False
+    explosionproof: bool = False
+    seals: ConduitSeals | None = None
+    dust_tight: bool = False
+
+    @classmethod
+    def of(cls, choice: Candidate) -> "GroupQuestion":
+        """The facts of a part with the demands of its place."""
+        equipment, demands, hazard = choice.equipment, choice.demands, choice.hazard
+        code, missing = choice.code, choice.missing
+        if code is None:
+            return cls(
+                frozenset(),
+                (),
+                (),
+                marked=False,
+                missing=missing,
+                demand=hazard.group_demand(hazard.home),
+                general=general_use(equipment, demands, missing) is not None,
+            )
+        division = code.system is MarkingSystem.NEC_DIVISION
+        return cls(
+            code.groups,
+            tuple(_gas_id(demands, name) for name in code.gases),
+            code.protection,
+            marked=True,
+            missing=None,
+            demand=hazard.group_demand(scheme_of(hazard.hazard, division=division)),
+            extra_gases=tuple(_gas_id(demands, name) for name in code.extra_gases),
+            purged=code.purge is not None,
+            explosionproof=division and not is_intrinsically_safe(code),
+            seals=equipment.conduit_seals if division else None,
+            dust_tight=_dust_tight(code),
+        )
 
 
-def judge_group(question: GroupQuestion) -> Judgement:  # noqa: PLR0911 - one for each answer
+def _dust_tight(code: Code) -> bool:
+    """Practice A with IP6X on the plate kept out every dust of Zone 21 (IEC 61241-1:2004)."""
+    practice_a = code.practice is not None and code.practice.startswith("A")
+    if not (practice_a and "tD" in code.protection and code.ingress):
+        return False
+    rating = read_rating(code.ingress)
+    return bool(rating.ips) and all(ip.first == 6 for ip in rating.ips) and not rating.unread
+
+
+def _gas_id(demands: Demands, name: str) -> str:
+    known = demands.tables.substance(name)
+    return known.id if known is not None else name
+
+
+def _ask(*schemes: GroupScheme) -> Callable[[Nameplate, Demands], Iterator[Ask[GroupQuestion]]]:
+    """Asks about groups where the place's are of one of these schemes.
+
+    There is nothing to ask of a box that protects outgoing circuits only: `protection-level`
+    flags it.
+    """
+
+    def ask(plate: Nameplate, _: Demands) -> Iterator[Ask[GroupQuestion]]:
+        for choice in plate.asked:
+            question = GroupQuestion.of(choice)
+            known = question.demand is not None and question.demand.scheme in schemes
+            if known and choice.missing is not Missing.ASSOCIATED:
+                yield Ask(question, choice.path)
+
+    return ask
+
+
+def judge_group(question: GroupQuestion) -> Judgement:
     """Every need is answered; then the gaps of the place keep the rest unproven."""
     demand = question.demand
     if demand is None:
-        return passed("This hazard knows no groups.")
-    required = _required(demand.needs)
-    found = marked(question)
-    rows = tuple(dict.fromkeys(row for need in demand.needs for row in need.rows))
+        return Answer().passed("This hazard knows no groups.")
+    needs = demand.needs
+    required = "; ".join(dict.fromkeys(f"{n.group.value} ({n.cause})" for n in needs))
+    rows = tuple(dict.fromkeys(row for need in needs for row in need.rows))
+    answer = Answer(required or "not known", _marked(question), rows)
     if question.general:
-        return passed(
-            "The allowance for this unmarked device is not limited to groups.",
-            required=required,
-            found="no marking",
-            rows=rows,
+        return replace(answer, found="no marking").passed(
+            "The allowance for this unmarked device is not limited to groups."
         )
     if question.purged and not question.groups:
-        return passed(
-            "Pressurization keeps every group out; its types are not divided by group.",
-            required=required,
-            found="pressurized",
-            rows=rows,
-            clause="NFPA 496-2021 3.3",
+        return replace(answer, found="pressurized", clause="NFPA 496-2021 3.3").passed(
+            "Pressurization keeps every group out; its types are not divided by group."
         )
     if not question.marked:
-        return _unmarked(question, required, rows)
+        return _unmarked(question, replace(answer, found="none"))
+    if any(_letter_with_seals(question, need, needs) for need in needs):
+        answer = replace(answer, rows=(*rows, Row.of_figure(_seals())))
+    return _covered(question, demand, answer)
+
+
+def _unmarked(question: GroupQuestion, answer: Answer) -> Judgement:
+    missing = question.missing or Missing.NO_MARKING
+    if missing in (Missing.OTHER_HAZARD, Missing.UNMARKED, Missing.ASSOCIATED):
+        return answer.flagged(f"No group for this hazard: {missing.value}.")
+    return answer.unproven(
+        Reason.FACT_MISSING, f"No group is shown: {missing.value}.", remedy=missing.remedy
+    )
+
+
+def _covered(question: GroupQuestion, demand: GroupDemand, answer: Answer) -> Judgement:
     open_need: GroupNeed | None = None
     for need in demand.needs:
         match _answer(question, need, demand.needs):
             case Cover.NO if not need.uncertain:
-                return flagged(
-                    f"{found} does not cover {need.group.value} ({need.cause}).",
-                    required=required,
-                    found=found,
-                    rows=rows,
+                return answer.flagged(
+                    f"{answer.found} does not cover {need.group.value} ({need.cause})."
                 )
             case Cover.NO | Cover.UNPROVEN:
                 open_need = open_need or need
     if open_need is not None:
-        return _open(question, open_need, required, found, rows)
+        return _open(question, open_need, answer)
     if demand.gaps:
-        return demand.gaps[0].judged(required=required, found=found, rows=rows)
-    return passed(f"{found} covers what is needed.", required=required, found=found, rows=rows)
+        gap = demand.gaps[0]
+        return gap.judged(required=answer.required, found=answer.found, rows=answer.rows)
+    return answer.passed(f"{answer.found} covers what is needed.")
 
 
-def marked(question: GroupQuestion) -> str:
+def _marked(question: GroupQuestion) -> str:
     """The marked groups and gases in words."""
     words = sorted(group.value for group in question.groups)
     words += [f"only {gas}" for gas in question.gases]
     words += [f"{gas} too" for gas in question.extra_gases]
     by_practice = "no group, but IP6X by practice A" if question.dust_tight else "no group"
     return ", ".join(words) or by_practice
-
-
-def _required(needs: tuple[GroupNeed, ...]) -> str:
-    return "; ".join(dict.fromkeys(f"{n.group.value} ({n.cause})" for n in needs)) or "not known"
-
-
-def _unmarked(question: GroupQuestion, required: str, rows: tuple[Row, ...]) -> Judgement:
-    missing = question.missing or Missing.NO_MARKING
-    if missing in (Missing.OTHER_HAZARD, Missing.UNMARKED, Missing.ASSOCIATED):
-        return flagged(
-            f"No group for this hazard: {missing.value}.",
-            required=required,
-            found="none",
-            rows=rows,
-        )
-    return unproven(
-        Reason.FACT_MISSING,
-        f"No group is shown: {missing.value}.",
-        required=required,
-        found="none",
-        rows=rows,
-        remedy=missing.remedy,
-    )
 
 
 def _answer(  # noqa: PLR0911 - one return for each answer
@@ -106,8 +179,8 @@ def _answer(  # noqa: PLR0911 - one return for each answer
     extended = Group.IIB_H2 in question.groups and need.group in (Group.IIC, Group.IIB_H2)
     if answer is Cover.NO and extended:
         return _hydrogen(need, needs)
-    if answer is not Cover.YES and question.explosionproof:
-        return _with_seals(question, need, needs, answer)
+    if answer is not Cover.YES and _letter_with_seals(question, need, needs) is not None:
+        return _with_seals(question.seals, answer)
     return answer
 
 
@@ -120,6 +193,9 @@ def _needs_letter(protection: tuple[str, ...]) -> bool:
 _UNDIVIDED = (GroupScheme.ZONE_GAS, GroupScheme.ZONE_DUST)
 
 
+_HYDROGEN = "hydrogen"
+
+
 def _hydrogen(need: GroupNeed, needs: tuple[GroupNeed, ...]) -> Cover:
     """IIB+H2 adds hydrogen only. A declared IIC may be due to hydrogen alone, or may not."""
     if need.group is Group.IIB_H2 or need.substance == _HYDROGEN:
@@ -129,27 +205,41 @@ def _hydrogen(need: GroupNeed, needs: tuple[GroupNeed, ...]) -> Cover:
     return Cover.NO
 
 
-_SEAL_DISTANCE = Decimal("0.4572")  # m, 18 in; NFPA 70 prints 450 mm beside it
+def _seals() -> Figure:
+    """Within what of an explosionproof box conduit is sealed for a milder letter to serve."""
+    return figure("distance of a conduit seal", "milder group")
 
 
-def _with_seals(
-    question: GroupQuestion, need: GroupNeed, needs: tuple[GroupNeed, ...], answer: Cover
-) -> Cover:
-    """A milder letter serves where all conduit runs are sealed near the explosionproof box.
+def _letter_with_seals(
+    question: GroupQuestion, need: GroupNeed, needs: tuple[GroupNeed, ...]
+) -> Group | None:
+    """The milder, marked letter that serves where conduit is sealed near the explosionproof box.
 
     A declared group is met in the same way if only such substances account for it.
     """
+    if not question.explosionproof:
+        return None
     letter = need.with_seals
     if need.substance is None:
         same = [n for n in needs if n.substance is not None and n.group is need.group]
         letters = {n.with_seals for n in same}
         letter = next(iter(letters)) if len(letters) == 1 else None
-    if letter is None or covers(question.groups, letter) is not Cover.YES:
-        return answer
-    seals = question.seals
+    marked = letter is not None and covers(question.groups, letter) is Cover.YES
+    return letter if marked else None
+
+
+def _with_seals(seals: ConduitSeals | None, answer: Cover) -> Cover:
+    """All runs must be sealed near enough; otherwise it is as without seals."""
     if seals is None or seals.within is None or seals.all_runs is None:
         return Cover.UNPROVEN
-    return Cover.YES if seals.all_runs and seals.within <= _SEAL_DISTANCE else answer
+    near = seals.within <= _seals().amount(Dimension.LENGTH)
+    return Cover.YES if seals.all_runs and near else answer
+
+
+def both_units(length: Figure) -> str:
+    """A length in inches as NFPA 70 prints it: `450 mm (18 in)`, with 25 mm to the inch."""
+    inches = length.amount(Dimension.LENGTH) / Decimal("0.0254")
+    return f"{number(inches * 25)} mm ({length.value})"
 
 
 def _named_gas(question: GroupQuestion, need: GroupNeed, needs: tuple[GroupNeed, ...]) -> Cover:
@@ -164,16 +254,144 @@ def _named_gas(question: GroupQuestion, need: GroupNeed, needs: tuple[GroupNeed,
     return Cover.YES if explained else Cover.UNPROVEN
 
 
-def _open(
-    question: GroupQuestion, need: GroupNeed, required: str, found: str, rows: tuple[Row, ...]
-) -> Judgement:
-    point = open_point(question, need, found)
-    return unproven(
+def _open(question: GroupQuestion, need: GroupNeed, answer: Answer) -> Judgement:
+    """A group that the equipment may cover and is not shown to: what settles it, and who can."""
+    group, found = need.group.value, answer.found
+    if need.uncertain and question.groups:
+        return answer.unproven(
+            Reason.FACT_MISSING,
+            f"{found} may fall short: {need.cause} asks for {group} if it gathers, and the area "
+            "owner has to say whether it does.",
+            remedy="Have the area classification say whether hydrogen gathers, or choose "
+            "equipment for it.",
+            answer_by=Role.AREA_OWNER,
+        )
+    if not question.groups and not question.gases:
+        return answer.unproven(
+            Reason.FACT_MISSING, f"No group is marked, so cover for {group} is not shown."
+        )
+    if Group.IIB_H2 in question.groups and need.group is Group.IIC and not question.gases:
+        return answer.unproven(
+            Reason.FACT_MISSING,
+            f"{found} covers the hydrogen listed here. The area is declared {group}, and nothing "
+            "says that hydrogen is the only reason for that.",
+            remedy="Have the area owner confirm that hydrogen is the only reason for IIC and "
+            "declare the area IIB+H2, or choose equipment for IIC.",
+            answer_by=Role.AREA_OWNER,
+        )
+    if (substance := _sealable(question, need)) is not None:
+        return answer.unproven(
+            Reason.FACT_MISSING,
+            f"{substance.cause} is Group {substance.group.value}; the marked equipment serves only "
+            f"if every conduit run is sealed within {both_units(_seals())} of it, which "
+            "`conduit_seals` does not state.",
+            remedy="State `conduit_seals: {within: …, all_runs: …}`, or choose equipment for the "
+            "group.",
+            answer_by=Role.INSTALLER,
+        )
+    if question.groups & {Group.II, Group.III}:
+        return answer.unproven(
+            Reason.FACT_MISSING,
+            f"{found} without a letter covers all groups only for types of protection that need "
+            "no subdivision; this marking shows none of those.",
+        )
+    return answer.unproven(
         Reason.FACT_MISSING,
-        point.message,
-        required=required,
-        found=found,
-        rows=rows,
-        remedy=point.remedy,
-        answer_by=point.role,
+        f"{group} ({need.cause}) is not printed. {found} may well cover it, but no clause says so.",
+        remedy="Ask the maker for the listing, which names every group that it holds for.",
     )
+
+
+def _sealable(question: GroupQuestion, need: GroupNeed) -> GroupNeed | None:
+    """The substance whose seal exception would answer the need."""
+    needs = question.demand.needs if question.demand is not None else ()
+    return next(
+        (
+            each
+            for each in needs
+            if each.group is need.group
+            and each.with_seals is not None
+            and covers(question.groups, each.with_seals) is Cover.YES
+        ),
+        None,
+    )
+
+
+GAS_GROUP = Rule[GroupQuestion](
+    id="gas-group",
+    title="Gas group covers every gas or vapour present",
+    family=Family.AREA,
+    subject=Subject.NAMEPLATE,
+    clause="NFPA 70-2023 500.6(A), 505.6; IEC 60079-0:2017 4.3; ISO/IEC 80079-20-1:2017",
+    why="Groups rank how easily a gas is ignited by a spark and how far a flame passes through "
+    "a gap; equipment tested for a milder group may ignite a more onerous one.",
+    remedy="Choose a part marked for the needed group in the system of its marking, or one whose "
+    "listing names the gas.",
+    answer_by=Role.SUPPLIER,
+    note="Division letters and Zone groups do not convert: each substance has its own row in "
+    "each system. A milder letter that is not printed is unproven, since the order A to D is "
+    "practice and no printed rule.",
+    ask=_ask(GroupScheme.ZONE_GAS, GroupScheme.DIVISION_GAS),
+    judge=judge_group,
+    examples=(
+        Example(
+            "IIB+H2 where hydrogen is the only gas",
+            Verdict.PASS,
+            "{kind: electrical, marking: Ex db IIB+H2 T4 Gb}",
+            "{area: Zone 1, substances: [hydrogen]}",
+        ),
+        Example(
+            "IIB+H2 adds hydrogen, not acetylene",
+            Verdict.FLAG,
+            "{kind: electrical, marking: Ex db IIB+H2 T2 Gb}",
+            "{area: Zone 1, substances: [acetylene]}",
+        ),
+        Example(
+            "A Division marking without a group",
+            Verdict.UNPROVEN,
+            "{kind: electrical, marking: 'Class I, Division 1 T4'}",
+            "{area: 'Class I, Division 1, Group D'}",
+            "NEC",
+        ),
+    ),
+)
+
+DUST_GROUP = Rule[GroupQuestion](
+    id="dust-group",
+    title="Dust group covers every dust present",
+    family=Family.AREA,
+    subject=Subject.NAMEPLATE,
+    clause="NFPA 70-2023 500.6(B), 506.6; IEC 60079-0:2017 4.4",
+    why="Conductive dust that gets inside makes sparks and shorts; metal, carbon and other dusts "
+    "are different hazards, and a mark for one says nothing of another.",
+    remedy="Choose a part marked for the needed dust group.",
+    answer_by=Role.SUPPLIER,
+    note="E, F and G never stand in for each other. Metal dust is handled as Group E or IIIC "
+    "whatever its particle size; carbon black and graphite are IIIC by their resistivity. "
+    "Ex tD A with IP6X bears no group; it served every dust that does not conduct (IEC "
+    "61241-1:2004 and 61241-14, from memory).",
+    ask=_ask(GroupScheme.ZONE_DUST, GroupScheme.DIVISION_DUST),
+    judge=judge_group,
+    examples=(
+        Example(
+            "IIIC covers a non-conductive dust",
+            Verdict.PASS,
+            "{kind: electrical, marking: Ex tb IIIC T120 °C Db}",
+            "{area: 'Zone 21, IIIB, T135 °C'}",
+        ),
+        Example(
+            "Groups F and G in metal dust",
+            Verdict.FLAG,
+            "{kind: electrical, marking: 'Class II, Division 1, Groups F, G T3C'}",
+            "{area: 'Class II, Division 1, Group E'}",
+            "NEC",
+        ),
+        Example(
+            "A dust code without its group letter",
+            Verdict.UNPROVEN,
+            "{kind: electrical, marking: II 2D Ex tD A21 IP65 T80°C}",
+            "{area: 'Zone 21, IIIC, T135 °C'}",
+            "ATEX",
+        ),
+    ),
+)

@@ -2,12 +2,13 @@
 
 from collections.abc import Iterator
 
+from areafit.checks.area.nameplate import Nameplate
 from areafit.demands import Demands
 from areafit.documents import permission
 from areafit.facts.evidence import Condition, EvidenceType
 from areafit.facts.fittings import Device
 from areafit.facts.part import Equipment
-from areafit.rule import Ask, Example, Family, Judgement, Rule, Subject, passed, unproven
+from areafit.rule import Answer, Ask, Example, Family, Judgement, Rule, Subject
 from areafit.tables.words import Says, described
 from areafit.values import Frozen
 from areafit.verdict import Reason, Role, Verdict
@@ -17,23 +18,24 @@ _SHOW = frozenset({EvidenceType.CERTIFICATE, EvidenceType.LISTING, EvidenceType.
 _WORDS = ("inverter", "converter", "variable speed", "variable frequency", "adjustable speed")
 
 
-class Question(Frozen):
+class InverterQuestion(Frozen):
     """Whether an inverter feeds the motor, and the condition of a document that covers that."""
 
     inverter_fed: bool | None
     condition: Condition | None
 
 
-def _ask(equipment: Equipment, demands: Demands) -> Iterator[Ask[Question]]:
+def _ask(plate: Nameplate, demands: Demands) -> Iterator[Ask[InverterQuestion]]:
     """Marked electrical parts that are motors, or that an inverter is said to feed.
 
     Of an unmarked motor NFPA 70 asks the same, in `protection-level`.
     """
+    equipment = plate.equipment
     marked = any(marking.codes for marking in equipment.markings or ())
     if not (demands.classified and marked and equipment.electrical):
         return
     if equipment.inverter_fed or _motor(equipment):
-        yield Ask(Question(equipment.inverter_fed, _condition(equipment)), "inverter_fed")
+        yield Ask(InverterQuestion(equipment.inverter_fed, _condition(equipment)), "inverter_fed")
 
 
 def _motor(equipment: Equipment) -> bool:
@@ -48,40 +50,37 @@ def _condition(equipment: Equipment) -> Condition | None:
     return permission(equipment.evidence or (), _SHOW, _WORDS)
 
 
-def _judge(question: Question) -> Judgement:
-    required = "fed from the line, or documents that cover operation at an inverter"
+def _judge(question: InverterQuestion) -> Judgement:
     fed, condition = question.inverter_fed, question.condition
+    answer = Answer(
+        required="fed from the line, or documents that cover operation at an inverter",
+        found="inverter-fed" if fed else "not stated" if fed is None else "no inverter",
+    )
     if fed is False:
-        return passed("Fed from the line.", required=required, found="no inverter")
+        return answer.passed("Fed from the line.")
     if fed is None:
-        return unproven(
+        return answer.unproven(
             Reason.FACT_MISSING,
             "Whether an inverter feeds the motor is not stated.",
-            required=required,
-            found="not stated",
             answer_by=Role.DESIGNER,
         )
     if condition is not None:
-        return passed(
+        return answer.passed(
             f"Operation at an inverter is covered: {condition.text} ({condition.met_by}, "
-            f"{condition.document}).",
-            required=required,
-            found="inverter-fed",
+            f"{condition.document})."
         )
-    return unproven(
+    return answer.unproven(
         Reason.CONDITION_TO_ACCEPT,
         "An inverter heats rotor and bearings beyond what a test on the line found, so the "
         "temperature class holds only for the inverter that the documents name.",
-        required=required,
-        found="inverter-fed",
     )
 
 
-INVERTER_DUTY = Rule[Question](
+INVERTER_DUTY = Rule[InverterQuestion](
     id="inverter-duty",
     title="Motors at an inverter are certified for it",
     family=Family.AREA,
-    subject=Subject.EQUIPMENT,
+    subject=Subject.NAMEPLATE,
     clause="IEC 60079-14:2013 5.12; IEC 60079-0:2017 29.15; NFPA 70-2023 501.125",
     why="The temperature class of a motor was found on the line; harmonics, low speed and shaft "
     "voltages make it hotter and may make sparks in its bearings.",

@@ -2,29 +2,19 @@
 
 from collections.abc import Iterator
 
+from areafit.checks.area.nameplate import Nameplate
 from areafit.demands import Demands
 from areafit.facts.fittings import Device
 from areafit.facts.part import Equipment, Kind
-from areafit.rule import (
-    Ask,
-    Example,
-    Family,
-    Judgement,
-    Row,
-    Rule,
-    Subject,
-    flagged,
-    passed,
-    unproven,
-)
+from areafit.rule import Answer, Ask, Example, Family, Judgement, Row, Rule, Subject
 from areafit.tables.words import DescribedPart, Says, both_sides, described
-from areafit.values import Frozen
+from areafit.values import Frozen, replace
 from areafit.verdict import Reason, Role, Verdict
 
 _SIMPLE = Kind.SIMPLE_APPARATUS.value
 
 
-class Question(Frozen):
+class KindQuestion(Frozen):
     """The kinds stated, what the part holds that is electrical, and the codes it bears.
 
     `told` is the word of the description that tells most of what the part is; `unlike` one that
@@ -40,16 +30,17 @@ class Question(Frozen):
     unlike: DescribedPart | None = None
 
 
-def _ask(equipment: Equipment, demands: Demands) -> Iterator[Ask[Question]]:
+def _ask(plate: Nameplate, demands: Demands) -> Iterator[Ask[KindQuestion]]:
     if not demands.classified:
         return
+    equipment = plate.equipment
     codes = [code for marking in equipment.markings or () for code in marking.codes]
     electrical = any(not code.non_electrical for code in codes)
     told = described(equipment.description) if equipment.description else None
     unlike = _unlike(equipment)
     device = equipment.device if unlike is not None else None
     content = equipment.electrical_content
-    question = Question(
+    question = KindQuestion(
         equipment.kinds, content, electrical, bool(codes), told, device=device, unlike=unlike
     )
     yield Ask(question, "kind" if device is None else "device")
@@ -84,86 +75,75 @@ def _is_simple(row: DescribedPart, *, moves: bool) -> bool:
     return row.says is Says.FIGURE or not row.electrical or _SIMPLE in row.devices
 
 
-def _judge(question: Question) -> Judgement:  # noqa: PLR0911 - one return for each answer
+def _judge(question: KindQuestion) -> Judgement:  # noqa: PLR0911 - one return for each answer
     found = " and ".join(sorted(kind.value for kind in question.kinds))
-    required = "a kind that agrees with the nameplate, and a word on electrical content"
+    answer = Answer(
+        "a kind that agrees with the nameplate, and a word on electrical content", found
+    )
     if question.unlike is not None:
-        return _other_device(question, question.unlike, required, found)
+        return _other_device(question, question.unlike, answer)
     if Kind.ELECTRICAL in question.kinds:
         if question.marked and not question.electrical_codes and len(question.kinds) == 1:
-            return flagged(
-                "The part is said to be electrical; its nameplate is for non-electrical equipment.",
-                required=required,
-                found=found,
+            return answer.flagged(
+                "The part is said to be electrical; its nameplate is for non-electrical equipment."
             )
-        return passed("Electrical: held to the electrical rules.", required=required, found=found)
-    content = question.electrical_content
+        return answer.passed("Electrical: held to the electrical rules.")
     if Kind.SIMPLE_APPARATUS in question.kinds:
-        return passed("Simple apparatus: held to its own limits.", required=required, found=found)
+        return answer.passed("Simple apparatus: held to its own limits.")
     if question.electrical_codes:
-        return flagged(
+        return answer.flagged(
             "The nameplate is for electrical equipment; the part is not said to be electrical.",
-            required=required,
-            found=found,
             remedy="State `kind: electrical`; a cable gland, plug or adapter states its `device` "
             "as well.",
         )
-    contradicted = _contradicted(question, required, found)
-    if contradicted is not None:
-        return contradicted
+    if question.told is not None and (what := _contradicted(question, question.told)):
+        return _contradiction(what, question.told, answer)
+    content = question.electrical_content
     if content == "none" or question.kinds == {Kind.STRUCTURAL}:
-        return passed("Nothing electrical inside.", required=required, found=found)
+        return answer.passed("Nothing electrical inside.")
     if content is not None:
-        return passed(
-            f"Holds {content}: held to the electrical rules as well.",
-            required=required,
-            found=f"{found}, with {content}",
+        return replace(answer, found=f"{found}, with {content}").passed(
+            f"Holds {content}: held to the electrical rules as well."
         )
-    return unproven(
+    return answer.unproven(
         Reason.FACT_MISSING,
         "Whether a coil, switch or sensor is inside or attached is not stated.",
-        required=required,
-        found=found,
     )
 
 
-def _other_device(
-    question: Question, unlike: DescribedPart, required: str, found: str
-) -> Judgement:
+def _other_device(question: KindQuestion, unlike: DescribedPart, answer: Answer) -> Judgement:
     """What the description says that `device`, or simple apparatus, does not."""
-    stated = question.device.value if question.device is not None else found
-    return unproven(
+    stated = question.device.value if question.device is not None else answer.found
+    answer = replace(answer, found=f"{stated}, described as {unlike.word}", rows=(_row(unlike),))
+    return answer.unproven(
         Reason.FACT_MISSING,
         f"The description speaks of something else than is stated ({unlike.word}): {stated} is "
         "held to rules of its own.",
-        required=required,
-        found=f"{stated}, described as {unlike.word}",
         remedy=_REMEDY_DEVICE if question.device is not None else _REMEDY_SIMPLE,
-        rows=(Row.of("described_parts", f"{unlike.word}: {unlike.says.value}", unlike),),
     )
 
 
-def _contradicted(question: Question, required: str, found: str) -> Judgement | None:
-    """What the description says that the kind, or what is said of electrical content, does not."""
-    told, content = question.told, question.electrical_content
-    if told is None:
-        return None
-    electrical = told.electrical and content in {None, "none"}
+def _contradicted(question: KindQuestion, told: DescribedPart) -> str:
+    """What the description names that the kind, or what is said of electrical content, denies."""
+    if told.electrical and question.electrical_content in {None, "none"}:
+        return "something electrical"
     moving = told.says is Says.MOVING and question.kinds == {Kind.STRUCTURAL}
-    if not (electrical or moving):
-        return None
-    what = "something electrical" if electrical else "something with moving parts"
-    kinds = "`kind: electrical`" if electrical else "`kind: mechanical`"
-    key = f"{told.word}: {told.says.value}"
-    return unproven(
+    return "something with moving parts" if moving else ""
+
+
+def _contradiction(what: str, told: DescribedPart, answer: Answer) -> Judgement:
+    kind = "electrical" if what == "something electrical" else "mechanical"
+    found = f"{answer.found}, described as {told.word}"
+    return replace(answer, found=found, rows=(_row(told),)).unproven(
         Reason.FACT_MISSING,
         f"The description speaks of {what} ({told.word}); the kind stated does not.",
-        required=required,
-        found=f"{found}, described as {told.word}",
-        remedy=f"State {kinds} with what that asks for; if the part is something else, say so in "
-        "the description: a bracket for a motor, an air motor.",
-        rows=(Row.of("described_parts", key, told),),
+        remedy=f"State `kind: {kind}` with what that asks for; if the part is something else, say "
+        "so in the description: a bracket for a motor, an air motor.",
     )
+
+
+def _row(told: DescribedPart) -> Row:
+    return Row.of("described_parts", f"{told.word}: {told.says.value}", told)
 
 
 _REMEDY_DEVICE = (
@@ -176,11 +156,11 @@ _REMEDY_SIMPLE = (
     "say so there: a switch on a valve."
 )
 
-KIND = Rule[Question](
+KIND = Rule[KindQuestion](
     id="kind",
     title="Electrical content is stated, and kind and description agree",
     family=Family.AREA,
-    subject=Subject.EQUIPMENT,
+    subject=Subject.NAMEPLATE,
     clause="NFPA 70-2023 500.1; 2014/34/EU Art. 1; ISO 80079-36:2016 1",
     why="A valve or cylinder is judged as non-electrical only if no coil, switch or sensor comes "
     "with it; the electrical parts of mechanical items are what lists forget.",

@@ -1,22 +1,116 @@
-"""Is a code accepted where it stands: the acceptance table read for one question."""
+"""Level of protection against the class and division, or zone, of the place.
 
-from functools import partial
+The acceptance table says which marking serves where; unmarked parts are for `general_purpose`.
+"""
 
-from areafit.checks.area.general import judge_general
-from areafit.checks.area.missing import Missing
-from areafit.checks.area.offer import describe, offered
-from areafit.checks.area.question import LevelQuestion
+from collections.abc import Iterator
+from datetime import date
+
+from areafit.checks.area.general_purpose import GeneralUse, general_use, judge_general
+from areafit.checks.area.nameplate import Candidate, Missing, Nameplate, is_intrinsically_safe
+from areafit.demands import Demands
 from areafit.demands.demand import required_level
+from areafit.facts.evidence import EvidenceType
 from areafit.facts.marking import Code
+from areafit.facts.part import Equipment
 from areafit.facts.place import Area, AreaSystem
-from areafit.facts.protection import Hazard, Law
+from areafit.facts.protection import Hazard, Law, Level, MarkingSystem
 from areafit.marking.level import effective_level
-from areafit.rule import Judgement, Row, flagged, passed, unproven
+from areafit.rule import Answer, Ask, Example, Family, Judgement, Row, Rule, Subject
 from areafit.tables.area import Acceptance, Accepted, acceptance
-from areafit.values import replace
-from areafit.verdict import Reason, Role, worst
+from areafit.tables.limits import figure
+from areafit.values import Frozen, replace
+from areafit.verdict import Reason, Role, Verdict, worst
+from areafit.wording import capital
 
-_CATEGORY = {0: "1G", 1: "2G", 2: "3G", 20: "1D", 21: "2D", 22: "3D"}
+
+class LevelQuestion(Frozen):
+    """Is this code accepted in these areas?
+
+    `required_level` is the site's own demand; `general` is set where the part bears no marking
+    and the governing rules know allowances for that; `in_use_before_2003` where it is stated that
+    the part was in service before the European directive bound it; `listed` where a listing is.
+    """
+
+    law: Law
+    areas: tuple[Area, ...]
+    required_level: Level | None
+    code: Code | None
+    missing: Missing | None
+    electrical: bool
+    general: GeneralUse | None = None
+    in_use_before_2003: bool = False
+    listed: bool = False
+
+    @classmethod
+    def of(cls, choice: Candidate) -> "LevelQuestion":
+        """The facts of a part with the demands of its place."""
+        equipment, demands, hazard = choice.equipment, choice.demands, choice.hazard
+        level = demands.place.required_level
+        own = level if level is not None and level.hazard is hazard.hazard else None
+        return cls(
+            demands.law,
+            hazard.areas,
+            own,
+            choice.code,
+            choice.missing,
+            equipment.electrical,
+            general_use(equipment, demands, choice.missing),
+            _in_use_before_2003(equipment),
+            any(each.type is EvidenceType.LISTING for each in equipment.evidence or ()),
+        )
+
+
+class AssociatedOutside(Frozen):
+    """Associated apparatus in an unclassified place: where its marking asks it to stand."""
+
+    code: Code
+
+
+class NotElectrical(Frozen):
+    """A code for equipment that is not electrical, under rules that are for electrical only."""
+
+    code: Code
+    areas: tuple[Area, ...]
+    required_level: Level | None
+
+
+def _ask(
+    plate: Nameplate, demands: Demands
+) -> Iterator[Ask[LevelQuestion | AssociatedOutside | NotElectrical]]:
+    for choice in plate.asked:
+        yield Ask(_level(choice), choice.path)
+    area = demands.place.area
+    if area is None or area.problems or demands.classified or not area.areas:
+        return
+    for marking in plate.equipment.markings or ():
+        for code in marking.codes:
+            if code.associated:
+                yield Ask(AssociatedOutside(code), "marking")
+
+
+def _level(choice: Candidate) -> LevelQuestion | NotElectrical:
+    """NFPA 70 is for electrical equipment; what is not is asked for no listing by it."""
+    level, code = LevelQuestion.of(choice), choice.code
+    own = code is not None and code.non_electrical and not choice.electrical
+    if code is None or not own or level.law is not Law.NEC:
+        return level
+    return NotElectrical(code, level.areas, level.required_level)
+
+
+def _judge(question: LevelQuestion | AssociatedOutside | NotElectrical) -> Judgement:
+    if isinstance(question, LevelQuestion):
+        return judge_level(question)
+    if isinstance(question, NotElectrical):
+        return _judge_not_electrical(question)
+    answer = Answer(
+        required="a place outside the classified area",
+        found=f"unclassified place; {describe(question.code)}",
+        clause="IEC 60079-14:2013 16",
+    )
+    return answer.passed(
+        "Associated apparatus stands outside the classified area, as its marking asks."
+    )
 
 
 def judge_level(question: LevelQuestion) -> Judgement:
@@ -26,35 +120,78 @@ def judge_level(question: LevelQuestion) -> Judgement:
     return next(answer for answer in answers if answer.verdict is verdict)
 
 
+def _cited(question: LevelQuestion, area: Area, judgement: Judgement) -> Judgement:
+    """With the clause of the area's own system under NFPA 70, where none is cited."""
+    if judgement.clause or question.law is not Law.NEC:
+        return judgement
+    zone = "505.9" if area.hazard is Hazard.GAS else "506.9"
+    clause = "500.8" if area.system is AreaSystem.DIVISION else zone
+    return replace(judgement, clause=f"NFPA 70-2023 {clause}")
+
+
 def _judge_area(question: LevelQuestion, area: Area) -> Judgement:
-    required = _required(question, area)
     code = question.code
     if code is None:
         if question.general is not None:
             return judge_general(area, question.general)
-        return _without_code(question, area, required)
+        return _without_code(question, area)
     whole = _division_left_out(question, code)
-    offer = offered(whole or code)
-    found = describe(code)
+    offer, found = offered(whole or code), describe(code)
     if whole is not None:
         found = f"{found}, no Division printed: Division 1"
+    answer = Answer(_required(question, area), found)
     if offer is None:
-        return _no_level(code, required, found)
+        return _no_level(code, answer)
     if question.law is Law.ATEX and code.category is None:
-        return _no_category(question, code, required, found)
+        return _no_category(question, code, answer)
     row = acceptance().get((question.law.value, area.key, offer))
     if row is None:
-        return flagged(f"{found} is not accepted in {area.name}.", required=required, found=found)
-    return _accepted(question, row, required, found)
+        return answer.flagged(f"{found} is not accepted in {area.name}.")
+    return _accepted(question, row, answer)
 
 
-def _cited(question: LevelQuestion, area: Area, answer: Judgement) -> Judgement:
-    """With the clause of the area's own system under NFPA 70, where none is cited."""
-    if answer.clause or question.law is not Law.NEC:
-        return answer
-    zone = "505.9" if area.hazard is Hazard.GAS else "506.9"
-    clause = "500.8" if area.system is AreaSystem.DIVISION else zone
-    return replace(answer, clause=f"NFPA 70-2023 {clause}")
+_CATEGORY = {0: "1G", 1: "2G", 2: "3G", 20: "1D", 21: "2D", 22: "3D"}
+
+
+def _required(question: LevelQuestion, area: Area) -> str:
+    level = required_level(area)
+    if area.system is AreaSystem.DIVISION or area.zone is None or level is None:
+        return f"identified for {area.name}"
+    if question.law is Law.ATEX:
+        return f"category {_CATEGORY[area.zone]} or better for {area.name}"
+    prefix = "AEx, listed, " if question.law is Law.NEC else ""
+    return f"{prefix}EPL {level.value} or better for {area.name}"
+
+
+def _without_code(question: LevelQuestion, area: Area) -> Judgement:
+    missing = question.missing or Missing.NO_MARKING
+    answer = Answer(_required(question, area), missing.value)
+    match missing:
+        case Missing.NO_MARKING:
+            return answer.unproven(
+                Reason.FACT_MISSING,
+                f"No marking is stated, so fitness for {area.name} is not shown.",
+                remedy=missing.remedy,
+            )
+        case Missing.UNMARKED:
+            return answer.flagged(f"The part bears no marking; {area.name} asks for one.")
+        case Missing.UNREAD:
+            return answer.unproven(
+                Reason.FACT_MISSING,
+                f"No complete code for {area.name} could be read from the marking.",
+                remedy=missing.remedy,
+            )
+        case Missing.ASSOCIATED:
+            clause = "IEC 60079-0:2017 29.4; IEC 60079-14:2013 16"
+            return replace(answer, clause=clause).flagged(
+                "Everything on the nameplate stands in square brackets: the box itself has no "
+                "protection and belongs outside the area, or inside a protected enclosure."
+            )
+        case _:
+            return answer.flagged(
+                f"Nothing on the nameplate is for {area.hazard.value if area.hazard else 'this'}"
+                f"; fitness for one hazard says nothing of the other."
+            )
 
 
 def _division_left_out(question: LevelQuestion, code: Code) -> Code | None:
@@ -68,136 +205,170 @@ def _division_left_out(question: LevelQuestion, code: Code) -> Code | None:
     return replace(code, divisions=(1,))
 
 
-def _no_level(code: Code, required: str, found: str) -> Judgement:
+def _no_level(code: Code, answer: Answer) -> Judgement:
     """Division 1 equipment may omit its division; a plate that was copied in part looks alike."""
     if code.hazard_class is not None:
-        return unproven(
+        return replace(answer, clause="NFPA 70-2023 500.8(C)(2)").unproven(
             Reason.FACT_MISSING,
             "The marking prints no one Division. Equipment for Division 1 may omit it, but so "
             "does a plate that was copied in part.",
-            required=required,
-            found=found,
-            clause="NFPA 70-2023 500.8(C)(2)",
             remedy="Compare with the nameplate, write the Division, and state the listing.",
         )
-    return unproven(
+    return answer.unproven(
         Reason.FACT_MISSING,
         "The marking does not show what level of protection it gives.",
-        required=required,
-        found=found,
         remedy="Write the whole marking as it stands on the nameplate; if it has no more, ask the "
         "maker for the level (EPL) that the certificate gives.",
     )
 
 
-def _no_category(question: LevelQuestion, code: Code, required: str, found: str) -> Judgement:
+_LAST_DAY = "last day of use without an equipment category"
+
+
+def _in_use_before_2003(equipment: Equipment) -> bool:
+    placed = equipment.placed_on_market
+    if placed is not None:
+        return placed <= date.fromisoformat(figure(_LAST_DAY).value)
+    return equipment.in_service is True
+
+
+def _no_category(question: LevelQuestion, code: Code, answer: Answer) -> Judgement:
     """No category is a fault, unless the part was in use before the directive bound it."""
-    clause = "2014/34/EU Annex II 1.0.5; 1999/92/EC Annex II A, B"
+    answer = replace(answer, clause="2014/34/EU Annex II 1.0.5; 1999/92/EC Annex II A, B")
     if question.in_use_before_2003 and code.legacy:
-        return unproven(
+        row = figure(_LAST_DAY)
+        return replace(answer, rows=(Row.of_figure(row),)).unproven(
             Reason.CONDITION_TO_ACCEPT,
             "The marking is older than the equipment categories. Equipment that was in use before "
-            "30 June 2003 may stay if the explosion protection document says so.",
-            required=required,
-            found=found,
-            clause=clause,
+            f"{date.fromisoformat(row.value):%d %B %Y} may stay if the explosion protection "
+            "document says so.",
             remedy="Name the assessment in the explosion protection document that covers it.",
             answer_by=Role.AREA_OWNER,
         )
-    return flagged(
-        "EU law asks for an equipment category; the marking gives none.",
-        required=required,
-        found=found,
-        clause=clause,
-    )
+    return answer.flagged("EU law asks for an equipment category; the marking gives none.")
 
 
-def _accepted(question: LevelQuestion, row: Acceptance, required: str, found: str) -> Judgement:
-    cited = (_row(row),)
+def _accepted(question: LevelQuestion, row: Acceptance, answer: Answer) -> Judgement:
+    key = f"{row.law}, {row.area}: {row.offer}"
+    cited = (Row.of("acceptance", key, row, row.answer.value),)
+    answer = replace(answer, rows=cited, clause=row.clause)
     if row.answer is Accepted.UNPROVEN:
-        return unproven(
-            Reason.NOT_JUDGED,
-            f"Not decided here: {row.note}.",
-            required=required,
-            found=found,
-            clause=row.clause,
-            rows=cited,
-        )
+        return answer.unproven(Reason.NOT_JUDGED, f"Not decided here: {row.note}.")
     asked, code = question.required_level, question.code
     level = effective_level(code) if code is not None else None
     if asked is not None and (level is None or level.rank > asked.rank):
+        message = f"The site asks for {asked.value}; the marking gives {answer.found}."
+        required = f"EPL {asked.value} (stated for the place)"
+        own = replace(answer, required=required, clause="IEC 60079-14:2013 5.3")
         # A Division code has no such level, so nothing shows that it fails or holds.
-        answer = flagged if level is not None else partial(unproven, Reason.FACT_MISSING)
-        return answer(
-            f"The site asks for {asked.value}; the marking gives {found}.",
-            required=f"EPL {asked.value} (stated for the place)",
-            found=found,
-            clause="IEC 60079-14:2013 5.3",
-            rows=cited,
+        return own.unproven(Reason.FACT_MISSING, message) if level is None else own.flagged(message)
+    note = f" {capital(row.note)}." if row.note else ""
+    return answer.passed(f"{answer.found} is accepted here.{note}")
+
+
+def offered(code: Code) -> str | None:
+    """The key under which the acceptance table knows what a code offers; None if it is unclear."""
+    if code.system is MarkingSystem.NEC_DIVISION:
+        if code.hazard_class == "III" and not code.divisions and code.purge is None:
+            return "III/1"  # one kind of equipment serves both divisions (NFPA 70-2023 500.8(C)(2))
+        if code.hazard_class is None or not code.divisions:
+            return f"purge {code.purge.value}" if code.purge is not None else None
+        safe = " is" if is_intrinsically_safe(code) else ""
+        return f"{code.hazard_class}/{min(code.divisions)}{safe}"
+    level = effective_level(code)
+    if level is None:
+        return None
+    prefix = "AEx" if code.system is MarkingSystem.NEC_ZONE else "Ex"
+    return f"{prefix} {level.value}"
+
+
+def describe(code: Code) -> str:
+    """What a code offers, in a few words."""
+    if code.system is MarkingSystem.NEC_DIVISION:
+        if code.purge is not None and not code.divisions:
+            return f"Type {code.purge.value} pressurization"
+        divisions = " and ".join(str(d) for d in code.divisions) or "not stated"
+        safe = ", intrinsically safe" if is_intrinsically_safe(code) else ""
+        return f"Class {code.hazard_class}, Division {divisions}{safe}"
+    level = effective_level(code)
+    words = f"{code.system.value} marking, EPL {level.value if level else 'not shown'}"
+    return words + (f", category {code.category}" if code.category else "")
+
+
+def _judge_not_electrical(question: NotElectrical) -> Judgement:
+    """The level printed must reach that of the area; a Division 1 is read as level b."""
+    asked = [level for area in question.areas if (level := _asked(area)) is not None]
+    if question.required_level is not None:
+        asked.append(question.required_level)
+    most = min(asked, key=lambda level: level.rank)  # what is classified asks for one
+    level = effective_level(question.code)
+    answer = Answer(
+        required=f"EPL {most.value} or better, of equipment that is not electrical",
+        found=describe(question.code),
+        clause="NFPA 70-2023 90.2(A), 500.1; ISO 80079-36:2016",
+    )
+    if level is None:
+        return answer.unproven(
+            Reason.FACT_MISSING, "The marking does not show what level of protection it gives."
         )
-    note = f" {row.note[0].upper()}{row.note[1:]}." if row.note else ""
-    return passed(
-        f"{found} is accepted here.{note}",
-        required=required,
-        found=found,
-        clause=row.clause,
-        rows=cited,
+    if level.rank > most.rank:
+        return answer.flagged(f"The area asks for {most.value}; the marking gives {level.value}.")
+    return answer.passed(
+        "NFPA 70 asks for no listing of what is not electrical; the level printed reaches the "
+        "area's."
     )
 
 
-def _without_code(question: LevelQuestion, area: Area, required: str) -> Judgement:
-    missing = question.missing or Missing.NO_MARKING
-    found = missing.value
-    match missing:
-        case Missing.NO_MARKING:
-            return unproven(
-                Reason.FACT_MISSING,
-                f"No marking is stated, so fitness for {area.name} is not shown.",
-                required=required,
-                found=found,
-                remedy=missing.remedy,
-            )
-        case Missing.UNMARKED:
-            return flagged(
-                f"The part bears no marking; {area.name} asks for one.",
-                required=required,
-                found=found,
-            )
-        case Missing.UNREAD:
-            return unproven(
-                Reason.FACT_MISSING,
-                f"No complete code for {area.name} could be read from the marking.",
-                required=required,
-                found=found,
-                remedy=missing.remedy,
-            )
-        case Missing.ASSOCIATED:
-            return flagged(
-                "Everything on the nameplate stands in square brackets: the box itself has no "
-                "protection and belongs outside the area, or inside a protected enclosure.",
-                required=required,
-                found=found,
-                clause="IEC 60079-0:2017 29.4; IEC 60079-14:2013 16",
-            )
-        case _:
-            return flagged(
-                f"Nothing on the nameplate is for {area.hazard.value if area.hazard else 'this'}"
-                f"; fitness for one hazard says nothing of the other.",
-                required=required,
-                found=found,
-            )
-
-
-def _required(question: LevelQuestion, area: Area) -> str:
+def _asked(area: Area) -> Level | None:
     level = required_level(area)
-    if area.system is AreaSystem.DIVISION or area.zone is None or level is None:
-        return f"identified for {area.name}"
-    if question.law is Law.ATEX:
-        return f"category {_CATEGORY[area.zone]} or better for {area.name}"
-    prefix = "AEx, listed, " if question.law is Law.NEC else ""
-    return f"{prefix}EPL {level.value} or better for {area.name}"
+    if level is None or area.system is AreaSystem.ZONE or level.rank > 0:
+        return level
+    return Level(f"{level.value[0]}b")
 
 
-def _row(row: Acceptance) -> Row:
-    key = f"{row.law}, {row.area}: {row.offer}"
-    return Row.of("acceptance", key, row, row.answer.value)
+PROTECTION_LEVEL = Rule[LevelQuestion | AssociatedOutside | NotElectrical](
+    id="protection-level",
+    title="Level of protection suits the area",
+    family=Family.AREA,
+    subject=Subject.NAMEPLATE,
+    clause="NFPA 70-2023 500.8, 505.9; IEC 60079-14:2013 5.3; 1999/92/EC Annex II B",
+    why="The level says in which states of the equipment, normal or faulty, it will not ignite "
+    "the atmosphere; an area where the atmosphere is more often present asks for more.",
+    remedy="Choose a part marked for the area, or move it to a place that its marking allows.",
+    answer_by=Role.SUPPLIER,
+    note="29 CFR 1910.307(g)(5) asks Division equipment in a Zone to bear the zone marking too; "
+    "recent editions of NFPA 70 only permit that. Whether Class II, Division 1 equipment serves "
+    "Zone 20 depends on the edition and is left unproven. NFPA 70 asks for "
+    "no listing of what is not electrical: its level is held to the zone's, a Division 1 read as "
+    "level b, and `ignition-hazard` asks for more.",
+    ask=_ask,
+    judge=_judge,
+    examples=(
+        Example(
+            "Zone 0 equipment in Division 1, same gas",
+            Verdict.PASS,
+            "{kind: electrical, marking: 'Class I, Zone 0, AEx ia IIC T4 Ga'}",
+            "{area: 'Class I, Division 1, Group D'}",
+            "NEC",
+        ),
+        Example(
+            "Zone 1 equipment in Division 1",
+            Verdict.FLAG,
+            "{kind: electrical, marking: 'Class I, Zone 1, AEx db IIB T4 Gb'}",
+            "{area: 'Class I, Division 1, Group D'}",
+            "NEC",
+        ),
+        Example(
+            "A sensor with nothing on its nameplate",
+            Verdict.UNPROVEN,
+            "{kind: electrical}",
+            "{area: 'Zone 1, IIB, T3'}",
+        ),
+        Example(
+            "A barrier outside the area",
+            Verdict.PASS,
+            "{kind: electrical, marking: '[Ex ia Ga] IIC'}",
+            "{area: unclassified}",
+        ),
+    ),
+)

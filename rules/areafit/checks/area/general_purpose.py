@@ -1,0 +1,181 @@
+"""May an unmarked, general-purpose part stand here: the allowances of NFPA 70."""
+
+from collections.abc import Iterator
+
+from areafit.checks.area.nameplate import Missing
+from areafit.demands import Demands
+from areafit.facts.fittings import ContactProtection, Device, Enclosure
+from areafit.facts.part import Equipment
+from areafit.facts.place import Area
+from areafit.facts.protection import Law
+from areafit.rule import Answer, Judgement, Row
+from areafit.tables.area import Contacts, GeneralPurpose, general_purpose
+from areafit.values import Frozen
+from areafit.verdict import Reason, Role
+from areafit.wording import capital
+
+FITTINGS = frozenset(
+    {Device.CABLE_GLAND, Device.STOPPING_PLUG, Device.THREAD_ADAPTER, Device.CONDUIT_SEAL}
+)
+"""What closes the openings of other enclosures, makes no heat and bears no temperature class."""
+
+
+class GeneralUse(Frozen):
+    """What an unmarked electrical part states, for the allowances of general-purpose equipment."""
+
+    device: Device | None
+    arcing: bool | None
+    contact_protection: ContactProtection | None
+    enclosure: Enclosure | None
+    inverter_fed: bool | None
+    space_heater: bool | None
+
+    @classmethod
+    def of(cls, equipment: Equipment) -> "GeneralUse":
+        """The facts of a part."""
+        return cls(
+            equipment.device,
+            equipment.arcing,
+            equipment.contact_protection,
+            equipment.enclosure,
+            equipment.inverter_fed,
+            equipment.space_heater,
+        )
+
+
+def general_use(
+    equipment: Equipment, demands: Demands, missing: Missing | None
+) -> GeneralUse | None:
+    """The facts for the allowances of NFPA 70, which alone knows them; None elsewhere."""
+    if missing is not Missing.UNMARKED or demands.law is not Law.NEC:
+        return None
+    return GeneralUse.of(equipment)
+
+
+def general_row(area: Area, use: GeneralUse) -> GeneralPurpose | None:
+    """The allowance for the device in this area, None where there is none."""
+    if use.device is None:
+        return None
+    return general_purpose().get((area.key, use.device.value))
+
+
+def cited(row: GeneralPurpose) -> Row:
+    """An allowance as reports cite it."""
+    return Row.of("general_purpose", f"{row.area}, {row.device}", row)
+
+
+def judge_general(area: Area, use: GeneralUse) -> Judgement:
+    """Every condition of the allowance must be stated; one that fails refuses it."""
+    place = area.name
+    required = f"a marking for {place}, or a general-purpose device that is allowed there"
+    if use.device is None:
+        return Answer(required, "no marking").unproven(
+            Reason.FACT_MISSING,
+            f"The part bears no marking, and what device it is is not stated: {place} lets in "
+            "only certain unmarked devices.",
+            remedy="State `device`, `arcing` and what the allowance asks, or choose marked "
+            "equipment.",
+            answer_by=Role.DESIGNER,
+        )
+    row = general_row(area, use)
+    if row is not None:
+        return _judge_allowance(row, use, place)
+    answer = Answer(required, f"unmarked {use.device.value}")
+    if use.device in FITTINGS:
+        return answer.unproven(
+            Reason.FACT_MISSING,
+            f"Whether an unmarked {use.device.value} may stand in {place} is for the enclosure "
+            "that it closes.",
+            remedy="List it in the `entries` of that enclosure instead, or choose a marked one.",
+            answer_by=Role.DESIGNER,
+        )
+    return answer.flagged(f"No rule lets an unmarked {use.device.value} stand in {place}.")
+
+
+def _judge_allowance(row: GeneralPurpose, use: GeneralUse, place: str) -> Judgement:
+    answer = Answer(
+        required=f"{row.device} without a marking: {_terms(row)}",
+        found=_found(use),
+        rows=(cited(row),),
+        clause=row.clause,
+    )
+    for unmet in sorted(_unmet(row, use), key=lambda each: not each.fails):
+        if unmet.fails:
+            return answer.flagged(unmet.message)
+        return answer.unproven(
+            Reason.FACT_MISSING,
+            unmet.message,
+            remedy=f"State `{unmet.key}` from the maker's data, or choose marked equipment.",
+        )
+    note = f" {capital(row.note)}." if row.note else ""
+    return answer.passed(f"An unmarked {row.device} may stand in {place}.{note}")
+
+
+class _Unmet(Frozen):
+    """A condition that is not met: the key that states it, and whether a stated fact fails."""
+
+    key: str
+    message: str
+    fails: bool = False
+
+
+def _unmet(row: GeneralPurpose, use: GeneralUse) -> Iterator[_Unmet]:
+    yield from _contacts(row, use)
+    if row.enclosures and use.enclosure is None:
+        yield _Unmet("enclosure", "How it is enclosed is not stated.")
+    elif row.enclosures and use.enclosure is not None and use.enclosure.value not in row.enclosures:
+        message = f"It must be {' or '.join(row.enclosures)}; it is {use.enclosure.value}."
+        yield _Unmet("enclosure", message, fails=True)
+    if "inverter" in row.asks and use.inverter_fed is not False:
+        message = (
+            "An inverter heats the rotor and makes shaft voltages, so the maker must state the "
+            "temperatures for it."
+            if use.inverter_fed
+            else "Whether an inverter feeds it is not stated."
+        )
+        yield _Unmet("inverter_fed", message)
+    if "space heater" in row.asks and use.space_heater is None:
+        yield _Unmet("space_heater", "Whether a space heater is inside is not stated.")
+
+
+def _contacts(row: GeneralPurpose, use: GeneralUse) -> Iterator[_Unmet]:
+    if row.contacts is Contacts.ANY:
+        return
+    if use.arcing is None:
+        yield _Unmet("arcing", "Whether contacts make and break in it is not stated.")
+    elif use.arcing and row.contacts is Contacts.NEVER:
+        message = f"Contacts arc in normal service, which no unmarked {row.device} may here."
+        yield _Unmet("arcing", message, fails=True)
+    elif use.arcing and use.contact_protection is None:
+        message = "Contacts make and break in it; what protects them is not stated."
+        yield _Unmet("contact_protection", message)
+    elif use.arcing and use.contact_protection is ContactProtection.NONE:
+        message = (
+            "Contacts make and break in it and nothing protects them; a weather enclosure is no "
+            "explosion protection."
+        )
+        yield _Unmet("contact_protection", message, fails=True)
+
+
+def _terms(row: GeneralPurpose) -> str:
+    contacts = {
+        Contacts.NEVER: "no arcing contacts",
+        Contacts.PROTECTED: "contacts sealed, under oil or in a nonincendive circuit",
+        Contacts.ANY: "contacts inside the enclosure",
+    }[row.contacts]
+    words = [contacts, *([" or ".join(row.enclosures)] if row.enclosures else [])]
+    words += ["not fed by an inverter"] if "inverter" in row.asks else []
+    return ", ".join(words)
+
+
+def _found(use: GeneralUse) -> str:
+    words = [use.device.value if use.device else "no device stated"]
+    if use.arcing is not None:
+        words.append("arcing contacts" if use.arcing else "no arcing contacts")
+    if use.contact_protection is not None:
+        words.append(f"contacts: {use.contact_protection.value}")
+    if use.enclosure is not None:
+        words.append(use.enclosure.value)
+    if use.inverter_fed is not None:
+        words.append("inverter-fed" if use.inverter_fed else "on the line")
+    return ", ".join(words)

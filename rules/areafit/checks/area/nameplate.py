@@ -1,0 +1,74 @@
+"""What a nameplate puts forward at a place: what the rules of the area are handed of a part.
+
+For each hazard one of its codes answers, which `selection` chooses, or none does, and why.
+"""
+
+from areafit.demands import Demands, HazardDemand
+from areafit.facts.marking import Code
+from areafit.facts.part import Equipment, Kind
+from areafit.values import Frozen, Term
+
+
+class Missing(Term):
+    """Why no code of the nameplate answers a hazard."""
+
+    NO_MARKING = "no marking is stated"
+    UNMARKED = "the part is said to bear no marking"
+    UNREAD = "the marking could not be read whole"
+    OTHER_HAZARD = "nothing on the nameplate is for this hazard"
+    ASSOCIATED = "the nameplate protects outgoing circuits only, not the housing"
+
+    @property
+    def remedy(self) -> str:
+        """What to write, where the list is what lacks; empty where the part does."""
+        if self is Missing.NO_MARKING:
+            return "Copy the nameplate into `marking`, or write `none` where the part bears none."
+        if self is Missing.UNREAD:
+            return (
+                "Compare with the nameplate and copy it whole into `marking`, such as II 2G Ex db "
+                "IIC T4 Gb."
+            )
+        return ""
+
+
+class Candidate(Frozen, eq=False):
+    """A part at a place, and the code that is to answer a hazard; without one, what is missing.
+
+    `path` is the marking's. `electrical` says whether the code answers for something electrical:
+    of codes of both kinds each answers for its own half.
+    """
+
+    equipment: Equipment
+    demands: Demands
+    hazard: HazardDemand
+    code: Code | None
+    missing: Missing | None
+    path: str
+    electrical: bool
+
+
+class Nameplate(Frozen, eq=False):
+    """A part at a place with what is chosen of its nameplate for every hazard there."""
+
+    equipment: Equipment
+    chosen: tuple[Candidate, ...]
+
+    @property
+    def counts(self) -> bool:
+        """Electrical parts need a marking; others are held to one that they bear.
+
+        Simple apparatus needs none (`simple-apparatus` judges it).
+        """
+        kinds = self.equipment.kinds
+        borne = self.equipment.markings and Kind.SIMPLE_APPARATUS not in kinds
+        return self.equipment.electrical or bool(borne)
+
+    @property
+    def asked(self) -> tuple[Candidate, ...]:
+        """What is chosen, of a part whose nameplate counts."""
+        return self.chosen if self.counts else ()
+
+
+def is_intrinsically_safe(code: Code) -> bool:
+    """Whether a Division code says that the equipment is intrinsically safe."""
+    return "intrinsically safe" in code.words or any(p in ("ia", "i") for p in code.protection)

@@ -1,0 +1,97 @@
+"""Which code of a nameplate answers a hazard: chosen once, before the rules of the area ask.
+
+Each complete code is judged whole. Where a part bears several, the one that meets level, group,
+temperature, ambient and type best is taken for all of these requirements, so that no two codes can
+pass for each other's halves. A part that is electrical and mechanical at once, with a code for
+each, must pass by both.
+"""
+
+from areafit.checks.area.ambient import AmbientQuestion, judge_ambient
+from areafit.checks.area.group import GroupQuestion, judge_group
+from areafit.checks.area.level import LevelQuestion, judge_level
+from areafit.checks.area.nameplate import Candidate, Missing, Nameplate
+from areafit.checks.area.protection_type import TypeQuestion, judge_type
+from areafit.checks.area.temperature import TemperatureQuestion, judge_temperature
+from areafit.demands import Demands, HazardDemand
+from areafit.facts.marking import Code
+from areafit.facts.part import Equipment
+from areafit.facts.protection import Hazard, MarkingSystem
+from areafit.verdict import Verdict, worst
+
+
+def choose(equipment: Equipment, demands: Demands) -> Nameplate:
+    """The nameplate of a part at a place, with the code that answers each hazard there."""
+    found = (choices(equipment, demands, hazard) for hazard in demands.hazards)
+    return Nameplate(equipment, tuple(choice for each in found for choice in each))
+
+
+def choices(equipment: Equipment, demands: Demands, hazard: HazardDemand) -> tuple[Candidate, ...]:
+    """The best code for one hazard, or two where a part has electrical and mechanical codes."""
+
+    def candidate(code: Code, path: str, *, both: bool = False) -> Candidate:
+        electrical = equipment.electrical and not (both and code.non_electrical)
+        return Candidate(equipment, demands, hazard, code, None, path, electrical)
+
+    usable = [
+        (code, path)
+        for code, path in _codes(equipment)
+        if _answers(code, hazard.hazard) and code.speaks_of_housing
+    ]
+    if not usable:
+        missing = _missing(equipment)
+        bare = Candidate(equipment, demands, hazard, None, missing, "marking", equipment.electrical)
+        return (bare,)
+    electrical = [pair for pair in usable if not pair[0].non_electrical]
+    mechanical = [pair for pair in usable if pair[0].non_electrical]
+    both = bool(equipment.electrical and electrical and mechanical)
+    sets = [electrical, mechanical] if both else [usable]
+    return tuple(_best([candidate(*pair, both=both) for pair in pairs]) for pairs in sets)
+
+
+def _best(candidates: list[Candidate]) -> Candidate:
+    """The candidate that fails least; the first of equals."""
+    return candidates[0] if len(candidates) == 1 else max(candidates, key=_goodness)
+
+
+_ORDER = list(Verdict)  # most severe first
+
+
+def _goodness(candidate: Candidate) -> tuple[int, ...]:
+    """Its worst verdict first, then all of them: higher is better."""
+    ambient = AmbientQuestion.of(candidate.equipment, candidate.demands, candidate.code)
+    verdicts = [
+        judge_level(LevelQuestion.of(candidate)).verdict,
+        judge_group(GroupQuestion.of(candidate)).verdict,
+        judge_temperature(TemperatureQuestion.of(candidate)).verdict,
+        judge_ambient(ambient).verdict,
+        judge_type(TypeQuestion.of(candidate)).verdict,
+    ]
+    return (_ORDER.index(worst(verdicts)), *sorted(_ORDER.index(v) for v in verdicts))
+
+
+def _answers(code: Code, hazard: Hazard) -> bool:
+    """Whether a code is for the hazard; in Class III zone equipment for dust is (503.6)."""
+    fibres = hazard is Hazard.FIBRES and code.system is MarkingSystem.NEC_ZONE
+    return code.hazard is (Hazard.DUST if fibres else hazard)
+
+
+def _codes(equipment: Equipment) -> list[tuple[Code, str]]:
+    markings = equipment.markings or ()
+    return [
+        (code, f"marking/{i}" if len(markings) > 1 else "marking")
+        for i, marking in enumerate(markings)
+        for code in marking.codes
+    ]
+
+
+def _missing(equipment: Equipment) -> Missing:
+    if equipment.markings is None:
+        return Missing.NO_MARKING
+    if not equipment.markings:
+        return Missing.UNMARKED
+    if any(problem.unread for marking in equipment.markings for problem in marking.problems):
+        return Missing.UNREAD
+    codes = [code for code, _ in _codes(equipment)]
+    if codes and all(code.associated for code in codes):
+        return Missing.ASSOCIATED
+    return Missing.OTHER_HAZARD if codes else Missing.UNREAD
