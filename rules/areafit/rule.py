@@ -33,7 +33,7 @@ class Family(Term):
 class Subject(Term):
     """What a rule reads: the type that its `ask` is handed, and how often."""
 
-    NAMEPLATE = "nameplate"  # ask(Nameplate, Demands), once per part and place
+    NAMEPLATE = "nameplate"  # ask(ChosenCodes, Demands), once per part and place
     EQUIPMENT = "equipment"  # ask(Equipment, Demands), once per part and place
     BODY = "body"  # ask(Body, Demands), once per part and place
     MATERIAL = "material"  # ask(MaterialUse, Demands), once per material of a part and place

@@ -8,7 +8,7 @@ from collections.abc import Callable
 
 import pytest
 
-from areafit.checks.area.ingress import Ip, Rating, read_rating
+from areafit.checks.area.ingress import IngressRating, Ip, read_rating
 from areafit.verdict import Verdict
 
 P, F, U = Verdict.PASS, Verdict.FLAG, Verdict.UNPROVEN
@@ -16,25 +16,25 @@ Say = Callable[..., Verdict]
 Tell = Callable[..., str]
 
 TEXTS = [
-    ("IP66", Rating((Ip(6, 6),))),
-    ("ip 65", Rating((Ip(6, 5),))),
-    ("IP66/IP67", Rating((Ip(6, 6), Ip(6, 7)))),
-    ("IP66/67", Rating((Ip(6, 6), Ip(6, 7)))),
-    ("IPX5/IPX7", Rating((Ip(None, 5), Ip(None, 7)))),
-    ("IP69K", Rating((Ip(6, 9),))),
-    ("IP2X", Rating((Ip(2, None),))),
-    ("IP54W", Rating((Ip(5, 4),))),
-    ("Type 4X", Rating((), ("4X",))),
-    ("NEMA 3R", Rating((), ("3R",))),
-    ("UL Type 4X, 12 and IP66", Rating((Ip(6, 6),), ("4X", "12"))),
-    ("Type 7", Rating((), (), "Type 7")),
-    ("waterproof", Rating((), (), "waterproof")),
-    ("IP65 (front)", Rating((Ip(6, 5),), (), "(front)")),
+    ("IP66", IngressRating((Ip(6, 6),))),
+    ("ip 65", IngressRating((Ip(6, 5),))),
+    ("IP66/IP67", IngressRating((Ip(6, 6), Ip(6, 7)))),
+    ("IP66/67", IngressRating((Ip(6, 6), Ip(6, 7)))),
+    ("IPX5/IPX7", IngressRating((Ip(None, 5), Ip(None, 7)))),
+    ("IP69K", IngressRating((Ip(6, 9),))),
+    ("IP2X", IngressRating((Ip(2, None),))),
+    ("IP54W", IngressRating((Ip(5, 4),))),
+    ("Type 4X", IngressRating((), ("4X",))),
+    ("NEMA 3R", IngressRating((), ("3R",))),
+    ("UL Type 4X, 12 and IP66", IngressRating((Ip(6, 6),), ("4X", "12"))),
+    ("Type 7", IngressRating((), (), "Type 7")),
+    ("waterproof", IngressRating((), (), "waterproof")),
+    ("IP65 (front)", IngressRating((Ip(6, 5),), (), "(front)")),
 ]
 
 
 @pytest.mark.parametrize(("text", "expected"), TEXTS)
-def test_ratings_are_read(text: str, expected: Rating) -> None:
+def test_ratings_are_read(text: str, expected: IngressRating) -> None:
     assert read_rating(text) == expected
 
 

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 
-from areafit.checks.area.nameplate import Nameplate
+from areafit.checks.area.nameplate import ChosenCodes
 from areafit.demands import Demands
 from areafit.demands.meeting import touching
 from areafit.documents import certifies, expired
@@ -50,7 +50,7 @@ class AmbientQuestion(Frozen):
         return cls(demands.ambient, marked, tuple(evidence), own, system, tuple(others))
 
 
-def _ask(plate: Nameplate, demands: Demands) -> Iterator[Ask[AmbientQuestion]]:
+def _ask(plate: ChosenCodes, demands: Demands) -> Iterator[Ask[AmbientQuestion]]:
     """Once per hazard for marked and electrical parts; a marking or document counts anywhere.
 
     What leaves associated apparatus, outside of the area, is certified for its range only. A

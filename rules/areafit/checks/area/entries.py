@@ -4,9 +4,16 @@ from collections.abc import Iterator
 
 from areafit.checks.area.ambient import AmbientQuestion, judge_ambient
 from areafit.checks.area.group import GroupQuestion, both_units, judge_group
-from areafit.checks.area.ingress import Ip, Minimum, Rating, judge_rating, minimum_of, read_rating
+from areafit.checks.area.ingress import (
+    IngressRating,
+    Ip,
+    Minimum,
+    judge_rating,
+    minimum_of,
+    read_rating,
+)
 from areafit.checks.area.level import LevelQuestion, judge_level
-from areafit.checks.area.nameplate import Candidate, Nameplate, is_intrinsically_safe
+from areafit.checks.area.nameplate import Candidate, ChosenCodes, is_intrinsically_safe
 from areafit.checks.area.selection import choices
 from areafit.checks.area.temperature import is_fitting
 from areafit.demands import Demands
@@ -50,7 +57,7 @@ class EntryQuestion(Frozen):
     code: Code | None
     level: LevelQuestion
     group: GroupQuestion
-    place: Rating | None
+    place: IngressRating | None
     minimum: Minimum | None
     ambient: AmbientQuestion | None = None
     unfilled: bool = False
@@ -60,7 +67,7 @@ _FLAMEPROOF = frozenset({"d", "da", "db", "dc"})
 _CLOSED = frozenset({"e", "p", "n", "t", "o", "q", "v"})
 
 
-def _ask(plate: Nameplate, demands: Demands) -> Iterator[Ask[EntriesNotStated | EntryQuestion]]:
+def _ask(plate: ChosenCodes, demands: Demands) -> Iterator[Ask[EntriesNotStated | EntryQuestion]]:
     """Every opening of an enclosure whose marking rests on it, once per hazard."""
     equipment = plate.equipment
     if not equipment.electrical:
@@ -294,7 +301,7 @@ def _rating(question: EntryQuestion) -> Iterator[_Defect]:
     stated = read_rating(entry.ingress) if entry.ingress is not None else None
     wanted = [question.place] if question.place is not None else []
     if minimum is not None:
-        wanted.append(Rating((Ip(minimum.first, minimum.second),)))
+        wanted.append(IngressRating((Ip(minimum.first, minimum.second),)))
     for needed in wanted:
         answer = judge_rating(needed, stated)
         if answer.verdict is not Verdict.PASS:

@@ -8,7 +8,7 @@ from decimal import Decimal
 
 from areafit.checks.area.general_purpose import general_use
 from areafit.checks.area.ingress import read_rating
-from areafit.checks.area.nameplate import Candidate, Missing, Nameplate, is_intrinsically_safe
+from areafit.checks.area.nameplate import Candidate, ChosenCodes, Missing, is_intrinsically_safe
 from areafit.demands import Demands, GroupDemand, GroupNeed
 from areafit.facts.fittings import ConduitSeals
 from areafit.facts.groups import Cover, Group, GroupScheme, covers, scheme_of, severity
@@ -86,14 +86,14 @@ def _gas_id(demands: Demands, name: str) -> str:
     return known.id if known is not None else name
 
 
-def _ask(*schemes: GroupScheme) -> Callable[[Nameplate, Demands], Iterator[Ask[GroupQuestion]]]:
+def _ask(*schemes: GroupScheme) -> Callable[[ChosenCodes, Demands], Iterator[Ask[GroupQuestion]]]:
     """Asks about groups where the place's are of one of these schemes.
 
     There is nothing to ask of a box that protects outgoing circuits only: `protection-level`
     flags it.
     """
 
-    def ask(plate: Nameplate, _: Demands) -> Iterator[Ask[GroupQuestion]]:
+    def ask(plate: ChosenCodes, _: Demands) -> Iterator[Ask[GroupQuestion]]:
         for choice in plate.asked:
             question = GroupQuestion.of(choice)
             known = question.demand is not None and question.demand.scheme in schemes

@@ -7,7 +7,7 @@ no Type at all.
 import re
 from collections.abc import Iterable, Iterator
 
-from areafit.checks.area.nameplate import Nameplate
+from areafit.checks.area.nameplate import ChosenCodes
 from areafit.demands import Demands, HazardDemand
 from areafit.facts.fittings import EntryType
 from areafit.facts.groups import Group, GroupScheme, severity
@@ -44,7 +44,7 @@ class Ip(Frozen):
         return "IP" + "".join("X" if d is None else str(d) for d in (self.first, self.second))
 
 
-class Rating(Frozen):
+class IngressRating(Frozen):
     """All that one text says; `unread` holds what is neither an IP code nor a Type."""
 
     ips: tuple[Ip, ...] = ()
@@ -58,7 +58,7 @@ class Rating(Frozen):
         return ", ".join(words) or "no rating"
 
 
-def read_rating(text: str) -> Rating:
+def read_rating(text: str) -> IngressRating:
     """Read `IP66`, `IP66/IP67`, `IP66/67`, `Type 4X`, `NEMA 3R`, and lists of them."""
     ips: list[Ip] = []
     types: list[str] = []
@@ -77,7 +77,7 @@ def read_rating(text: str) -> Rating:
         rest = rest[: found.start()] + " " + rest[found.end() :]
     unread = "" if _FILLER.fullmatch(rest) else rest.strip()
     unknown = [name for name in types if name not in enclosure_types()]
-    return Rating(
+    return IngressRating(
         tuple(dict.fromkeys(ips)),
         tuple(dict.fromkeys(name for name in types if name in enclosure_types())),
         unread or (f"Type {unknown[0]}" if unknown else ""),
@@ -153,21 +153,21 @@ class IngressAtPlace(Frozen):
     `entries` are the ratings of what closes the openings, as far as they are stated.
     """
 
-    needed: Rating
-    stated: tuple[Rating, ...]
+    needed: IngressRating
+    stated: tuple[IngressRating, ...]
     open_holes: int = 0
-    entries: tuple[Rating, ...] = ()
+    entries: tuple[IngressRating, ...] = ()
 
 
 class IngressForType(Frozen):
     """The rating that a type of protection rests on, those stated, and open holes."""
 
     needed: Minimum
-    stated: tuple[Rating, ...]
+    stated: tuple[IngressRating, ...]
     open_holes: int = 0
 
 
-def _ask(plate: Nameplate, demands: Demands) -> Iterator[Ask[IngressAtPlace | IngressForType]]:
+def _ask(plate: ChosenCodes, demands: Demands) -> Iterator[Ask[IngressAtPlace | IngressForType]]:
     """Electrical parts: a bracket has no enclosure to rate."""
     equipment = plate.equipment
     if not equipment.electrical:
@@ -185,12 +185,12 @@ def _ask(plate: Nameplate, demands: Demands) -> Iterator[Ask[IngressAtPlace | In
             yield Ask(IngressForType(minimum, ratings, holes), "ingress")
 
 
-def _of_entries(equipment: Equipment) -> tuple[Rating, ...]:
+def _of_entries(equipment: Equipment) -> tuple[IngressRating, ...]:
     texts = (entry.ingress for entry in equipment.entries or ())
     return tuple(dict.fromkeys(read_rating(text) for text in texts if text is not None))
 
 
-def _ratings(equipment: Equipment, codes: Iterable[Code]) -> tuple[Rating, ...]:
+def _ratings(equipment: Equipment, codes: Iterable[Code]) -> tuple[IngressRating, ...]:
     """What the codes print and what the list states; where they differ, both must hold."""
     texts = [code.ingress for code in codes] + [equipment.ingress]
     return tuple(dict.fromkeys(read_rating(text) for text in texts if text is not None))
@@ -239,7 +239,7 @@ def _judge_place(question: IngressAtPlace) -> Judgement:
 _ORDER = list(Verdict)
 
 
-def _judge_ratings(needed: Rating, stated: tuple[Rating, ...]) -> Judgement:
+def _judge_ratings(needed: IngressRating, stated: tuple[IngressRating, ...]) -> Judgement:
     """All texts together must show what is needed, and none of them may say less.
 
     An IP code is compared with the IP codes asked for and a Type with the Types.
@@ -247,11 +247,11 @@ def _judge_ratings(needed: Rating, stated: tuple[Rating, ...]) -> Judgement:
     ips = tuple(ip for rating in stated for ip in rating.ips)
     types = tuple(name for rating in stated for name in rating.types)
     unread = "; ".join(rating.unread for rating in stated if rating.unread)
-    answer = judge_rating(needed, Rating(ips, types, unread) if stated else None)
+    answer = judge_rating(needed, IngressRating(ips, types, unread) if stated else None)
     if answer.verdict is not Verdict.PASS:
         return answer
     for rating in stated:
-        own = Rating(
+        own = IngressRating(
             needed.ips if rating.ips else (),
             needed.types if rating.types else (),
         )
@@ -261,7 +261,7 @@ def _judge_ratings(needed: Rating, stated: tuple[Rating, ...]) -> Judgement:
     return answer
 
 
-def judge_rating(needed: Rating, stated: Rating | None) -> Judgement:
+def judge_rating(needed: IngressRating, stated: IngressRating | None) -> Judgement:
     """Types must be covered, and each digit of each IP code reached."""
     answer = Answer(needed.text, stated.text if stated is not None else "not stated")
     if needed.unread or not (needed.ips or needed.types):
@@ -301,7 +301,7 @@ class _Short(Frozen):
     fails: bool
 
 
-def _short_of_type(needed: Rating, stated: Rating) -> _Short | None:
+def _short_of_type(needed: IngressRating, stated: IngressRating) -> _Short | None:
     for name in needed.types:
         if _type_covers(stated.types, name):
             continue
@@ -315,7 +315,7 @@ def _short_of_type(needed: Rating, stated: Rating) -> _Short | None:
     return None
 
 
-def _short_of_ip(needed: Rating, stated: Rating) -> _Short | None:
+def _short_of_ip(needed: IngressRating, stated: IngressRating) -> _Short | None:
     shown = _ips_shown(stated)
     for ip in needed.ips:
         if _solids(shown, ip.first) and _water(shown, ip.second):
@@ -329,7 +329,7 @@ def _short_of_ip(needed: Rating, stated: Rating) -> _Short | None:
     return None
 
 
-def _jets(stated: Rating) -> str:
+def _jets(stated: IngressRating) -> str:
     if any(own.second is not None and own.second > 6 for own in stated.ips):
         return " A second digit of 7 to 9 does not include jets unless 5 or 6 is marked beside it."
     return ""
@@ -342,7 +342,7 @@ def _row(name: str) -> Row:
     return Row.of("enclosure_types", key, entry, value)
 
 
-def _ips_shown(rating: Rating) -> tuple[Ip, ...]:
+def _ips_shown(rating: IngressRating) -> tuple[Ip, ...]:
     """Its own IP codes and those that its Types show at least (one way only)."""
     table = enclosure_types()
     shown = (Ip(table[name].ip_first, table[name].ip_second) for name in rating.types)
@@ -377,7 +377,7 @@ def _type_covers(offered: tuple[str, ...], needed: str) -> bool:
     return any(name == needed or needed in table[name].covers for name in offered)
 
 
-def _judge_type(needed: Minimum, stated: Rating | None) -> Judgement:
+def _judge_type(needed: Minimum, stated: IngressRating | None) -> Judgement:
     answer = Answer(
         required=f"{needed.text} at least, for {needed.protection}",
         found=stated.text if stated is not None else "not stated",

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 
-from areafit.checks.area.nameplate import Nameplate
+from areafit.checks.area.nameplate import ChosenCodes
 from areafit.demands import Demands
 from areafit.documents import permission
 from areafit.facts.evidence import Condition, EvidenceType
@@ -25,7 +25,7 @@ class InverterQuestion(Frozen):
     condition: Condition | None
 
 
-def _ask(plate: Nameplate, demands: Demands) -> Iterator[Ask[InverterQuestion]]:
+def _ask(plate: ChosenCodes, demands: Demands) -> Iterator[Ask[InverterQuestion]]:
     """Marked electrical parts that are motors, or that an inverter is said to feed.
 
     Of an unmarked motor NFPA 70 asks the same, in `protection-level`.

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 
-from areafit.checks.area.nameplate import Nameplate
+from areafit.checks.area.nameplate import ChosenCodes
 from areafit.demands import Demands
 from areafit.facts.fittings import Device
 from areafit.facts.part import Equipment, Kind
@@ -30,7 +30,7 @@ class KindQuestion(Frozen):
     unlike: DescribedPart | None = None
 
 
-def _ask(plate: Nameplate, demands: Demands) -> Iterator[Ask[KindQuestion]]:
+def _ask(plate: ChosenCodes, demands: Demands) -> Iterator[Ask[KindQuestion]]:
     if not demands.classified:
         return
     equipment = plate.equipment

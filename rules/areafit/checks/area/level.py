@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from datetime import date
 
 from areafit.checks.area.general_purpose import GeneralUse, general_use, judge_general
-from areafit.checks.area.nameplate import Candidate, Missing, Nameplate, is_intrinsically_safe
+from areafit.checks.area.nameplate import Candidate, ChosenCodes, Missing, is_intrinsically_safe
 from areafit.demands import Demands
 from areafit.demands.demand import required_level
 from areafit.facts.evidence import EvidenceType
@@ -76,7 +76,7 @@ class NotElectrical(Frozen):
 
 
 def _ask(
-    plate: Nameplate, demands: Demands
+    plate: ChosenCodes, demands: Demands
 ) -> Iterator[Ask[LevelQuestion | AssociatedOutside | NotElectrical]]:
     for choice in plate.asked:
         yield Ask(_level(choice), choice.path)

@@ -47,7 +47,7 @@ class Candidate(Frozen, eq=False):
     electrical: bool
 
 
-class Nameplate(Frozen, eq=False):
+class ChosenCodes(Frozen, eq=False):
     """A part at a place with what is chosen of its nameplate for every hazard there."""
 
     equipment: Equipment

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 
-from areafit.checks.area.nameplate import Candidate, Nameplate
+from areafit.checks.area.nameplate import Candidate, ChosenCodes
 from areafit.demands import Demands
 from areafit.facts.fittings import Contents, OnLoss, Pressurization
 from areafit.facts.marking import Code
@@ -36,7 +36,7 @@ class TypeQuestion(Frozen):
         )
 
 
-def _ask(plate: Nameplate, _: Demands) -> Iterator[Ask[TypeQuestion]]:
+def _ask(plate: ChosenCodes, _: Demands) -> Iterator[Ask[TypeQuestion]]:
     """Nothing to ask of a part without a code for the hazard: `protection-level` says so."""
     for choice in plate.asked:
         if choice.code is not None:

@@ -9,7 +9,7 @@ each, must pass by both.
 from areafit.checks.area.ambient import AmbientQuestion, judge_ambient
 from areafit.checks.area.group import GroupQuestion, judge_group
 from areafit.checks.area.level import LevelQuestion, judge_level
-from areafit.checks.area.nameplate import Candidate, Missing, Nameplate
+from areafit.checks.area.nameplate import Candidate, ChosenCodes, Missing
 from areafit.checks.area.protection_type import TypeQuestion, judge_type
 from areafit.checks.area.temperature import TemperatureQuestion, judge_temperature
 from areafit.demands import Demands, HazardDemand
@@ -19,10 +19,10 @@ from areafit.facts.protection import Hazard, MarkingSystem
 from areafit.verdict import Verdict, worst
 
 
-def choose(equipment: Equipment, demands: Demands) -> Nameplate:
+def choose(equipment: Equipment, demands: Demands) -> ChosenCodes:
     """The nameplate of a part at a place, with the code that answers each hazard there."""
     found = (choices(equipment, demands, hazard) for hazard in demands.hazards)
-    return Nameplate(equipment, tuple(choice for each in found for choice in each))
+    return ChosenCodes(equipment, tuple(choice for each in found for choice in each))
 
 
 def choices(equipment: Equipment, demands: Demands, hazard: HazardDemand) -> tuple[Candidate, ...]:

@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from decimal import Decimal
 
 from areafit.checks.area.general_purpose import FITTINGS, cited, general_row, general_use
-from areafit.checks.area.nameplate import Candidate, Missing, Nameplate, is_intrinsically_safe
+from areafit.checks.area.nameplate import Candidate, ChosenCodes, Missing, is_intrinsically_safe
 from areafit.demands import Demands, Limit
 from areafit.demands.demand import Gap
 from areafit.facts.marking import Code, TemperatureMark
@@ -69,7 +69,7 @@ class TemperatureQuestion(Frozen):
         )
 
 
-def _ask(plate: Nameplate, _: Demands) -> Iterator[Ask[TemperatureQuestion]]:
+def _ask(plate: ChosenCodes, _: Demands) -> Iterator[Ask[TemperatureQuestion]]:
     """Electrical and marked parts, and any part that states a hottest surface."""
     surface = plate.equipment.surface
     for choice in plate.asked if surface is None else plate.chosen:
