@@ -47,6 +47,7 @@ if TYPE_CHECKING:
     from areafit.marking.words import CategoryItem
 
 SILENT = (Filler, Separator, Fault, Unread)
+TAIL = (Temperature, Ambient, Ingress, SuffixMark)
 _BODY = (ClassWord, DivisionWord, ZoneWord, Types, Bracket, CategoryMark)
 _BESIDE = (TradeWord, Associated, SafePlace, PurgeMark, PurgeDetail)
 # What must not stand in the code before a word of the given kind joins it.
@@ -94,13 +95,22 @@ class Block:
         self.safe_place = False
         self.unread: list[Fault | Unread] = []
         self.problems: list[Problem] = []
+        # Trade words in front of the class: `IS Class I …; Class II …` may speak of both.
+        self.leading_words: tuple[str, ...] = ()
+        # Temperatures, ambient and enclosure behind every other word of the code.
+        self.tail: list[Word] = []
         self._kinds: set[type] = set()
 
     def add(self, word: Word) -> None:  # noqa: C901, PLR0912 - one case for each word
         """One more word of this code."""
         self._kinds.add(type(word))
+        if isinstance(word, TAIL):
+            self.tail.append(word)
+        elif isinstance(word, Unread) or not isinstance(word, SILENT):
+            self.tail = []
         match word:
             case ClassWord(classes):
+                self.leading_words = self.leading_words or tuple(self.trade_words)
                 self.classes.extend(classes)
             case DivisionWord(divisions):
                 self.divisions.append(divisions)
@@ -184,7 +194,23 @@ def gather(words: Sequence[Word]) -> list[Block]:
         if circuits or side is _Side.NEXT or _begins(block, word):
             blocks.append(Block(circuits=block.circuits or circuits))
         blocks[-1].add(_UNCLEAR if side is _Side.UNCLEAR else word)
+    _carry_safe(blocks)
     return blocks
+
+
+def _carry_safe(blocks: list[Block]) -> None:
+    """`Exia Class I, Division 1 …; Class II, Division 1 …`: the mark in front speaks of both.
+
+    Not of another division, nor of a code with a word of its own.
+    """
+    first = next((block for block in blocks if block.classes), None)
+    if first is None or INTRINSICALLY_SAFE not in first.leading_words:
+        return
+    for block in blocks:
+        other = not set(block.classes) <= set(first.classes) and not block.has(ZoneWord, Types)
+        alike = not block.divisions or block.divisions == first.divisions
+        if other and alike and not (block.trade_words or block.circuits):
+            block.trade_words.append(INTRINSICALLY_SAFE)
 
 
 class _Side(Term):

@@ -7,6 +7,7 @@ from areafit.facts.marking import Code, Marking, Output, Problem
 from areafit.facts.protection import Hazard, MarkingSystem, Purge, Suffix
 from areafit.marking import clauses, north_america
 from areafit.marking.blocks import Block
+from areafit.marking.codes import no_class_of_dust
 from areafit.marking.level import (
     category_letter,
     joined_to_ga,
@@ -18,7 +19,7 @@ from areafit.marking.level import (
     zone_hazard,
     zone_letter,
 )
-from areafit.marking.temperature import zone_classes
+from areafit.marking.temperature import class_limits, zone_classes
 from areafit.pattern import pattern
 from areafit.tables.area import Gives, TypeStatus, minimum_ingress
 
@@ -221,9 +222,8 @@ def _temperature(code: Code) -> Iterator[Problem]:
         if mark.name is None:
             if mark.layer is not None and code.hazard is Hazard.GAS:
                 yield Problem("A dust layer stands in a code for gas.", clauses.GAS_MARK)
-        elif code.hazard is Hazard.DUST:
-            text = f"Dust codes print a temperature in °C, not the class {mark.name}."
-            yield Problem(text, clauses.DUST_MARK)
+        elif code.hazard is Hazard.DUST and mark.name in class_limits():
+            yield no_class_of_dust(mark.name)
         elif mark.name not in zone_classes() and mark.maximum is not None:
             text = f"{mark.name} is a Division class; zone and Ex codes know T1 to T6."
             yield Problem(text, clauses.TEMPERATURE)

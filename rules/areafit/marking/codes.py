@@ -8,8 +8,9 @@ from areafit.facts.protection import Hazard, Level, MarkingSystem, Suffix
 from areafit.marking import clauses
 from areafit.marking.blocks import Block
 from areafit.marking.level import find_type, zone_hazard
+from areafit.marking.limits import limits_of
 from areafit.marking.north_america import INTRINSICALLY_SAFE
-from areafit.marking.temperature import limits_of
+from areafit.marking.temperature import class_limits
 from areafit.marking.words import Ambient, CategoryItem, Temperature
 from areafit.tables.area import Gives, ProtectionType, TypeStatus
 from areafit.values import replace
@@ -154,7 +155,9 @@ def _ex(block: Block, hazard: Hazard, *, split: bool) -> Code:
     item = _category(block, hazard)
     own = block.protection
     types = _types_for(block, hazard) if split else own.types
-    limits = limits_of(_temperatures(block, hazard) if split else block.temperatures, system)
+    mixed = gas and any(word.group.hazard is Hazard.DUST for word in block.groups)
+    words = _temperatures(block, hazard) if split or mixed else block.temperatures
+    limits = limits_of(_of_dust(block, words) if hazard is Hazard.DUST else words, system)
     block.problems.extend(limits.problems)
     level, inner_level = _level(block, only)
     groups = _groups(block, only)
@@ -213,15 +216,35 @@ def _types_for(block: Block, hazard: Hazard) -> tuple[str, ...]:
 
 
 def _temperatures(block: Block, hazard: Hazard) -> list[Temperature | Ambient]:
-    """Classes belong to gas, figures to dust; a figure alone serves both."""
+    """Classes belong to gas, figures to dust; on plates older than EPLs a figure serves both."""
     words = block.temperatures
     named = any(isinstance(word, Temperature) and word.mark.name for word in words)
+    named |= bool(block.levels) or any(w.group.hazard is Hazard.DUST for w in block.groups)
     wanted = hazard is Hazard.GAS
     return [
         word
         for word in words
         if isinstance(word, Ambient) or bool(word.mark.name) is wanted or (wanted and not named)
     ]
+
+
+def _of_dust(block: Block, words: Sequence[Temperature | Ambient]) -> list[Temperature | Ambient]:
+    """The words of a dust code: a class gives it no temperature, and beside a figure counts not."""
+    classes = [w for w in words if isinstance(w, Temperature) and w.mark.name in class_limits()]
+    rest = [word for word in words if word not in classes]
+    if not classes:
+        return rest
+    if any(isinstance(word, Temperature) for word in rest):
+        block.problems.append(no_class_of_dust(classes[0].mark.name))
+        return rest
+    unknown = (replace(word, mark=replace(word.mark, maximum=None)) for word in classes)
+    return [*unknown, *rest]
+
+
+def no_class_of_dust(name: str | None) -> Problem:
+    """What is wrong with a class in a code for dust."""
+    text = f"Dust codes print a temperature in °C, not the class {name}."
+    return Problem(text, clauses.DUST_MARK)
 
 
 def _level(block: Block, hazard: Hazard | None) -> tuple[Level | None, Level | None]:

@@ -1,33 +1,32 @@
 """Words of Ex, IEC and ATEX plates: categories, types, square brackets, groups, gases, levels."""
 
-from collections import Counter
-from functools import cache
+import re
+from decimal import ROUND_CEILING
 
 from areafit.facts.groups import Group, GroupScheme
-from areafit.facts.marking import Output
+from areafit.facts.marking import Output, TemperatureMark
 from areafit.facts.protection import Hazard, Level
 from areafit.marking import clauses
+from areafit.marking.gases import gas_name
 from areafit.marking.level import find_type, split_types, zone_letter
 from areafit.marking.north_america import GROUP_WORDS, behind_dot
+from areafit.marking.temperature import class_limits, read_degrees
 from areafit.marking.tokens import Tokens
 from areafit.marking.words import (
     Bracket,
     CategoryItem,
     CategoryMark,
     Fault,
-    Filler,
     Found,
-    Gas,
     Levels,
+    Temperature,
     Types,
     Unread,
     Word,
     ZoneGroup,
+    glued_dash,
 )
 from areafit.pattern import pattern
-from areafit.tables.load import rows
-from areafit.tables.names import key
-from areafit.tables.substances import SubstanceRow
 
 _HAZARDS = {
     "G": (Hazard.GAS,),
@@ -36,20 +35,26 @@ _HAZARDS = {
     "DG": (Hazard.GAS, Hazard.DUST),
 }
 _MINES = {"M1": 1, "M2": 2}
+_CATEGORY = pattern(r"(?:(?:group )?II,? )?cat(?:egory|\b\.?):?(?= ?[123(])", re.IGNORECASE)
 
 
 def read_category(tokens: Tokens, index: int) -> Found | None:
-    """`II 2 G`, `II 1/2 G`, `II 2 (1) GD`, `I M2`, with `c b k` where no `Ex` follows."""
+    """`II 2 G`, `II 1/2 G`, `II 2 (1) GD`, `I M2`, with `c b k` where no `Ex` follows.
+
+    `Category 2 G` without its group is of group II, as mines have M1 and M2.
+    """
     if tokens.at(index).text == "I":
         return _mines(tokens, index + 1)
-    if tokens.at(index).text != "II":
-        return None
+    at = tokens.phrase(index, _CATEGORY)
+    if at is None:
+        at = index + 1 + glued_dash(tokens, index + 1)
+        if tokens.at(index).text != "II":
+            return None
     items: list[CategoryItem] = []
-    at = index + 1
     while (found := _item(tokens, at)) is not None:
         items.extend(found[0])
         at = found[1]
-        more = at + 1 if tokens.at(at).text in {",", "/"} else at
+        more = at + 1 if tokens.at(at).text in {",", "/", "&", "+"} else at
         if _item(tokens, more) is not None:
             at = more
     if not items:
@@ -92,7 +97,9 @@ def _numbers(tokens: Tokens, index: int) -> tuple[list[int], int]:
     valid = {"1", "2", "3"}
     if slash == "/" and second in valid and first in valid | {"-"}:
         return [int(number) for number in (first, second) if number != "-"], index + 3
-    return ([int(first)], index + 1) if first in valid else ([], index)
+    if first not in valid:
+        return [], index
+    return [int(first)], index + 1 + glued_dash(tokens, index + 1)
 
 
 def _bracketed(tokens: Tokens, index: int) -> tuple[int | None, int]:
@@ -154,7 +161,8 @@ def _letters(tokens: Tokens, index: int) -> tuple[str, ...] | None:
     return split_types(text, non_electrical=True)
 
 
-_MARKS = {"Ex": "Ex", "EX": "Ex", "ex": "Ex", "EEx": "EEx", "EEX": "EEx", "AEx": "AEx"}
+_MARKS = {"ex": "Ex", "eex": "EEx", "aex": "AEx"}
+_DIGITS = {"0": Level.GA, "1": Level.GB, "2": Level.GC}  # GOST 31610.0
 _OPTICAL = {"opis": "op is", "opsh": "op sh", "oppr": "op pr"}
 _PRACTICES = frozenset({"A20", "A21", "A22", "B20", "B21", "B22"})
 _DUST_ZONES = frozenset({"20", "21", "22"})
@@ -169,13 +177,20 @@ _LONGEST_BRACKET = 40  # tokens
 
 
 def read_ex(tokens: Tokens, index: int) -> Found | None:
-    """`Ex db eb ib [ia Ga]`, `Ex db+ib`, `Ex tD A21`: the mark, its types, its brackets."""
-    mark = _MARKS.get(tokens.at(index).text)
+    """`Ex db eb ib [ia Ga]`, `Ex db+ib`, `Ex tD A21`: the mark, its types, its brackets.
+
+    `1Ex d`: the digit in front is the level of GOST plates.
+    """
+    digit = _DIGITS.get(tokens.at(index).text)
+    if digit is not None and not tokens.at(index + 1).spaced:
+        inner = read_ex(tokens, index + 1) if tokens.at(index + 1).low in _MARKS else None
+        return ((*inner[0], Levels((digit,))), inner[1]) if inner else None
+    mark = _MARKS.get(tokens.at(index).low)
     if mark is None:
         return None
-    if _starts_category(tokens, index + 1):
-        return (Filler(),), index + 1  # the Community mark in front of a category
     at = index + 1
+    if glued_dash(tokens, at) and _types_at(tokens, at + 1)[0]:
+        at += 1
     types: list[str] = []
     brackets: list[Word] = []
     signs: set[str] = set()
@@ -197,6 +212,9 @@ def read_ex(tokens: Tokens, index: int) -> Found | None:
         else:
             break
         at = behind
+    broken = bool(types and sign) and tokens.at(then).text[:1].islower()
+    if broken and not tokens.at(then).spaced:  # `Ex ia/zz`: the weaker of the two may be lost
+        return (Types(mark, ()), *brackets, Unread(tokens.between(index, then + 1))), then + 1
     own = Types(mark, tuple(types), joined=signs == {"+"}, practice=practice)
     mixed = (Unread(tokens.between(index, at)),) if "+" in signs and len(signs) > 1 else ()
     return (own, *brackets, *mixed), at
@@ -209,9 +227,9 @@ def _is_zone_of(text: str, letter: str) -> bool:
 
 
 def _sign(tokens: Tokens, index: int, *, first: bool) -> tuple[str, int]:
-    """What stands between two types: `+` joins them, a comma or slash lists them."""
+    """What stands between two types: `+` joins them, a comma, slash or dash lists them."""
     text = tokens.at(index).text
-    if not first and text in {"+", ",", "/"}:
+    if not first and (text in {"+", ",", "/", "&"} or glued_dash(tokens, index)):
         return text, index + 1
     return "", index
 
@@ -227,11 +245,32 @@ def _types_at(tokens: Tokens, index: int) -> tuple[tuple[str, ...], int]:
     return (found, index + 1) if found else ((), index)
 
 
-def _starts_category(tokens: Tokens, index: int) -> bool:
-    after = tokens.at(index + 1)
-    if tokens.at(index).text == "II":
-        return after.is_number or after.text in {"(", "-"}
-    return tokens.at(index).text == "I" and after.text in {"M1", "M2", "("}
+def read_dip(tokens: Tokens, index: int) -> Found | None:
+    """`DIP A21 TA,T6`, `DIP A21 TA 85 °C`: dust protection as written before `tD` (IEC 61241-1-1).
+
+    A class behind `TA` names the surface temperature of practice A.
+    """
+    at = index + (tokens.at(index).low in _MARKS)
+    practice = tokens.at(at + 1).text
+    if tokens.at(at).text != "DIP" or practice not in _PRACTICES:
+        return None
+    own = Types("Ex", ("tD",), practice=practice)
+    found = tokens.phrase(at + 2, _TA)
+    if found is None:
+        return (own,), at + 2
+    while tokens.at(found).text in {",", ":", "="}:
+        found += 1
+    limit = class_limits().get(tokens.at(found).text)
+    if limit is not None:
+        return (own, Temperature(TemperatureMark(limit))), found + 1
+    degrees = read_degrees(tokens, found)
+    value = degrees[0].celsius(ROUND_CEILING) if degrees and degrees[0].unit else None
+    if degrees is None or value is None:
+        return (own, Unread(tokens.between(at + 2, found))), found
+    return (own, Temperature(TemperatureMark(value))), degrees[1]
+
+
+_TA = pattern(r"T ?[AB](?![A-Za-z])")
 
 
 def read_bracket(tokens: Tokens, index: int) -> Found | None:
@@ -258,8 +297,8 @@ def read_bracket(tokens: Tokens, index: int) -> Found | None:
             behind = group[1]
         elif text in _LEVELS:
             levels.append(_LEVELS[text])
-        elif text in _MARKS:
-            mark = _MARKS[text]
+        elif text.lower() in _MARKS:
+            mark = _MARKS[text.lower()]
         elif text not in {",", "/"}:
             wrong.append(Unread(text))
         at = max(behind, at + 1)
@@ -305,70 +344,19 @@ def read_zone_group(tokens: Tokens, index: int) -> Found | None:
 
 def _group_at(tokens: Tokens, index: int) -> tuple[Group, int] | None:
     """A group as such: `IIB`, `II B`, `IIB+H2`."""
-    text, after = tokens.at(index).text, tokens.at(index + 1).text
-    group = _ZONE_GROUPS.get(text)
+    text = tokens.at(index).text
+    group = _ZONE_GROUPS.get(text.upper() if text.startswith("ii") else text)
     if group is None:
         return None
+    index += glued_dash(tokens, index + 1) and tokens.at(index + 2).text in {"A", "B", "C"}
+    after = tokens.at(index + 1).text
     if after in {"A", "B", "C"} and text + after in _ZONE_GROUPS:
         group, index = _ZONE_GROUPS[text + after], index + 1
-    is_sum = group is Group.IIB and tokens.at(index + 1).text == "+"
+    joined = tokens.at(index + 1).text == "+" or glued_dash(tokens, index + 1)
+    is_sum = group is Group.IIB and joined
     if is_sum and tokens.at(index + 2).low in {"h2", "hydrogen"}:
         return Group.IIB_H2, index + 3
     return group, index + 1
-
-
-_LONGEST_NAME = 8  # tokens of a name
-_FORMULA = pattern(r"(?:[A-Z][a-z]?[0-9]{0,2}){1,8}")
-_ATOM = pattern(r"([A-Z][a-z]?)([0-9]{0,2})")
-
-_Atoms = frozenset[tuple[str, int]]
-
-
-@cache
-def _names() -> dict[str, str]:
-    """Every name and alias of the substance table, folded as look-ups fold them."""
-    table = rows("substances", SubstanceRow)
-    return {key(name): name for row in table for name in (row.name, *row.names) if len(name) > 1}
-
-
-@cache
-def _formulae() -> dict[_Atoms, str]:
-    """Names by atoms, without the formulae that several substances share."""
-    table = [(_atoms(row.formula), row.name) for row in rows("substances", SubstanceRow)]
-    count = Counter(found for found, _ in table)
-    return {found: name for found, name in table if found and count[found] == 1}
-
-
-def _atoms(formula: str) -> _Atoms:
-    """The atoms of a formula, so that NH3 equals H3N; empty where it is none."""
-    if not _FORMULA.fullmatch(formula):
-        return frozenset()
-    count: Counter[str] = Counter()
-    for element, number in _ATOM.findall(formula):
-        count[element] += int(number or 1)
-    return frozenset(count.items())
-
-
-def gas_name(text: str) -> str | None:
-    """The gas: its name as printed, the table's name for a formula; None where neither is known."""
-    if key(text) in _names():
-        return text
-    return _formulae().get(_atoms(text))
-
-
-def read_gas(tokens: Tokens, index: int) -> Found | None:
-    """`(ammonia)`, `(NH3)`, `(ammonia only)`, `only ammonia`, `ammonia only`."""
-    opened = tokens.at(index).text == "("
-    at = index + 1 if opened else index
-    before = tokens.at(at).low == "only"
-    at += before
-    for stop in range(at + 1, min(at + _LONGEST_NAME, len(tokens)) + 1):
-        end = stop + (tokens.at(stop).low == "only")
-        closed = tokens.at(end).text == ")" if opened else before or end > stop
-        name = gas_name(tokens.between(at, stop)) if closed else None
-        if name is not None:
-            return (Gas(name),), end + opened
-    return None
 
 
 def read_level(tokens: Tokens, index: int) -> Found | None:

@@ -14,6 +14,8 @@ from areafit.tables.load import rows
 # Left out of compounds: alone they are types, but as a second letter they would be ambiguous
 # (`dc` is one type, not d and c; `op` is not o and p).
 _NEVER_JOINED = frozenset({"s", "h", "v", "t", "n", "i"})
+# The level behind a letter that has no other (IEC 60079-15:2010), and the N of before 1980.
+_OTHER_SPELLINGS = {"nAc": "nA", "nCc": "nC", "nLc": "nL", "nRc": "nR", "N": "n"}
 _LONGEST = 12  # letters of a compound; longer words are no compounds
 _PRACTICE = {"0": "a", "1": "b", "2": "c"}
 _NUMBERS = {"1": "a", "2": "b", "3": "c"}
@@ -35,6 +37,7 @@ def find_type(letter: str, *, non_electrical: bool = False) -> ProtectionType | 
 @lru_cache(maxsize=1024)
 def split_types(word: str, *, non_electrical: bool = False) -> tuple[str, ...] | None:
     """The types that a word stands for, `de` for d and e; None unless there is exactly one way."""
+    word = _OTHER_SPELLINGS.get(word, word)
     if find_type(word, non_electrical=non_electrical):
         return (word,)
     if len(word) > _LONGEST:

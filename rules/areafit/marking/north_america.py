@@ -5,7 +5,7 @@ import re
 from areafit.facts.groups import Group
 from areafit.facts.protection import Purge
 from areafit.marking import clauses
-from areafit.marking.tokens import Tokens
+from areafit.marking.tokens import Token, Tokens
 from areafit.marking.words import (
     Associated,
     ClassWord,
@@ -22,6 +22,7 @@ from areafit.marking.words import (
     TradeWord,
     Word,
     ZoneWord,
+    glued_dash,
 )
 from areafit.pattern import pattern
 
@@ -38,25 +39,36 @@ _CIRCUITS = (
     rf"(?:provid(?:es|ing)|suppl(?:ies|ying)|with|has|for) {_SAFE} "
     r"(?:circuits?|connections?|outputs?)(?: (?:to|for|in|into)\b)?(?: use in\b)?"
 )
-_FOR = r"(?: for(?= class\b))?"
+_FOR = r"(?: for(?= (?:class|cl)\b))?"
+_NFPA = r"(?:NFPA ?496(?:[-:][0-9]{2,4})?,? )?"
+_TEMPERATURE = r"(?:op(?:erating|\.)? )?temp(?:erature|\.)?"
 _PURGED = r"(?:pressuri[sz](?:ed|ation)|purg(?:ed?|ing))"
 
 
 def _purge(letter: str) -> tuple[tuple[Word, str], ...]:
     mark = PurgeMark(Purge(letter))
     return (
-        (mark, rf"type {letter} {_PURGED}(?: enclosure)?"),
-        (mark, rf"{_PURGED},? type {letter}"),
+        (mark, rf"{_NFPA}type:? {letter}[ -]{_PURGED}(?: (?:enclosure|system))?"),
+        (mark, rf"{_NFPA}{_PURGED},?(?: type:?)? {letter}\b"),
+        (mark, rf"{letter}-{_PURGED}(?: (?:enclosure|system))?"),
+        (mark, rf"NFPA ?496(?:[-:][0-9]{{2,4}})?,?:?(?: type)?[ -]{letter}\b"),
+        (mark, rf"type {letter},? (?:per |to |acc\.? to )?NFPA ?496(?:[-:][0-9]{{2,4}})?"),
     )
 
 
 _TRADE_WORDS: tuple[tuple[Word, str], ...] = (
     (ProvidesCircuits(), _CIRCUITS),
     (Associated(), r"associated (?:(?:intrinsically[ -]safe|electrical) )?(?:apparatus|equipment)"),
-    (Filler(), r"or non-?hazardous(?: (?:locations?|areas?)\b)?(?: only)?"),
+    (
+        Filler(),
+        r"or (?:non-?hazardous|unclassified|ordinary)(?: (?:locations?|areas?)\b)?(?: only)?",
+    ),
     (SafePlace(), r"(?:non-?hazardous|unclassified|ordinary)(?: (?:locations?|areas?))?\b"),
     (TradeWord(INTRINSICALLY_SAFE), r"intrinsically[ -]safe(?: (?:apparatus|equipment))?" + _FOR),
-    (TradeWord(NONINCENDIVE), r"non-?incendive(?: (?:apparatus|equipment))?" + _FOR),
+    (
+        TradeWord(NONINCENDIVE),
+        r"non-?incendive(?: (?:apparatus|equipment|field wiring(?: apparatus)?))?" + _FOR,
+    ),
     (TradeWord(EXPLOSIONPROOF), r"explosion[ -]?proof" + _FOR),
     (TradeWord(DUST_IGNITIONPROOF), r"dust[ -]ignition[ -]?proof"),
     (TradeWord(DUSTTIGHT), r"dust[ -]?tight"),
@@ -81,14 +93,12 @@ _TRADE_WORDS: tuple[tuple[Word, str], ...] = (
     (PurgeDetail(action="alarm"), r"alarm on loss(?: of (?:purge|pressure))?"),
     (Filler(), r"(?:suitable|identified|listed) for(?: use in)?"),
     (Filler(), r"for use in"),
-    (Filler(), r"haz(?:ardous|\.)? ?loc(?:ation)?s?\b\.?"),
-    (Filler(), r"entity(?: parameters?)?"),
-    (
-        Filler(),
-        r"(?:(?:op(?:erating|\.)? )?temp(?:erature|\.)? (?:code|class)|T-?code)(?: no\.)?[:=]?",
-    ),
+    (Filler(), r"haz(?:ardous|\.)? ?(?:\(classified\) ?)?loc(?:ation)?s?\b\.?"),
+    (Filler(), r"(?:entity|FISCO|FNICO)\b(?: parameters?)?"),
+    (Filler(), rf"(?:{_TEMPERATURE}|T)[ -]?(?:code|class|cl\.|rating)(?: no\.)?[:=]?"),
     (Filler(), r"max(?:imum|\.)? surface temp(?:erature|\.)?[:=]?"),
     (Filler(), r"(?:EPL|ATEX|IECEx|NEC)\b:?"),
+    (Filler(), r"(?:ex )?marking:|(?:gas|dust):?(?= (?:[AE]?Ex|II) )"),
 )
 _PHRASES = tuple((word, pattern(text, re.IGNORECASE)) for word, text in _TRADE_WORDS)
 _ANY = pattern("|".join(f"(?:{text})" for _, text in _TRADE_WORDS), re.IGNORECASE)
@@ -96,6 +106,7 @@ _ANY = pattern("|".join(f"(?:{text})" for _, text in _TRADE_WORDS), re.IGNORECAS
 _ABBREVIATIONS: dict[str, Word] = {
     "IS": TradeWord(INTRINSICALLY_SAFE),
     "NI": TradeWord(NONINCENDIVE),
+    "NIFW": TradeWord(NONINCENDIVE),
     "XP": TradeWord(EXPLOSIONPROOF),
     "DIP": TradeWord(DUST_IGNITIONPROOF),
     "AIS": Associated(),
@@ -120,16 +131,18 @@ def read_phrase(tokens: Tokens, index: int) -> Found | None:
 _ROMAN = {"i": "I", "ii": "II", "iii": "III", "1": "I", "2": "II", "3": "III"}
 _CLASS_WORDS = frozenset({"class", "classes", "cl"})
 _DIVISION_WORDS = frozenset({"division", "divisions", "div", "divs"})
-_ZONE_WORDS = frozenset({"zone", "zones"})
-GROUP_WORDS = frozenset({"group", "groups", "gp", "gps", "grp", "grps", "gr"})
+_ZONE_WORDS = frozenset({"zone", "zones", "zn"})
+GROUP_WORDS = frozenset({"group", "groups", "gp", "gps", "grp", "grps", "gr", "grs"})
 _ALL = "ABCDEFG"
-_TO = frozenset({"-", "to", "thru", "through"})
+_TO = frozenset({"-", "to", "thru", "through", "till"})
 _ZONES = frozenset({"0", "1", "2", "20", "21", "22"})
 
 
 def behind_dot(tokens: Tokens, index: int) -> int:
-    """The index behind an abbreviation's full stop, a colon or an equals sign."""
-    return index + 1 if tokens.at(index).text in {".", ":", "="} else index
+    """The index behind an abbreviation's full stop, a colon, an equals sign or a tying dash."""
+    while tokens.at(index).text in {".", ":", "="} or glued_dash(tokens, index):
+        index += 1
+    return index
 
 
 def _behind_joiner(tokens: Tokens, index: int) -> int:
@@ -140,29 +153,38 @@ def _behind_joiner(tokens: Tokens, index: int) -> int:
 
 
 _AGENCY = pattern(
-    r"(XP|NI|IS|DIP|AIS|S)\s*/\s*(I{1,3}(?:\s*,\s*I{1,3})*)\s*/\s*([12])\s*/\s*([A-G]+)(?=\s*(?:/|;|,|$))"
+    r"(XP|NIFW|NI|IS|DIP|AIS|S(?=\s*/))[\s/:-]+(I{1,3}(?:\s*[,&]\s*I{1,3})*)\s*[/-]\s*([12])\s*[/-]\s*"
+    r"([A-G]-[A-G]|[A-G](?:\s*,\s*[A-G])+|[A-G]+)(?=\s*(?:[/;,:.()-]|$)|\s)"
 )
+_AGENCY_ZONE = pattern(r"I\s*/\s*([012])\s*/\s*(?=AEx)")
+_CLASS_NAME = pattern(r"I{1,3}")
 _AGENCY_WORDS = {**_ABBREVIATIONS, "S": Filler()}  # suitable
 
 
 def read_agency_form(tokens: Tokens, index: int) -> Found | None:
-    """`XP/I/1/BCD/T5`: type, classes, division and groups between slashes.
+    """`XP/I/1/BCD/T5`: type, classes, division and groups between slashes; `I/1/AEx db/IIC/T4`.
 
     The separator in front tells a code of its own, since the form leaves no doubt.
     """
+    zoned = _AGENCY_ZONE.match(tokens.text, tokens.at(index).start)
+    if zoned is not None:
+        place = (ClassWord(("I",)), ZoneWord(int(zoned.group(1))))
+        return (Separator(strong=True), *place), index + 4
     behind = tokens.phrase(index, _AGENCY)
     if behind is None:
         return None
     found = _AGENCY.match(tokens.text, tokens.at(index).start)
     kind, classes, division, letters = found.groups() if found is not None else ("", "", "", "")
-    groups = frozenset(Group(letter) for letter in letters)
-    named = tuple(dict.fromkeys(each.strip() for each in classes.split(",")))
+    first, dash, last = letters.partition("-")
+    reach = _ALL[_ALL.index(first) : _ALL.index(last) + 1] if dash else letters
+    groups = frozenset(Group(letter) for letter in reach if letter in _ALL)
+    named = tuple(dict.fromkeys(_CLASS_NAME.findall(classes)))
     words = (ClassWord(named), DivisionWord((int(division),)), GroupLetters(groups))
     return (Separator(strong=True), _AGENCY_WORDS[kind], *words), behind
 
 
 def read_class(tokens: Tokens, index: int) -> Found | None:
-    """`Class I`, `CL II`, `Class I, II, III`, and the short form `C1D2`."""
+    """`Class I`, `CL II`, `Class I, II, III`, and the short forms `C1D2`, `C1/D2`, `C1Z2`."""
     short = _read_short(tokens, index)
     if short is not None or tokens.at(index).low not in _CLASS_WORDS:
         return short
@@ -188,15 +210,19 @@ def _is_class(tokens: Tokens, index: int) -> bool:
     return tokens.at(index).low in {"i", "ii", "iii"} and not is_category
 
 
+_SHORT = pattern(r"C-?(I{1,3}|[123])[ ,/-]{0,2}(?:D(?:IV\.?)?|(Z)(?:N\.?)?) ?-?([0-9])(?![0-9.])")
+
+
 def _read_short(tokens: Tokens, index: int) -> Found | None:
-    if tokens.at(index).text != "C":
+    behind = tokens.phrase(index, _SHORT)
+    found = _SHORT.match(tokens.text, tokens.at(index).start)
+    if behind is None or found is None:
         return None
-    run = [tokens.at(index + step) for step in range(4)]
-    if [run[0].text, run[2].text] != ["C", "D"] or any(token.spaced for token in run[1:]):
-        return None
-    if run[1].low not in _ROMAN or not run[3].is_number:
-        return None
-    return (ClassWord((_ROMAN[run[1].low],)), *_divisions([run[3].text])), index + 4
+    named = ClassWord((_ROMAN[found[1].lower()],))
+    if found[2]:
+        return (named, *_zone(found[3])), behind
+    letters, at = _bare_letters(tokens, behind)
+    return (named, *_divisions([found[3]]), *letters), at
 
 
 def read_division(tokens: Tokens, index: int) -> Found | None:
@@ -215,7 +241,8 @@ def read_division(tokens: Tokens, index: int) -> Found | None:
         unit = tokens.at(then + 1).text in {"°", "C", "F", "G", "GD"}
         found += [] if unit else [tokens.at(then).text]
         at = at if unit else then + 1
-    return _divisions(found), at
+    letters, at = _bare_letters(tokens, at)
+    return (*_divisions(found), *letters), at
 
 
 def _divisions(numbers: list[str]) -> tuple[Word, ...]:
@@ -231,14 +258,18 @@ def read_zone(tokens: Tokens, index: int) -> Found | None:
     number = tokens.at(at)
     if tokens.at(index).low not in _ZONE_WORDS or not number.is_number:
         return None
-    if number.text not in _ZONES:
-        message = f"There is no Zone {number.text}; zones are 0, 1, 2 (gas) and 20, 21, 22 (dust)."
-        return (ZoneWord(None), Fault(message, clauses.ZONES)), at + 1
-    return (ZoneWord(int(number.text)),), at + 1
+    return _zone(number.text), at + 1
+
+
+def _zone(number: str) -> tuple[Word, ...]:
+    if number not in _ZONES:
+        message = f"There is no Zone {number}; zones are 0, 1, 2 (gas) and 20, 21, 22 (dust)."
+        return ZoneWord(None), Fault(message, clauses.ZONES)
+    return (ZoneWord(int(number)),)
 
 
 def read_letters(tokens: Tokens, index: int) -> Found | None:
-    """`Groups C and D`, `GP ABCD`, `Groups A-D`, `Groups C D`, `Group D`.
+    """`Groups C and D`, `GP ABCD`, `Groups A-D`, `Groups C D`, `Groups C; D`, `Group D`.
 
     A list keeps one style: after commas a letter without one is no member, blanks alone need the
     order of the alphabet, and after the singular they make no list. So no stray letter is one.
@@ -253,30 +284,65 @@ def read_letters(tokens: Tokens, index: int) -> Found | None:
             GroupLetters(frozenset()),
             Fault(f"There is no Group {first}.", clauses.LETTERS),
         ), at + 1
-    lower = tokens.at(at).text.islower()  # `groups c and d`; a stray `a` behind `D` is no letter
-    item = _letters_item(tokens, at)
+    listed = _letters_list(tokens, at, commas=word == "group")
+    return None if listed is None else ((_group_letters(listed[0]),), listed[1])
+
+
+def _group_letters(letters: str) -> GroupLetters:
+    return GroupLetters(frozenset(Group(letter) for letter in letters))
+
+
+def _bare_letters(tokens: Tokens, index: int) -> tuple[tuple[Word, ...], int]:
+    """`ABCD`, `A-D` or `A, B, C, D` right behind a division; one letter alone may be a stray."""
+    at = index + (tokens.at(index).text in {",", "/"})
+    listed = _letters_list(tokens, at, commas=True) if tokens.at(at).text.isupper() else None
+    if listed is None or len(listed[0]) == 1:
+        return (), index
+    return (_group_letters(listed[0]),), listed[1]
+
+
+def _letters_list(tokens: Tokens, index: int, *, commas: bool) -> tuple[str, int] | None:
+    """The letters of a list that keeps one style, and the index behind it."""
+    lower = tokens.at(index).text.islower()  # `groups c and d`; a stray `a` behind `D` is no letter
+    item = _letters_item(tokens, index)
     if item is None:
         return None
     found, at = item
-    style = None if word != "group" else True
-    while (item := _letters_item(tokens, then := _behind_joiner(tokens, at))) is not None:
-        listed = then != at
-        if style not in {None, listed} or tokens.at(then).text.islower() is not lower:
-            break
-        if not listed and item[0] <= found[-1]:
-            break
-        style = listed
+    style = "," if commas else None
+    while True:
+        then = _behind_joiner(tokens, at)
+        sign = "," if then != at else ""
+        if tokens.at(at).text == ";" and style in {None, ";"}:
+            then, sign = at + 1, ";"
+        item = _letters_item(tokens, then)
+        if item is None or style not in {None, sign} or tokens.at(then).text.islower() is not lower:
+            return found, at
+        if not sign and item[0] <= found[-1]:
+            return found, at
+        style = sign
         found, at = found + item[0], item[1]
-    return (GroupLetters(frozenset(Group(letter) for letter in found)),), at
 
 
 def _letters_item(tokens: Tokens, index: int) -> tuple[str, int] | None:
-    """One letter, a run in the order of the alphabet (`ABCD`), or a range (`A-D`)."""
+    """One letter, a run in the order of the alphabet (`ABCD`), or a range (`A-D`, `A-B-C-D`)."""
     word = tokens.at(index).text.upper()
     if not word or word not in _ALL:
         return None
-    end = tokens.at(index + 2).text.upper()
-    if tokens.at(index + 1).low in _TO and len(word) == len(end) == 1 and end in _ALL:
-        first, last = _ALL.index(word), _ALL.index(end)
-        return (_ALL[first : last + 1], index + 3) if first < last else None
-    return word, index + 1
+    ends, at = [word], index + 1
+    while len(word) == 1 and _is_range(tokens.at(at)):
+        then = tokens.at(at + 1).text.upper()
+        if len(then) != 1 or then not in _ALL:
+            break
+        ends.append(then)
+        at += 2
+    if len(ends) == 1:
+        return word, at
+    reach = _ALL[_ALL.index(word) : _ALL.index(ends[-1]) + 1]
+    # More than two must be neighbours, or a list and a range would differ.
+    if len(reach) < 2 or (len(ends) > 2 and reach != "".join(ends)):
+        return None
+    return reach, at
+
+
+def _is_range(token: Token) -> bool:
+    return token.low in _TO or token.text.startswith("..")

@@ -1,26 +1,32 @@
 """Temperatures: classes, figures and ambient ranges as plates print them, and which go together."""
 
 import re
-from collections.abc import Sequence
 from decimal import ROUND_CEILING, ROUND_FLOOR, Decimal
 from functools import cache
 
-from areafit.facts.marking import Problem, TemperatureMark
-from areafit.facts.protection import MarkingSystem
-from areafit.facts.quantity import Dimension, QuantityError, Range, number, parse
+from areafit.facts.marking import TemperatureMark
+from areafit.facts.quantity import Dimension, QuantityError, parse
 from areafit.marking import clauses
 from areafit.marking.tokens import Tokens
-from areafit.marking.words import Ambient, Fault, Found, Temperature, Unread
+from areafit.marking.words import (
+    Ambient,
+    BareSpan,
+    Fault,
+    Found,
+    Temperature,
+    Unread,
+    glued_dash,
+)
 from areafit.pattern import pattern
 from areafit.tables.area import ClassScheme, TemperatureClass
-from areafit.tables.limits import figure
 from areafit.tables.load import rows
-from areafit.values import Frozen, replace
+from areafit.values import Frozen
 
 _LONGEST = 7  # characters of a number; a longer one is no temperature
 _HIGHEST = Decimal(1000)
 _HUNDREDTH = Decimal("0.01")
-_UNITS = {"c": "C", "degc": "C", "f": "F", "degf": "F"}
+_UNITS = {"c": "C", "degc": "C", "celsius": "C", "f": "F", "degf": "F", "fahrenheit": "F"}
+_DEGREE = frozenset({"°", "deg", "degree", "degrees"})
 
 
 class Degrees(Frozen):
@@ -46,37 +52,47 @@ class Degrees(Frozen):
 def _read_unit(tokens: Tokens, index: int) -> tuple[str, int]:
     """The unit at `index`, `C` or `F`, and the index behind it; empty where there is none."""
     at = index
-    if tokens.at(at).text == "°" or tokens.at(at).low == "deg":
-        at += 1
+    if tokens.at(at).low in _DEGREE:
+        at += 1 + (tokens.at(at + 1).text == ".")
+    if tokens.at(at).text in {"oC", "OC"}:  # a raised letter o for the degree sign
+        return "C", at + 1
     unit = _UNITS.get(tokens.at(at).low, "")
     if unit and tokens.at(at).text not in {"c", "f"}:
-        return unit, at + 1
+        return unit, at + 1 + (at == index and tokens.at(at + 1).text == "°")
     return "", index
 
 
-def read_degrees(tokens: Tokens, index: int) -> tuple[Degrees, int] | None:
-    """A signed number with or without a unit; the sign must touch its number."""
+def read_degrees(tokens: Tokens, index: int, *, apart: bool = False) -> tuple[Degrees, int] | None:
+    """A signed number with or without a unit; the sign touches it, or stands `apart`."""
     sign = tokens.at(index).text
     at = index + 1 if sign in {"+", "-"} else index
     number = tokens.at(at)
-    if not number.is_number or len(number.text) > _LONGEST or (at > index and number.spaced):
+    if (
+        not number.is_number
+        or len(number.text) > _LONGEST
+        or (at > index and number.spaced and not apart)
+    ):
         return None
     unit, behind = _read_unit(tokens, at + 1)
     return Degrees(("-" if sign == "-" else "") + number.text, unit), behind
 
 
 def read_span(tokens: Tokens, index: int) -> tuple[Degrees, Degrees, int] | None:
-    """`-20..+40 °C`, `-20 °C to +60 °C`, `-20/+60`; a unit behind the second serves both."""
-    first = read_degrees(tokens, index)
+    """`-20..+40 °C`, `-20 °C to +60 °C`, `-20/+60`; a unit behind one serves both."""
+    index += tokens.at(index).low == "from"
+    # `- 20 to + 60 °C`: both signs stand apart, so the first is no dash between words.
+    apart = tokens.at(index).text == "-" and tokens.at(index + 1).spaced
+    first = read_degrees(tokens, index, apart=apart)
     if first is None:
         return None
     low, at = first
     behind = _behind_sign_of_range(tokens, at)
-    second = read_degrees(tokens, behind) if behind is not None else None
-    if second is None:
+    second = read_degrees(tokens, behind, apart=apart) if behind is not None else None
+    if second is None or (apart and tokens.at(behind or 0).text != "+"):
         return None
     high, end = second
-    return Degrees(low.number, low.unit or high.unit), high, end
+    unit = low.unit or high.unit
+    return Degrees(low.number, unit), Degrees(high.number, high.unit or unit), end
 
 
 def _behind_sign_of_range(tokens: Tokens, index: int) -> int | None:
@@ -84,14 +100,16 @@ def _behind_sign_of_range(tokens: Tokens, index: int) -> int | None:
     token, after = tokens.at(index), tokens.at(index + 1)
     if token.low == "up" and after.low == "to":
         return index + 2
-    if token.low in {"to", "thru", "through", "/"} or token.text.startswith(".."):
+    if token.low in {"to", "thru", "through", "till", "bis", "/"} or token.text.startswith(".."):
         return index + 1
+    if token.text == "+":
+        return index  # `-20°C +40°C`, `-20+40`
     if token.text == "-" and (after.text in {"+", "-"} or (token.spaced and after.spaced)):
         return index + 1
     return None
 
 
-_CLASS = pattern(r"T[0-9][A-Z]?")
+_CLASS = pattern(r"T[0-9][A-Z]?|t[1-6][a-d]?")
 _FIGURE = pattern(r"T([0-9]{2,3}(?:\.[0-9]{1,3})?)(C|F)?")
 _COOLEST = Decimal(10)  # °C; a lower figure is no maximum surface temperature
 _TO = frozenset({"-", "to"})
@@ -130,11 +148,13 @@ def read_class_mark(tokens: Tokens, index: int) -> Found | None:
 
 def _class_name(tokens: Tokens, index: int) -> tuple[str, int] | None:
     if _CLASS.fullmatch(tokens.at(index).text):
-        return tokens.at(index).text, index + 1
-    name = "T" + tokens.at(index + 1).text
+        return tokens.at(index).text.upper(), index + 1
+    at = index + 1 + glued_dash(tokens, index + 1)
+    name = "T" + tokens.at(at).text
     if tokens.at(index).text == "T" and name in zone_classes():
-        apart = _read_unit(tokens, index + 2)[0] == "" and tokens.at(index + 2).spaced
-        return (name, index + 2) if apart or index + 2 >= len(tokens) else None
+        after = tokens.at(at + 1)
+        apart = _read_unit(tokens, at + 1)[0] == "" and (after.spaced or after.text in {",", ";"})
+        return (name, at + 1) if apart or at + 1 >= len(tokens) else None
     return None
 
 
@@ -150,21 +170,34 @@ def read_figure(tokens: Tokens, index: int) -> Found | None:
         behind_sign = tokens.at(index - 1).text in {"+", "-"}
         if plain is None or not plain[0].unit or behind_sign or not tokens.at(index).is_number:
             return None  # a signed figure is no surface temperature
-        return _figure(plain[0], plain[1], None)
+        return _figure(plain[0], plain[1], None, tokens.between(index, plain[1]))
     degrees, at = found
     if not degrees.unit:
         layered = read_degrees(tokens, at)
         if layered is not None and layered[0].unit and tokens.at(at).is_number:
             depth = Decimal(degrees.number) / 1000
             return _figure(layered[0], layered[1], depth)
-        return _without_unit(degrees, at)
+        return _without_unit(tokens, degrees, at)
+    hotter = _hotter(tokens, at)
+    if hotter is not None and hotter[0].unit == degrees.unit:
+        at = hotter[1]
+        degrees = max(degrees, hotter[0], key=lambda each: Decimal(each.number))
     return _figure(degrees, at, None)
 
 
-def _without_unit(degrees: Degrees, at: int) -> Found | None:
-    """`T130`: taken as °C, the hotter reading, and asked about."""
+def _hotter(tokens: Tokens, index: int) -> tuple[Degrees, int] | None:
+    """The other end of `T80 °C...T110 °C`."""
+    sign = tokens.at(index)
+    ranged = sign.low in _TO or sign.text.startswith("..")
+    found = _t_number(tokens, index + 1) if ranged else None
+    return found if found and found[0].unit else None
+
+
+def _without_unit(tokens: Tokens, degrees: Degrees, at: int) -> Found | None:
+    """`T130`: taken as °C, the hotter reading, and asked about; not where a sign touches it."""
     found = _figure(degrees, at, None)
-    if found is None:
+    after = tokens.at(at)
+    if found is None or (not after.spaced and after.text not in {"", *",;/()."}):
         return None
     text = f"T{degrees.number}"
     why = f"{text} has no unit: a maximum surface temperature is printed in °C, {text} °C."
@@ -185,11 +218,11 @@ def _t_number(tokens: Tokens, index: int) -> tuple[Degrees, int] | None:
     return None
 
 
-def _figure(degrees: Degrees, at: int, layer: Decimal | None) -> Found | None:
+def _figure(degrees: Degrees, at: int, layer: Decimal | None, plain: str = "") -> Found | None:
     value = degrees.celsius(ROUND_CEILING)
     if value is None or value < _COOLEST:
         return None
-    return (Temperature(TemperatureMark(value, layer=layer)),), at
+    return (Temperature(TemperatureMark(value, layer=layer), plain),), at
 
 
 def read_unlabelled_span(tokens: Tokens, index: int) -> Found | None:
@@ -200,22 +233,42 @@ def read_unlabelled_span(tokens: Tokens, index: int) -> Found | None:
     return (Unread(tokens.between(index, span[2])),), span[2]
 
 
+def read_bare_span(tokens: Tokens, index: int) -> Found | None:
+    """The same on a plate, and `@ 40 °C` behind a class: what stands around it decides."""
+    leading = tokens.at(index).low in _AT
+    span = read_span(tokens, index + leading)
+    single = read_degrees(tokens, index + leading) if leading else None
+    if span is not None and span[1].unit:
+        low, high, at = span
+    elif single is not None and single[0].unit:
+        low, (high, at) = None, single
+    else:
+        return None
+    found = _range(low, high, at)
+    text = tokens.between(index, at)
+    if found is None or not isinstance(found[0][0], Ambient):
+        return (Unread(text),), at
+    return (BareSpan(text, found[0][0], at=leading),), at
+
+
 _LABEL = pattern(
-    r"(?:Ta(?:mb)?|T ?amb)\b\.?|amb(?:ient)?\b\.?(?: temp(?:erature)?\b\.?)?(?: range\b)?",
+    r"(?:max(?:imum\b|\b\.?) ?)?(?:T[. -]?a(?:mb)?\b\.?"
+    r"|amb(?:ient)?\b\.?(?: temp(?:erature)?\b\.?)?(?: range\b)?)",
     re.IGNORECASE,
 )
-_LESS = frozenset({"<=", "<"})
-_MORE = frozenset({">=", ">"})
-_UP_TO = frozenset({"max", "to"})
+_AT = frozenset({"@", "at", "for"})
+_LESS = frozenset({"<=", "<", "=<"})
+_MORE = frozenset({">=", ">", "=>"})
+_UP_TO = frozenset({"max", "to", "up"})
 
 
 def read_ambient(tokens: Tokens, index: int) -> Found | None:
     """The ambient range in any spelling; a single figure is the upper end."""
-    leading = tokens.at(index).low in {"@", "at", "for"}
+    leading = tokens.at(index).low in _AT
     label = tokens.phrase(index + leading, _LABEL)
     if label is not None:
         return _behind(tokens, label)
-    return _around(tokens, index) or _before(tokens, index)
+    return _around(tokens, index) or _before(tokens, index, leading=leading)
 
 
 def _behind(tokens: Tokens, index: int) -> Found | None:
@@ -226,9 +279,14 @@ def _behind(tokens: Tokens, index: int) -> Found | None:
     span = read_span(tokens, at)
     if span is not None:
         return _range(*span)
+    around = _around(tokens, at)
+    if around is not None:
+        return around
     sign = tokens.at(at)
     if sign.text in _LESS or sign.low in _UP_TO:
-        at = at + 1 + (tokens.at(at + 1).text == ".")
+        at += 2 if sign.low == "up" and tokens.at(at + 1).low == "to" else 1
+        while tokens.at(at).text in {".", "=", ":"}:
+            at += 1
         high = read_degrees(tokens, at)
         return _range(None, *high) if high else None
     if sign.text in _MORE or sign.low == "min":
@@ -237,36 +295,58 @@ def _behind(tokens: Tokens, index: int) -> Found | None:
     single = read_degrees(tokens, at)
     if single is None or single[0].number.startswith("-"):
         return None  # `Ta -20` alone: lower or upper end, nobody can tell
-    return _range(None, *single)
+    behind = single[1] + (tokens.at(single[1]).low == "max")
+    return _range(None, single[0], behind)
 
 
 def _around(tokens: Tokens, index: int) -> Found | None:
-    """`-20 °C ≤ Ta ≤ +60 °C`, or either half of it."""
-    low = read_degrees(tokens, index)
-    if low is None or tokens.at(low[1]).text not in _LESS:
+    """`-20 °C ≤ Ta ≤ +60 °C`, or either half of it; `+60 °C ≥ Ta ≥ -20 °C`."""
+    first = read_degrees(tokens, index)
+    if first is None or tokens.at(first[1]).text not in _LESS | _MORE:
         return None
-    label = tokens.phrase(low[1] + 1, _LABEL)
+    rises = tokens.at(first[1]).text in _LESS
+    label = tokens.phrase(first[1] + 1, _LABEL)
     if label is None:
         return None
-    high = read_degrees(tokens, label + 1) if tokens.at(label).text in _LESS else None
-    if high is None:
-        return _range(low[0], None, label)
-    return _range(Degrees(low[0].number, low[0].unit or high[0].unit), *high)
+    signs = _LESS if rises else _MORE
+    second = read_degrees(tokens, label + 1) if tokens.at(label).text in signs else None
+    if second is None:
+        return _range(first[0], None, label) if rises else _range(None, first[0], label)
+    other, at = second
+    unit = first[0].unit or other.unit
+    one, other = Degrees(first[0].number, unit), Degrees(other.number, other.unit or unit)
+    return _range(one, other, at) if rises else _range(other, one, at)
 
 
-def _before(tokens: Tokens, index: int) -> Found | None:
-    """`-40 °C to +60 °C ambient`."""
-    span = read_span(tokens, index)
-    label = tokens.phrase(span[2], _LABEL) if span else None
-    if span is None or label is None or _goes_on(tokens, label):
+def _before(tokens: Tokens, index: int, *, leading: bool) -> Found | None:
+    """`-40 °C to +60 °C ambient`, `60 °C max. ambient`, `at 60 °C ambient`."""
+    start = index + leading
+    span = read_span(tokens, start)
+    single = read_degrees(tokens, start)
+    if span is None and (single is None or not single[0].unit or single[0].number[0] == "-"):
         return None
-    return _range(span[0], span[1], label)
+    low, high, at = span or (None, *single) if single else (None, None, 0)
+    label = tokens.phrase(at, _LABEL)
+    if label is None or _goes_on(tokens, label):
+        return None
+    return _range(low, high, label)
 
 
 def _goes_on(tokens: Tokens, index: int) -> bool:
     """Whether figures follow, so that the label belongs to them."""
-    signs = {"=", ":", "+", "-", *_LESS, *_MORE}
-    return tokens.at(index).text in signs or tokens.at(index).is_number
+    index += tokens.at(index).text == "("
+    word = tokens.at(index)
+    return word.is_number or word.low in {
+        "=",
+        ":",
+        "+",
+        "-",
+        "min",
+        "from",
+        *_UP_TO,
+        *_LESS,
+        *_MORE,
+    }
 
 
 def _range(low: Degrees | None, high: Degrees | None, at: int) -> Found | None:
@@ -279,106 +359,3 @@ def _range(low: Degrees | None, high: Degrees | None, at: int) -> Found | None:
         text = f"The ambient range {low_value} to {high_value} °C runs downwards."
         return (Fault(text, clauses.AMBIENT),), at
     return (mark,), at
-
-
-_ENDS = ("lowest", "highest")
-
-
-class Limits(Frozen):
-    """What a code says of temperatures, and what is wrong with it."""
-
-    temperatures: tuple[TemperatureMark, ...] = ()
-    ambient: Range | None = None
-    problems: tuple[Problem, ...] = ()
-
-
-@cache
-def default_ambient(system: MarkingSystem) -> Range:
-    """The range in °C that holds where a code of this system prints none."""
-    ends = (figure(f"{end} ambient where none is printed", system.value) for end in _ENDS)
-    return Range(*(end.amount(Dimension.TEMPERATURE) for end in ends))
-
-
-def limits_of(words: Sequence[Temperature | Ambient], system: MarkingSystem) -> Limits:
-    """Classes with their ambient ranges, or the hottest where they cannot be told apart."""
-    marks = [word.mark for word in words if isinstance(word, Temperature)]
-    ambients = [word for word in words if isinstance(word, Ambient)]
-    ranges = [span for mark in ambients if (span := _completed(mark, system)) is not None]
-    if len(ranges) < len(ambients):
-        text = "The ambient range has one end only, beyond the other end of the standard range."
-        problem = Problem(text, clauses.AMBIENT, unread=True)
-        return Limits(_hottest(marks), None, (problem,))
-    if len(marks) > 1 and _alternates(words):
-        pairs = zip(marks, ranges, strict=True)
-        return _by_ambient(tuple(replace(mark, ambient=span) for mark, span in pairs))
-    ambient, problems = _one_range(ranges)
-    return Limits(_hottest(marks), ambient, (*_contradictions(marks), *problems))
-
-
-def _completed(mark: Ambient, system: MarkingSystem) -> Range | None:
-    """The range, an end that is not printed from the standard; None where they do not meet."""
-    default = default_ambient(system)
-    low = default.low if mark.low is None else mark.low
-    high = default.high if mark.high is None else mark.high
-    return Range(low, high) if low <= high else None
-
-
-def _alternates(words: Sequence[Temperature | Ambient]) -> bool:
-    """Whether each class has exactly one range, always behind it or always in front of it."""
-    kinds = [type(word) for word in words]
-    return len(kinds) % 2 == 0 and kinds in (
-        [Temperature, Ambient] * (len(kinds) // 2),
-        [Ambient, Temperature] * (len(kinds) // 2),
-    )
-
-
-def _by_ambient(marks: tuple[TemperatureMark, ...]) -> Limits:
-    """The certified range is all that the classes cover, if they leave no gap."""
-    spans = sorted((mark.ambient for mark in marks if mark.ambient), key=lambda span: span.low)
-    whole = spans[0]
-    for span in spans[1:]:
-        if span.low > whole.high:
-            text = "The ambient ranges of the temperature classes leave a gap."
-            return Limits(marks, None, (Problem(text, clauses.AMBIENT),))
-        whole = Range(whole.low, max(whole.high, span.high))
-    return Limits(marks, whole)
-
-
-def _one_range(ranges: list[Range]) -> tuple[Range | None, tuple[Problem, ...]]:
-    """One range; where several differ what they share holds, and the plate contradicts itself."""
-    if not ranges:
-        return None, ()
-    shared: Range | None = ranges[0]
-    for span in ranges[1:]:
-        shared = shared.common(span) if shared else None
-    if len(set(ranges)) == 1:
-        return shared, ()
-    text = "More than one ambient range, and no class of its own for each."
-    return shared, (Problem(text, clauses.AMBIENT),)
-
-
-def _hottest(marks: list[TemperatureMark]) -> tuple[TemperatureMark, ...]:
-    """The worst mark alone: without its own ambient no cooler one may be relied on."""
-    if not marks:
-        return ()
-    for mark in marks:
-        if mark.maximum is None:
-            return (mark,)
-    return (max(marks, key=lambda mark: (mark.maximum or 0, mark.name or "")),)
-
-
-def _contradictions(marks: list[TemperatureMark]) -> tuple[Problem, ...]:
-    """Two classes, two figures for the same depth of dust, or a figure above its class."""
-    named = sorted({mark.name for mark in marks if mark.name})
-    found = {(mark.layer, mark.maximum) for mark in marks if not mark.name}
-    figures = sorted({maximum for _, maximum in found if maximum is not None})
-    told_apart = len({layer for layer, _ in found}) == len(found)
-    if len(named) > 1 or (len(figures) > 1 and not told_apart):
-        shown = [*named, *(f"{number(figure)} °C" for figure in figures)]
-        text = f"{' and '.join(shown)} without ambient ranges that tell them apart."
-        return (Problem(text, clauses.TEMPERATURE),)
-    limit = next((mark.maximum for mark in marks if mark.name), None)
-    if figures and limit is not None and figures[0] > limit:
-        text = f"{number(figures[0])} °C is above the limit of {named[0]}, {number(limit)} °C."
-        return (Problem(text, clauses.TEMPERATURE),)
-    return ()

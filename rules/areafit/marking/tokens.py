@@ -11,33 +11,38 @@ from areafit.values import Frozen
 
 LONGEST = 2000  # characters; no plate holds more, and a longer text is refused unread
 
-# Before NFKC, which would turn the ordinal and the ring into letters and blanks.
-# The hexagon of the Community mark is written as angle brackets around Ex.
-_BEFORE = str.maketrans({"º": "°", "˚": "°", **dict.fromkeys("⟨⟩〈〉〈〉‹›", " ")})
-_AFTER = str.maketrans(
+# Cyrillic and Greek letters that cannot be told in print from the Latin ones below them.
+_FOREIGN = "АВСЕНІКМОРТХЅасеіорхуѕΑΒΕΖΗΙΚΜΝΟΡΤΧχ"
+_LATIN = "ABCEHIKMOPTXSaceiopxysABEZHIKMNOPTXx"
+# Before NFKC, which would turn the ordinal and the ring into letters and blanks, a footnote into a
+# digit of the number before it.
+_BEFORE = str.maketrans(
     {
-        "\u2212": "-",
-        "\u2010": "-",
-        "\u2013": "-",
-        "\u2014": "-",
-        "≤": "<=",
-        "≦": "<=",
-        "⩽": "<=",
-        "≥": ">=",
-        "≧": ">=",
-        "⩾": ">=",
-        "÷": "..",
-        "~": "..",
-        "⁄": "/",
-        "•": ";",
-        "|": ";",
+        **dict(zip(_FOREIGN, _LATIN, strict=True)),
+        **dict.fromkeys("º˚⁰ᵒ∘◦", "°"),
+        **dict.fromkeys("¹²³⁴⁵⁶⁷⁸⁹", "^"),
+        **dict.fromkeys("⟨⟩〈〉〈〉‹›\"“”„‟«»'‘’‚`´_", " "),
+        **dict.fromkeys("\u00ad\u200b\u200c\u200d\u2060\ufeff"),
     }
 )
+_AFTER = str.maketrans(
+    {
+        **dict.fromkeys("\u2212\u2010\u2013\u2014", "-"),
+        **dict.fromkeys("≤≦⩽", "<="),
+        **dict.fromkeys("≥≧⩾", ">="),
+        **dict.fromkeys("÷~∼〜→", ".."),
+        **dict.fromkeys("⁄\\", "/"),
+        **dict.fromkeys("•·|¦", ";"),
+        "{": "(",
+        "}": ")",
+    }
+)
+_EPSILON = pattern(r"[εɛƐϵєЄξ](?=[xX])")  # the hexagon of the Community mark, as typists have it
 _TOKEN = pattern(
-    r"T[0-9]+(?:\.[0-9]+)?[A-Za-z]*"
+    r"T[0-9]+(?:\.[0-9]+)?[^\W\d_]*"
     r"|[0-9]+(?:\.[0-9]+)?"
-    r"|[A-Za-z][A-Za-z0-9]*"
-    r"|<=|>=|\.\.+|\S"
+    r"|[^\W\d_][^\W_]*"
+    r"|<=|>=|=<|=>|\.\.+|\S"
 )
 
 
@@ -90,7 +95,8 @@ class Tokens(Frozen):
 
 def plain(text: str) -> str:
     """The text with one spelling for minus, degree, blank and comparison signs."""
-    return unicodedata.normalize("NFKC", text.translate(_BEFORE)).translate(_AFTER)
+    letters = _EPSILON.sub("E", text.translate(_BEFORE))
+    return unicodedata.normalize("NFKC", letters).translate(_AFTER)
 
 
 def too_long(text: str) -> bool:
@@ -118,17 +124,28 @@ def tokenise(text: str) -> Tokens:
 
 
 # Taken apart only where one reading is possible: types must be such as the table has.
-_EX_RUN = pattern(r"([AE]?Ex)([a-zA-Z]*?)(I{1,3}[ABC]?)?(T[1-6])?")
-_TYPES_GROUP = pattern(r"([a-z][a-zA-Z]*?)(I{1,3}[ABC]?)(T[1-6])?")
+_GROUP_WORD = r"(?:GROUPS?|Groups?|GRP?S?|GPS?|Grp?s?|Gps?)"
+_LETTERS = rf"(?:({_GROUP_WORD})([A-G]+)|([A-G]{{2,}}))?"
+_CLOSING = r"(T[1-6][A-D]?)?"
 _RUN_TOGETHER = (
-    pattern(r"(II)([123])(GD|G|D)"),
-    pattern(r"(I{1,3}[ABC]?)(T[1-6])"),
-    pattern(r"(CL|CLASS)(I{1,3}|[123])", re.IGNORECASE),
-    pattern(r"(DIV|DIVISION|ZONE)([0-9]+)", re.IGNORECASE),
-    pattern(r"(GP|GRP|GR)([A-G]+)"),
+    pattern(rf"((?i:CLASS|CL))(I{{1,3}}|[123])(?:((?i:DIVISION|DIV))([12]))?{_LETTERS}{_CLOSING}"),
+    pattern(rf"((?i:DIVISION|DIV|ZONE|ZN))([0-9]+){_LETTERS}{_CLOSING}"),
     # The trade's short form `C1D2` keeps its letters for the reader of classes.
-    pattern(r"(C)(I{1,3}|[123])(D)([0-9])"),
+    pattern(r"(C)(I{1,3}|[123])([DZ])([0-9])"),
+    pattern(rf"({_GROUP_WORD})([A-G]+|I{{1,3}}[ABC])"),
+    pattern(r"(T[AB])([0-9]{2,3})"),
+    pattern(r"(H2)(T[1-6])([GDM][abc])?"),
+    pattern(r"([CF])([GDM][abc])([XU])?"),
+    pattern(r"(NEMA|TYPE|Type)([0-9]{1,2})([A-Z]{1,2})?"),
+    pattern(r"([A-Z0-9]*(?:ATEX|UKEX)[0-9A-Z]*[0-9])([XU])"),
 )
+# `CE0158ExII2GExdbIICT6GbX`, or as much of it as stands there.
+_EX_RUN = pattern(
+    r"(?:(CE|UKCA)([0-9]{4})?)?(Ex(?=II[123]|IM[12]))?(?:(II)([123])(GD|G|D)?|(I)(M[12])"
+    r"|(GD|G|D)(?=[AE]?Ex))?(?:([AE]?Ex)([a-z][a-zA-Z]*?)?|([a-z][a-zA-Z]*?)(?=I{1,3}))?"
+    r"(I{1,3}[ABC]?)?(T[1-6]|T[0-9]{2,3}(?:\.[0-9])?[CF]?)?(?:([GDM][abc])([XU])?)?(IP[0-9X]{2})?"
+)
+_TYPES_AT = (11, 12)  # the groups of `_EX_RUN` that hold types of protection
 
 
 @lru_cache(maxsize=4096)
@@ -137,12 +154,16 @@ def _split(word: str) -> tuple[str, ...]:
     for parts in _RUN_TOGETHER:
         found = parts.fullmatch(word)
         if found is not None:
-            return found.groups()
-    found = _TYPES_GROUP.fullmatch(word) or _EX_RUN.fullmatch(word)
+            return tuple(filter(None, found.groups()))
+    found = _EX_RUN.fullmatch(word)
     if found is None:
         return (word,)
-    mark, types, group, temperature = (None, *found.groups())[-4:]
-    letters = split_types(types) if types else ()
-    if letters is None:
+    pieces = [piece for piece in found.groups() if piece]
+    types = next(filter(None, found.group(*_TYPES_AT)), None)
+    if types is None:
+        return tuple(pieces)
+    letters = split_types(types)
+    if letters is None or len(pieces) == 1:
         return (word,)
-    return tuple(filter(None, [mark, *letters, group, temperature]))
+    at = pieces.index(types)
+    return (*pieces[:at], *letters, *pieces[at + 1 :])

@@ -1,7 +1,6 @@
 """The words of a plate: what each says, the pass that finds them, and those of no system.
 
-What belongs to no system are the enclosure, X and U, and what says nothing of the protection: CE
-mark, certificate, drawing.
+What belongs to no system are the enclosure, X and U.
 """
 
 import re
@@ -75,16 +74,29 @@ class Bracket(Word):
 
 
 class Temperature(Word):
-    """A class or a figure."""
+    """A class or a figure; `plain` is the text of a figure without a T in front."""
 
     mark: TemperatureMark
+    plain: str = ""
 
 
 class Ambient(Word):
-    """`Ta` in °C; an end that is not printed is None."""
+    """`Ta` in °C; an end that is not printed is None.
+
+    `unsure` beside a word that nobody read: `not 60 °C ambient` may narrow and never widens.
+    """
 
     low: Decimal | None
     high: Decimal | None
+    unsure: bool = False
+
+
+class BareSpan(Word):
+    """A range, or behind `at` or `@` a figure; nothing says that it is the air's."""
+
+    text: str
+    span: Ambient
+    at: bool = False
 
 
 class Levels(Word):
@@ -206,18 +218,19 @@ def read_words(tokens: Tokens, readers: Sequence[Reader]) -> tuple[Word, ...]:
     return tuple(found)
 
 
-_IP_WORD = pattern(r"IP([0-9X][0-9X][A-DKMSWH]?)")
+_IP_WORD = pattern(r"(?:IP|Ip|ip)([0-9X][0-9X][A-DKMSWH]?)")
 _IP_TAIL = pattern(r"[0-9]{2}")
 
 
 def read_ingress(tokens: Tokens, index: int) -> Found | None:
     """`IP66`, `IP 66/67`, `IP6X`, `IP69K`."""
     first = tokens.at(index).text
-    if first == "IP":
-        run = tokens.at(index + 1).text + tokens.at(index + 2).text
-        one = _IP_WORD.fullmatch("IP" + tokens.at(index + 1).text)
+    if first in {"IP", "Ip", "ip"}:
+        at = index + 1 + glued_dash(tokens, index + 1)
+        run = tokens.at(at).text + tokens.at(at + 1).text
+        one = _IP_WORD.fullmatch("IP" + tokens.at(at).text)
         two = None if one else _IP_WORD.fullmatch("IP" + run)
-        found, at = (one, index + 2) if one else (two, index + 3)
+        found, at = (one, at + 1) if one else (two, at + 2)
     else:
         found, at = _IP_WORD.fullmatch(first), index + 1
     if found is None:
@@ -236,9 +249,12 @@ _ENCLOSURE_TYPES = frozenset(
 )
 
 
+_ENCLOSURE = pattern(r"encl(?:osure)?\b\.?(?= ?(?:nema|type))", re.IGNORECASE)
+
+
 def read_enclosure(tokens: Tokens, index: int) -> Found | None:
-    """`Type 4X`, `NEMA 4`, `NEMA Type 4, 4X`."""
-    at = index
+    """`Type 4X`, `NEMA 4`, `NEMA Type 4, 4X`, `Enclosure Type 4X`."""
+    at = index = tokens.phrase(index, _ENCLOSURE) or index
     if tokens.at(at).low == "nema":
         at += 1
     if tokens.at(at).low in {"type", "types"}:
@@ -270,70 +286,24 @@ def read_suffix(tokens: Tokens, index: int) -> Found | None:
     return ((SuffixMark(Suffix(text)),), index + 1) if text in {"X", "U"} else None
 
 
-_NOTIFIED_BODY = pattern(r"[0-9]{4}")
-
-
-def read_mark(tokens: Tokens, index: int) -> Found | None:
-    """`CE 0123`: the mark and the number of the body that supervises production."""
-    if tokens.at(index).text not in {"CE", "UKCA"}:
-        return None
-    at = index + 1
-    opened = tokens.at(at).text == "("
-    number = _NOTIFIED_BODY.fullmatch(tokens.at(at + opened).text)
-    closed = tokens.at(at + 2).text == ")"
-    if number is None or (opened and not closed):
-        return (Filler(),), at
-    return (Filler(),), at + (3 if opened else 1)
-
-
-_CERTIFICATE = pattern(
-    r"(?:[A-Z]{2,8} ?[0-9]{2} ?(?:ATEX|UKEX) ?|IECEx [A-Z]{2,8} ?[0-9]{2}\.)[0-9A-Z]{3,6}?"
-    r"(?= ?[XU]\b|\W|\Z)"
-)
-
-
-def read_certificate(tokens: Tokens, index: int) -> Found | None:
-    """A certificate number; the `X` or `U` behind it is read as any suffix."""
-    at = tokens.phrase(index, _CERTIFICATE)
-    return ((Filler(),), at) if at is not None else None
-
-
-_DRAWING = pattern(r"(?:see |per )?(?:control )?(?:drawing|dwg)\b\.?(?: no\b\.?)?:?", re.IGNORECASE)
-_EDITION = pattern(r"rev(?:ision)?\.?", re.IGNORECASE)
-_LONGEST_REFERENCE = 12  # tokens of a drawing number
-
-
-def read_drawing(tokens: Tokens, index: int) -> Found | None:
-    """`control drawing CD-77 rev 2`: a document, named for the installer."""
-    at = tokens.phrase(index, _DRAWING)
-    if at is None:
-        return None
-    at = _reference(tokens, at)
-    edition = tokens.phrase(at, _EDITION)
-    return (Filler(),), (at if edition is None else _reference(tokens, edition))
-
-
-def _reference(tokens: Tokens, index: int) -> int:
-    """The index behind a number such as `123-456/B`: the tokens that touch each other."""
-    first = tokens.at(index)
-    if not first.text or not first.text[0].isalnum():
-        return index
-    at = index + 1
-    while at < index + _LONGEST_REFERENCE and not tokens.at(at).spaced and _in_number(tokens, at):
-        at += 1
-    return at
-
-
-def _in_number(tokens: Tokens, index: int) -> bool:
-    text = tokens.at(index).text
-    return bool(text) and (text[0].isalnum() or text in {"-", "/", "."})
+def glued_dash(tokens: Tokens, index: int) -> bool:
+    """Whether a dash ties two words together: `Ex-ia`, `Div-1`; behind a blank it is a minus."""
+    dash = tokens.at(index)
+    return dash.text == "-" and not (dash.spaced or tokens.at(index + 1).spaced)
 
 
 def read_separator(tokens: Tokens, index: int) -> Found | None:
-    """`;` ends a code; a slash, comma, full stop, `and` or round bracket may stand anywhere."""
+    """`;` ends a code; a slash, comma, full stop, `and` or round bracket may stand anywhere.
+
+    So may a dash, but not in front of a number, where it may be a minus, nor of a group letter.
+    """
     text = tokens.at(index).low
     if text == ";":
         return (Separator(strong=True),), index + 1
     if text in {"/", ",", ".", ":", "and", "&", "or", "(", ")"}:
+        return (Separator(strong=False),), index + 1
+    after = tokens.at(index + 1)
+    word = after.text[:1].isalpha() and not (len(after.text) == 1 and "A" <= after.text <= "G")
+    if text == "-" and word and after.spaced == tokens.at(index).spaced:
         return (Separator(strong=False),), index + 1
     return None

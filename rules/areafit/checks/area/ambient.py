@@ -11,7 +11,7 @@ from areafit.facts.marking import Code
 from areafit.facts.part import Body, Equipment, Exposure
 from areafit.facts.protection import Hazard, MarkingSystem
 from areafit.facts.quantity import Dimension, Range, show_range
-from areafit.marking.temperature import default_ambient
+from areafit.marking.limits import default_ambient
 from areafit.rule import Answer, Ask, Example, Family, Judgement, Row, Rule, Subject
 from areafit.tables.limits import Figure, figure
 from areafit.values import Frozen, replace

@@ -11,6 +11,7 @@ from areafit.facts.marking import Code, TemperatureMark
 from areafit.facts.part import Equipment, Kind, SurfaceCase, SurfaceTemperature
 from areafit.facts.protection import Hazard, Law, MarkingSystem
 from areafit.facts.quantity import Dimension, Range, number
+from areafit.marking.temperature import class_limits
 from areafit.rule import Answer, Ask, Example, Family, Judgement, Row, Rule, Subject
 from areafit.tables.limits import figure
 from areafit.values import Frozen, replace
@@ -278,6 +279,10 @@ _NO_SUCH_CLASS = (
     "The marked class does not exist.",
     "Copy the class from the nameplate; the classes are T1 to T6.",
 )
+_CLASS_OF_GAS = (
+    "A temperature class is for gas and says nothing of dust.",
+    "Copy the maximum surface temperature in °C from the nameplate.",
+)
 _NOTHING = (
     "Neither a temperature class nor a hottest surface is stated, so there is nothing to compare.",
     "State the class as marked, or `surface_temperature` with at_ambient, case and source",
@@ -304,7 +309,9 @@ def _mark(marks: tuple[TemperatureMark, ...], default: Range | None, site: Range
     """The coolest class whose ambient holds the whole site range; else the hottest, unproven."""
     known = [(mark, mark.maximum) for mark in marks if mark.maximum is not None]
     if not known:
-        return Hottest(None, "no temperature class", *_NO_SUCH_CLASS)
+        exists = any(mark.name in class_limits() for mark in marks)
+        why = _CLASS_OF_GAS if exists else _NO_SUCH_CLASS
+        return Hottest(None, "no temperature class", *why)
     valid = [pair for pair in known if _holds(pair[0].ambient or default, site)]
     if all(mark.ambient is None for mark, _ in known) or not valid:
         mark, value = max(known, key=lambda pair: pair[1])
