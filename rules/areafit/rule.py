@@ -197,18 +197,3 @@ class Answer(Frozen):
             remedy,
             answer_by,
         )
-
-
-def passed(message: str, **more: Any) -> Judgement:  # noqa: ANN401 - the fields of Judgement
-    """A requirement met by stated facts."""
-    return Judgement(Verdict.PASS, message, **more)
-
-
-def flagged(message: str, **more: Any) -> Judgement:  # noqa: ANN401 - the fields of Judgement
-    """A stated fact that fails."""
-    return Judgement(Verdict.FLAG, message, **more)
-
-
-def unproven(reason: Reason, message: str, **more: Any) -> Judgement:  # noqa: ANN401 - as above
-    """A needed fact that is missing, unknown or to be accepted by somebody."""
-    return Judgement(Verdict.UNPROVEN, message, reason=reason, **more)

@@ -32,7 +32,7 @@ from areafit.findings.report import (
     WaiverCounts,
 )
 from areafit.findings.waivers import WaiverOutcome, WaiverState
-from areafit.rule import Ask, Family, Judgement, Row, Rule, Subject, passed
+from areafit.rule import Answer, Ask, Family, Judgement, Row, Rule, Subject
 from areafit.values import replace
 from areafit.values import replace as replace_fact
 from areafit.verdict import Basis, Reason, Role, Verdict, worst
@@ -60,7 +60,7 @@ def _ask(_case: object, _demands: object) -> tuple[Ask[object], ...]:
 
 
 def _judge(_question: object) -> Judgement:
-    return passed("made by hand")
+    return Answer().passed("made by hand")
 
 
 def rule(identity: str) -> Rule[object]:

@@ -20,7 +20,7 @@ from areafit.demands import Demands
 from areafit.facts.part import Body
 from areafit.file.part_model import PartModel
 from areafit.options import Options
-from areafit.rule import Ask, Family, Judgement, Rule, Subject, flagged, passed
+from areafit.rule import Answer, Ask, Family, Judgement, Rule, Subject
 from areafit.tables import Tables
 from areafit.values import replace
 from areafit.verdict import Role, Verdict
@@ -92,8 +92,8 @@ def _ask(body: Body, demands: Demands) -> Iterator[Ask[Said]]:
 
 def _judge(said: Said) -> Judgement:
     if said.insulated or said.description is None:
-        return flagged("It is insulated, or nothing says what it is.")
-    return passed("It is described.")
+        return Answer().flagged("It is insulated, or nothing says what it is.")
+    return Answer().passed("It is described.")
 
 
 OWN = Rule[Said](

@@ -12,7 +12,7 @@ from areafit.facts.groups import Group, GroupScheme, scheme_of
 from areafit.facts.place import Area, AreaSystem, Place, PresentChemical
 from areafit.facts.protection import Hazard, Law, Level
 from areafit.facts.quantity import Range
-from areafit.rule import Judgement, Row, unproven
+from areafit.rule import Answer, Judgement, Row
 from areafit.tables import Tables
 from areafit.values import Frozen
 from areafit.verdict import Reason, Role
@@ -46,16 +46,10 @@ class Gap(Frozen):
         """The message as a sentence of its own."""
         return f"{capital(self.message)}."
 
-    def judged(self, *, required: str, found: str, rows: tuple[Row, ...]) -> Judgement:
+    def leaves(self, answer: Answer) -> Judgement:
         """The requirement as this gap leaves it: unproven, for the owner of the area to close."""
-        return unproven(
-            self.reason,
-            self.sentence,
-            required=required,
-            found=found,
-            rows=rows,
-            remedy=self.remedy,
-            answer_by=Role.AREA_OWNER,
+        return answer.unproven(
+            self.reason, self.sentence, remedy=self.remedy, answer_by=Role.AREA_OWNER
         )
 
 

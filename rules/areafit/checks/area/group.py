@@ -149,8 +149,7 @@ def _covered(question: GroupQuestion, demand: GroupDemand, answer: Answer) -> Ju
     if open_need is not None:
         return _open(question, open_need, answer)
     if demand.gaps:
-        gap = demand.gaps[0]
-        return gap.judged(required=answer.required, found=answer.found, rows=answer.rows)
+        return demand.gaps[0].leaves(answer)
     return answer.passed(f"{answer.found} covers what is needed.")
 
 

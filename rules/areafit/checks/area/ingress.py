@@ -174,10 +174,11 @@ def _ask(plate: ChosenCodes, demands: Demands) -> Iterator[Ask[IngressAtPlace | 
         return
     holes = sum(entry.type is EntryType.OPEN_HOLE for entry in equipment.entries or ())
     if demands.place.ingress is not None:
-        codes = [code for marking in equipment.markings or () for code in marking.codes]
         needed = read_rating(demands.place.ingress)
         fittings = _of_entries(equipment)
-        yield Ask(IngressAtPlace(needed, _ratings(equipment, codes), holes, fittings), "ingress")
+        yield Ask(
+            IngressAtPlace(needed, _ratings(equipment, equipment.codes), holes, fittings), "ingress"
+        )
     for choice in plate.chosen:
         minimum = minimum_of(choice.code, choice.hazard)
         if choice.code is not None and minimum is not None:

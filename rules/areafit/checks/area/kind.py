@@ -34,14 +34,20 @@ def _ask(plate: ChosenCodes, demands: Demands) -> Iterator[Ask[KindQuestion]]:
     if not demands.classified:
         return
     equipment = plate.equipment
-    codes = [code for marking in equipment.markings or () for code in marking.codes]
+    codes = equipment.codes
     electrical = any(not code.non_electrical for code in codes)
     told = described(equipment.description) if equipment.description else None
     unlike = _unlike(equipment)
     device = equipment.device if unlike is not None else None
     content = equipment.electrical_content
     question = KindQuestion(
-        equipment.kinds, content, electrical, bool(codes), told, device=device, unlike=unlike
+        equipment.kinds,
+        content,
+        electrical,
+        bool(codes),
+        told,
+        device=device,
+        unlike=unlike,
     )
     yield Ask(question, "kind" if device is None else "device")
 

@@ -83,10 +83,9 @@ def _ask(
     area = demands.place.area
     if area is None or area.problems or demands.classified or not area.areas:
         return
-    for marking in plate.equipment.markings or ():
-        for code in marking.codes:
-            if code.associated:
-                yield Ask(AssociatedOutside(code), "marking")
+    for code in plate.equipment.codes:
+        if code.associated:
+            yield Ask(AssociatedOutside(code), "marking")
 
 
 def _level(choice: Candidate) -> LevelQuestion | NotElectrical:

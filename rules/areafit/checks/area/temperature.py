@@ -188,8 +188,7 @@ def judge_temperature(question: TemperatureQuestion) -> Judgement:
     if surface.problem:
         return answer.unproven(Reason.FACT_MISSING, surface.problem, remedy=surface.remedy)
     if question.gaps:
-        gap = question.gaps[0]
-        return gap.judged(required=answer.required, found=answer.found, rows=rows)
+        return question.gaps[0].leaves(answer)
     return answer.passed(f"{capital(surface.words)} stays within the limit.")
 
 

@@ -72,7 +72,7 @@ class Assessed(Term):
     ELSEWHERE = "ignition hazard assessment of other part numbers"
 
 
-class Cover(Frozen):
+class HazardCover(Frozen):
     """The level asked for, the best that a non-electrical code gives, and the assessment.
 
     `unread` says that a nameplate could not be read whole.
@@ -101,16 +101,16 @@ class Cover(Frozen):
         return "a marking that could not be read" if self.unread else self.assessed.value
 
 
-def cover_of(body: Body, demands: Demands, hazard: HazardDemand) -> Cover:
+def cover_of(body: Body, demands: Demands, hazard: HazardDemand) -> HazardCover:
     """What stands for the part against one hazard of its place."""
     asked = asked_level(demands, hazard)
     markings = body.equipment.markings or ()
-    levels = [_level(code, hazard.hazard) for marking in markings for code in marking.codes]
+    levels = [_level(code, hazard.hazard) for code in body.equipment.codes]
     marked = min((x for x in levels if x is not None), key=lambda x: x.rank, default=None)
     unread = any(problem.unread for marking in markings for problem in marking.problems)
     answers = [_assessed(e, asked, hazard, demands.as_of) for e in body.equipment.evidence or ()]
     best = next((each for each in _BEST_FIRST if each in answers), Assessed.NO)
-    return Cover(asked, marked, best, unread)
+    return HazardCover(asked, marked, best, unread)
 
 
 _BEST_FIRST = (
@@ -178,7 +178,7 @@ class OwnSources(Frozen):
     motion: Motion
     slow_by_hand: bool
     place: str
-    cover: Cover
+    cover: HazardCover
     category_1: bool = False
 
 

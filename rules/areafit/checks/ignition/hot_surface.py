@@ -122,8 +122,10 @@ def _heats(use: MaterialUse, body: Body, demands: Demands) -> Iterator[tuple[str
 
 
 def _classed(body: Body, hazard: HazardDemand) -> bool:
-    codes = (code for marking in body.equipment.markings or () for code in marking.codes)
-    return any(c.non_electrical and c.temperatures and c.hazard is hazard.hazard for c in codes)
+    return any(
+        code.non_electrical and code.temperatures and code.hazard is hazard.hazard
+        for code in body.equipment.codes
+    )
 
 
 def _judge(question: HotSurface) -> Judgement:  # noqa: PLR0911 - one return for each answer
@@ -156,10 +158,7 @@ def _judge(question: HotSurface) -> Judgement:  # noqa: PLR0911 - one return for
     if message:
         return answer.unproven(Reason.FACT_MISSING, message)
     if question.gaps:
-        gap = question.gaps[0]
-        return answer.unproven(
-            gap.reason, gap.sentence, remedy=gap.remedy, answer_by=Role.AREA_OWNER
-        )
+        return question.gaps[0].leaves(answer)
     return answer.passed("The hottest surface stays within the limit.")
 
 

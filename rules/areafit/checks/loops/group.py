@@ -117,10 +117,7 @@ def _judge_values(question: ValuesForGroup) -> Judgement:
     if fault is not None:
         return fault
     if needs.gaps:
-        gap = needs.gaps[0]
-        return answer.unproven(
-            gap.reason, gap.sentence, remedy=gap.remedy, answer_by=Role.AREA_OWNER
-        )
+        return needs.gaps[0].leaves(answer)
     if not needs.groups:
         return answer.passed("No place that the circuit enters asks for a group.")
     return answer.passed(

@@ -28,7 +28,7 @@ class SpecialConditions(Frozen):
 
 def _ask_conditions(equipment: Equipment, demands: Demands) -> Iterator[Ask[SpecialConditions]]:
     del demands
-    codes = [code for marking in equipment.markings or () for code in marking.codes]
+    codes = equipment.codes
     documents = equipment.evidence or ()
     marked = any(code.suffix is Suffix.X for code in codes)
     stated = [d.conditions for d in documents if d.conditions]
@@ -117,7 +117,7 @@ class ExComponent(Frozen):
 
 
 def _ask_component(equipment: Equipment, demands: Demands) -> Iterator[Ask[ExComponent]]:
-    codes = [code for marking in equipment.markings or () for code in marking.codes]
+    codes = equipment.codes
     documents = equipment.evidence or ()
     if not demands.classified or not (codes or documents):
         return

@@ -37,7 +37,7 @@ class DocumentsBehind(Frozen):
 
 def _ask_evidence(equipment: Equipment, demands: Demands) -> Iterator[Ask[DocumentsBehind]]:
     """Marked parts in a classified place; unmarked ones have nothing to show a document for."""
-    codes = tuple(code for marking in equipment.markings or () for code in marking.codes)
+    codes = equipment.codes
     if not codes or not (demands.classified or any(code.associated for code in codes)):
         return
     claims = tuple(dict.fromkeys(claim_of(code, electrical=equipment.electrical) for code in codes))
