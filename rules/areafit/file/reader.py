@@ -19,7 +19,7 @@ from areafit.file.model import (
 from areafit.file.part_model import PartModel
 from areafit.file.positions import Items, Locator, Map
 from areafit.file.references import check_references, number_items, standings
-from areafit.file.source import Source, open_source
+from areafit.file.source import SourceFile, open_source
 
 PARTS = 200_000
 Fetch = Callable[[str], bytes]
@@ -79,7 +79,7 @@ def read(data: bytes, name: str, fetch: Fetch | None = None) -> Bom:
     )
 
 
-def _open_list(data: bytes, name: str, errors: Collector) -> Source:
+def _open_list(data: bytes, name: str, errors: Collector) -> SourceFile:
     """Parse a file and see that it is a bill of materials.
 
     Raises:
@@ -96,7 +96,7 @@ def _open_list(data: bytes, name: str, errors: Collector) -> Source:
     return bom
 
 
-def _law(bom: Source, site: Source | None) -> Law | None:
+def _law(bom: SourceFile, site: SourceFile | None) -> Law | None:
     """The `code` of the list or of its shared file; None where there is none, which is noted."""
     source = bom if site is None or "code" in bom.document.root else site
     stated = source.document.root.get("code")
@@ -110,7 +110,7 @@ def _law(bom: Source, site: Source | None) -> Law | None:
         return None
 
 
-def _locations(bom: Source, site: Source | None) -> dict[str, LocationModel | None]:
+def _locations(bom: SourceFile, site: SourceFile | None) -> dict[str, LocationModel | None]:
     """The places by name, None for one that holds errors."""
     source = bom if site is None or "locations" in bom.document.root else site
     written = source.document.root.get("locations")
@@ -126,7 +126,7 @@ def _locations(bom: Source, site: Source | None) -> dict[str, LocationModel | No
     return {}
 
 
-def _parts(bom: Source) -> list[PartModel | None]:
+def _parts(bom: SourceFile) -> list[PartModel | None]:
     """The lines, None for one that holds errors."""
     written = bom.document.root.get("parts")
     if not isinstance(written, Items) or not written:
@@ -138,7 +138,7 @@ def _parts(bom: Source) -> list[PartModel | None]:
     return [bom.check(PartModel, value, "parts", i) for i, value in enumerate(written)]
 
 
-def _loops(bom: Source) -> list[LoopModel | None]:
+def _loops(bom: SourceFile) -> list[LoopModel | None]:
     """The loops, None for one that holds errors."""
     written = bom.document.root.get("loops")
     if written is None or written == "none":
@@ -149,7 +149,7 @@ def _loops(bom: Source) -> list[LoopModel | None]:
     return [bom.check(LoopModel, value, "loops", i) for i, value in enumerate(written)]
 
 
-def _nothing_in(source: Source, key: str, belongs: str) -> None:
+def _nothing_in(source: SourceFile, key: str, belongs: str) -> None:
     """Note that a key is not written, or that what belongs below it is not."""
     if key in source.document.root:
         source.note((key,), f"nothing can be read in `{key}`", f"write below it {belongs}")
@@ -157,12 +157,12 @@ def _nothing_in(source: Source, key: str, belongs: str) -> None:
         source.note((key,), f"no `{key}`", f"add `{key}:` and below it {belongs}")
 
 
-def _awaits(bom: Source, site: Source | None) -> bool:
+def _awaits(bom: SourceFile, site: SourceFile | None) -> bool:
     """Whether a shared file is named that could not be used, which is noted already."""
     return site is None and bom.document.root.get("areas") is not None
 
 
-def _open_site(bom: Source, fetch: Fetch | None) -> Source | None:
+def _open_site(bom: SourceFile, fetch: Fetch | None) -> SourceFile | None:
     """The shared file that a list names, or None where it cannot be used: that is noted."""
     relative = bom.document.root.get("areas")
     if not isinstance(relative, str):
@@ -182,7 +182,7 @@ def _open_site(bom: Source, fetch: Fetch | None) -> Source | None:
     return _parsed(bom, relative, data)
 
 
-def _parsed(bom: Source, relative: str, data: bytes) -> Source | None:
+def _parsed(bom: SourceFile, relative: str, data: bytes) -> SourceFile | None:
     name = posixpath.normpath(posixpath.join(posixpath.dirname(bom.document.name), relative))
     try:
         site = open_source(data, name, bom.errors)

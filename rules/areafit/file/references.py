@@ -10,7 +10,7 @@ from areafit.errors import brief, suggestion
 from areafit.facts.part import Exposure
 from areafit.file.part_model import PartModel
 from areafit.file.positions import Items, Map
-from areafit.file.source import Path, Source
+from areafit.file.source import Path, SourceFile
 from areafit.values import Frozen
 
 
@@ -25,7 +25,7 @@ _UNSTATED = Standing((), None)
 _UNKNOWN = Standing(("?",), None)  # errors further up, noted already, decide it
 
 
-def number_items(bom: Source) -> dict[str, int]:
+def number_items(bom: SourceFile) -> dict[str, int]:
     """The index of each item; repeated ones are noted."""
     items: dict[str, int] = {}
     for i, line in _mappings(bom.document.root.get("parts")):
@@ -37,7 +37,7 @@ def number_items(bom: Source) -> dict[str, int]:
     return items
 
 
-def check_references(bom: Source, places: Collection[str], items: Collection[str]) -> None:
+def check_references(bom: SourceFile, places: Collection[str], items: Collection[str]) -> None:
     """Note every name of a location or an item that leads nowhere, and repeated loop names."""
     root = bom.document.root
     for i, part in _mappings(root.get("parts")):
@@ -58,7 +58,7 @@ def check_references(bom: Source, places: Collection[str], items: Collection[str
 
 
 def standings(
-    bom: Source, parts: Sequence[PartModel | None], items: Mapping[str, int]
+    bom: SourceFile, parts: Sequence[PartModel | None], items: Mapping[str, int]
 ) -> list[Standing]:
     """Where each line stands; parents in a circle and parts without a location are noted."""
     found: dict[int, Standing] = {}
@@ -70,14 +70,14 @@ def standings(
 
 
 def _check_line(
-    bom: Source, line: Map, path: Path, places: Collection[str], items: Collection[str]
+    bom: SourceFile, line: Map, path: Path, places: Collection[str], items: Collection[str]
 ) -> None:
     _check_places(bom, line, path, places)
     for k, contact in _mappings(line.get("contacts")):
         _check_item(bom, contact, "with", (*path, "contacts", k), items)
 
 
-def _check_places(bom: Source, holder: Map, path: Path, places: Collection[str]) -> None:
+def _check_places(bom: SourceFile, holder: Map, path: Path, places: Collection[str]) -> None:
     written = holder.get("location")
     names = written if isinstance(written, Items) else (written,)
     for k, name in enumerate(map(_text, names)):
@@ -86,7 +86,7 @@ def _check_places(bom: Source, holder: Map, path: Path, places: Collection[str])
             bom.note((*path, "location", k), message, suggestion(name, places))
 
 
-def _check_loop(bom: Source, loop: Map, path: Path, items: Collection[str]) -> None:
+def _check_loop(bom: SourceFile, loop: Map, path: Path, items: Collection[str]) -> None:
     if isinstance(source := loop.get("source"), Map):
         _check_item(bom, source, "item", (*path, "source"), items)
     for key in ("sources", "devices"):
@@ -94,7 +94,7 @@ def _check_loop(bom: Source, loop: Map, path: Path, items: Collection[str]) -> N
             _check_item(bom, end, "item", (*path, key, k), items)
 
 
-def _check_item(bom: Source, holder: Map, key: str, path: Path, items: Collection[str]) -> None:
+def _check_item(bom: SourceFile, holder: Map, key: str, path: Path, items: Collection[str]) -> None:
     item = _text(holder.get(key))
     if item is not None and item not in items:
         message = f"no part has the item `{brief(item)}`"
@@ -112,7 +112,7 @@ def _text(value: object) -> str | None:
 
 
 def _upwards(
-    bom: Source,
+    bom: SourceFile,
     parts: Sequence[PartModel | None],
     items: Mapping[str, int],
     start: int,
@@ -138,7 +138,7 @@ def _upwards(
     return list(chain), found[here]
 
 
-def _joined(bom: Source, part: PartModel | None, index: int, above: Standing) -> Standing:
+def _joined(bom: SourceFile, part: PartModel | None, index: int, above: Standing) -> Standing:
     if part is None:
         return _UNKNOWN
     locations = part.locations or above.locations

@@ -19,7 +19,7 @@ _Saying = tuple[str, str]
 M = TypeVar("M", bound=Model)
 
 
-class Source(Frozen, eq=False):
+class SourceFile(Frozen, eq=False):
     """A document, the errors found so far, and the facts made of it so far."""
 
     document: Document
@@ -43,14 +43,14 @@ class Source(Frozen, eq=False):
         self.errors.add(self.document.key_at(path), message, remedy)
 
 
-def open_source(data: bytes, name: str, errors: Collector) -> Source:
+def open_source(data: bytes, name: str, errors: Collector) -> SourceFile:
     """Parse a file.
 
     Raises:
         InputErrors: so little of it can be parsed that it cannot be checked further.
     """
     text = decode(data, name, errors)
-    return Source(load(text, name, errors), errors, {})
+    return SourceFile(load(text, name, errors), errors, {})
 
 
 def _tell(

@@ -15,7 +15,7 @@ from areafit.facts.waiver import WaivedSubject, Waiver
 from areafit.file.fields import Date, Reference, Schema, Text, Version
 from areafit.file.mappings import ManyOrNone, Model
 from areafit.file.positions import Items, Map
-from areafit.file.source import Source, open_source
+from areafit.file.source import SourceFile, open_source
 from areafit.file.text import encoding_of, scalar
 from areafit.pattern import pattern
 from areafit.values import replace
@@ -133,7 +133,7 @@ def read_waivers(data: bytes, name: str, rules: Collection[str] = ()) -> tuple[W
     return tuple(found)
 
 
-def _entries(source: Source, root: Map) -> Iterable[Any]:
+def _entries(source: SourceFile, root: Map) -> Iterable[Any]:
     written = root.get("waivers")
     if written == "none":
         return ()
@@ -146,7 +146,7 @@ def _entries(source: Source, root: Map) -> Iterable[Any]:
 
 
 def _waiver(
-    source: Source,
+    source: SourceFile,
     index: int,
     entry: Any,  # noqa: ANN401 - anything may be written
     rules: Collection[str],
@@ -186,7 +186,7 @@ def _named(entry: object) -> list[tuple[str, str]]:
     return [(key, name.strip()) for key, name in stated if isinstance(name, str)]
 
 
-def _note_repeated(source: Source, found: Iterable[Waiver]) -> None:
+def _note_repeated(source: SourceFile, found: Iterable[Waiver]) -> None:
     first: dict[tuple[object, ...], Waiver] = {}
     for waiver in found:
         key = (waiver.subject, waiver.name, waiver.assembly, waiver.fingerprint, waiver.until)

@@ -7,7 +7,7 @@ from areafit.facts.groups import Group
 from areafit.facts.marking import TemperatureMark
 from areafit.facts.place import Area, AreaReading, AreaSystem
 from areafit.facts.protection import Hazard
-from areafit.marking.blocks import Block
+from areafit.marking.blocks import CodeBlock
 from areafit.marking.codes import HAZARD_OF_CLASS, letters_of
 from areafit.marking.iec_atex import read_zone_group
 from areafit.marking.level import zone_hazard
@@ -119,17 +119,17 @@ _READERS = (
 )
 
 
-def _gather(words: Iterable[Word]) -> list[Block]:
+def _gather(words: Iterable[Word]) -> list[CodeBlock]:
     """One block for each class or zone that is named."""
-    blocks = [Block()]
+    blocks = [CodeBlock()]
     for word in words:
         if _begins(blocks[-1], word):
-            blocks.append(Block())
+            blocks.append(CodeBlock())
         blocks[-1].add(word)
     return blocks
 
 
-def _begins(block: Block, word: Word) -> bool:
+def _begins(block: CodeBlock, word: Word) -> bool:
     match word:
         case ClassWord() | SafePlace():
             return bool(block.classes or block.divisions or block.zones or block.safe_place)
@@ -139,17 +139,17 @@ def _begins(block: Block, word: Word) -> bool:
             return False
 
 
-def _is_detailed(block: Block) -> bool:
+def _is_detailed(block: CodeBlock) -> bool:
     """Whether there are words that only a classified place has."""
     named = block.classes or block.divisions or block.zones
     return bool(named or block.letters or block.groups or block.temperatures)
 
 
-def _marks(block: Block) -> list[TemperatureMark]:
+def _marks(block: CodeBlock) -> list[TemperatureMark]:
     return [word.mark for word in block.temperatures if isinstance(word, Temperature)]
 
 
-def _missing(block: Block) -> str | None:
+def _missing(block: CodeBlock) -> str | None:
     """What is missing before the words name a place at all."""
     if block.safe_place or (block.zones and not block.divisions):
         return None
@@ -163,7 +163,7 @@ def _missing(block: Block) -> str | None:
 _NO_SUCH_ZONE = "The zone does not exist."  # the reader of the words says it with the number
 
 
-def _faults(block: Block) -> Iterator[str]:
+def _faults(block: CodeBlock) -> Iterator[str]:
     """What makes the words of one place no area that the codes know."""
     if block.safe_place:
         if _is_detailed(block):
@@ -179,7 +179,7 @@ def _faults(block: Block) -> Iterator[str]:
     yield from _division_faults(block) if block.divisions else _zone_faults(block, marks)
 
 
-def _division_faults(block: Block) -> Iterator[str]:
+def _division_faults(block: CodeBlock) -> Iterator[str]:
     if len(block.divisions[0]) != 1:
         yield "An area is Division 1 or Division 2, not both."
     letters = frozenset[Group]().union(*block.letters)
@@ -193,7 +193,7 @@ def _division_faults(block: Block) -> Iterator[str]:
         yield "Class II, Division 2, Group E does not exist: metal dust is Division 1."
 
 
-def _zone_faults(block: Block, marks: Sequence[TemperatureMark]) -> Iterator[str]:
+def _zone_faults(block: CodeBlock, marks: Sequence[TemperatureMark]) -> Iterator[str]:
     zone = block.zones[0]
     if zone is None:
         yield _NO_SUCH_ZONE
@@ -216,7 +216,7 @@ def _zone_faults(block: Block, marks: Sequence[TemperatureMark]) -> Iterator[str
             yield f"{mark.name} is no temperature class of Zone {zone}."
 
 
-def _areas(block: Block) -> Iterator[Area]:
+def _areas(block: CodeBlock) -> Iterator[Area]:
     mark = next(iter(_marks(block)), TemperatureMark(None))
     if block.safe_place:
         yield Area(AreaSystem.UNCLASSIFIED)

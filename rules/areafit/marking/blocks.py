@@ -64,7 +64,7 @@ _UNCLEAR = Unread(
 )
 
 
-class Block:
+class CodeBlock:
     """What the words of one code say, in the order of the plate.
 
     `circuits` where they describe what the equipment feeds; `problems` is added to by whoever
@@ -180,9 +180,9 @@ class Block:
         return {types.mark for types in self.types} | inside
 
 
-def gather(words: Sequence[Word]) -> list[Block]:
+def gather(words: Sequence[Word]) -> list[CodeBlock]:
     """The codes of a plate, in order. Behind `provides … circuits to` nothing is a housing."""
-    blocks = [Block()]
+    blocks = [CodeBlock()]
     for index, word in enumerate(words):
         block = blocks[-1]
         if isinstance(word, ClassWord):
@@ -192,13 +192,13 @@ def gather(words: Sequence[Word]) -> list[Block]:
             side = _side(block, words, index)
         circuits = isinstance(word, ProvidesCircuits)
         if circuits or side is _Side.NEXT or _begins(block, word):
-            blocks.append(Block(circuits=block.circuits or circuits))
+            blocks.append(CodeBlock(circuits=block.circuits or circuits))
         blocks[-1].add(_UNCLEAR if side is _Side.UNCLEAR else word)
     _carry_safe(blocks)
     return blocks
 
 
-def _carry_safe(blocks: list[Block]) -> None:
+def _carry_safe(blocks: list[CodeBlock]) -> None:
     """`Exia Class I, Division 1 …; Class II, Division 1 …`: the mark in front speaks of both.
 
     Not of another division, nor of a code with a word of its own.
@@ -221,7 +221,7 @@ class _Side(Term):
     UNCLEAR = "unclear"
 
 
-def _side(block: Block, words: Sequence[Word], index: int) -> _Side:
+def _side(block: CodeBlock, words: Sequence[Word], index: int) -> _Side:
     """Which code a word belongs to that stands between two: separators must tell."""
     ahead = index + 1
     while ahead < len(words) and isinstance(words[ahead], (*_BESIDE, *SILENT)):
@@ -238,7 +238,7 @@ def _side(block: Block, words: Sequence[Word], index: int) -> _Side:
     return _Side.NEXT if before else _Side.HERE
 
 
-def _begins(block: Block, word: Word) -> bool:
+def _begins(block: CodeBlock, word: Word) -> bool:
     if isinstance(word, Types) and not word.mark:
         return False
     if isinstance(word, Bracket):

@@ -6,7 +6,7 @@ from areafit.facts.groups import Group
 from areafit.facts.marking import Code, Marking, Output, Problem
 from areafit.facts.protection import Hazard, MarkingSystem, Purge, Suffix
 from areafit.marking import clauses, north_america
-from areafit.marking.blocks import Block
+from areafit.marking.blocks import CodeBlock
 from areafit.marking.codes import no_class_of_dust
 from areafit.marking.level import (
     category_letter,
@@ -35,7 +35,7 @@ def _mark_clause(code: Code) -> str:
 # Between the words of a block and the rest of its codes
 
 
-def of_block(block: Block, codes: Sequence[Code]) -> Iterator[Problem]:
+def of_block(block: CodeBlock, codes: Sequence[Code]) -> Iterator[Problem]:
     """What is wrong between the words of a block, or missing from it."""
     if block.circuits:
         return
@@ -54,7 +54,7 @@ def of_block(block: Block, codes: Sequence[Code]) -> Iterator[Problem]:
     yield from _circuits_of_category(block)
 
 
-def _place(block: Block, code: Code) -> Iterator[Problem]:
+def _place(block: CodeBlock, code: Code) -> Iterator[Problem]:
     """The North American zone form: class, zone, `AEx` and level."""
     dust = code.hazard is Hazard.DUST
     clause = clauses.DUST_ZONE_MARK if dust else clauses.ZONE_MARK
@@ -85,7 +85,7 @@ def _place(block: Block, code: Code) -> Iterator[Problem]:
         yield Problem(text, clause)
 
 
-def _no_type(block: Block, code: Code) -> Iterator[Problem]:
+def _no_type(block: CodeBlock, code: Code) -> Iterator[Problem]:
     """A code that names no type of protection for its hazard."""
     if code.protection or code.associated or (code.legacy and code.hazard is Hazard.DUST):
         return
@@ -95,7 +95,7 @@ def _no_type(block: Block, code: Code) -> Iterator[Problem]:
         yield _unread("The code prints no type of protection.")
 
 
-def _circuits_of_category(block: Block) -> Iterator[Problem]:
+def _circuits_of_category(block: CodeBlock) -> Iterator[Problem]:
     """A category in round brackets needs a protected circuit of that level."""
     for item in block.categories:
         if item.output is None:

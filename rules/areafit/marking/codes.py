@@ -6,7 +6,7 @@ from areafit.facts.groups import Group, severity
 from areafit.facts.marking import Code, Output, Problem
 from areafit.facts.protection import Hazard, Level, MarkingSystem, Suffix
 from areafit.marking import clauses
-from areafit.marking.blocks import Block
+from areafit.marking.blocks import CodeBlock
 from areafit.marking.level import find_type, zone_hazard
 from areafit.marking.limits import limits_of
 from areafit.marking.north_america import INTRINSICALLY_SAFE
@@ -18,7 +18,7 @@ from areafit.values import replace
 HAZARD_OF_CLASS = {"I": Hazard.GAS, "II": Hazard.DUST, "III": Hazard.FIBRES}
 
 
-def codes_of(block: Block) -> list[Code]:
+def codes_of(block: CodeBlock) -> list[Code]:
     """The codes of a block, none where nothing in it starts one; problems are added to it."""
     zoned = bool(block.zones or block.types or block.brackets or block.equipment_group)
     if zoned and not block.divisions:
@@ -35,7 +35,7 @@ def worse_suffix(found: Iterable[Suffix | None]) -> Suffix | None:
     return next((suffix for suffix in (Suffix.U, Suffix.X) if suffix in present), None)
 
 
-def _with_rest(code: Code, block: Block) -> Code:
+def _with_rest(code: Code, block: CodeBlock) -> Code:
     """The code with what is read alike in both systems."""
     return replace(
         code,
@@ -51,7 +51,7 @@ def _with_rest(code: Code, block: Block) -> Code:
 # Division
 
 
-def _divisions(block: Block) -> list[Code]:
+def _divisions(block: CodeBlock) -> list[Code]:
     """One code for each class, or one without a class."""
     limits = limits_of(block.temperatures, MarkingSystem.NEC_DIVISION)
     block.problems.extend(limits.problems)
@@ -81,7 +81,7 @@ def letters_of(hazard_class: str, letters: frozenset[Group]) -> frozenset[Group]
     return frozenset(group for group in letters if group.hazard is HAZARD_OF_CLASS[hazard_class])
 
 
-def _letters(block: Block) -> frozenset[Group]:
+def _letters(block: CodeBlock) -> frozenset[Group]:
     """All letters that stand in the block, with what is wrong about them."""
     letters = frozenset[Group]().union(*block.letters)
     hazards = [{group.hazard for group in found} for found in block.letters]
@@ -105,7 +105,7 @@ def _letters(block: Block) -> frozenset[Group]:
     return letters
 
 
-def circuits_of(block: Block) -> Output:
+def circuits_of(block: CodeBlock) -> Output:
     """The circuits that a block behind `provides … circuits to` describes."""
     zone_groups = {word.group for word in block.groups}
     return Output((INTRINSICALLY_SAFE,), frozenset[Group]().union(*block.letters, zone_groups))
@@ -114,7 +114,7 @@ def circuits_of(block: Block) -> Output:
 # Ex, category or zone
 
 
-def hazards_of(block: Block, *, categories: bool = True) -> Sequence[Hazard]:
+def hazards_of(block: CodeBlock, *, categories: bool = True) -> Sequence[Hazard]:
     """Both where the plate says so (`GD`, or levels of both), else the one.
 
     The types decide first, since `db` cannot be for dust; what disagrees is a problem later.
@@ -135,19 +135,19 @@ def hazards_of(block: Block, *, categories: bool = True) -> Sequence[Hazard]:
     return (Hazard.GAS,)
 
 
-def _categorised(block: Block) -> set[Hazard]:
+def _categorised(block: CodeBlock) -> set[Hazard]:
     """Hazards of the categories of the housing, or of the circuits where only they have any."""
     own = {item.hazard for item in block.categories if item.number is not None}
     return own or {item.hazard for item in block.categories}
 
 
-def _rows(block: Block) -> list[ProtectionType]:
+def _rows(block: CodeBlock) -> list[ProtectionType]:
     own = block.protection
     found = (find_type(letter, non_electrical=own.mark == "") for letter in own.types)
     return [row for row in found if row is not None]
 
 
-def _ex(block: Block, hazard: Hazard, *, split: bool) -> Code:
+def _ex(block: CodeBlock, hazard: Hazard, *, split: bool) -> Code:
     """The code for a hazard; `split` where the block states another one too."""
     only = hazard if split else None
     gas = hazard is Hazard.GAS
@@ -188,7 +188,7 @@ def _ex(block: Block, hazard: Hazard, *, split: bool) -> Code:
     return _with_rest(code, block)
 
 
-def _system(block: Block) -> MarkingSystem:
+def _system(block: CodeBlock) -> MarkingSystem:
     if block.equipment_group is not None:
         return MarkingSystem.ATEX
     if "AEx" in block.marks or (block.zones and not block.marks):
@@ -196,13 +196,13 @@ def _system(block: Block) -> MarkingSystem:
     return MarkingSystem.IEC
 
 
-def _category(block: Block, hazard: Hazard) -> CategoryItem | None:
+def _category(block: CodeBlock, hazard: Hazard) -> CategoryItem | None:
     """The category of the hazard; where there is none of it, the one that contradicts it."""
     fitting = [item for item in block.categories if item.hazard is hazard]
     return max(fitting or block.categories, key=lambda item: item.number or 0, default=None)
 
 
-def _category_text(block: Block, hazard: Hazard, number: int | None) -> str | None:
+def _category_text(block: CodeBlock, hazard: Hazard, number: int | None) -> str | None:
     if number is None:
         return None
     if block.equipment_group == "I":
@@ -210,12 +210,12 @@ def _category_text(block: Block, hazard: Hazard, number: int | None) -> str | No
     return f"{number}{'D' if hazard is Hazard.DUST else 'G'}"
 
 
-def _types_for(block: Block, hazard: Hazard) -> tuple[str, ...]:
+def _types_for(block: CodeBlock, hazard: Hazard) -> tuple[str, ...]:
     """The types that serve the hazard, of a code that states two."""
     return tuple(row.letter for row in _rows(block) if row.gives(hazard) is not Gives.NONE)
 
 
-def _temperatures(block: Block, hazard: Hazard) -> list[Temperature | Ambient]:
+def _temperatures(block: CodeBlock, hazard: Hazard) -> list[Temperature | Ambient]:
     """Classes belong to gas, figures to dust; on plates older than EPLs a figure serves both."""
     words = block.temperatures
     named = any(isinstance(word, Temperature) and word.mark.name for word in words)
@@ -228,7 +228,9 @@ def _temperatures(block: Block, hazard: Hazard) -> list[Temperature | Ambient]:
     ]
 
 
-def _of_dust(block: Block, words: Sequence[Temperature | Ambient]) -> list[Temperature | Ambient]:
+def _of_dust(
+    block: CodeBlock, words: Sequence[Temperature | Ambient]
+) -> list[Temperature | Ambient]:
     """The words of a dust code: a class gives it no temperature, and beside a figure counts not."""
     classes = [w for w in words if isinstance(w, Temperature) and w.mark.name in class_limits()]
     rest = [word for word in words if word not in classes]
@@ -247,7 +249,7 @@ def no_class_of_dust(name: str | None) -> Problem:
     return Problem(text, clauses.DUST_MARK)
 
 
-def _level(block: Block, hazard: Hazard | None) -> tuple[Level | None, Level | None]:
+def _level(block: CodeBlock, hazard: Hazard | None) -> tuple[Level | None, Level | None]:
     """The weakest printed level, and the better first half of a pair."""
     found = (
         tuple(level for level in pair if hazard in {None, level.hazard}) for pair in block.levels
@@ -265,7 +267,7 @@ def _level(block: Block, hazard: Hazard | None) -> tuple[Level | None, Level | N
     return outer, first if first.rank < outer.rank else None
 
 
-def _groups(block: Block, hazard: Hazard | None) -> frozenset[Group]:
+def _groups(block: CodeBlock, hazard: Hazard | None) -> frozenset[Group]:
     """The printed group; of several for one hazard the mildest, and the plate is at odds."""
     printed = dict.fromkeys(word.group for word in block.groups)
     found = [group for group in printed if hazard in {None, group.hazard}]
@@ -282,7 +284,9 @@ def _mildness(group: Group) -> int:
     return -1 if rank is None else rank
 
 
-def _outputs(block: Block, groups: frozenset[Group], hazard: Hazard | None) -> tuple[Output, ...]:
+def _outputs(
+    block: CodeBlock, groups: frozenset[Group], hazard: Hazard | None
+) -> tuple[Output, ...]:
     """Bracketed circuits; without a group of their own they have that of the code.
 
     Of a code for two hazards each half has its own; a level for dust takes no gas group.
@@ -299,7 +303,7 @@ def _inherited(groups: frozenset[Group], level: Level | None) -> frozenset[Group
     return frozenset(fits)
 
 
-def _legacy(block: Block, hazard: Hazard) -> bool:
+def _legacy(block: CodeBlock, hazard: Hazard) -> bool:
     """Whether the form is older than EPLs: EEx, tD, EN 13463, bare old letters, bare `II 2 D`."""
     if block.levels:
         return any(types.mark == "EEx" or types.practice for types in block.types)

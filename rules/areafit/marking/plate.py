@@ -7,7 +7,7 @@ from functools import lru_cache
 from areafit.facts.marking import Code, Marking, Problem
 from areafit.facts.protection import Hazard, MarkingSystem
 from areafit.marking import clashes, clauses
-from areafit.marking.blocks import Block, gather, problem_of
+from areafit.marking.blocks import CodeBlock, gather, problem_of
 from areafit.marking.codes import circuits_of, codes_of, worse_suffix
 from areafit.marking.gases import read_gas
 from areafit.marking.iec_atex import (
@@ -133,7 +133,7 @@ def _both(text: str, dual: re.Match[str]) -> Marking:
     return Marking(text, codes, problems)
 
 
-def _with_circuits(codes: Sequence[Code], block: Block) -> list[Code]:
+def _with_circuits(codes: Sequence[Code], block: CodeBlock) -> list[Code]:
     """The codes with circuits that leave the equipment; without a housing it is associated only."""
     output, suffix = circuits_of(block), worse_suffix(block.suffixes)
     if not codes:
@@ -148,7 +148,7 @@ def _with_circuits(codes: Sequence[Code], block: Block) -> list[Code]:
     ]
 
 
-def _no_code(blocks: Sequence[Block]) -> Problem:
+def _no_code(blocks: Sequence[CodeBlock]) -> Problem:
     ratings = " ".join(text for block in blocks for text in block.ingress)
     only = f" {ratings} is an enclosure rating; state it as `ingress`." if ratings else ""
     message = (

@@ -13,7 +13,7 @@ from areafit.facts.marking import Code, Problem, TemperatureMark
 from areafit.facts.protection import Hazard
 from areafit.facts.quantity import Range
 from areafit.marking import clauses
-from areafit.marking.blocks import SILENT, Block
+from areafit.marking.blocks import SILENT, CodeBlock
 from areafit.marking.codes import hazards_of, worse_suffix
 from areafit.marking.limits import default_ambient, hottest, limits_of
 from areafit.marking.papers import MARKS
@@ -132,7 +132,7 @@ def _is_air(
 # Codes and their categories
 
 
-def arranged(blocks: list[Block]) -> list[Block]:
+def arranged(blocks: list[CodeBlock]) -> list[CodeBlock]:
     """The blocks with mines apart from surface, categories at their codes, the tail at its own."""
     apart = [part for block in blocks for part in _mines_apart(block)]
     done = _head_behind(_categorised(apart))
@@ -140,7 +140,7 @@ def arranged(blocks: list[Block]) -> list[Block]:
     return done
 
 
-def _mines_apart(block: Block) -> list[Block]:
+def _mines_apart(block: CodeBlock) -> list[CodeBlock]:
     """`Ex db I/IIC T6 Mb/Gb` as two codes; the category stays in front, the class with IIC."""
     groups = [word for word in block.groups if word.group is Group.I]
     others = [word for word in block.groups if word.group is not Group.I]
@@ -161,13 +161,13 @@ def _mines_apart(block: Block) -> list[Block]:
     return parts
 
 
-def _categorised(blocks: list[Block]) -> list[Block]:
+def _categorised(blocks: list[CodeBlock]) -> list[CodeBlock]:
     """The blocks with each category at the code of its kind: `II 2G / II 2D Ex db … Ex tb …`.
 
     Only where it can be told: as many categories as codes behind them, each of another kind (gas,
     dust, mines). Anything else stays as it is.
     """
-    done: list[Block] = []
+    done: list[CodeBlock] = []
     index = 0
     while index < len(blocks):
         run = _run(blocks, index)
@@ -176,7 +176,7 @@ def _categorised(blocks: list[Block]) -> list[Block]:
     return done
 
 
-def _run(blocks: list[Block], index: int) -> list[Block]:
+def _run(blocks: list[CodeBlock], index: int) -> list[CodeBlock]:
     """A block with a category, the bare categories behind it, and the codes without one."""
     run = [blocks[index]]
     for block in blocks[index + 1 :]:
@@ -187,12 +187,12 @@ def _run(blocks: list[Block], index: int) -> list[Block]:
     return run
 
 
-def _is_other(block: Block) -> bool:
+def _is_other(block: CodeBlock) -> bool:
     """Whether a block is more than categories or an `Ex` code."""
     return bool(block.classes or block.zones or block.divisions or block.circuits)
 
 
-def _assigned(run: list[Block]) -> list[Block] | None:
+def _assigned(run: list[CodeBlock]) -> list[CodeBlock] | None:
     items = [item for block in run for item in _kinds_of_category(block)]
     codes = [block for block in run if block.types]
     silent = [block for block in run if not block.types and block.brackets]
@@ -215,13 +215,13 @@ def _assigned(run: list[Block]) -> list[Block] | None:
 _MINES = "mines"
 
 
-def _kinds_of_category(block: Block) -> Iterator[tuple[object, str | None, CategoryItem]]:
+def _kinds_of_category(block: CodeBlock) -> Iterator[tuple[object, str | None, CategoryItem]]:
     for item in block.categories:
         is_mines = block.equipment_group == "I"
         yield _MINES if is_mines else item.hazard, block.equipment_group, item
 
 
-def _kind_of_code(block: Block) -> object:
+def _kind_of_code(block: CodeBlock) -> object:
     """Gas, dust or mines; empty where the words are of several."""
     if any(word.group is Group.I for word in block.groups):
         return _MINES
@@ -229,7 +229,7 @@ def _kind_of_code(block: Block) -> object:
     return hazards[0] if len(hazards) == 1 else ""
 
 
-def _head_behind(blocks: list[Block]) -> list[Block]:
+def _head_behind(blocks: list[CodeBlock]) -> list[CodeBlock]:
     """`Ex db IIC T6 Gb II 2G`, `AEx db IIC T4 Gb, Zone 1`: the head behind its only code."""
     if len(blocks) != 2:
         return blocks
@@ -256,7 +256,7 @@ def _head_behind(blocks: list[Block]) -> list[Block]:
 # The tail
 
 
-def _share_tail(blocks: Sequence[Block]) -> None:
+def _share_tail(blocks: Sequence[CodeBlock]) -> None:
     """What closes the plate for earlier codes without: a temperature, an ambient."""
     last = blocks[-1]
     if last.circuits or last.unread:
@@ -283,12 +283,12 @@ def _share_tail(blocks: Sequence[Block]) -> None:
         ]
 
 
-def _is_division(block: Block) -> bool:
+def _is_division(block: CodeBlock) -> bool:
     zoned = block.zones or block.types or block.brackets or block.equipment_group
     return bool(block.divisions or (block.classes and not zoned))
 
 
-def _temperatures(block: Block, behind: Sequence[Block]) -> list[Temperature]:
+def _temperatures(block: CodeBlock, behind: Sequence[CodeBlock]) -> list[Temperature]:
     """What closes the plate and can be the block's; of several that close codes, the hottest."""
     given = [[word for word in each.tail if _fits(word, block, each)] for each in behind]
     words = [word for found in given for word in found if isinstance(word, Temperature)]
@@ -302,7 +302,7 @@ def _temperatures(block: Block, behind: Sequence[Block]) -> list[Temperature]:
     return [Temperature(mark) for mark in hottest([word.mark for word in words])]
 
 
-def _fits(word: Word, block: Block, giver: Block) -> bool:
+def _fits(word: Word, block: CodeBlock, giver: CodeBlock) -> bool:
     """Whether a temperature can be the block's: a class that of gas or Division, a figure alike."""
     if not isinstance(word, Temperature):
         return False
@@ -315,7 +315,7 @@ def _fits(word: Word, block: Block, giver: Block) -> bool:
     return not _is_division(giver) and hazards == list(hazards_of(giver))
 
 
-def _ambients(block: Block, behind: Sequence[Block]) -> list[Ambient]:
+def _ambients(block: CodeBlock, behind: Sequence[CodeBlock]) -> list[Ambient]:
     """The ambient that closes the plate; of several that close codes, what they share."""
     given = [[word for word in each.tail if isinstance(word, Ambient)] for each in behind]
     every = list(dict.fromkeys(word for found in given for word in found))
@@ -330,7 +330,7 @@ def _ambients(block: Block, behind: Sequence[Block]) -> list[Ambient]:
     return [Ambient(max(lows, default=None), min(highs, default=None), unsure=one_sided)]
 
 
-def _name(block: Block) -> str:
+def _name(block: CodeBlock) -> str:
     if block.classes:
         return f"Class {block.classes[0]}"
     return f"{block.protection.mark or 'The code'} {' '.join(block.protection.types)}".strip()
