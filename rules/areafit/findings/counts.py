@@ -15,8 +15,7 @@ def count(
 ) -> Counts:
     """Count subjects by verdict, and passing findings by the weakest row they rest on.
 
-    A pass that rests on no table row rests on stated facts and a clause, and is not counted by
-    basis.
+    A pass that rests on no table row counts by the basis of its clause.
     """
     basis: Counter[Basis] = Counter(dict.fromkeys(Basis, 0))
     shared = Counter(

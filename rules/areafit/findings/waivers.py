@@ -1,8 +1,8 @@
 """Waivers laid over a report: a waived finding shows as such; one that no longer holds says so."""
 
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from datetime import date
-from typing import TypeVar
+from typing import TypeAlias, TypeVar
 
 from areafit.facts.waiver import WaivedSubject, Waiver
 from areafit.findings.counts import count
@@ -13,8 +13,6 @@ from areafit.findings.report import (
     BomReport,
     Finding,
     Judged,
-    PartReport,
-    PlaceReport,
     SubjectReport,
     WaiverCounts,
 )
@@ -23,6 +21,7 @@ from areafit.values import Frozen, Term, replace
 from areafit.verdict import Verdict, worst
 
 Subject = TypeVar("Subject", bound=SubjectReport)
+Lines: TypeAlias = Mapping[tuple[str, str], tuple[str, ...]]
 _OLD_SCHEME = (
     "its fingerprint is from before 0.2 and says nothing any more; `areafit waiver renew` shows "
     "what it could be renewed for"
@@ -66,9 +65,9 @@ def apply(report: BomReport, waivers: Sequence[Waiver], as_of: date) -> BomRepor
     if not own:
         return report
     laid = _Laid(report, own, as_of)
-    parts = tuple(laid.part(part) for part in report.parts)
-    places = tuple(laid.place(place) for place in report.places)
-    loops = tuple(laid.loop(loop) for loop in report.loops)
+    parts = tuple(laid.over(WaivedSubject.ITEM, part) for part in report.parts)
+    places = tuple(laid.over(WaivedSubject.PLACE, place) for place in report.places)
+    loops = tuple(laid.over(WaivedSubject.LOOP, loop) for loop in report.loops)
     outcomes = tuple(laid.outcomes())
     tally = {state: sum(o.state is state for o in outcomes) for state in WaiverState}
     return replace(
@@ -105,6 +104,20 @@ def beside(report: BomReport, waiver: Waiver) -> tuple[Finding, ...]:
     return tuple({finding.fingerprint: finding for finding in found}.values())
 
 
+def _lines(report: BomReport, rules: Collection[str]) -> Lines:
+    """The items that each finding of the rules stands at, by rule and fingerprint."""
+    lines: dict[tuple[str, str], dict[str, None]] = {}
+    for part in report.parts:
+        if part.verdict.passes:
+            continue
+        for block in part.blocks:
+            for judged in block.judged:
+                if judged.rule.id in rules:
+                    own = fingerprint(judged, block.place, part.name, report.bom)
+                    lines.setdefault((judged.rule.id, own), {})[part.name] = None
+    return {key: tuple(names) for key, names in lines.items()}
+
+
 class _Laid:
     """The waivers of one run by subject, and what became of each."""
 
@@ -120,49 +133,33 @@ class _Laid:
             for waiver in waivers
         }
         self._by_subject: dict[tuple[WaivedSubject, str], list[Waiver]] = {}
+        lines = _lines(report, {waiver.rule for waiver in waivers})
         for waiver in waivers:
-            for name in self._meant(waiver, report):
+            for name in self._meant(waiver, lines):
                 self._by_subject.setdefault((waiver.subject, name), []).append(waiver)
 
-    def _meant(self, waiver: Waiver, report: BomReport) -> Iterator[str]:
+    def _meant(self, waiver: Waiver, lines: Lines) -> Iterator[str]:
         """The subject that a waiver names, or the one line that was its before a renumbering."""
         if waiver.subject is not WaivedSubject.ITEM:
             yield waiver.name
             return
-        bound = [part.name for part in report.parts if self._binds(waiver, part)]
+        bound = lines.get((waiver.rule, waiver.fingerprint), ())
         if waiver.name in bound or not bound:
             yield waiver.name
         elif len(bound) == 1:
             yield bound[0]
         else:
-            lines = ", ".join(bound)
             self._outcomes[waiver] = WaiverOutcome(
                 waiver,
                 WaiverState.UNMATCHED,
-                f"no item {waiver.name} has the finding, and items {lines} have it alike: name one",
+                f"no item {waiver.name} has the finding, and items {', '.join(bound)} have it "
+                "alike: name one",
             )
-
-    def _binds(self, waiver: Waiver, part: PartReport) -> bool:
-        return not part.verdict.passes and any(
-            judged.rule.id == waiver.rule
-            and fingerprint(judged, block.place, part.name, self._bom) == waiver.fingerprint
-            for block in part.blocks
-            for judged in block.judged
-        )
-
-    def part(self, part: PartReport) -> PartReport:
-        return self._over(WaivedSubject.ITEM, part)
-
-    def place(self, place: PlaceReport) -> PlaceReport:
-        return self._over(WaivedSubject.PLACE, place)
-
-    def loop(self, loop: SubjectReport) -> SubjectReport:
-        return self._over(WaivedSubject.LOOP, loop)
 
     def outcomes(self) -> Iterator[WaiverOutcome]:
         yield from self._outcomes.values()
 
-    def _over(self, kind: WaivedSubject, subject: Subject) -> Subject:
+    def over(self, kind: WaivedSubject, subject: Subject) -> Subject:
         waivers = self._by_subject.get((kind, subject.name))
         if waivers is None:
             return subject
