@@ -68,6 +68,7 @@ class _Run:
         self._bom = bom
         self._options = options
         self._answered: dict[tuple[Subject, object, Demands | None], Answers] = Cache()
+        self._asked: dict[tuple[str, Ask[Any]], Judged] = Cache()
         self._judgements: dict[tuple[str, object], Judgement] = Cache()
         self._nameplate = functools.cache(choose)
         self._rules = functools.cache(functools.partial(_chosen, options))
@@ -179,11 +180,20 @@ class _Run:
         answers = self._answered.get(key)
         if answers is None:
             answers = self._answered[key] = Answers(
-                Judged(rule, ask, self._judgement(rule, ask.question))
+                self._judged(rule, ask)
                 for rule in self._rules(subject)
                 for ask in rule.ask(aspect, demands)
             )
         return Block(answers, place, prefix)
+
+    def _judged(self, rule: Rule[Any], ask: Ask[Any]) -> Judged:
+        """One object for each answer, so that what follows from it is worked out once too."""
+        key = (rule.id, ask)
+        judged = self._asked.get(key)
+        if judged is None:
+            judgement = self._judgement(rule, ask.question)
+            judged = self._asked[key] = Judged(rule, ask, judgement)
+        return judged
 
     def _judgement(self, rule: Rule[Any], question: object) -> Judgement:
         key = (rule.id, question)

@@ -83,13 +83,7 @@ def published(value: Any, bom: Bom) -> Any:  # noqa: ANN401, PLR0911 - any fact,
     if value is None or isinstance(value, str | bool | int):
         return value
     if isinstance(value, Frozen):
-        usual = defaults(type(value))
-        stated = ((name, getattr(value, name)) for name in value.__struct_fields__)
-        return {
-            name: published(each, bom)
-            for name, each in stated
-            if name not in WORDING and not (name in usual and each == usual[name])
-        }
+        return _fields(value, bom)
     if isinstance(value, Enum):
         return value.value
     if isinstance(value, tuple):
@@ -101,3 +95,15 @@ def published(value: Any, bom: Bom) -> Any:  # noqa: ANN401, PLR0911 - any fact,
     if isinstance(value, date):
         return value.isoformat()
     raise TypeError(f"{type(value).__name__} has no published form")
+
+
+@lru_cache(maxsize=65536)
+def _fields(value: Frozen, bom: Bom) -> Mapping[str, Any]:
+    """The fields that say something; rules ask about the same materials and codes again."""
+    usual = defaults(type(value))
+    stated = ((name, getattr(value, name)) for name in value.__struct_fields__)
+    return {
+        name: published(each, bom)
+        for name, each in stated
+        if name not in WORDING and not (name in usual and each == usual[name])
+    }
