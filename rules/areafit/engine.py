@@ -208,7 +208,7 @@ class _Run:
         A pass on too weak a basis is unproven.
         """
         options = self._options
-        basis = weakest(row.basis for row in judgement.rows) or basis_of(
+        basis = weakest(row.basis for row in judgement.rows if row.governs) or basis_of(
             judgement.clause or rule.clause, self._bom.law
         )
         judgement = replace(judgement, basis=basis)

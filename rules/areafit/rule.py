@@ -45,7 +45,11 @@ class Subject(Term):
 
 
 class Row(Frozen):
-    """A table row that a judgement rests on; `text` is what a report cites."""
+    """A table row that a judgement rests on, or sets aside.
+
+    `governs` is False of a row that a stricter one of another source overrules: it is shown, and
+    neither weighs nor binds a waiver.
+    """
 
     table: str
     key: str
@@ -53,6 +57,7 @@ class Row(Frozen):
     locator: str
     basis: Basis
     value: str = ""
+    governs: bool = True
 
     @staticmethod
     def of(table: str, key: str, entry: "Sourced", value: str = "") -> "Row":
@@ -71,7 +76,7 @@ class Judgement(Frozen):
     """The answer to a question.
 
     `required` and `found` are short texts for a person; `clause` overrides the rule's own where
-    a more precise one decides; `rows` are the table rows used, `basis` the weakest of them.
+    a more precise one decides; `rows` are the table rows used, `basis` the weakest that governs.
     """
 
     verdict: Verdict

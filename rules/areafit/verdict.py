@@ -50,16 +50,23 @@ class Reason(Term):
 class Basis(Term):
     """How far a table row was checked, best first.
 
-    `seen`: read in the named source. `memory`: recalled from the named source, not read again.
-    `judgement`: reasoned here, or carried over from a similar case.
+    `seen`: read in the named source. `reported`: read in a secondary source, such as a maker's page
+    that quotes a standard, an older list or a reprint. `memory`: recalled from the named source,
+    not read again. `judgement`: reasoned here, or carried over from a similar case.
     """
 
     SEEN = "seen"
+    REPORTED = "reported"
     MEMORY = "memory"
     JUDGEMENT = "judgement"
 
 
 _TRUST = {basis: rank for rank, basis in enumerate(Basis)}
+
+
+def trust(basis: Basis) -> int:
+    """0 for the best basis; what a list or table of rows is sorted by."""
+    return _TRUST[basis]
 
 
 def weakest(bases: Iterable[Basis]) -> Basis | None:

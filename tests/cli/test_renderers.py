@@ -388,7 +388,7 @@ def test_json_is_what_the_contract_says() -> None:
         "not applicable": 0,
         "locations": {"unproven": 1},
         "loops": {"pass": 1},
-        "by_basis": {"seen": 40, "memory": 12, "judgement": 0},
+        "by_basis": {"seen": 40, "reported": 0, "memory": 12, "judgement": 0},
     }
     place = first["locations"][0]
     (hazard,) = place["requires"]["hazards"]

@@ -30,7 +30,14 @@ CASES = json.loads(
 D = Decimal
 
 
-def _row(low: int, high: int, temp: int | None, rating: Rating) -> ResistanceRow:
+def _row(  # noqa: PLR0917 - the columns that decide
+    low: int,
+    high: int,
+    temp: int | None,
+    rating: Rating,
+    source: str = "s",
+    basis: Basis = Basis.SEEN,
+) -> ResistanceRow:
     limit = None if temp is None else D(temp)
     mechanism = Mechanism.NONE if rating is Rating.SUITABLE else Mechanism.UNIFORM
     return ResistanceRow(
@@ -42,9 +49,9 @@ def _row(low: int, high: int, temp: int | None, rating: Rating) -> ResistanceRow
         rating,
         mechanism,
         figure="",
-        source_id="s",
+        source_id=source,
         locator="l",
-        basis=Basis.SEEN,
+        basis=basis,
         note="",
     )
 
@@ -210,3 +217,52 @@ def test_every_shipped_row_can_be_reached() -> None:
         assert found.rating.rank >= 0
         reached += row in found.rows
     assert reached > 2000
+
+
+# Several sources of one pair; that the stricter governs is the project's own rule.
+
+
+def test_of_two_sources_the_stricter_governs_and_the_other_is_disputed() -> None:
+    kind = _row(0, 100, 60, GOOD, "one", Basis.SEEN)
+    harsh = _row(0, 100, 60, FAIR, "two", Basis.MEMORY)
+    for table in ((kind, harsh), (harsh, kind)):
+        found = _at(20, 40, table)
+        assert found.rows == (harsh,)
+        assert found.disputed == (kind,)
+
+
+def test_a_hotter_good_row_disputes_a_colder_bad_one_and_never_passes_above_it() -> None:
+    good = _row(0, 100, 80, GOOD, "one")
+    bad = _row(0, 100, 60, BAD, "two")
+    cold, hot = Range(D(-273), D(50)), Range(D(-273), D(70))
+    for heat in (cold, hot):
+        found = lookup((good, bad), Range.of(D(20)), heat)
+        assert found.rating is BAD
+        assert found.disputed == (good,)
+
+
+def test_rows_of_one_source_dispute_nothing() -> None:
+    assert _at(5, 50).disputed == ()
+    assert lookup(STEEL, Range(D(0), D(50)), Range(D(-273), D(60))).disputed == ()
+
+
+def test_a_bad_row_at_a_higher_temperature_is_no_dispute_with_a_good_one() -> None:
+    found = _at(20, 40, (_row(0, 100, 60, GOOD, "one"), _row(0, 100, 80, BAD, "two")))
+    assert found.rating is GOOD
+    assert found.disputed == ()
+
+
+def test_of_rows_that_agree_the_best_basis_is_cited() -> None:
+    recalled = _row(0, 100, 60, GOOD, "one", Basis.MEMORY)
+    read = _row(0, 100, 80, GOOD, "two", Basis.SEEN)
+    assert _at(20, 40, (recalled, read)).rows == (read,)
+    assert _at(20, 40, (read, recalled)).rows == (read,)
+    limited = _row(0, 100, 60, FAIR, "one", Basis.MEMORY)
+    same = _row(0, 100, 60, FAIR, "two", Basis.REPORTED)
+    hotter = _row(0, 100, 80, FAIR, "three", Basis.SEEN)
+    assert _at(20, 40, (limited, same, hotter)).rows == (same,)
+
+
+def test_a_good_row_of_another_strength_does_not_speak() -> None:
+    recalled = _row(0, 100, 60, GOOD, "one", Basis.MEMORY)
+    assert _at(20, 40, (recalled, _row(0, 10, 80, GOOD, "two"))).rows == (recalled,)

@@ -72,6 +72,8 @@ def explained(finding: "Finding") -> Iterator[str]:
 def basis_words(basis: Basis | None) -> str:
     """How far the rows behind a finding were checked; empty where they were read."""
     match basis:
+        case Basis.REPORTED:
+            return "reported: read in a secondary source"
         case Basis.MEMORY:
             return "memory: recalled from the source, not read again"
         case Basis.JUDGEMENT:

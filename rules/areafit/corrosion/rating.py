@@ -4,7 +4,7 @@
 one outcome; `rows_of` and `condition` say what it rests on and what somebody would have to accept.
 """
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from decimal import Decimal
 
 from areafit.corrosion.relief import Relieved, relieved
@@ -28,7 +28,7 @@ class RatedStrength(Frozen):
     `worst` and `best` are the ratings over what the list leaves open, after relief; both None
     where there is no row. `decisive` is the row behind `worst` and `why` what changed its rating.
     `stands_in` names the pair or the strength whose rows serve instead of missing ones, `figures`
-    set the strength or the relief.
+    set the strength or the relief. `disputed` are rows of other sources that rate it better.
     """
 
     form: SolutionState
@@ -43,6 +43,7 @@ class RatedStrength(Frozen):
     pending: tuple[str, ...]
     stands_in: str
     figures: tuple[Figure, ...] = ()
+    disputed: tuple[ResistanceRow, ...] = ()
 
     @property
     def judged(self) -> bool:
@@ -134,6 +135,7 @@ def _weigh(use: _Use, strength: Strength, found: Lookup, stands_in: str) -> Rate
         tuple(entry.reason for entry in found.pending),
         stands_in,
         (*use.met.rises_by, *strength.figures, *(worst.figures if worst else ())),
+        _reaching(found.disputed, use.met.heat.low),
     )
 
 
@@ -232,6 +234,7 @@ def rows_of(rated: Iterable[Rated]) -> tuple[Row, ...]:
             found += [resistance_row(row) for row in point.rows]
             found += [reasoned(one.rule, text) for text in (point.why, point.stands_in) if text]
             found += map(Row.of_figure, point.figures)
+            found += _overruled(point)
     return tuple(dict.fromkeys(found))
 
 
@@ -241,7 +244,13 @@ def deciding(decided: Decided) -> tuple[Row, ...]:
     own = () if point.decisive is None else (resistance_row(point.decisive),)
     texts = (text for text in (point.why, point.stands_in) if text)
     reasons = (reasoned(decided.rated.rule, text) for text in texts)
-    return (*own, *reasons, *map(Row.of_figure, point.figures))
+    return (*own, *reasons, *map(Row.of_figure, point.figures), *_overruled(point))
+
+
+def _overruled(point: RatedStrength) -> Iterator[Row]:
+    """The rows of other sources that rate it better: shown, so that a person can settle it."""
+    for row in point.disputed:
+        yield replace(resistance_row(row), governs=False)
 
 
 _M = Mechanism

@@ -39,4 +39,7 @@ def expand(judged: Judged, block: Block, bom: Bom, subject: str) -> Finding:
 def cite(row: Row) -> str:
     """A table row as a report cites it: table, key, value, source and locator."""
     value = f" = {row.value}" if row.value else ""
-    return f"{row.table}: {row.key}{value} ({row.source_id}, {row.locator}; {row.basis.value})"
+    aside = "" if row.governs else "; disputed, the stricter row governs"
+    return (
+        f"{row.table}: {row.key}{value} ({row.source_id}, {row.locator}; {row.basis.value}{aside})"
+    )

@@ -1,7 +1,8 @@
 """Fingerprints: what binds a waiver to the facts that it was granted for.
 
 A fingerprint is `2:` and a digest of the line, place and component judged, the rule, the verdict,
-the question's values by their published names, and table, key and value of each row used. Another
+the question's values by their published names, and table, key and value of each row
+that governs. Another
 fact, demand, verdict or figure makes another fingerprint. No wording counts, no source or basis,
 no class name, no line number, and no item where a part number tells the line; a field that holds
 its default is left out, so that a release may add one. Published names never change: a test lists
@@ -25,7 +26,18 @@ from areafit.values import Frozen, defaults
 
 SCHEME = "2:"
 WORDING = frozenset(
-    {"basis", "cause", "clause", "locator", "message", "note", "remedy", "source_id", "title"}
+    {
+        "basis",
+        "cause",
+        "clause",
+        "disputed",
+        "locator",
+        "message",
+        "note",
+        "remedy",
+        "source_id",
+        "title",
+    }
 )
 """Fields that say something to a person and decide nothing."""
 
@@ -68,7 +80,7 @@ def _digest(judged: Judged, bom: Bom) -> str:
         "rule": judged.rule.id,
         "verdict": judged.judgement.verdict.value,
         "asked": published(judged.ask.question, bom),
-        "rows": [[row.table, row.key, row.value] for row in judged.judgement.rows],
+        "rows": [[row.table, row.key, row.value] for row in judged.judgement.rows if row.governs],
     }
     return msgspec.json.encode(said, order="sorted").decode()
 

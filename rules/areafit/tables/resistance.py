@@ -2,7 +2,8 @@
 
 The rule of the look-up: of the rows whose band holds the concentration and whose `temp_max_c` is
 at or above the temperature, the one with the lowest `temp_max_c`; on a tie the worse. Beyond the
-rows there is no answer: a good row is never carried upward.
+rows there is no answer: a good row is never carried upward. Several sources may rate a pair: what
+governs is the more onerous, and of rows that say the same the one whose basis is best.
 """
 
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
@@ -16,6 +17,7 @@ from areafit.tables.chemicals import Chemical, Presence, Reaction
 from areafit.tables.materials import Material
 from areafit.tables.sources import LaxerValue, Sourced
 from areafit.values import Frozen, Term
+from areafit.verdict import trust
 
 if TYPE_CHECKING:
     from areafit.tables.overlay import OwnRow
@@ -100,12 +102,14 @@ class Lookup(Frozen):
     """Every row that governs somewhere in the range asked for, worst first, and what is missing.
 
     `rating` is the worst of the rows and None only if there is none. If `gaps` is not empty, part
-    of the range has no data: the rows can show that a part fails, never that it passes.
+    of the range has no data: the rows can show that a part fails, never that it passes. `disputed`
+    holds rows of other sources that rate a point better than the row which governs there.
     """
 
     rows: tuple[ResistanceRow, ...]
     gaps: tuple[MissingData, ...]
     pending: tuple[LaxerValue, ...] = ()
+    disputed: tuple[ResistanceRow, ...] = ()
 
     @property
     def rating(self) -> Rating | None:
@@ -145,6 +149,7 @@ def lookup(
     governing: dict[ResistanceRow, None] = {}
     gaps: dict[MissingData, None] = {}
     pending: dict[LaxerValue, None] = {}
+    disputed: dict[ResistanceRow, None] = {}
     for strength in _strengths(everything, conc):
         band = [row for row in known if _holds(row, strength)]
         own_band = [row for row in theirs if _holds(row, strength)]
@@ -163,7 +168,10 @@ def lookup(
                 gaps[MissingData.TEMPERATURE if band else MissingData.CONCENTRATION] = None
             else:
                 governing[shipped] = None
-    return Lookup(tuple(sorted(governing, key=_worst_first)), tuple(gaps), tuple(pending))
+                disputed.update(dict.fromkeys(_better_elsewhere(shipped, band, heat)))
+    return Lookup(
+        tuple(sorted(governing, key=_worst_first)), tuple(gaps), tuple(pending), tuple(disputed)
+    )
 
 
 def _laxer(company: ResistanceRow, shipped: ResistanceRow) -> bool:
@@ -186,9 +194,40 @@ def _waits(entry: OwnResistance, shipped: ResistanceRow) -> LaxerValue:
 
 
 def _at_point(band: Sequence[ResistanceRow], heat: Decimal) -> ResistanceRow | None:
-    """The row that governs at one temperature, of rows that all hold the concentration."""
-    reach = [row for row in band if row.temp_max_c is None or heat <= row.temp_max_c]
-    return min(reach, key=_lowest_then_worst, default=None)
+    """The row that governs at one temperature, of rows that all hold the concentration.
+
+    A material that is suitable when hotter is suitable here, so a hotter row of a better basis
+    speaks for a suitable one; worse ratings are cited at their own temperature only.
+    """
+    reach = _reach(band, heat)
+    first = min(reach, key=_lowest_then_worst, default=None)
+    if first is None:
+        return None
+    suitable = first.rating is Rating.SUITABLE
+    alike = [
+        row
+        for row in reach
+        if row.rating is first.rating and (suitable or row.temp_max_c == first.temp_max_c)
+    ]
+    return min(alike, key=lambda row: (trust(row.basis), *_lowest_then_worst(row)))
+
+
+def _reach(band: Sequence[ResistanceRow], heat: Decimal) -> list[ResistanceRow]:
+    return [row for row in band if row.temp_max_c is None or heat <= row.temp_max_c]
+
+
+def _better_elsewhere(
+    governing: ResistanceRow, band: Sequence[ResistanceRow], heat: Decimal
+) -> Iterator[ResistanceRow]:
+    """Of each other source the row next above the temperature, where it rates better."""
+    others: dict[str, list[ResistanceRow]] = {}
+    for row in _reach(band, heat):
+        if row.source_id != governing.source_id:
+            others.setdefault(row.source_id, []).append(row)
+    for rows in others.values():
+        nearest = min(rows, key=_lowest_then_worst)
+        if nearest.rating.rank < governing.rating.rank:
+            yield nearest
 
 
 def _holds(row: ResistanceRow, strength: Decimal) -> bool:

@@ -333,8 +333,9 @@ def _span(span: Range) -> str:
 
 
 def _more(point: RatedStrength) -> str:
-    """What a reader must know beside the rows: relief and stand-ins."""
-    said = [text for text in (point.why, point.stands_in) if text]
+    """What a reader must know beside the rows: relief, stand-ins and sources that disagree."""
+    disputed = "published sources disagree, and the stricter governs" if point.disputed else ""
+    said = [text for text in (point.why, point.stands_in, disputed) if text]
     return "".join(f" {capital(text)}." for text in said)
 
 
