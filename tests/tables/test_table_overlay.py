@@ -188,7 +188,7 @@ def test_a_dust_value_of_ones_own() -> None:
         (
             "substance_values.csv",
             _file("substance_values", {**ETHANOL, "value": "1", "basis": "sure"}),
-            r":2: basis: 'sure' must be one of: seen, memory, judgement\.",
+            r":2: basis: 'sure' must be one of: seen, reported, memory, judgement\.",
         ),
         (
             "substance_values.csv",
