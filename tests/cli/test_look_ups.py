@@ -133,6 +133,33 @@ def test_every_rule_can_be_told_with_its_examples(capsys: Capture) -> None:
         assert len(one["examples"]) == len(rule.examples)
 
 
+def test_coverage_is_told_in_every_format(capsys: Capture) -> None:
+    answer = data(capsys, "rule", "--coverage")
+    assert isinstance(answer, dict)
+    rows = answer["coverage"]
+    assert {row["outcome"] for row in rows} == {"judged", "not judged", "no matter of a list"}
+    text = told(capsys, "rule", "--coverage")
+    page = told(capsys, "rule", "--coverage", "--format", "markdown")
+    for document in {row["document"] for row in rows}:
+        assert f"\n{document.upper()}\n" in text
+        assert f"### {document}\n" in page
+    assert page.count("\n| ") == len(rows) + 2 * len({row["document"] for row in rows})
+    assert "not judged: a list states neither activity nor dose; ask the supplier" in text
+
+
+def test_coverage_and_a_rule_are_asked_apart(capsys: Capture) -> None:
+    assert run(["rule", "kind", "--coverage"]) == Exit.WRONG_INPUT
+    assert "name a rule or ask for --coverage, not both" in capsys.readouterr().err
+
+
+def test_rules_are_told_in_markdown(capsys: Capture) -> None:
+    page = told(capsys, "rule", "--format", "markdown")
+    assert all(f"\n| {rule.id} | " in page for rule in areafit.RULES)
+    one = told(capsys, "rule", "kind", "--format", "markdown")
+    assert one.startswith("## kind\n")
+    assert one.count("```yaml\n") == one.count("\n### ")
+
+
 def test_a_table_is_exported_as_it_is_shipped(capsys: Capture) -> None:
     rows = list(csv.DictReader(io.StringIO(told(capsys, "table", "sources", "--format", "csv"))))
     answer = data(capsys, "table", "sources")

@@ -30,6 +30,7 @@ _SECTIONS: "tuple[tuple[str, Callable[[BomReport], Iterable[str]]], ...]" = (
     ("Intrinsically safe loops", record.loops),
     ("Waivers", record.waivers),
     ("Sources used", record.sources),
+    (wording.NOT_JUDGED, record.not_judged),
     ("Signatures", record.signatures),
 )
 

@@ -81,6 +81,8 @@ def body(report: "BomReport", style: "Style") -> Iterator[str]:
     yield from _section(title, waived, paper)
     yield from _section("Waivers that do not hold", _void_waivers(report, paper), paper)
     yield from _requirements(report, paper)
+    if not style.brief:
+        yield from _section(wording.NOT_JUDGED, _not_judged(report, paper), paper)
 
 
 def tail(run: "Run", style: "Style") -> Iterator[str]:
@@ -166,6 +168,11 @@ def _void_waivers(report: "BomReport", paper: Paper) -> Iterator[str]:
     for outcome in wording.void_waivers(report):
         text = f"{wording.waiver_words(outcome)} · {outcome.waiver.position}"
         yield from paper.wrap(text, "- ", "  ")
+
+
+def _not_judged(report: "BomReport", paper: Paper) -> Iterator[str]:
+    for clause, said in wording.not_judged(report):
+        yield from paper.wrap(f"{clause}: {said}", "- ", "  ")
 
 
 def _requirements(report: "BomReport", paper: Paper) -> Iterator[str]:

@@ -126,6 +126,23 @@ def notices(run: "Run") -> Iterator[str]:
         yield f"An own row is {'used' if entry.approved else 'not used'}: {entry.reason}."
 
 
+NOT_JUDGED = "What no rule judges here"
+_NAMED = 8
+
+
+def not_judged(report: "BomReport") -> Iterator[tuple[str, str]]:
+    """What the list touches and no rule judges: the clause, and what, why, whom to ask."""
+    from areafit.answers.coverage import not_judged as found  # noqa: PLC0415 - reports only
+
+    for each in found(report.bom):
+        row, items = each.row, each.items
+        more = f" and {len(items) - _NAMED} more" if len(items) > _NAMED else ""
+        word = "item" if len(items) == 1 else "items"
+        of = f" ({word} {', '.join(items[:_NAMED])}{more})" if items else ""
+        said = f"{row.about}{of}: {row.reason}; ask the {row.who}"
+        yield f"{row.document} {row.clause}", said
+
+
 # Waivers
 
 

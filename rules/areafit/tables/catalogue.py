@@ -81,6 +81,12 @@ _SPECS = (
         "limits:Counterface",
         1,
     ),
+    _fixed(
+        "coverage",
+        "What a review of a list touches, and the rule that judges it or who should",
+        "coverage:CoverageRow",
+        3,
+    ),
     TableSpec("chloride_content", "Chloride in common waters", "materials:ChlorideContent", 1),
     TableSpec(
         "chloride_cracking",

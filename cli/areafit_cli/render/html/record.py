@@ -204,6 +204,13 @@ def _titled(report: "BomReport", name: str) -> str:
     return f"{', '.join(word for word in words if word)} [{name}]"
 
 
+def not_judged(report: "BomReport") -> Iterator[str]:
+    """What the list touches and no rule judges, with whom to ask."""
+    rows = [(isolated(clause), isolated(said)) for clause, said in wording.not_judged(report)]
+    if rows:
+        yield table("A person must look at these", ("Clause", "What, and who should"), rows, "asks")
+
+
 def signatures(_report: "BomReport") -> Iterator[str]:
     """Space for names, dates and signatures by role; the tool signs nothing."""
     rows = [(text(role), "", "", "") for role in _SIGNERS]
