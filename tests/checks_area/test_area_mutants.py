@@ -78,6 +78,6 @@ def test_a_catalogue_range_counts_where_nothing_is_classified(say: Say) -> None:
 
 
 def test_a_chemical_without_a_reactivity_group_is_no_blank_in_the_chart() -> None:
-    pair = Pair("a", "b", (), (), ("b",), "1 and none", None)
+    pair = Pair(("a", "b"), (), (), ("b",), ("1", "none"), None)
     judgement = TOGETHER.judge(pair)
     assert (judgement.verdict, judgement.reason) == (U, Reason.NO_DATA)

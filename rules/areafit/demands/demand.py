@@ -22,12 +22,14 @@ from areafit.wording import capital, use_known_name
 class Gap(Frozen):
     """Something that the place does not say, so that a requirement cannot be known.
 
-    `nearest` holds known names where the place uses one that no table has.
+    `nearest` holds known names where the place uses one that no table has; `about` names the
+    substance, dust, line or place that it is the gap of, since no fingerprint digests a message.
     """
 
     reason: Reason
     message: str
     nearest: tuple[str, ...] = ()
+    about: tuple[str, ...] = ()
 
     @property
     def remedy(self) -> str:
@@ -56,7 +58,7 @@ class Gap(Frozen):
 def unknown_substance(substance: ResolvedSubstance) -> Gap:
     """The gap that a name leaves which no table has."""
     message = f"{substance.name} is in no table and has no own values"
-    return Gap(Reason.NAME_UNKNOWN, message, substance.nearest)
+    return Gap(Reason.NAME_UNKNOWN, message, substance.nearest, (substance.name,))
 
 
 class GroupNeed(Frozen):

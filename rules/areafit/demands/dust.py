@@ -44,7 +44,7 @@ def _iec(
     """A share of the cloud's ignition temperature; that of the tested layer less a margin."""
     cloud, ignition = dust.cloud(), dust.layer()
     if cloud is None:
-        gaps.append(Gap(Reason.NO_DATA, f"no cloud ignition temperature is known for {dust.name}"))
+        gaps.append(_no_data("no cloud ignition temperature is known for", dust))
     else:
         share = figure("share of the ignition temperature of a dust cloud")
         cause = (
@@ -65,6 +65,7 @@ def _iec(
                 Reason.NO_DATA,
                 f"a layer of {thickness} mm of {dust.name} is thicker than the {tested.value} that "
                 f"the {margin.value} rule covers; a test at that thickness is needed",
+                about=(dust.name, f"{thickness} mm"),
             )
         )
     if ignition is None or ignition.value is None:
@@ -91,7 +92,7 @@ def _nec(
     if layer != 0 and ignition is not None and ignition.value is not None:
         temperatures.append((ignition.value, "a layer", ignition.rows))
     if not temperatures:
-        gaps.append(Gap(Reason.NO_DATA, f"no ignition temperature is known for {dust.name}"))
+        gaps.append(_no_data("no ignition temperature is known for", dust))
     elif layer != 0 and (ignition is None or ignition.value is None):
         gaps.append(_no_layer(dust, ignition))
     for value, what, rows in temperatures:
@@ -120,5 +121,10 @@ def _no_layer(dust: ResolvedSubstance, ignition: LayerIgnition | None) -> Gap:
         return Gap(
             Reason.NO_DATA,
             f"a layer of {dust.name} melts before it ignites, so no layer temperature decides",
+            about=(dust.name,),
         )
-    return Gap(Reason.NO_DATA, f"no layer ignition temperature is known for {dust.name}")
+    return _no_data("no layer ignition temperature is known for", dust)
+
+
+def _no_data(what: str, dust: ResolvedSubstance) -> Gap:
+    return Gap(Reason.NO_DATA, f"{what} {dust.name}", about=(dust.name,))

@@ -85,7 +85,8 @@ def _id(substance: ResolvedSubstance) -> str:
 def _unknown(substance: ResolvedSubstance, scheme: GroupScheme) -> Gap:
     if not substance.known:
         return unknown_substance(substance)
-    return Gap(Reason.NO_DATA, f"no {scheme.value} group is known for {substance.name}")
+    message = f"no {scheme.value} group is known for {substance.name}"
+    return Gap(Reason.NO_DATA, message, about=(substance.name,))
 
 
 def _nothing_stated(scheme: GroupScheme) -> Gap:
@@ -110,6 +111,7 @@ def _unexplained(
                 Reason.FACT_MISSING,
                 f"the area is declared as {names} only, which does not convert to a "
                 f"{scheme.value} group; list the substances",
+                about=tuple(group.value for group in foreign),
             )
         ]
     gaps = []
@@ -121,6 +123,7 @@ def _unexplained(
                     Reason.FACT_MISSING,
                     f"no listed substance accounts for the declared {group.value}, so what it "
                     f"asks for as a {scheme.value} group is not known",
+                    about=(group.value,),
                 )
             )
     return gaps

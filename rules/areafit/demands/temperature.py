@@ -71,7 +71,8 @@ def gas_limits(
 def _unknown(substance: ResolvedSubstance) -> Gap:
     if not substance.known:
         return unknown_substance(substance)
-    return Gap(Reason.NO_DATA, f"no autoignition temperature is known for {substance.name}")
+    message = f"no autoignition temperature is known for {substance.name}"
+    return Gap(Reason.NO_DATA, message, about=(substance.name,))
 
 
 def fibre_limits() -> tuple[Limit, ...]:

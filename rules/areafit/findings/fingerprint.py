@@ -4,9 +4,10 @@ A fingerprint is `2:` and a digest of the line, place and component judged, the 
 the question's values by their published names, and table, key and value of each row
 that governs. Another
 fact, demand, verdict or figure makes another fingerprint. No wording counts, no source or basis,
-no class name, no line number, and no item where a part number tells the line; a field that holds
-its default is left out, so that a release may add one. Published names never change: a test lists
-them. A default never changes its value or its meaning either.
+no class name, no line number, no order, and no item where a part number tells the line; what is not
+stated (None, or the default of its field) is left out, so that a release may add a field. Published
+names never change, nor does a default or what it means: `tests/findings/published_names.csv` lists
+them.
 """
 
 import hashlib
@@ -28,18 +29,26 @@ SCHEME = "2:"
 WORDING = frozenset(
     {
         "basis",
+        "because",
+        "better",
         "cause",
         "clause",
+        "consequence",
         "disputed",
+        "example",
         "locator",
         "message",
+        "nearest",
         "note",
         "remedy",
+        "required",
         "source_id",
         "title",
     }
 )
 """Fields that say something to a person and decide nothing."""
+COUNTED = frozenset({"problems"})
+"""Fields of sentences about a text that is digested itself: only how many there are counts."""
 
 
 def fingerprint(judged: Judged, place: str | None, subject: str, bom: Bom) -> str:
@@ -80,7 +89,7 @@ def _digest(judged: Judged, bom: Bom) -> str:
         "rule": judged.rule.id,
         "verdict": judged.judgement.verdict.value,
         "asked": published(judged.ask.question, bom),
-        "rows": [[row.table, row.key, row.value] for row in judged.judgement.rows if row.governs],
+        "rows": sorted([row.table, row.key, row.value] for row in judged.judgement.rows),
     }
     return msgspec.json.encode(said, order="sorted").decode()
 
@@ -98,10 +107,10 @@ def published(value: Any, bom: Bom) -> Any:  # noqa: ANN401, PLR0911 - any fact,
         return _fields(value, bom)
     if isinstance(value, Enum):
         return value.value
-    if isinstance(value, tuple):
-        return [published(each, bom) for each in value]
-    if isinstance(value, frozenset):
-        return sorted((published(each, bom) for each in value), key=str)
+    if isinstance(value, tuple | frozenset):
+        told = [published(each, bom) for each in value]
+        alike = len({type(each) for each in value}) == 1  # of a pair, each has its own place
+        return sorted(told, key=str) if alike else told
     if isinstance(value, Decimal):
         return f"{value.normalize():f}"
     if isinstance(value, date):
@@ -115,7 +124,7 @@ def _fields(value: Frozen, bom: Bom) -> Mapping[str, Any]:
     usual = defaults(type(value))
     stated = ((name, getattr(value, name)) for name in value.__struct_fields__)
     return {
-        name: published(each, bom)
+        name: len(each) if name in COUNTED else published(each, bom)
         for name, each in stated
-        if name not in WORDING and not (name in usual and each == usual[name])
+        if name not in WORDING and each != usual.get(name)
     }

@@ -69,12 +69,13 @@ def _place_gaps(case: LoopCase) -> Iterator[Gap]:
     for end in (*case.sources, *case.devices):
         if end.equipment is None:
             message = f"item {end.item} is not on the list, so its place is not known"
-            yield Gap(Reason.FACT_MISSING, message)
+            yield Gap(Reason.FACT_MISSING, message, about=(end.item,))
         elif not end.demands:
-            yield Gap(Reason.FACT_MISSING, f"where item {end.item} stands is not stated")
+            message = f"where item {end.item} stands is not stated"
+            yield Gap(Reason.FACT_MISSING, message, about=(end.item,))
     if not case.sources or not case.devices:
         missing = "source" if not case.sources else "device"
-        yield Gap(Reason.FACT_MISSING, f"the loop names no {missing}")
+        yield Gap(Reason.FACT_MISSING, f"the loop names no {missing}", about=(missing,))
     yield from _unread(case)
 
 
@@ -85,7 +86,8 @@ def _unread(case: LoopCase) -> Iterator[Gap]:
             missing = area is None
             said = "is not stated" if missing else "could not be read whole"
             message = f"the classification of {demands.place.name} {said}"
-            yield Gap(Reason.FACT_MISSING if missing else Reason.NOT_JUDGED, message)
+            reason = Reason.FACT_MISSING if missing else Reason.NOT_JUDGED
+            yield Gap(reason, message, about=(demands.place.name,))
 
 
 def waits(
@@ -130,8 +132,11 @@ def _of_place(
             dust = GroupNeed(Group.III, f"dust at {demands.place.name}")
             yield (*needs, dust), ()
         else:
-            gaps = (Gap(gap.reason, f"{gap.message} ({demands.place.name})") for gap in demand.gaps)
-            yield needs, tuple(gaps)
+            yield needs, tuple(_gap_at(gap, demands.place.name) for gap in demand.gaps)
+
+
+def _gap_at(gap: Gap, place: str) -> Gap:
+    return Gap(gap.reason, f"{gap.message} ({place})", about=(*gap.about, place))
 
 
 def _at(need: GroupNeed, demands: Demands) -> str:

@@ -26,12 +26,11 @@ class ChemicalPair(Frozen):
     mixture has a row.
     """
 
-    first: str
-    second: str
+    names: tuple[str, str]
     rows: tuple[Incompatible, ...]
     unknown: tuple[str, ...]
     ungrouped: tuple[str, ...]
-    groups: str
+    groups: tuple[str, str]
     mixture: str | None
     nearest: tuple[str, ...] = ()
 
@@ -59,11 +58,11 @@ def _pair(
     near = tuple(one for n in unknown for one in demands.tables.nearest("chemicals", n))
     ungrouped = tuple(dict.fromkeys(c.name for c in (*left, *right) if not c.epa_groups))
     return ChemicalPair(
-        *names,
+        names,
         tuple(dict.fromkeys(rows)),
         unknown,
         ungrouped,
-        f"{_reactivity(left)} and {_reactivity(right)}",
+        (_reactivity(left), _reactivity(right)),
         _on_purpose(first, second, left, right, demands),
         tuple(dict.fromkeys(near)),
     )
@@ -87,7 +86,7 @@ def _on_purpose(
 
 
 def _judge_together(question: ChemicalPair) -> Judgement:
-    both = f"{question.first} and {question.second}"
+    both = " and ".join(question.names)
     worst = min(question.rows, key=_severity, default=None)
     answer = Answer("chemicals that may meet without harm")
     if worst is not None and worst.separation is Separation.MUST_NOT:
@@ -149,7 +148,7 @@ def _row(row: Incompatible) -> Row:
 
 
 def _blank(question: ChemicalPair) -> Row:
-    key = f"groups {question.groups}"
+    key = f"groups {' and '.join(sorted(question.groups))}"
     return Row("incompatible", key, "epa-600-2-80-076", "cells blank", Basis.SEEN, "blank")
 
 
