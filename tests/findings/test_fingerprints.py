@@ -10,15 +10,19 @@ from typing import Any
 import pytest
 
 import areafit
+from areafit.checks.ignition.sparks import Rubbing
+from areafit.checks.materials.resistance import Resistance
+from areafit.demands import Gap
 from areafit.facts.bom import Bom
 from areafit.facts.marking import Code
 from areafit.facts.part import Exposure, Item
+from areafit.facts.place import AreaReading
 from areafit.facts.protection import Hazard, MarkingSystem
 from areafit.findings.fingerprint import SCHEME, WORDING, published
 from areafit.registry import RULES
 from areafit.rule import Row
-from areafit.values import Frozen
-from areafit.verdict import Basis
+from areafit.values import Frozen, replace
+from areafit.verdict import Basis, Reason
 
 SAMPLES = Path(__file__).parents[2] / "sample_bom"
 OPTIONS = areafit.Options(as_of=date(2026, 1, 1))
@@ -163,8 +167,8 @@ def test_a_fact_a_demand_and_a_part_number_each_make_another_fingerprint() -> No
     assert all(each.startswith(SCHEME) for each in usual)
 
 
-def _asked() -> Iterator[tuple[Any, Bom]]:
-    """Every question of the rules' examples and of the samples."""
+def _judged() -> Iterator[tuple[str, Any, Bom]]:
+    """Rule and question of all that is judged in the rules' examples and in the samples."""
     texts = [example.as_list.encode() for rule in RULES for example in rule.examples]
     texts += [
         path.read_bytes()
@@ -177,9 +181,161 @@ def _asked() -> Iterator[tuple[Any, Bom]]:
         for subject in report.subjects():
             for block in subject.blocks:
                 for judged in block.judged:
-                    yield judged.ask.question, bom
+                    yield judged.rule.id, judged.ask.question, bom
+
+
+def _asked() -> Iterator[tuple[Any, Bom]]:
+    for _, question, bom in _judged():
+        yield question, bom
 
 
 def test_every_question_has_a_published_form() -> None:
     forms = [json.dumps(published(question, bom)) for question, bom in _asked()]
     assert len(set(forms)) > 1000
+
+
+def test_order_voids_no_waiver() -> None:
+    """Neither that of lines, nor of what a place or a part lists."""
+
+    def turned(step: int) -> Bom:
+        papers = [{"type": "certificate", "number": "IECEx ABC 21.0001"}, {"type": "declaration"}]
+        metals = [
+            {"material": "316L", "component": "frame", "exposure": "splash"},
+            {"material": "PTFE", "component": "seal", "exposure": "splash"},
+        ]
+        chemicals = [
+            {"name": "sodium hydroxide", "concentration": "2 %"},
+            {"name": "nitric acid", "concentration": "5 %"},
+        ]
+        head = {
+            "area": "Zone 1, IIB, T3",
+            "substances": ["ethanol", "a blend", "acetone"][::step],
+            "ambient": "5..40 °C",
+            "chemicals": chemicals[::step],
+        }
+        plate: dict[str, Any] = {
+            "part_number": "A-1",
+            "marking": "Ex db IIA T2 Gb",
+            "evidence": papers[::step],
+        }
+        parts: list[dict[str, Any]] = [
+            {"item": "1", **plate, "materials": metals[::step], "evidence": papers[::step]},
+            {"item": "2"},
+        ]
+        return listed(*parts[::step], locations={"head": head})
+
+    as_written, turned_round = prints(turned(1)), prints(turned(-1))
+    assert all(sorted(as_written[name]) == sorted(turned_round[name]) for name in as_written)
+    assert len(as_written["head"]) > 5
+    assert len(as_written["1"]) > 10
+
+
+def test_what_a_place_does_not_say_is_not_the_same_of_another_substance() -> None:
+    """A waiver for an unknown group of one substance is none for that of another."""
+
+    def of(name: str) -> dict[str, Any]:
+        dusty = {"area": "Zone 21, IIIC", "substances": [name], "layer": "2 mm"}
+        gas = {"area": "Zone 1", "substances": [name]}
+        marked = {"kind": "electrical", "marking": "Ex db tb IIC T4 T135 °C Gb Db"}
+        parts = [{**marked, "item": place, "location": place} for place in ("gas", "dust")]
+        bom = listed(*parts, locations={"gas": gas, "dust": dusty})
+        report = areafit.judge(bom, areafit.Tables.shipped(), OPTIONS)
+        asked = ("gas-group", "dust-group", "temperature-class")
+        return {
+            f"{part.name} {found.rule.id}": found.fingerprint
+            for part in report.parts
+            for found in part.open_findings()
+            if found.rule.id in asked
+        }
+
+    one, another = of("blend one"), of("blend two")
+    assert len(one) == 4
+    assert not set(one.values()) & set(another.values())
+    assert not set(one.values()) - set(of("blend one").values())
+
+
+def test_advice_does_not_count(bom: Bom) -> None:
+    """What is near an unknown name, and what would fare better, changes as the tables grow."""
+    assert published(Gap(Reason.NAME_UNKNOWN, "x is unknown", ("a",), ("x",)), bom) == {
+        "reason": "name unknown",
+        "about": ["x"],
+    }
+    assert {"better", "nearest", "remedy"} <= WORDING
+
+
+def test_of_sentences_about_a_text_their_number_counts(bom: Bom) -> None:
+    read = AreaReading("Zone 9", (), ("There is no Zone 9.",))
+    assert published(read, bom) == {"text": "Zone 9", "areas": [], "problems": 1}
+
+
+def test_what_is_not_stated_is_left_out(bom: Bom) -> None:
+    assert published(Rubbing(None, covered=False), bom) == {"covered": False}
+    default = Resistance("steel", ())
+    assert published(default, bom) != published(replace(default, below=None), bom)
+
+
+def _records(value: object) -> Iterator[Frozen]:
+    if isinstance(value, Frozen):
+        yield value
+        for name in value.__struct_fields__:
+            yield from _records(getattr(value, name))
+    elif isinstance(value, tuple | frozenset):
+        for each in value:
+            yield from _records(each)
+
+
+def test_another_value_of_any_field_is_another_fingerprint() -> None:
+    """Each field of each record of all questions, given a value that another record has there."""
+    seen: dict[type[Frozen], dict[Frozen, Bom]] = {}
+    for question, bom in _asked():
+        for record in _records(question):
+            seen.setdefault(type(record), {}).setdefault(record, bom)
+    tried = 0
+    for kind, records in seen.items():
+        for name in kind.__struct_fields__:
+            values = list({getattr(record, name): None for record in records})[:8]
+            for record, bom in list(records.items())[:8]:
+                before = published(record, bom)
+                for value in values:
+                    after = published(replace(record, **{name: value}), bom)
+                    same = published(value, bom) == published(getattr(record, name), bom)
+                    assert (before == after) is (name in WORDING or same), (kind, name, value)
+                    tried += not same
+    assert tried > 2000
+
+
+def test_questions_of_two_kinds_never_share_a_fingerprint() -> None:
+    """No class name is digested, so the fields themselves must tell the kinds of a rule apart."""
+    kinds: dict[tuple[str, str], set[type]] = {}
+    for rule, question, bom in _judged():
+        form = json.dumps(published(question, bom), sort_keys=True)
+        kinds.setdefault((rule, form), set()).add(type(question))
+    assert len(kinds) > 1000
+    assert not [key for key, found in kinds.items() if len(found) > 1]
+
+
+def _own(group: str, source: str, basis: str, note: str) -> areafit.Tables:
+    """Our tables with a company's own row for the group of ethanol laid over them."""
+    row = "substance,property,system,value,source_id,locator,basis,note\n"
+    row += f"ethanol,group,iec,{group},{source},report 7,{basis},{note}\n"
+    known = f"id,title,edition,publisher,kind,read_on,note\n{source},Own test,,,practice,,\n"
+    files = {"sources.csv": known.encode(), "substance_values.csv": row.encode()}
+    return areafit.Tables.overlaid(files, as_of=OPTIONS.as_of)
+
+
+def test_the_value_of_a_row_counts_and_not_its_source_basis_or_note() -> None:
+    place = {"area": "Zone 1", "substances": ["ethanol"]}
+    bom = listed({"item": "1", "marking": "Ex db IIA T2 Gb"}, locations={"head": place})
+
+    def of(tables: areafit.Tables) -> tuple[str, str]:
+        (part,) = areafit.judge(bom, tables, OPTIONS).parts
+        (found,) = (each for each in part.open_findings() if each.rule.id == "gas-group")
+        return found.fingerprint, str(found.sources)
+
+    one, sources = of(_own("IIC", "test-a", "seen", "read twice"))
+    same, others = of(_own("IIC", "test-b", "memory", ""))
+    assert "test-a" in sources
+    assert "test-b" in others
+    assert one == same
+    assert one != of(_own("IIB+H2", "test-a", "seen", "read twice"))[0]
+    assert one != of(areafit.Tables.shipped())[0]
