@@ -141,7 +141,7 @@ def test_a_dust_figure_stays_within_its_limit(limit: Limit | None, mark: str | N
 
 def test_what_the_site_asks_beyond_the_area_counts() -> None:
     found = demands(world("NEC", "Class I, Zone 2, IIB", more="    required_epl: Gb\n"))
-    assert found.place.required_level is Level.GB
+    assert found.place.required_levels == (Level.GB,)
     (hazard,) = need(found).hazards
     systems = {option.system for option in hazard.options}
     assert systems == {"NEC zone"}

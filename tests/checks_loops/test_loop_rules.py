@@ -592,7 +592,7 @@ def test_level_by_division(kit: Any) -> None:
 def test_the_site_may_ask_for_more(kit: Any) -> None:
     setting = kit.Setting(barrier=kit.equipment("[Ex ib Gb] IIC"))
     case = setting.case()
-    place = replace(case.devices[0].demands[0].place, required_level=Level.GA)
+    place = replace(case.devices[0].demands[0].place, required_levels=(Level.GA,))
     strict = replace(setting, crossed=(replace(case.devices[0].demands[0], place=place),))
     assert setting.verdict("loop-level") is PASS
     assert strict.verdict("loop-level") is FLAG

@@ -118,7 +118,7 @@ def test_a_place(bom: Bom) -> None:
     assert place.area == read_areas(["Zone 1 IIB T4", "Zone 21, IIIB"])
     assert (place.layer, place.ambient) == (Decimal("0.005"), Range(Decimal(5), Decimal(40)))
     assert (place.document, place.ingress) == ("AC-014 rev B", "IP65")
-    assert (place.atmosphere, place.required_level) == (Atmosphere.SEVERE, Level.GB)
+    assert (place.atmosphere, place.required_levels) == (Atmosphere.SEVERE, (Level.GB,))
     assert place.pressure == Range(Decimal(90000), Decimal(110000))
     assert place.oxygen == Range(Decimal(21), Decimal(21))
 
@@ -292,7 +292,7 @@ def test_positions_of_facts(bom: Bom) -> None:
         "parts/0/materials_complete": "true",
         "parts/0/alternates/0/marking": "marking: , exposure",
         "parts/0/alternates/1/evidence": "{kind: electrical, location: empty",
-        "locations/head/required_level": "gb",
+        "locations/head/required_levels": "gb",
         "locations/head/substances/1/group": "Group IIIB",
         "locations/head/pressure/nonsense": "90..110 kPa",
         "loops/0/source/voltage": "28 V, Io",

@@ -140,7 +140,11 @@ class Lines:
     def _place(self) -> dict[str, Any]:
         pick = self._chance.choice
         areas = ("Zone 1, IIB, T4", "Zone 0, IIA, T3", "Zone 21, IIIB", "unclassified")
-        divisions = ("Class I, Division 2, Group D", "Class II, Division 2, Group G")
+        divisions = (
+            "Class I, Division 1, Group D",
+            "Class I, Division 2, Group D",
+            "Class II, Division 2, Group G",
+        )
         chemicals = ("nitric acid", "sodium hydroxide", "hydrochloric acid")
         return self._some(
             area=(*areas, *divisions),
@@ -149,6 +153,7 @@ class Lines:
             ambient=_RANGES,
             document=("AC-1",),
             ingress=("IP54", "IP66"),
+            required_epl=("Gb", ["Ga", "Da"]),
             atmosphere=("severe", "normal"),
             chemicals=(
                 "none",

@@ -103,7 +103,7 @@ WORLDS: dict[str, Tree] = {
     "NEC division": _world(
         "NEC",
         "Class I, Division 1, Group D",
-        _VAPOUR,
+        {**_VAPOUR, "required_epl": "Gb"},
         [
             _electrical("Class I, Division 1, Groups C, D T4", _LISTED),
             {**_MECHANICAL, "evidence": _ASSESSED},

@@ -46,7 +46,10 @@ def _accepted(demands: Demands, hazard: HazardDemand) -> list[Acceptance]:
     """The rows of the first area whose offer every other area accepts too."""
     first, *others = (_rows(demands, area) for area in hazard.areas)
     everywhere = [row for row in first if all(_offered(row, rows) for rows in others)]
-    return [row for row in everywhere if _reaches(row, demands.place.required_level)]
+    if any(area.division == 1 for area in hazard.areas):
+        return everywhere  # electrical equipment follows Articles 501 to 503, whatever the level
+    asked = demands.place.level_asked(hazard.hazard)
+    return [row for row in everywhere if _reaches(row, asked)]
 
 
 def _rows(demands: Demands, area: Area) -> list[Acceptance]:

@@ -10,7 +10,7 @@ from decimal import Decimal
 from areafit.demands.substances import ResolvedSubstance
 from areafit.facts.groups import Group, GroupScheme, scheme_of
 from areafit.facts.place import Area, AreaSystem, Place, PresentChemical
-from areafit.facts.protection import Hazard, Law, Level
+from areafit.facts.protection import Hazard, Law, Level, level_of
 from areafit.facts.quantity import Range
 from areafit.rule import Answer, Judgement, Row
 from areafit.tables import Tables
@@ -195,22 +195,22 @@ _ZONES = {0: Level.GA, 1: Level.GB, 2: Level.GC, 20: Level.DA, 21: Level.DB, 22:
 def required_level(area: Area) -> Level | None:
     """The level that an area asks for; None where it is not classified.
 
-    A Division has none: the more onerous reading is taken, Division 1 as the best level and
-    Division 2 as the weakest. Fibres count as dust.
+    A Division has none. Division 1 takes in what zones call 0 and 1: it is read as level b unless
+    the place states level a (`asked_level`), and `place-stated` asks which it is. Division 2 is
+    read as level c. Fibres count as dust.
     """
     if not area.classified or area.hazard is None:
         return None
     if area.system is AreaSystem.ZONE and area.zone is not None:
         return _ZONES[area.zone]
-    letter = "a" if area.division == 1 else "c"
-    return Level(("G" if area.hazard is Hazard.GAS else "D") + letter)
+    return level_of(area.hazard, 1 if area.division == 1 else 2)
 
 
 def asked_level(demands: Demands, hazard: HazardDemand) -> Level:
     """The best level that the areas of a hazard, or the site itself, ask for."""
     levels = [level for area in hazard.areas if (level := required_level(area)) is not None]
-    own = demands.place.required_level
-    if own is not None and any(own.value[0] == level.value[0] for level in levels):
+    own = demands.place.level_asked(hazard.hazard)
+    if own is not None:
         levels.append(own)
     return min(levels, key=lambda level: level.rank)
 

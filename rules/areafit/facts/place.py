@@ -3,7 +3,7 @@
 from decimal import Decimal
 
 from areafit.facts.groups import Group
-from areafit.facts.protection import Hazard, Law, Level
+from areafit.facts.protection import Hazard, Law, Level, level_of
 from areafit.facts.quantity import Range
 from areafit.values import Frozen, Term
 
@@ -144,7 +144,14 @@ class Place(Frozen):
     ingress: str | None = None
     atmosphere: Atmosphere | None = None
     chemicals: tuple[PresentChemical, ...] | None = None
-    required_level: Level | None = None
+    required_levels: tuple[Level, ...] | None = None
     pressure: Range | None = None
     oxygen: Range | None = None
     hybrid_mixtures: bool | None = None
+
+    def level_asked(self, hazard: Hazard) -> Level | None:
+        """The best level that the place states for a hazard; fibres count as dust, mines as gas."""
+        levels = self.required_levels or ()
+        same = [each for each in levels if (each.hazard is Hazard.GAS) is (hazard is Hazard.GAS)]
+        best = min(same, key=lambda each: each.rank, default=None)
+        return None if best is None else level_of(hazard, best.rank)

@@ -51,6 +51,11 @@ class Level(Term):
         return "abc".index(self.value[1])
 
 
+def level_of(hazard: Hazard, rank: int) -> Level:
+    """The level of a hazard by its rank, 0 for the best; fibres have those of dust."""
+    return Level(("G" if hazard is Hazard.GAS else "D") + "abc"[rank])
+
+
 class Suffix(Term):
     """The letter behind a certificate or marking (IEC 60079-0:2017, 29.3)."""
 

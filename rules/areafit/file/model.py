@@ -110,7 +110,7 @@ class LocationModel(Model):
     ingress: Text | None = None
     atmosphere: OneWord[Atmosphere] | None = None
     chemicals: ManyOrNone[Annotated[ChemicalModel, Becomes(PresentChemical, "name")]] | None = None
-    required_level: OneWord[Level] | None = written("required_epl")
+    required_levels: Many[OneWord[Level]] | None = written("required_epl")
     pressure: PressureRange | None = None
     oxygen: Oxygen | None = None
     hybrid_mixtures: YesNo | None = None

@@ -46,8 +46,7 @@ class LevelQuestion(Frozen):
     def of(cls, choice: Candidate) -> "LevelQuestion":
         """The facts of a part with the demands of its place."""
         equipment, demands, hazard = choice.equipment, choice.demands, choice.hazard
-        level = demands.place.required_level
-        own = level if level is not None and level.hazard is hazard.hazard else None
+        own = demands.place.level_asked(hazard.hazard)
         return cls(
             demands.law,
             hazard.areas,
@@ -146,7 +145,7 @@ def _judge_area(question: LevelQuestion, area: Area) -> Judgement:
     row = acceptance().get((question.law.value, area.key, offer))
     if row is None:
         return answer.flagged(f"{found} is not accepted in {area.name}.")
-    return _accepted(question, row, answer)
+    return _accepted(question, area, row, answer)
 
 
 _CATEGORY = {0: "1G", 1: "2G", 2: "3G", 20: "1D", 21: "2D", 22: "3D"}
@@ -247,13 +246,16 @@ def _no_category(question: LevelQuestion, code: Code, answer: Answer) -> Judgeme
     return answer.flagged("EU law asks for an equipment category; the marking gives none.")
 
 
-def _accepted(question: LevelQuestion, row: Acceptance, answer: Answer) -> Judgement:
+def _accepted(question: LevelQuestion, area: Area, row: Acceptance, answer: Answer) -> Judgement:
     key = f"{row.law}, {row.area}: {row.offer}"
     cited = (Row.of("acceptance", key, row, row.answer.value),)
     answer = replace(answer, rows=cited, clause=row.clause)
     if row.answer is Accepted.UNPROVEN:
         return answer.unproven(Reason.NOT_JUDGED, f"Not decided here: {row.note}.")
-    asked, code = question.required_level, question.code
+    # What a Division 1 states of its level tells how long the atmosphere is there; electrical
+    # equipment follows Articles 501 to 503, which take in the whole of it.
+    divided = area.system is AreaSystem.DIVISION and area.division == 1
+    asked, code = None if divided else question.required_level, question.code
     level = effective_level(code) if code is not None else None
     if asked is not None and (level is None or level.rank > asked.rank):
         message = f"The site asks for {asked.value}; the marking gives {answer.found}."
@@ -296,7 +298,7 @@ def describe(code: Code) -> str:
 
 def _judge_not_electrical(question: NotElectrical) -> Judgement:
     """The level printed must reach that of the area; a Division 1 is read as level b."""
-    asked = [level for area in question.areas if (level := _asked(area)) is not None]
+    asked = [level for area in question.areas if (level := required_level(area)) is not None]
     if question.required_level is not None:
         asked.append(question.required_level)
     most = min(asked, key=lambda level: level.rank)  # what is classified asks for one
@@ -316,13 +318,6 @@ def _judge_not_electrical(question: NotElectrical) -> Judgement:
         "NFPA 70 asks for no listing of what is not electrical; the level printed reaches the "
         "area's."
     )
-
-
-def _asked(area: Area) -> Level | None:
-    level = required_level(area)
-    if level is None or area.system is AreaSystem.ZONE or level.rank > 0:
-        return level
-    return Level(f"{level.value[0]}b")
 
 
 PROTECTION_LEVEL = Rule[LevelQuestion | AssociatedOutside | NotElectrical](

@@ -6,7 +6,7 @@ from decimal import Decimal
 from areafit.checks.area.general_purpose import FITTINGS, cited, general_row, general_use
 from areafit.checks.area.nameplate import Candidate, ChosenCodes, Missing, is_intrinsically_safe
 from areafit.demands import Demands, Limit
-from areafit.demands.demand import Gap
+from areafit.demands.demand import Gap, asked_level
 from areafit.facts.marking import Code, TemperatureMark
 from areafit.facts.part import Equipment, Kind, SurfaceCase, SurfaceTemperature
 from areafit.facts.protection import Hazard, Law, MarkingSystem
@@ -135,7 +135,8 @@ def _share(choice: Candidate) -> Share | None:
     """The share of the ignition temperature in °C that an unmarked surface may reach."""
     equipment, areas = choice.equipment, choice.hazard.areas
     if choice.demands.law is not Law.NEC:
-        best = any(area.zone == 0 for area in areas)
+        asked = asked_level(choice.demands, choice.hazard)
+        best = asked.rank == 0 and asked.hazard is Hazard.GAS
         return _share_of("level a") if best and not equipment.electrical else None
     use = general_use(equipment, choice.demands, choice.missing)
     if use is None:
@@ -156,9 +157,8 @@ def _needed_case(choice: Candidate) -> SurfaceCase | None:
     """In which state a surface must have been found: worse states count in worse zones."""
     if choice.demands.law is Law.NEC:
         return None
-    zones = (area.zone % 10 for area in choice.hazard.areas if area.zone is not None)
     cases = (SurfaceCase.RARE_MALFUNCTION, SurfaceCase.EXPECTED_MALFUNCTION, SurfaceCase.NORMAL)
-    return cases[min(zones, default=2)]
+    return cases[asked_level(choice.demands, choice.hazard).rank]
 
 
 def judge_temperature(question: TemperatureQuestion) -> Judgement:

@@ -13,7 +13,6 @@ from areafit.facts.evidence import Condition, Evidence, EvidenceType
 from areafit.facts.marking import Code
 from areafit.facts.mechanics import Drive
 from areafit.facts.part import Body, Equipment, Kind
-from areafit.facts.place import AreaSystem
 from areafit.facts.protection import Hazard, Law, Level
 from areafit.facts.quantity import Dimension
 from areafit.marking.level import effective_level
@@ -108,7 +107,7 @@ def cover_of(body: Body, demands: Demands, hazard: HazardDemand) -> HazardCover:
     levels = [_level(code, hazard.hazard) for code in body.equipment.codes]
     marked = min((x for x in levels if x is not None), key=lambda x: x.rank, default=None)
     unread = any(problem.unread for marking in markings for problem in marking.problems)
-    answers = [_assessed(e, asked, hazard, demands.as_of) for e in body.equipment.evidence or ()]
+    answers = [_assessed(e, asked, demands.as_of) for e in body.equipment.evidence or ()]
     best = next((each for each in _BEST_FIRST if each in answers), Assessed.NO)
     return HazardCover(asked, marked, best, unread)
 
@@ -135,13 +134,11 @@ def _level(code: Code, hazard: Hazard) -> Level | None:
     return effective_level(code)
 
 
-def _assessed(
-    document: Evidence, asked: Level, hazard: HazardDemand, as_of: date
-) -> Assessed | None:
+def _assessed(document: Evidence, asked: Level, as_of: date) -> Assessed | None:
     """What one document says.
 
-    In Zone 0 and 20 rare malfunctions count, so that it must say that it reaches the level;
-    elsewhere an assessment that names no level is taken for the place.
+    At level a rare malfunctions count, so that it must say that it reaches the level; elsewhere
+    an assessment that names no level is taken for the place.
     """
     if document.type is not EvidenceType.ASSESSMENT:
         return None
@@ -150,14 +147,9 @@ def _assessed(
     if document.valid_until is not None and document.valid_until < as_of:
         return Assessed.EXPIRED
     if document.level is None:
-        return Assessed.LEVEL_OPEN if _is_best_zone(hazard) else Assessed.YES
+        return Assessed.LEVEL_OPEN if asked.rank == 0 else Assessed.YES
     same = document.level.value[0] == asked.value[0]
     return Assessed.YES if same and document.level.rank <= asked.rank else Assessed.LOWER
-
-
-def _is_best_zone(hazard: HazardDemand) -> bool:
-    """Whether any of the areas is Zone 0 or 20."""
-    return any(a.system is AreaSystem.ZONE and a.zone in (0, 20) for a in hazard.areas)
 
 
 _CERTIFICATES = frozenset({EvidenceType.CERTIFICATE})
@@ -190,12 +182,13 @@ def _ask(body: Body, demands: Demands) -> Iterator[Ask[OwnSources]]:
     slow = by_hand(body) and (moves is Motion.LOOSE or is_slow(body))
     path = "marking" if body.equipment.markings else "evidence"
     for hazard in demands.hazards:
+        asked = asked_level(demands, hazard)
         question = OwnSources(
             moves,
             slow,
             place_names(hazard),
             cover_of(body, demands, hazard),
-            demands.law is Law.ATEX and _is_best_zone(hazard) and not _certified(body, demands),
+            demands.law is Law.ATEX and asked.rank == 0 and not _certified(body, demands),
         )
         yield Ask(question, path if moves is not Motion.FIXED else "kind")
 
@@ -303,7 +296,8 @@ IGNITION_HAZARD = Rule[OwnSources](
     note="Category 1 needs an EU-type examination, category 2 the technical file lodged with a "
     "notified body, category 3 the maker's own control (2014/34/EU Art. 13). The letters c, b, k "
     "of EN 13463 count by their category. NFPA 70 does not speak of non-electrical parts: the "
-    "assessment is asked for all the same, Division 1 as level a, Division 2 as c.",
+    "assessment is asked for all the same, Division 1 as level b unless the place states level a, "
+    "Division 2 as c.",
     ask=_ask,
     judge=_judge,
     examples=(

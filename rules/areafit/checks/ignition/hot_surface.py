@@ -55,7 +55,7 @@ class HotSurface(Frozen):
 def _ask(body: Body, demands: Demands) -> Iterator[Ask[HotSurface]]:
     """What moves or is simple apparatus, unless a marking gives its class; others if stated.
 
-    What a hand moves slowly makes no heat that counts, but in Zone 0 and 20 (ISO 80079-36:2016 4).
+    What a hand moves slowly makes no heat that counts, but at level a (ISO 80079-36:2016 4).
     Of every part a stated material, or what it is immersed in, that is hotter than the limit.
     """
     yield from _asked_of_heat(body, demands)
@@ -254,12 +254,12 @@ HOT_SURFACE = Rule[HotSurface](
     remedy="State `surface_temperature: {value: …, at_ambient: …, case: …, source: …}` in the "
     "state asked for, or choose a part with a temperature class.",
     answer_by=Role.SUPPLIER,
-    note="A Division 1 is read as Zone 0 or 20, a Division 2 as Zone 2 or 22: the more onerous "
-    "reading. The 80 % is of the figure in °C and applies to gas at level a. An assessment covers "
-    "hot surfaces (ISO 80079-36:2016 6.2 asks it for the maximum surface temperature), but against "
-    "the limit that its maker had in mind: without the figure nothing would notice that the part "
-    "came into a place with a lower limit, and a figure that fails could be left out. So the "
-    "figure is asked for, and the designer finds it in the assessment. What a list states of a "
+    note="A Division 1 is read as Zone 1 or 21 unless the place states level a, a Division 2 as "
+    "Zone 2 or 22. The 80 % is of the figure in °C and applies to gas at level a. An assessment "
+    "covers hot surfaces (ISO 80079-36:2016 6.2 asks it for the maximum surface temperature), but "
+    "against the limit that its maker had in mind: without the figure nothing would notice that "
+    "the part came into a place with a lower limit, and a figure that fails could be left out. So "
+    "the figure is asked for, and the designer finds it in the assessment. What a list states of a "
     "material, or of a bath that it is immersed in, only ever speaks against the part, whatever "
     "its kind and marking.",
     ask=_ask,

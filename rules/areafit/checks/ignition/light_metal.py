@@ -4,12 +4,10 @@ from collections.abc import Iterable, Iterator
 from decimal import Decimal
 
 from areafit.checks.ignition.assessment import Motion, covered, met_condition, motion
-from areafit.demands import Demands, HazardDemand
+from areafit.demands import Demands
 from areafit.demands.demand import asked_level
 from areafit.facts.evidence import Condition
 from areafit.facts.part import Body, MaterialUse
-from areafit.facts.place import AreaSystem
-from areafit.facts.protection import Level
 from areafit.facts.quantity import Dimension, number
 from areafit.rule import Answer, Ask, Example, Family, Judgement, Row, Rule, Subject
 from areafit.tables import Tables
@@ -178,7 +176,7 @@ Question = LightMetal | FrictionPair
 def _ask(body: Body, demands: Demands) -> Iterator[Ask[Question]]:
     if not demands.classified:
         return
-    limits = [light_metal_limit(_level(demands, h).value) for h in demands.hazards]
+    limits = [light_metal_limit(asked_level(demands, h).value) for h in demands.hazards]
     if body.materials is None:
         for limit in limits:
             yield Ask(LightMetal("not stated", None, limit, None, None), "materials")
@@ -210,19 +208,6 @@ def _has_none(name: str, content: Content, demands: Demands) -> bool:
         and bool(grades)
         and not any(metallic(grade) for grade in grades)
     )
-
-
-def _level(demands: Demands, hazard: HazardDemand) -> Level:
-    """The level asked for, but Division 1 read as level b.
-
-    A Division 1 takes in what zones call 0 and 1; NFPA 70 limits no light metal in it, and
-    aluminium is what listed explosionproof housings are made of.
-    """
-    asked, own = asked_level(demands, hazard), demands.place.required_level
-    by_zone = any(area.system is AreaSystem.ZONE for area in hazard.areas)
-    if asked.rank > 0 or by_zone or (own is not None and own.value[0] == asked.value[0]):
-        return asked
-    return Level(f"{asked.value[0]}b")
 
 
 def _fan(use: MaterialUse, body: Body) -> bool | None:
@@ -430,8 +415,8 @@ LIGHT_METAL = Rule[Question](
     "specific condition of use for it, and meet the condition.",
     answer_by=Role.DESIGNER,
     note="A grade counts with its maximum, a stated composition if it is more onerous. NFPA 70 "
-    "limits no light metal: a Division 1 is read as level b, since cast aluminium is the ordinary "
-    "housing of listed equipment there, a Division 2 as level c; rust counts everywhere.",
+    "limits no light metal: a Division 1 is read as level b unless the place states level a, a "
+    "Division 2 as level c; rust counts everywhere.",
     ask=_ask,
     judge=_judge,
     examples=(

@@ -406,9 +406,9 @@ BELT_AND_HOSE = Rule[Charging](
     "dangerous charge in seconds where they insulate.",
     remedy="Choose a conductive grade and state `resistance`, for a belt `width` and `speed` too.",
     answer_by=Role.SUPPLIER,
-    note="A Division 1 is read as Zone 0 or 20, where belts are not allowed: the more onerous "
-    "reading. For V-belts twice the flank width counts. Some rules allow no drive belt in Zone 1 "
-    "with gases of IIC; ask for an assessment there.",
+    note="A Division 1 is read as Zone 1 or 21 unless the place states level a, where belts are "
+    "not allowed. For V-belts twice the flank width counts. Some rules allow no drive belt in "
+    "Zone 1 with gases of IIC; ask for an assessment there.",
     ask=_ask_belt_and_hose,
     judge=_judge_belt_and_hose,
     examples=(

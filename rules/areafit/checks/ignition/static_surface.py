@@ -441,9 +441,9 @@ STATIC_SURFACE = Rule[Question](
     answer_by=Role.SUPPLIER,
     note="Area is the largest projection. The 2017 edition asks that a layer on metal breaks down "
     "at 4 kV or less for gas too; earlier ones for dust only. Area limits for dust are of newer "
-    "editions. A Division 1 is read as level a, a Division 2 as level c, and a Division letter as "
-    "the more onerous IEC group that its gases have. IEC 60079-14 exempts cables; they are judged "
-    "here all the same.",
+    "editions. A Division 1 is read as level b unless the place states level a, a Division 2 as "
+    "level c, and a Division letter as the more onerous IEC group that its gases have. IEC "
+    "60079-14 exempts cables; they are judged here all the same.",
     ask=_ask,
     judge=_judge,
     examples=(

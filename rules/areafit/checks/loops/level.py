@@ -72,8 +72,8 @@ def _needed(demands: Demands, hazard: Hazard) -> Iterator[tuple[str, str]]:
     name = demands.place.name
     for area in demand.areas:
         yield _asked_by(area), f"{area.name}, {name}"
-    level = demands.place.required_level
-    if level is not None and level.hazard is hazard:
+    level = demands.place.level_asked(hazard)
+    if level is not None:
         yield "abc"[level.rank], f"EPL {level.value} asked for by the site, {name}"
 
 
@@ -213,8 +213,9 @@ LOOP_LEVEL = Rule[CircuitLevel](
     "does not expect.",
     remedy="Choose source and devices of the level that the most onerous place asks for.",
     answer_by=Role.SUPPLIER,
-    note="Division 1 asks for ia; Division 2 is held to ask for ic at least. North American "
-    "markings for Division 1 with intrinsically safe circuits count as ia.",
+    note="Division 1 asks for ia, whatever level the place states; Division 2 is held to ask for "
+    "ic at least. North American markings for Division 1 with intrinsically safe circuits count "
+    "as ia.",
     ask=_ask,
     judge=_judge,
     examples=(

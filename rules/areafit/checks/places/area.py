@@ -6,7 +6,7 @@ from decimal import Decimal
 from areafit.demands import Demands, HazardDemand, Limit, ResolvedSubstance
 from areafit.facts.groups import Cover, Group, GroupScheme, covers
 from areafit.facts.place import Area, AreaReading, AreaSystem
-from areafit.facts.protection import Hazard, Law
+from areafit.facts.protection import Hazard, Law, Level
 from areafit.facts.quantity import number
 from areafit.rule import Answer, Ask, Example, Family, Judgement, Row, Rule, Subject
 from areafit.subjects import PlaceCase
@@ -24,6 +24,14 @@ class FactOfPlace(Frozen):
     unread: bool = False
 
 
+class HowLong(Frozen):
+    """A Division 1 for gas or dust, and the level that the place states for it."""
+
+    hazard: Hazard
+    place: str
+    level: Level | None
+
+
 _REMEDY = {
     "area": "Copy it word for word from the area classification document, or write `unclassified` "
     "if that says so.",
@@ -33,6 +41,10 @@ _REMEDY = {
     "substances of the place count by themselves.",
     "ambient": "State the air temperature of the place, such as 5..40 °C.",
     "layer": "State the depth of dust to be expected, such as 5 mm, or write `none`.",
+    "Ga": "State `required_epl: Ga` where gas or vapour is there continuously or for long, else "
+    "`required_epl: Gb`.",
+    "Da": "State `required_epl: Da` where a cloud of dust is there continuously or for long, else "
+    "`required_epl: Db`; a list where gas states one too.",
 }
 _WHY = {
     "area": "what must be proven of every part",
@@ -41,10 +53,11 @@ _WHY = {
     "ambient": "the temperature range that every part must be certified for",
     "layer": "the surface temperature that dust allows",
 }
+_LONG = {Hazard.GAS: "Ga", Hazard.DUST: "Da"}
 _ANSWER_BY = {"chemicals": Role.PROCESS_OWNER, "unread": Role.DESIGNER}
 
 
-def _ask_stated(case: PlaceCase, demands: Demands) -> Iterator[Ask[FactOfPlace]]:
+def _ask_stated(case: PlaceCase, demands: Demands) -> Iterator[Ask[FactOfPlace | HowLong]]:
     place = demands.place
     read = place.area is not None and bool(place.area.areas)
     yield Ask(FactOfPlace("area", read, unread=place.area is not None and not read), "area")
@@ -54,10 +67,17 @@ def _ask_stated(case: PlaceCase, demands: Demands) -> Iterator[Ask[FactOfPlace]]
     yield Ask(FactOfPlace("ambient", place.ambient is not None), "ambient")
     if demands.hazard(Hazard.DUST) is not None:
         yield Ask(FactOfPlace("layer", place.layer is not None), "layer")
+    first = [area for demand in demands.hazards for area in demand.areas if area.division == 1]
+    for hazard in _LONG:  # fibres of Class III are not in the air by its definition
+        own = next((area for area in first if area.hazard is hazard), None)
+        if own is not None:
+            yield Ask(HowLong(hazard, own.name, place.level_asked(hazard)), "required_epl")
     del case
 
 
-def _judge_stated(question: FactOfPlace) -> Judgement:
+def _judge_stated(question: FactOfPlace | HowLong) -> Judgement:
+    if isinstance(question, HowLong):
+        return _judge_how_long(question)
     fact, unread = question.fact, question.unread
     answer = Answer(
         required=f"`{fact}` stated, or `none`" if fact not in ("area", "ambient") else f"`{fact}`",
@@ -74,7 +94,31 @@ def _judge_stated(question: FactOfPlace) -> Judgement:
     )
 
 
-PLACE_STATED = Rule[FactOfPlace](
+def _judge_how_long(question: HowLong) -> Judgement:
+    """Division 1 takes in what zones call 0 and 1; level c is no answer to which it is."""
+    level, best = question.level, _LONG[question.hazard]
+    answer = Answer(
+        required=f"`required_epl`: {best}, or {best[0]}b",
+        found="not stated" if level is None else level.value,
+        clause="NFPA 70-2023 500.5, 505.5, 506.5",
+    )
+    if level is not None and level.rank < _THIRD:
+        return answer.passed(
+            f"What is not electrical is judged at level {level.value[1]}; electrical equipment by "
+            "Articles 501 to 503."
+        )
+    return answer.unproven(
+        Reason.FACT_MISSING,
+        f"A {question.place} may hold the atmosphere continuously or only at times; which, is not "
+        "stated. What is not electrical is judged at level b meanwhile.",
+        remedy=_REMEDY[best],
+    )
+
+
+_THIRD = 2  # the rank of level c
+
+
+PLACE_STATED = Rule[FactOfPlace | HowLong](
     id="place-stated",
     title="Place states what is present",
     family=Family.PLACES,
@@ -85,6 +129,9 @@ PLACE_STATED = Rule[FactOfPlace](
     remedy="State it from the area classification document or the process description; write "
     "`none` only where that is known.",
     answer_by=Role.AREA_OWNER,
+    note="NFPA 70 has one Division 1 where zones have two: the level stated for it holds in every "
+    "rule of what is not electrical. A Class III is asked nothing: its fibres are not in the air "
+    "in such amounts (500.5(D)).",
     ask=_ask_stated,
     judge=_judge_stated,
     examples=(
@@ -98,6 +145,13 @@ PLACE_STATED = Rule[FactOfPlace](
             "Silence about the substances",
             Verdict.UNPROVEN,
             place="{area: 'Zone 2, IIA, T3', chemicals: none, ambient: 5..40 °C}",
+        ),
+        Example(
+            "A Division 1, and not how long the vapour is there",
+            Verdict.UNPROVEN,
+            place="{area: 'Class I, Division 1, Group D', substances: [acetone], chemicals: none, "
+            "ambient: 5..40 °C}",
+            law="NEC",
         ),
     ),
 )
