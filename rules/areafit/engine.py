@@ -224,7 +224,8 @@ class _Run:
                 remedy="Lay a row with its source over these (`--tables`), have a role waive it, "
                 f"or accept the basis for the whole run (`--least-basis {basis.value}`).",
             )
-        if judgement.verdict is Verdict.UNPROVEN and rule.id in options.accept_unproven:
+        acceptable = judgement.verdict is Verdict.UNPROVEN and not judgement.document_to_waive
+        if acceptable and rule.id in options.accept_unproven:
             judgement = replace(judgement, verdict=Verdict.WAIVED)
         return judgement
 

@@ -77,6 +77,7 @@ class Judgement(Frozen):
 
     `required` and `found` are short texts for a person; `clause` overrides the rule's own where
     a more precise one decides; `rows` are the table rows used, `basis` the weakest that governs.
+    `document_to_waive`: unproven, and accepted like a flag: by a waiver with a document alone.
     """
 
     verdict: Verdict
@@ -89,6 +90,7 @@ class Judgement(Frozen):
     remedy: str = ""
     answer_by: Role | None = None
     basis: Basis | None = None
+    document_to_waive: bool = False
 
 
 class Ask(Frozen, Generic[Q]):

@@ -167,8 +167,8 @@ def test_substances_have_data(say: Say, place: str, expected: Verdict) -> None:
 def test_laxer_values_do_not_govern_without_a_document(say: Say) -> None:
     part = "kind: electrical, marking: Ex db IIC T3 Gb"
     place = "area: Zone 1, substances: [{{name: carbon disulfide, autoignition: 300 °C, {}}}]"
-    assert say("temperature-class", part, place.format("source: TR-1")) is F
-    assert say("temperature-class", part, place.format(OWN)) is P
+    assert say("temperature-class", part, place.format("source: TR-1")) is U
+    assert say("temperature-class", part, place.format(OWN)) is U
     dusty = "kind: electrical, marking: 'Class II, Division 1, Group G T3'"
     flour = "area: 'Class II, Division 1, Group G', substances: [{{name: wheat flour, {}, {}}}]"
     values = "carbonises: false, cloud_ignition: 400 °C, layer_ignition: 300 °C"

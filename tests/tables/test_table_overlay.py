@@ -41,6 +41,8 @@ def _waiting(tables: Tables, key: str) -> list[LaxerValue]:
 
 
 ETHANOL = {"substance": "ethanol", "property": "autoignition_c"}
+FLASH = {"substance": "ethanol", "property": "flash_point_c"}
+GROUP = {"substance": "ethanol", "property": "group", "system": "iec"}
 
 
 def test_a_stricter_value_governs() -> None:
@@ -65,21 +67,30 @@ def test_a_laxer_value_waits() -> None:
 
 
 def test_an_approved_laxer_value_governs() -> None:
-    tables = _overlay("substance_values", {**ETHANOL, "value": "425"}, approved=True)
+    tables = _overlay("substance_values", {**FLASH, "value": "40"}, approved=True)
     row = tables.substance("ethanol")
     assert row is not None
-    assert [cited.value for cited in row.autoignition] == [D(425)]
+    assert [cited.value for cited in row.flash_point] == [D(40)]
     (told,) = tables.laxer
     assert told.approved == "materials engineer, 2026-03-31"
-    assert told.reason.endswith(
-        "laxer than our 400; it is approved by materials engineer, 2026-03-31"
-    )
+    assert told.governs
+    assert told.reason.endswith("; it is approved by materials engineer, 2026-03-31")
+
+
+def test_an_approved_laxer_group_or_autoignition_is_told_and_decides_nothing() -> None:
+    """ISO/IEC 80079-20-1:2017: they belong to the substance (from memory)."""
+    for row in ({**ETHANOL, "value": "425"}, {**GROUP, "value": "IIA"}):
+        tables = _overlay("substance_values", row, approved=True)
+        assert tables.substance("ethanol") == Tables.shipped().substance("ethanol")
+        (told,) = tables.laxer
+        assert told.approved
+        assert not told.governs
+        assert told.reason.endswith("; the shipped one decides all the same")
 
 
 def test_a_milder_group_waits_and_a_stricter_one_governs() -> None:
-    group = {"substance": "ethanol", "property": "group", "system": "iec"}
-    milder = _overlay("substance_values", {**group, "value": "IIA"})
-    stricter = _overlay("substance_values", {**group, "value": "IIC"})
+    milder = _overlay("substance_values", {**GROUP, "value": "IIA"})
+    stricter = _overlay("substance_values", {**GROUP, "value": "IIC"})
     for tables, expected, waiting in ((milder, "IIB", 1), (stricter, "IIC", 0)):
         row = tables.substance("ethanol")
         assert row is not None
@@ -263,15 +274,15 @@ def test_a_placeholder_approves_nothing(nobody: bytes) -> None:
 
 def test_an_approval_to_come_is_none() -> None:
     """As of waivers: common practice, no published source."""
-    data = _file("substance_values", {**ETHANOL, "value": "425"}, approved=True)
+    data = _file("substance_values", {**FLASH, "value": "40"}, approved=True)
     files = {"sources.csv": SOURCES, "substance_values.csv": data}
     for day, waits in ((date(2026, 3, 30), True), (date(2026, 3, 31), False)):
         tables = Tables.overlaid(files, day)
         row = tables.substance("ethanol")
         assert row is not None
-        lowest = row.lowest_autoignition()
+        lowest = row.lowest_flash_point()
         assert lowest is not None
-        assert (lowest.value != D(425)) is waits
+        assert (lowest.value != D(40)) is waits
         assert bool(_waiting(tables, "ethanol")) is waits
 
 

@@ -143,6 +143,7 @@ def _laxer(entry: "LaxerValue") -> dict[str, object]:
         "value": entry.value,
         "shipped": entry.shipped or None,
         "approved": entry.approved or None,
+        "governs": bool(entry.approved) and entry.governs,
     }
 
 

@@ -11,6 +11,7 @@ if TYPE_CHECKING:
     from areafit.facts.waiver import Waiver
     from areafit.findings.report import BomReport, Counts, Finding, SubjectReport
     from areafit.findings.waivers import WaiverOutcome
+    from areafit.tables import LaxerValue
     from areafit_cli.render import Run, Summary
     from areafit_cli.render.subjects import NamedReport
 
@@ -123,7 +124,13 @@ def notices(run: "Run") -> Iterator[str]:
         names = ", ".join(overlay.name for overlay in run.overlays)
         yield f"Own rows were laid over the shipped tables: {names}."
     for entry in run.laxer:
-        yield f"An own row is {'used' if entry.approved else 'not used'}: {entry.reason}."
+        yield f"An own row is {_use(entry)}: {entry.reason}."
+
+
+def _use(entry: "LaxerValue") -> str:
+    if not entry.approved:
+        return "not used"
+    return "used" if entry.governs else "told beside the shipped one"
 
 
 NOT_JUDGED = "What no rule judges here"

@@ -8,6 +8,7 @@ from areafit.demands.demand import (
     GroupNeed,
     HazardDemand,
     Limit,
+    unaccepted,
 )
 from areafit.demands.derive import derive
 from areafit.demands.substances import ResolvedSubstance
@@ -22,4 +23,5 @@ __all__ = [
     "Limit",
     "ResolvedSubstance",
     "derive",
+    "unaccepted",
 ]

@@ -14,7 +14,7 @@ from areafit.facts.protection import Hazard, Law, Level, level_of
 from areafit.facts.quantity import Range
 from areafit.rule import Answer, Judgement, Row
 from areafit.tables import Tables
-from areafit.values import Frozen
+from areafit.values import Frozen, replace
 from areafit.verdict import Reason, Role
 from areafit.wording import capital, use_known_name
 
@@ -61,13 +61,33 @@ def unknown_substance(substance: ResolvedSubstance) -> Gap:
     return Gap(Reason.NAME_UNKNOWN, message, substance.nearest, (substance.name,))
 
 
+def unaccepted(fails: str, stated: str, row: Row, answer: Answer) -> Judgement:
+    """What meets nothing but a value that somebody stated instead of a substance's row.
+
+    Group and ignition temperature belong to the substance (ISO/IEC 80079-20-1): a free word and a
+    number of a document don't change them, so a role has to answer for it as for a flag.
+    """
+    answer = replace(answer, rows=(*answer.rows, row))
+    where = ", ".join(text for text in (row.source_id, row.locator) if text)
+    judgement = answer.unproven(
+        Reason.CONDITION_TO_ACCEPT,
+        f"{fails} It meets {stated} {row.table} ({where}), which is milder than the row and "
+        "decides nothing.",
+        remedy="Choose a part for the row's value, or have a role accept the milder one by a "
+        "waiver with a document.",
+        answer_by=Role.AREA_OWNER,
+    )
+    return replace(judgement, document_to_waive=True)
+
+
 class GroupNeed(Frozen):
     """A group that must be covered, and why: the declared area, or a substance by its row.
 
     `with_seals` is the milder letter that NFPA 70 allows for the substance in explosionproof
     equipment whose conduit runs are all sealed within 450 mm (500.6(A), exceptions).
 
-    `uncertain` says that falling short of it is unproven rather than refused.
+    `uncertain` says that falling short of it is unproven rather than refused. `milder` is what
+    somebody stated instead of the table's group: it never decides, but what meets it is unproven.
     """
 
     group: Group
@@ -76,6 +96,7 @@ class GroupNeed(Frozen):
     rows: tuple[Row, ...] = ()
     with_seals: Group | None = None
     uncertain: bool = False
+    milder: tuple[Group, Row] | None = None
 
 
 class GroupDemand(Frozen):
@@ -93,7 +114,8 @@ class Limit(Frozen):
     `no_margin_at_limit` says that the limit itself is neither allowed nor refused by the text.
     `uncertain` says that exceeding it is unproven rather than refused; `overload` that it holds
     for equipment that may be overloaded. `declared` marks the area's own class or maximum,
-    `ignition` a temperature at which something ignites.
+    `ignition` a temperature at which something ignites. `milder` is what somebody stated instead of
+    the table's figure: it never decides, and stands beside as a limit of its own.
     """
 
     maximum: Decimal
@@ -106,6 +128,7 @@ class Limit(Frozen):
     declared: bool = False
     overload: bool = False
     rows: tuple[Row, ...] = ()
+    milder: tuple[Decimal, Row] | None = None
 
 
 class HazardDemand(Frozen):

@@ -72,9 +72,11 @@ def _need(
     """The substance's group; where its seal exception applies, the milder letter beside it."""
     group, rows = found
     seals = substance.group_with_seals() if scheme is GroupScheme.DIVISION_GAS else None
+    milder = substance.milder_group(scheme)
     if seals is None:
-        return GroupNeed(group, substance.name, _id(substance), rows)
-    return GroupNeed(group, substance.name, _id(substance), (*rows, seals[1]), seals[0])
+        return GroupNeed(group, substance.name, _id(substance), rows, milder=milder)
+    rows = (*rows, seals[1])
+    return GroupNeed(group, substance.name, _id(substance), rows, seals[0], milder=milder)
 
 
 def _id(substance: ResolvedSubstance) -> str:

@@ -1,7 +1,10 @@
 """A substance of a place: what the list states of it, merged with the tables.
 
-The more onerous of own value and table value governs. A laxer own value governs only with a
-document beside its source; without one the table's value stays and `substance-known` says so.
+The more onerous of own value and table value governs. A laxer figure of a dust, or flash point,
+governs only with a document beside its source; without one the table's value stays and
+`substance-known` says so. A laxer group or autoignition temperature never governs, whoever wrote
+it where: they belong to the substance, not to the sample (ISO/IEC 80079-20-1). It is kept beside
+the table's, so that a part that meets nothing but it is unproven and not refused.
 """
 
 from collections.abc import Iterable, Iterator
@@ -14,17 +17,21 @@ from areafit.facts.quantity import number
 from areafit.rule import Row
 from areafit.tables import Tables
 from areafit.tables.names import nearest
-from areafit.tables.sources import Cited
-from areafit.tables.substances import Dust, Layer, LayerState, Substance
-from areafit.values import Frozen
+from areafit.tables.sources import Cited, LaxerValue
+from areafit.tables.substances import Dust, Layer, LayerState, Property, Substance
+from areafit.values import Frozen, replace
 from areafit.verdict import Basis, at_least
 
 
 class GoverningTemperature(Frozen):
-    """A temperature in °C that governs, with its rows; own test values cite their source."""
+    """A temperature in °C that governs, with its rows; own test values cite their source.
+
+    `milder` is a higher one that somebody stated of a substance that the table has.
+    """
 
     value: Decimal
     rows: tuple[Row, ...]
+    milder: tuple[Decimal, Row] | None = None
 
 
 class LayerIgnition(Frozen):
@@ -39,6 +46,7 @@ class ResolvedSubstance(Frozen):
     """A substance at a place. `path` is where the list names it, relative to the place.
 
     `nearest` holds known names where no table has this one and it states no own values.
+    `approved` holds a company's milder values of its row, which never govern.
     """
 
     stated: PresentSubstance
@@ -47,6 +55,7 @@ class ResolvedSubstance(Frozen):
     dust: Dust | None = None
     from_chemical: bool = False
     nearest: tuple[str, ...] = ()
+    approved: tuple[LaxerValue, ...] = ()
 
     @property
     def name(self) -> str:
@@ -89,24 +98,53 @@ class ResolvedSubstance(Frozen):
             return (table, (row,)) if table is not None and row is not None else None
         if table is None or row is None:
             return own, (self._own_row("group", own.value),)
-        governs = self.milder_allowed or _as_severe(own, table)
+        governs = _as_severe(own, table)
         own_row = self._own_row("group", own.value)
         return (own, _supporting(own_row, (row,))) if governs else (table, (row,))
 
+    def milder_group(self, scheme: GroupScheme) -> tuple[Group, Row] | None:
+        """The mildest group stated in a scheme, if it is milder than the table's."""
+        cited = self.table_group(scheme)
+        if cited is None:
+            return None
+        own = self.stated.group
+        stated = [(own, self._milder_row("group", own.value))] if own is not None else []
+        stated += [
+            (Group(e.value), _own_table_row(e)) for e in self.approved if e.column == "group"
+        ]
+        milder = [
+            each
+            for each in stated
+            if each[0].scheme is scheme and not _as_severe(each[0], Group(cited.value))
+        ]
+        return min(milder, key=lambda each: severity(each[0]) or 0, default=None)
+
     def autoignition(self) -> GoverningTemperature | None:
         """The autoignition temperature that governs, every list's figure among the rows."""
-        cited = self.gas.autoignition if self.gas is not None else ()
-        return self._lowest(cited, self.stated.autoignition, "autoignition")
+        own = self.stated.autoignition
+        found = self._lowest(self.gas.autoignition if self.gas is not None else (), own, _HEAT)
+        if found is None or self.gas is None:
+            return found
+        stated = [(own, self._milder_row(_HEAT, f"{own} °C"))] if own is not None else []
+        stated += [
+            (Decimal(e.value), _own_table_row(e))
+            for e in self.approved
+            if e.column == Property.AUTOIGNITION.value
+        ]
+        milder = [each for each in stated if each[0] > found.value]
+        return replace(found, milder=max(milder, key=lambda each: each[0], default=None))
 
     def flash_point(self) -> GoverningTemperature | None:
         """The flash point that governs, every list's figure among the rows."""
         cited = self.gas.flash_point if self.gas is not None else ()
-        return self._lowest(cited, self.stated.flash_point, "flash point")
+        return self._lowest(cited, self.stated.flash_point, "flash point", self.milder_allowed)
 
     def cloud(self) -> GoverningTemperature | None:
         """The ignition temperature of the dust cloud that governs."""
         cited = self.dust.cloud if self.dust is not None else ()
-        return self._lowest(cited, self.stated.cloud_ignition, "cloud ignition")
+        return self._lowest(
+            cited, self.stated.cloud_ignition, "cloud ignition", self.milder_allowed
+        )
 
     def layer(self) -> LayerIgnition | None:
         """What is known of the dust layer; None where nothing is."""
@@ -116,7 +154,7 @@ class ResolvedSubstance(Frozen):
         rows = tuple(self._layer_row(layer) for layer in usable)
         figures = [(layer, layer.value) for layer in usable if layer.value is not None]
         lowest, value = min(figures, key=lambda pair: pair[1], default=(None, None))
-        if own is not None and self._own_governs(own, value):
+        if own is not None and _governs(own, value, allowed=self.milder_allowed):
             own_row = self._own_row("layer ignition", f"{own} °C")
             return LayerIgnition(own, bool(melts), _supporting(own_row, rows))
         if lowest is not None:
@@ -142,11 +180,8 @@ class ResolvedSubstance(Frozen):
 
     @property
     def milder_allowed(self) -> bool:
-        """Whether own values that are laxer than the table govern: they have a document."""
+        """Whether laxer own figures of the sample govern: they have a document."""
         return self.stated.document is not None
-
-    def _own_governs(self, own: Decimal, table: Decimal | None) -> bool:
-        return table is None or own <= table or self.milder_allowed
 
     def table_group(self, scheme: GroupScheme) -> Cited[str] | None:
         """The group that the tables give in a scheme."""
@@ -163,11 +198,15 @@ class ResolvedSubstance(Frozen):
                 return None
 
     def _lowest(
-        self, cited: tuple[Cited[Decimal], ...], own: Decimal | None, what: str
+        self,
+        cited: tuple[Cited[Decimal], ...],
+        own: Decimal | None,
+        what: str,
+        allowed: bool = False,  # noqa: FBT001, FBT002 - within
     ) -> GoverningTemperature | None:
         rows = tuple(self._row(each, what, " °C") for each in cited)
         lowest = min(cited, key=_lowest_best, default=None)
-        if own is not None and self._own_governs(own, lowest.value if lowest else None):
+        if own is not None and _governs(own, lowest.value if lowest else None, allowed=allowed):
             return GoverningTemperature(own, _supporting(self._own_row(what, f"{own} °C"), rows))
         if lowest is None:
             return None
@@ -198,6 +237,19 @@ class ResolvedSubstance(Frozen):
         where = "; ".join(x for x in (self.stated.source, self.stated.document) if x)
         return Row("stated in the list", self._key(what), where, self.path, Basis.SEEN, value)
 
+    def _milder_row(self, what: str, value: str) -> Row:
+        """A milder own value as it is cited: it contradicts what is published."""
+        return replace(self._own_row(what, value), basis=Basis.JUDGEMENT)
+
+
+def _own_table_row(entry: LaxerValue) -> Row:
+    key = f"{entry.key} {entry.column}"
+    return Row("own tables", key, entry.where, entry.approved, Basis.JUDGEMENT, entry.value)
+
+
+def _governs(own: Decimal, table: Decimal | None, *, allowed: bool) -> bool:
+    return table is None or own <= table or allowed
+
 
 def _supporting(deciding: Row, others: Iterable[Row]) -> tuple[Row, ...]:
     """The row that decides, and every other one that is at least as well founded.
@@ -208,6 +260,7 @@ def _supporting(deciding: Row, others: Iterable[Row]) -> tuple[Row, ...]:
     return (deciding, *dict.fromkeys(beside))
 
 
+_HEAT = "autoignition"
 _TRUST = list(Basis)
 
 
@@ -241,22 +294,50 @@ def resolve(stated: PresentSubstance, path: str, tables: Tables) -> tuple[Resolv
     """Look a stated substance up among gases and dusts.
 
     A name that several rows answer to yields them all, so that the most onerous governs; an
-    unknown one stays without a row.
+    unknown one stays without a row. A name of one's own, be it in the list or in own tables, yields
+    the rows of the listed names that it contains too: it is judged no milder than they are.
     """
     gases, dusts = tables.substances(stated.name), tables.dusts(stated.name)
-    if not (gases or dusts or stated.has_own_values):
-        near = (*tables.nearest("dusts", stated.name), *tables.nearest("substances", stated.name))
-        return (ResolvedSubstance(stated, path, nearest=nearest(stated.name, near)),)
-    if len(gases) <= 1 and len(dusts) <= 1:
-        return (ResolvedSubstance(stated, path, next(iter(gases), None), next(iter(dusts), None)),)
+    unknown = not (gases or dusts or stated.has_own_values)
+    more_gases, more_dusts = _contained(stated, gases, dusts, tables)
+    gases = tuple(dict.fromkeys((*gases, *more_gases)))
+    dusts = tuple(dict.fromkeys((*dusts, *more_dusts)))
+    pairs: tuple[tuple[Substance | None, Dust | None], ...]
+    if len(gases) <= 1 and len(dusts) <= 1 and not unknown:
+        pairs = ((next(iter(gases), None), next(iter(dusts), None)),)
+    else:
+        pairs = (*((gas, None) for gas in gases), *((None, dust) for dust in dusts))
+    found = tuple(
+        ResolvedSubstance(stated, path, gas, dust, approved=tables.never_governing(gas, dust))
+        for gas, dust in pairs
+    )
+    if not unknown:
+        return found
+    near = (*tables.nearest("dusts", stated.name), *tables.nearest("substances", stated.name))
+    return (ResolvedSubstance(stated, path, nearest=nearest(stated.name, near)), *found)
+
+
+def _contained(
+    stated: PresentSubstance, gases: Iterable[Substance], dusts: Iterable[Dust], tables: Tables
+) -> tuple[tuple[Substance, ...], tuple[Dust, ...]]:
+    """The rows of shipped names that a name of one's own contains, or shares the CAS number of.
+
+    Own values and rows say whether a gas or a dust is meant; without them it may be either.
+    """
+    shipped = Tables.shipped()
+    if shipped.substances(stated.name) or shipped.dusts(stated.name):
+        return (), ()
+    meant = ResolvedSubstance(stated, "", next(iter(gases), None), next(iter(dusts), None)).hazards
+    numbers = (*(gas.cas for gas in gases), *(dust.cas for dust in dusts))
+    texts = (stated.name, *filter(None, numbers))
     return (
-        *(ResolvedSubstance(stated, path, gas=gas) for gas in gases),
-        *(ResolvedSubstance(stated, path, dust=dust) for dust in dusts),
+        tables.substances_within(texts) if Hazard.GAS in meant else (),
+        tables.dusts_within(texts) if Hazard.DUST in meant else (),
     )
 
 
 def laxer_values(substance: ResolvedSubstance) -> tuple[str, ...]:
-    """Each laxer own value in words; such values do not govern until a document is named."""
+    """Each laxer own value without a document, in words."""
     if substance.milder_allowed:
         return ()
     return (

@@ -1,12 +1,15 @@
 """Surface temperature that the area itself, a gas or vapour, or fibres allow."""
 
+from collections.abc import Iterator
+
 from areafit.demands.demand import Gap, Limit, unknown_substance
-from areafit.demands.substances import ResolvedSubstance
+from areafit.demands.substances import GoverningTemperature, ResolvedSubstance
 from areafit.facts.place import Area
 from areafit.facts.protection import Hazard, Law
 from areafit.facts.quantity import Dimension, number
 from areafit.rule import Row
 from areafit.tables.limits import figure
+from areafit.values import replace
 from areafit.verdict import Reason
 
 AUTOIGNITION_CLAUSE = {
@@ -48,16 +51,7 @@ def gas_limits(
         if figure is None:
             gaps.append(_unknown(substance))
             continue
-        limits.append(
-            Limit(
-                figure.value,
-                f"{substance.name} ignites at {number(figure.value)} °C",
-                AUTOIGNITION_CLAUSE[law],
-                no_margin_at_limit=law is Law.NEC,
-                ignition=True,
-                rows=figure.rows,
-            )
-        )
+        limits += _ignites(law, substance.name, figure)
     if not limits and not gaps:
         gaps.append(
             Gap(
@@ -66,6 +60,25 @@ def gas_limits(
             )
         )
     return tuple(limits), tuple(gaps)
+
+
+def _ignites(law: Law, name: str, figure: GoverningTemperature) -> Iterator[Limit]:
+    """The limit by the table, and one by what somebody stated instead: above both is refused."""
+    limit = Limit(
+        figure.value,
+        f"{name} ignites at {number(figure.value)} °C",
+        AUTOIGNITION_CLAUSE[law],
+        no_margin_at_limit=law is Law.NEC,
+        ignition=True,
+        rows=figure.rows,
+    )
+    if figure.milder is None:
+        yield limit
+        return
+    stated, row = figure.milder
+    yield replace(limit, uncertain=True, milder=figure.milder)
+    own = f"the {number(stated)} °C {row.table} for {name}"
+    yield replace(limit, maximum=stated, cause=f"{limit.cause}, and not even {own} allows it")
 
 
 def _unknown(substance: ResolvedSubstance) -> Gap:

@@ -51,10 +51,11 @@ def apply(report: BomReport, waivers: Sequence[Waiver], as_of: date) -> BomRepor
     """The report with every waiver that holds; the others are listed with the reason.
 
     A waiver holds for findings of its subject, rule and component whose fingerprint is its own,
-    up to and including its date, and for a flag of an area, proof, ignition or loop rule only with
-    a document. Of several lines that agree in all that a fingerprint digests, the one with the
-    waiver's item is meant; a line that was renumbered is found by its fingerprint. Waivers for
-    another list, by the number of its assembly, are left out.
+    up to and including its date. For a flag of an area, proof, ignition or loop rule, and for what
+    meets nothing but a milder value of a listed substance, it needs a document. Of several lines
+    that agree in all that a fingerprint digests, the one with the waiver's item is meant; a line
+    that was renumbered is found by its fingerprint. Waivers for another list, by the number of its
+    assembly, are left out.
 
     Args:
         report: as `areafit.judge` gives it.
@@ -116,6 +117,11 @@ def _lines(report: BomReport, rules: Collection[str]) -> Lines:
                     own = fingerprint(judged, block.place, part.name, report.bom)
                     lines.setdefault((judged.rule.id, own), {})[part.name] = None
     return {key: tuple(names) for key, names in lines.items()}
+
+
+def _needs_document(judged: Judged) -> bool:
+    flagged = judged.judgement.verdict is Verdict.FLAG and judged.rule.family in _NEED_DOCUMENT
+    return flagged or judged.judgement.document_to_waive
 
 
 class _Laid:
@@ -198,11 +204,11 @@ class _Laid:
             return WaiverState.STALE, "the facts have changed since it was granted"
         if waiver.until < self._as_of:
             return WaiverState.EXPIRED, f"it held until {waiver.until.isoformat()}"
-        flagged = judged.judgement.verdict is Verdict.FLAG
-        if flagged and judged.rule.family in _NEED_DOCUMENT and waiver.document is None:
+        if waiver.document is None and _needs_document(judged):
+            what = "a flag" if judged.judgement.verdict is Verdict.FLAG else "this unproven"
             return (
                 WaiverState.INCOMPLETE,
-                f"a flag of {judged.rule.id} is waived only with a document",
+                f"{what} of {judged.rule.id} is waived only with a document",
             )
         return WaiverState.USED, ""
 

@@ -1,13 +1,20 @@
 """Names of the trade to rows: exact up to case, blanks, hyphens and spelling, never by likeness."""
 
+import re
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from functools import cached_property
 from typing import Generic, TypeVar
 
+from areafit.pattern import pattern
 from areafit.tables.sources import Sourced
 
 T = TypeVar("T")
 
+_PIECES = pattern(r"[,;:/+&()\[\]]+|\s[-–]\s")
+_WORDS = pattern(r"[\s\u00a0_‐‑‒–-]+")
+_SHORT = 3
+_RADICAL = pattern(r".*yl|glycol|poly|di|tri|tetra|mono|cyclo|per|non", re.IGNORECASE)
+_REST = pattern(r".*ides?|acid|amine|ether|free|reduced|resin", re.IGNORECASE)
 _IGNORED = dict.fromkeys(map(ord, " \t\u00a0-\u2010\u2011\u2012\u2013_"))
 _SPELLINGS = (("sulph", "sulf"), ("aluminum", "aluminium"), ("vapor", "vapour"))
 
@@ -29,6 +36,13 @@ def key(name: str) -> str:
     for other, ours in _SPELLINGS:
         folded = folded.replace(other, ours)
     return folded
+
+
+def _another_compound(words: Sequence[str], start: int, stop: int) -> bool:
+    """Whether the word before or behind says that the name is part of that of another compound."""
+    before = start > 0 and _RADICAL.fullmatch(words[start - 1]) is not None
+    behind = stop < len(words) and _REST.fullmatch(words[stop]) is not None
+    return before or behind
 
 
 def index(entries: Iterable[tuple[str, Iterable[str]]]) -> Mapping[str, tuple[str, ...]]:
@@ -86,7 +100,8 @@ class NamedRows(Generic[T]):
     @cached_property
     def _index(self) -> Mapping[str, tuple[str, ...]]:
         own = index((cells[0], self._names_of(cells)) for cells in self._cells)
-        return {**own, **{key(name): members for name, members in self._shared}}
+        shared = ((key(name), members) for name, members in self._shared)
+        return {**own, **{n: tuple(dict.fromkeys((*own.get(n, ()), *m))) for n, m in shared}}
 
     def _names_of(self, cells: list[str]) -> list[str]:
         return [name for column in self._name_columns for name in cells[column].split("|")]
@@ -111,6 +126,38 @@ class NamedRows(Generic[T]):
     def _meant(self, folded: str) -> tuple[str, ...]:
         own = self._ids.get(folded)  # asked first: the index of all names is seldom needed
         return self._index.get(folded, ()) if own is None else (own,)
+
+    def within(self, text: str) -> tuple[str, ...]:
+        """The ids of all rows of which a name stands in a text, as words of their own.
+
+        Of names that overlap the longest counts: in `hydrogen sulfide, moist` there is no hydrogen.
+        Nor is there where the words beside make another compound of it: `hydrogen fluoride`,
+        `glycol ether`.
+        """
+        found: dict[str, None] = {}
+        for piece in _PIECES.split(text):
+            words = _WORDS.split(piece.strip())
+            start = 0
+            while start < len(words):
+                stop, meant = self._longest(words, start)
+                if meant and not _another_compound(words, start, stop):
+                    found.update(dict.fromkeys(meant))
+                start = max(stop, start + 1)
+        return tuple(found)
+
+    def _longest(self, words: Sequence[str], start: int) -> tuple[int, tuple[str, ...]]:
+        for stop in range(len(words), start, -1):
+            written = "".join(words[start:stop])
+            folded = key(written)
+            meant = self._meant(folded) or self._meant(folded.removesuffix("gas"))
+            if meant and (len(folded) > _SHORT or written in self._formulae):
+                return stop, meant
+        return start, ()
+
+    @cached_property
+    def _formulae(self) -> frozenset[str]:
+        """Names so short that they are words of something else unless written alike: CO, EtO."""
+        return frozenset(name for name in self.known_names() if len(name) <= _SHORT)
 
     def ids(self) -> tuple[str, ...]:
         """Every id, in the order of the table."""

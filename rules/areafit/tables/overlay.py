@@ -30,7 +30,15 @@ from areafit.values import Frozen, replace
 
 _APPROVAL = ("approved_by", "approved_on")
 # Lists that only grow: more names, cautions or exceptions take nothing away.
-_ADDED = ("names", "cautions", "behaves_not")
+_ADDED = ("names", "cautions", "behaves_not", "members")
+# What belongs to the substance and not to the sample (ISO/IEC 80079-20-1), or is granted by a rule
+# alone: a milder value of one's own is told beside the shipped one and never takes its place.
+_OF_THE_SUBSTANCE = {
+    ("substance_values", Property.AUTOIGNITION.value),
+    ("substance_values", Property.GROUP.value),
+    ("substance_values", Property.GROUP_WITH_SEALS.value),
+    ("dust_values", DustProperty.GROUP.value),
+}
 _REFERENCES = {
     ("chemicals", "behaves_as"): "chemicals",
     ("chemicals", "substance"): "substances",
@@ -345,7 +353,15 @@ def _more_onerous(order: Order | None, ours: str, theirs: str) -> bool | None:
     return lower if order is Stricter.LOWER else not lower
 
 
-def _laxer(spec: TableSpec, row: OwnRow, column: str, theirs: str, shipped: str) -> LaxerValue:
+def _laxer(  # noqa: PLR0913 - what is compared
+    spec: TableSpec,
+    row: OwnRow,
+    column: str,
+    theirs: str,
+    shipped: str,
+    *,
+    governs: bool = True,
+) -> LaxerValue:
     than = "laxer than" if column in spec.stricter else "other than"
     waits = "it needs approved_by (a role) and approved_on (a date that has come) in the row"
     return LaxerValue(
@@ -357,8 +373,10 @@ def _laxer(spec: TableSpec, row: OwnRow, column: str, theirs: str, shipped: str)
         reason=(
             f"{row.where} gives {theirs} for {column}, {than} our {shipped or 'blank'}; "
             + (f"it is approved by {row.approved}" if row.approved else waits)
+            + ("" if governs else "; the shipped one decides all the same")
         ),
         approved=row.approved,
+        governs=governs,
     )
 
 
@@ -366,6 +384,7 @@ def _merge_values(spec: TableSpec, shipped: Iterable[list[str]], own: Sequence[O
     header = columns(spec.row_type)
     prop, system, value = (header.index(name) for name in ("property", "system", "value"))
     lines = list(shipped)
+    known = {line[0] for line in lines}
     found: list[LaxerValue] = []
     for row in own:
         cells = list(row.cells)
@@ -379,9 +398,15 @@ def _merge_values(spec: TableSpec, shipped: Iterable[list[str]], own: Sequence[O
             and line[value] not in ("", cells[value])
             and not (cells[value] and _more_onerous(order, line[value], cells[value]))
         ]
+        if not outdone and cells[prop] == Property.GROUP_WITH_SEALS.value and row.cells[0] in known:
+            found.append(_laxer(spec, row, cells[prop], cells[value], "", governs=False))
+            continue
         if outdone:
-            found.append(_laxer(spec, row, cells[prop], cells[value], outdone[0][value]))
-            if not row.approved:
+            fixed = (spec.name, cells[prop]) in _OF_THE_SUBSTANCE
+            found.append(
+                _laxer(spec, row, cells[prop], cells[value], outdone[0][value], governs=not fixed)
+            )
+            if fixed or not row.approved:
                 continue
         lines = [line for line in lines if not any(line is rival for rival in outdone)]
         lines.append(cells)

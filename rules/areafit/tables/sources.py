@@ -61,6 +61,7 @@ class LaxerValue(Frozen):
     """A company's own value that is laxer than the shipped one, and what becomes of it.
 
     It governs if `approved` says by which role and when; else it is not used, and reports say so.
+    One that does not `govern` is never put in the place of the shipped one, approved or not.
     """
 
     key: str
@@ -70,3 +71,4 @@ class LaxerValue(Frozen):
     where: str
     reason: str
     approved: str = ""
+    governs: bool = True

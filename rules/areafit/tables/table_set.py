@@ -1,7 +1,7 @@
 """The tables as one immutable object: ours, or ours with a company's own rows laid over them."""
 
 import functools
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from typing import TYPE_CHECKING, Any, TypeVar
 
 from areafit.tables import load
@@ -107,6 +107,14 @@ class Tables:
     def dusts(self, name: str) -> "tuple[Dust, ...]":
         """Every combustible dust that the name may mean."""
         return self._named("dusts").find(name)
+
+    def substances_within(self, texts: Iterable[str]) -> "tuple[Substance, ...]":
+        """The gases and vapours of every shipped name that stands in one of these texts."""
+        return self._within("substances", texts)
+
+    def dusts_within(self, texts: Iterable[str]) -> "tuple[Dust, ...]":
+        """The dusts of every shipped name that stands in one of these texts."""
+        return self._within("dusts", texts)
 
     def material(self, name: str) -> "Material | None":
         """The material of this name, if the name is clear."""
@@ -216,6 +224,19 @@ class Tables:
         laid = (name for name in sorted(CATALOGUE) if self._overlays_table(name))
         return tuple(entry for name in laid for entry in self._merged(name).laxer)
 
+    def never_governing(
+        self, gas: "Substance | None", dust: "Dust | None"
+    ) -> tuple[LaxerValue, ...]:
+        """A company's approved values of a shipped row that are only ever told beside it."""
+        rows = (("substance_values", gas), ("dust_values", dust))
+        return tuple(
+            entry
+            for table, row in rows
+            if row is not None and self._overlays_table(table)
+            for entry in self._merged(table).laxer
+            if entry.key == row.id and entry.approved and not entry.governs
+        )
+
     def remembered(self, key: tuple[Any, ...], make: Callable[[], Row]) -> Row:
         """What `make` gives, computed once for these tables: it may rest on them and `key` only."""
         if key not in self._memo:
@@ -253,6 +274,12 @@ class Tables:
         header = load.columns(CATALOGUE[table].row_type)
         columns = [header.index(name) for name in ("name", "cas", "names") if name in header]
         return NamedRows(self._cells(table), columns, shared, functools.partial(self._built, table))
+
+    def _within(self, table: str, texts: Iterable[str]) -> tuple[Any, ...]:
+        shipped = Tables.shipped()._named(table)  # noqa: SLF001 - of the same class
+        own = self._named(table)
+        found = (identity for text in texts for identity in shipped.within(text))
+        return tuple(own.get(identity) for identity in dict.fromkeys(found))
 
     def _built(self, table: str, cells: list[str]) -> Any:  # noqa: ANN401 - of the table's row type
         """What a row describes: the row itself, or what it is with its lines of values."""

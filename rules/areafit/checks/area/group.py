@@ -9,7 +9,7 @@ from decimal import Decimal
 from areafit.checks.area.general_purpose import general_use
 from areafit.checks.area.ingress import read_rating
 from areafit.checks.area.nameplate import Candidate, ChosenCodes, Missing, is_intrinsically_safe
-from areafit.demands import Demands, GroupDemand, GroupNeed
+from areafit.demands import Demands, GroupDemand, GroupNeed, unaccepted
 from areafit.facts.fittings import ConduitSeals
 from areafit.facts.groups import Cover, Group, GroupScheme, covers, scheme_of, severity
 from areafit.facts.marking import Code
@@ -40,6 +40,11 @@ class GroupQuestion(Frozen):
     explosionproof: bool = False
     seals: ConduitSeals | None = None
     dust_tight: bool = False
+
+    @property
+    def needs(self) -> tuple[GroupNeed, ...]:
+        """What must be covered, each with its cause."""
+        return self.demand.needs if self.demand is not None else ()
 
     @classmethod
     def of(cls, choice: Candidate) -> "GroupQuestion":
@@ -140,17 +145,30 @@ def _covered(question: GroupQuestion, demand: GroupDemand, answer: Answer) -> Ju
     open_need: GroupNeed | None = None
     for need in demand.needs:
         match _answer(question, need, demand.needs):
-            case Cover.NO if not need.uncertain:
+            case Cover.NO if not (need.uncertain or _by_milder(question, need)):
                 return answer.flagged(
                     f"{answer.found} does not cover {need.group.value} ({need.cause})."
                 )
             case Cover.NO | Cover.UNPROVEN:
                 open_need = open_need or need
+    if open_need is not None and open_need.milder is not None:
+        stated, row = open_need.milder
+        if _answer(question, open_need, demand.needs) is Cover.NO:
+            fails = f"{answer.found} does not cover {open_need.group.value} ({open_need.cause})."
+            return unaccepted(fails, f"group {stated.value}", row, answer)
     if open_need is not None:
         return _open(question, open_need, answer)
     if demand.gaps:
         return demand.gaps[0].leaves(answer)
     return answer.passed(f"{answer.found} covers what is needed.")
+
+
+def _by_milder(question: GroupQuestion, need: GroupNeed) -> bool:
+    """Whether the group that somebody stated instead of the table's would be covered."""
+    if need.milder is None:
+        return False
+    stated = replace(need, group=need.milder[0], with_seals=None)
+    return _answer(question, stated, (stated,)) is not Cover.NO
 
 
 def _marked(question: GroupQuestion) -> str:
@@ -303,11 +321,10 @@ def _open(question: GroupQuestion, need: GroupNeed, answer: Answer) -> Judgement
 
 def _sealable(question: GroupQuestion, need: GroupNeed) -> GroupNeed | None:
     """The substance whose seal exception would answer the need."""
-    needs = question.demand.needs if question.demand is not None else ()
     return next(
         (
             each
-            for each in needs
+            for each in question.needs
             if each.group is need.group
             and each.with_seals is not None
             and covers(question.groups, each.with_seals) is Cover.YES

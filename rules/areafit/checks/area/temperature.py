@@ -5,7 +5,7 @@ from decimal import Decimal
 
 from areafit.checks.area.general_purpose import FITTINGS, cited, general_row, general_use
 from areafit.checks.area.nameplate import Candidate, ChosenCodes, Missing, is_intrinsically_safe
-from areafit.demands import Demands, Limit
+from areafit.demands import Demands, Limit, unaccepted
 from areafit.demands.demand import Gap, asked_level
 from areafit.facts.marking import Code, TemperatureMark
 from areafit.facts.part import Equipment, Kind, SurfaceCase, SurfaceTemperature
@@ -222,6 +222,10 @@ def _open(limit: Limit, value: Decimal, answer: Answer) -> Judgement:
             f"{capital(answer.found)} equals the limit ({limit.cause}): not above it, but without "
             "any margin.",
         )
+    if limit.milder is not None:
+        stated, row = limit.milder
+        over = f"{capital(answer.found)} is not below {number(limit.maximum)} °C"
+        return unaccepted(f"{over}: {limit.cause}.", f"{number(stated)} °C", row, answer)
     remedy = "State `overloadable: false` with the maker's word for it." if limit.overload else ""
     return answer.unproven(
         Reason.CONDITION_TO_ACCEPT,

@@ -12,7 +12,7 @@ from areafit.checks.ignition.assessment import (
     motion,
 )
 from areafit.demands import Demands, HazardDemand, Limit
-from areafit.demands.demand import Gap, asked_level
+from areafit.demands.demand import Gap, asked_level, unaccepted
 from areafit.demands.meeting import touching
 from areafit.facts.part import Body, Exposure, Kind, MaterialUse, SurfaceCase, SurfaceTemperature
 from areafit.facts.protection import Hazard, Level
@@ -145,7 +145,8 @@ def _judge(question: HotSurface) -> Judgement:  # noqa: PLR0911 - one return for
         return answer.unproven(
             Reason.FACT_MISSING, "No temperature class is marked and no hottest surface is stated."
         )
-    over = next((limit for limit in limits if not _meets(surface.value, limit)), None)
+    failing = [limit for limit in limits if not _meets(surface.value, limit)]
+    over = min(failing, key=lambda limit: limit.uncertain, default=None)
     if over is not None:
         return _over(question, surface, over, answer)
     if question.heatless:
@@ -214,6 +215,10 @@ def _over(
         return answer.unproven(
             Reason.NO_MARGIN, "The surface equals the limit: there is no margin."
         )
+    if limit.milder is not None:
+        stated, row = limit.milder
+        over = f"The surface is not below {number(limit.maximum)} °C: {limit.cause}."
+        return unaccepted(over, f"{number(stated)} °C", row, answer)
     if limit.uncertain:
         return answer.unproven(
             Reason.CONDITION_TO_ACCEPT,

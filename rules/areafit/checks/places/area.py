@@ -183,6 +183,7 @@ class GroupDeclared(Frozen):
 
     `density` is that of the vapour relative to air; `second_division` says that the area is a
     Class II, Division 2, which metal dust never is; `hydrogen` that IIB+H2 names the substance.
+    `milder` is what somebody stated instead of the row's group.
     """
 
     substance: str
@@ -192,6 +193,7 @@ class GroupDeclared(Frozen):
     density: Decimal | None = None
     second_division: bool = False
     hydrogen: bool = False
+    milder: tuple[Group, Row] | None = None
 
 
 class ClassDeclared(Frozen):
@@ -270,6 +272,7 @@ def _groups(substance: ResolvedSubstance, demand: HazardDemand) -> Iterator[Ask[
             density.value if density is not None else None,
             second,
             hydrogen=substance.gas is not None and substance.gas.id == "hydrogen",
+            milder=substance.milder_group(_SCHEME[demand.hazard, area.system]),
         )
         yield Ask(question, "area")
 
@@ -419,6 +422,13 @@ def _judge_group(question: GroupDeclared) -> Judgement:
     hydrogen = question.hydrogen and Group.IIB_H2 in question.declared
     where = _where(question.density)
     if question.declared and not hydrogen and covers(question.declared, needed) is Cover.NO:
+        stated = question.milder
+        if stated is not None and covers(question.declared, stated[0]) is not Cover.NO:
+            return replace(answer, rows=(*rows, stated[1])).unproven(
+                Reason.CONDITION_TO_ACCEPT,
+                f"{name} is {needed.value} by its row; the area is declared for {found}, which "
+                f"meets nothing but the milder {stated[0].value} {stated[1].table}.",
+            )
         return answer.flagged(f"{name} is {needed.value}; the area is declared for {found}.{where}")
     return answer.passed(f"{capital(found)} holds {name}.{where}")
 
@@ -446,6 +456,13 @@ def _judge_class(question: ClassDeclared) -> Judgement:
     )
     if declared < limit.maximum or (declared == limit.maximum and limit.inclusive):
         return answer.passed(f"The declared {number(declared)} °C is low enough: {limit.cause}.")
+    if limit.milder is not None:
+        stated, row = limit.milder
+        return replace(answer, rows=(*limit.rows, row)).unproven(
+            Reason.CONDITION_TO_ACCEPT,
+            f"The declared {number(declared)} °C is too hot: {limit.cause}. It is below nothing "
+            f"but the milder {number(stated)} °C {row.table}, which decides nothing.",
+        )
     if limit.uncertain or (declared == limit.maximum and limit.no_margin_at_limit):
         return answer.unproven(
             Reason.NO_MARGIN if declared == limit.maximum else Reason.CONDITION_TO_ACCEPT,

@@ -62,6 +62,8 @@ def _judge_known(question: SubstanceKnown) -> Judgement:
             Reason.CONDITION_TO_ACCEPT,
             f"Own values are laxer than the table and have no document: {found}. The table's "
             "values govern meanwhile.",
+            remedy="Delete them, or name the document beside their source. The row decides on "
+            "group and autoignition temperature either way.",
         )
     found = question.source or "table row"
     return Answer(required, found, question.rows).passed(f"{question.name} is known.")
