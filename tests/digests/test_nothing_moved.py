@@ -18,4 +18,11 @@ def test_no_report_moved() -> None:
     digests = _digests()
     found = digests.digested(small=True)
     assert len(found) > 500
-    assert digests.differing(found) == {}
+    moved = digests.differing(found)
+    names = [f"{name}: {', '.join(what)}" for name, what in moved.items()]
+    assert not moved, (
+        f"The reports of {len(moved)} lists moved, {'; '.join(names[:10])}"
+        f"{' …' if names[10:] else ''}.\nRead what moved: `python tests/digests/digests.py compare "
+        "--small --keep FOLDER` here and at the commit before, then `diff -r`. If each move is "
+        "meant, `python tests/digests/digests.py store`, and say in the commit which and why."
+    )

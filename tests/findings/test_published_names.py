@@ -66,8 +66,8 @@ class Names:
         for rule in rules:
             (asked,) = get_args(get_type_hints(rule.ask)["return"])
             (question,) = get_args(asked)
-            for kind in _either(question):
-                self._fields(rule.id, kind)
+            always = [self._fields(rule.id, kind) for kind in _either(question)]
+            self._always |= set.intersection(*always)  # a kind of question added voids nothing
 
     def lines(self) -> list[Line]:
         """One for each name, in the order of the file."""
@@ -83,7 +83,9 @@ class Names:
     def _say(self, of: str, name: str, holds: str, default: str = "") -> None:
         self._said.setdefault((of, name), {})[holds, default] = None
 
-    def _fields(self, of: str, kind: Any) -> None:
+    def _fields(self, of: str, kind: Any) -> set[tuple[str, str]]:
+        """Say the fields; those are given back that no value of this kind leaves out."""
+        always = set()
         record, filled = get_origin(kind) or kind, get_args(kind)
         hints, usual = get_type_hints(record), defaults(record)
         for name in record.__struct_fields__:
@@ -96,7 +98,8 @@ class Names:
             default = "" if told is None else json.dumps(published(told, self._bom))
             self._say(of, name, "how many" if name in COUNTED else self._holds(hint), default)
             if name not in usual and type(None) not in get_args(hint):
-                self._always.add((of, name))
+                always.add((of, name))
+        return always
 
     def _holds(self, hint: Any) -> str:
         kinds = [kind for kind in _either(hint) if kind is not type(None)]
@@ -116,7 +119,7 @@ class Names:
                 for word in kind:
                     self._say(name, word.value, "word")
             elif issubclass(kind, Frozen):
-                self._fields(name, kind)
+                self._always |= self._fields(name, kind)
             else:
                 raise TypeError(f"{name} has no published form")
         return name
