@@ -33,6 +33,7 @@ from areafit.subjects import (
     PlaceCase,
     contacts_of,
     loop_case,
+    origin_of,
     part_variants,
     uses_by_place,
     wetting_of,
@@ -140,6 +141,10 @@ class _Run:
 
     def _blocks(self, part: Part, demands: Demands, by_item: dict[Item, Part]) -> Iterable[Block]:
         place, prefix = demands.place.name, part.prefix
+        origin = origin_of(part)
+        yield self._block(Subject.LINE, origin, demands, place, prefix)
+        if origin.kind_unknown:  # every other question waits for this one
+            return
         plate = self._nameplate(part.equipment, demands)
         yield self._block(Subject.NAMEPLATE, plate, demands, place, prefix)
         yield self._block(Subject.EQUIPMENT, part.equipment, demands, place, prefix)
@@ -225,7 +230,7 @@ class _Run:
                 f"or accept the basis for the whole run (`--least-basis {basis.value}`).",
             )
         acceptable = judgement.verdict is Verdict.UNPROVEN and not judgement.document_to_waive
-        if acceptable and rule.id in options.accept_unproven:
+        if acceptable and rule.id in options.accept_unproven and not rule.always:
             judgement = replace(judgement, verdict=Verdict.WAIVED)
         return judgement
 
@@ -259,5 +264,5 @@ def _chosen(options: Options, subject: Subject) -> tuple[Rule[Any], ...]:
     return tuple(
         rule
         for rule in registry.on(subject)
-        if rule.id not in skip and (not only or rule.id in only)
+        if rule.always or (rule.id not in skip and (not only or rule.id in only))
     )

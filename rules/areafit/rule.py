@@ -40,6 +40,7 @@ class Subject(Term):
     WETTING = "wetting"  # ask(Wetting, Demands), once per part and place
     CONTACT = "contact"  # ask(ContactCase, Demands), once per contact and place
     PLACE = "place"  # ask(PlaceCase, Demands), once per place
+    LINE = "line"  # ask(LineOrigin, Demands), once per part and place
     LOOP = "loop"  # ask(LoopCase, None), once per loop
     BOM = "bom"  # ask(Bom, None), once
 
@@ -139,7 +140,8 @@ class Rule(Frozen, Generic[Q]):
     """Identity, source and logic of one requirement.
 
     `clause` is the document and clause as reports cite it, editions included; `note` says where
-    editions or countries differ.
+    editions or countries differ. A rule that is `always` judged holds whatever options choose rules
+    or accept findings, and no waiver reaches it: only the list settles what it asks.
     """
 
     id: str
@@ -154,6 +156,7 @@ class Rule(Frozen, Generic[Q]):
     judge: Callable[[Q], Judgement]
     examples: tuple[Example, ...]
     note: str = ""
+    always: bool = False
 
 
 class Answer(Frozen):

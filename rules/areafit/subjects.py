@@ -37,6 +37,13 @@ class ContactCase(Frozen):
     inside: bool = False
 
 
+class LineOrigin(Frozen):
+    """How far the facts of a line are its own: its kind unknown, keys that were only proposed."""
+
+    kind_unknown: bool
+    proposed: tuple[str, ...] = ()
+
+
 class PlaceCase(Frozen, eq=False):
     """A place and every part that stands in it."""
 
@@ -93,6 +100,11 @@ def uses_by_place(parts: Iterable[Part]) -> Mapping[str, Collection[MaterialUse]
             for name in variant.locations:
                 found.setdefault(name, {}).update(dict.fromkeys(variant.materials or ()))
     return found
+
+
+def origin_of(part: Part) -> LineOrigin:
+    """What the line says of its own facts."""
+    return LineOrigin(Kind.UNKNOWN in part.equipment.kinds, part.proposed or ())
 
 
 def wetting_of(part: Part) -> Wetting:

@@ -38,7 +38,9 @@ COLUMNS = ("json", "text", "core")
 _UNSTABLE = re.compile(
     r'(?<="fingerprint": ")[^"]*|(?<="tables": ")[0-9a-f]+|(?<=, tables )[0-9a-f]+'
 )
-_NOT_CORE = frozenset({"sources", "basis", "by_basis", "clause", "fingerprint", "tool", "tables"})
+_NOT_CORE = frozenset(
+    {"sources", "basis", "by_basis", "clause", "fingerprint", "tool", "tables", "stated_by"}
+)
 _SIZE, _LISTS = 100, 30
 
 

@@ -126,7 +126,17 @@ NOTES = {
     *("materials.welded", "materials.crevice", "materials.stressed"),
 }
 NEVER_IN_A_LIBRARY = {
-    *("item", "part_number", "quantity", "location", "parent", "contacts", "alternates"),
+    *(
+        "item",
+        "line_id",
+        "proposed",
+        "part_number",
+        "quantity",
+        "location",
+        "parent",
+        "contacts",
+        "alternates",
+    ),
     *("exposure", "bonded", "resistance_to_earth", "entries", "conduit_seals", "inverter_fed"),
     *("air_supply", "drop_height", "rubbing_speed", "placed_on_market", "in_service"),
     *(f"evidence.conditions.{key}" for key in ("met", "met_by", "document", "role")),

@@ -80,7 +80,7 @@ class Summary(Frozen):
     """One judged list in few words; small, so that it may travel between processes.
 
     `own` is the verdict of what holds for the list as a whole, `void` the waivers that do not hold,
-    `narrowed` the options that make the scope less than full.
+    `narrowed` the options that make the scope less than full, `remarks` what reading it found.
     """
 
     path: str
@@ -93,6 +93,7 @@ class Summary(Frozen):
     own: Verdict
     void: "tuple[WaiverOutcome, ...]" = ()
     narrowed: tuple[str, ...] = ()
+    remarks: tuple[str, ...] = ()
 
 
 class Overlay(Frozen):
@@ -150,4 +151,5 @@ def summarise(report: "BomReport") -> Summary:
         own=report.own.verdict,
         void=void_waivers(report),
         narrowed=report.narrowed,
+        remarks=report.bom.remarks,
     )

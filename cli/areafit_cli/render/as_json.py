@@ -11,6 +11,7 @@ from areafit_cli.render import COUNTED, Format
 from areafit_cli.render.json_text import encode, lines, text
 
 if TYPE_CHECKING:
+    from areafit.facts.bom import Statement
     from areafit.facts.waiver import Waiver
     from areafit.findings.report import (
         Block,
@@ -183,6 +184,7 @@ class _Findings:
             finding = expand(judged, block, report.bom, report.name)
             shared = self._shared[key] = _shared(finding)
             path, position, digest = finding.path, finding.position, finding.fingerprint
+            said, proposed = finding.stated_by, finding.proposed
         else:
             path = "/".join(filter(None, (block.prefix, judged.ask.path)))
             position = report.bom.locate(path)
@@ -192,14 +194,32 @@ class _Findings:
                 if waiver
                 else fingerprint(judged, block.place, report.name, report.bom)
             )
+            said = report.bom.stated_by(path)
+            flag = judged.judgement.verdict is Verdict.FLAG
+            proposed = report.bom.proposed_at(path) if flag else ()
         rule, answer, ending = shared
         own = f', "fingerprint": "{digest}", "path": {text(path)}'
+        own += (
+            f', "stated_by": {encode(list(map(_statement, said)))}' if said else ', "stated_by": []'
+        )
+        own += f', "proposed": {encode(proposed)}' if proposed else ""
         line, column = position.line or "null", position.column or "null"
         file = f', "file": {encode(position.file)}' if position.file != self._path else ""
         return (
             f'   {{{rule}, "location": {text(block.place)}, {answer}{own}, {ending}, '
             f'"line": {line}, "column": {column}{file}{_waived(judged)}}}'
         )
+
+
+def _statement(one: "Statement") -> dict[str, object]:
+    return {
+        "path": one.path,
+        "level": one.level.value,
+        "document": one.document,
+        "role": one.role,
+        "file": one.position.file,
+        "line": one.position.line,
+    }
 
 
 def _shared(finding: "Finding") -> tuple[str, str, str]:

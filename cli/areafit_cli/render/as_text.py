@@ -271,6 +271,8 @@ def details(
         ("clause", finding.clause),
         ("source", "; ".join(finding.sources)),
         ("basis", wording.basis_words(finding.basis)),
+        ("stated by", wording.stated_by(finding)),
+        ("proposed", wording.proposed(finding)),
         ("waiver", wording.granted(finding.waiver) if finding.waiver else ""),
         ("ask", "" if met else finding.answer_by.value),
         ("see", see),

@@ -65,9 +65,25 @@ def explained(finding: "Finding") -> Iterator[str]:
     rows = (
         ("Required", finding.required),
         ("Found", finding.found),
+        ("Stated by", stated_by(finding)),
+        ("Judged under a proposal", proposed(finding)),
         ("To pass", finding.remedy),
     )
     yield from (f"{label}: {text.rstrip('.')}." for label, text in rows if text)
+
+
+def stated_by(finding: "Finding") -> str:
+    """The notes and entries behind the fact, where the line itself does not state it."""
+    said = dict.fromkeys(
+        f"{one.path.rpartition('/')[2]}: {one.document} ({one.role}, {one.level.value})"
+        for one in finding.stated_by
+    )
+    return "; ".join(said)
+
+
+def proposed(finding: "Finding") -> str:
+    """The keys that a flag rests on and that nobody has confirmed yet."""
+    return ", ".join(finding.proposed) and f"{', '.join(finding.proposed)}, not confirmed yet"
 
 
 def basis_words(basis: Basis | None) -> str:
@@ -123,6 +139,7 @@ def notices(run: "Run") -> Iterator[str]:
     if run.overlays:
         names = ", ".join(overlay.name for overlay in run.overlays)
         yield f"Own rows were laid over the shipped tables: {names}."
+    yield from (f"{remark}." for bom in run.boms for remark in bom.remarks)
     for entry in run.laxer:
         yield f"An own row is {_use(entry)}: {entry.reason}."
 

@@ -6,7 +6,7 @@ from areafit.facts.loop import Loop
 from areafit.facts.part import Part
 from areafit.facts.place import Place
 from areafit.facts.protection import Law
-from areafit.values import Frozen
+from areafit.values import Frozen, Term
 
 
 class Position(Frozen):
@@ -23,6 +23,29 @@ class Position(Frozen):
         return f"{self.file}:{self.line}:{self.column}" if self.line else self.file
 
 
+class StatedAt(Term):
+    """Where a fact of a line is stated when not on the line, nearest first."""
+
+    LIBRARY = "library"
+    LOCATION = "location"
+    LIST = "list"
+    SHARED = "shared file"
+
+
+class Statement(Frozen):
+    """Who states a fact for a line: a note or an entry of the library.
+
+    `path` is that of the fact (`parts/3/bonded`), or of the note itself; `position` where the note
+    or the entry begins.
+    """
+
+    path: str
+    level: StatedAt
+    document: str
+    role: str
+    position: Position
+
+
 class Assembly(Frozen):
     """The machine that the list describes."""
 
@@ -36,7 +59,9 @@ class Bom(Frozen, eq=False):
     """A bill of materials.
 
     `locate` turns a path such as `parts/0/marking` into a position, or into that of the nearest
-    written ancestor where the path itself is not written.
+    written ancestor where the path itself is not written. `statements` are the facts of each line
+    (`parts/0`) that are stated elsewhere; `remarks` is what reading found that a person should know
+    and that changes nothing.
     """
 
     name: str
@@ -48,6 +73,27 @@ class Bom(Frozen, eq=False):
     loops: tuple[Loop, ...] = ()
     edition: str | None = None
     jurisdiction: str | None = None
+    statements: Mapping[str, tuple[Statement, ...]] = {}
+    remarks: tuple[str, ...] = ()
+
+    def stated_by(self, path: str) -> tuple[Statement, ...]:
+        """Who states the fact of a path and those below it, where the line itself does not."""
+        if not self.statements:
+            return ()
+        steps = path.split("/")
+        line = "/".join(steps[: 4 if steps[2:3] == ["alternates"] else 2])
+        return tuple(
+            one
+            for one in self.statements.get(line, ())
+            if one.path == path or one.path.startswith(f"{path}/")
+        )
+
+    def proposed_at(self, path: str) -> tuple[str, ...]:
+        """The keys that the line of a path only proposes."""
+        step, _, rest = path.partition("/")
+        if step != "parts":
+            return ()
+        return self.parts[int(rest.partition("/")[0])].proposed or ()
 
     def __repr__(self) -> str:
         return f"Bom({self.name!r}, {len(self.parts)} parts)"  # all of it would fill a book

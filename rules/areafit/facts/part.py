@@ -32,6 +32,7 @@ class Kind(Term):
     STRUCTURAL = "structural"
     SIMPLE_APPARATUS = "simple apparatus"
     LOOSE_ITEM = "loose item"
+    UNKNOWN = "unknown"
 
 
 class Exposure(Term):
@@ -215,7 +216,8 @@ class Part(Frozen):
     """One line: identity, where it stands, and its aspects.
 
     `index` is its place in `parts`; `alternate` the number of the alternative judged, 0 for the
-    line itself; `prefix` the path that findings on it start with.
+    line itself; `prefix` the path that findings on it start with. `proposed` are the keys that a
+    program or a colleague proposed and nobody confirmed yet; `line_id` is the CAD's own.
     """
 
     index: int
@@ -232,6 +234,12 @@ class Part(Frozen):
     quantity: Decimal | None = None
     unit_cost: Decimal | None = None
     parent: Item | None = None
+    proposed: tuple[str, ...] | None = None
+    line_id: str | None = None
+    maker: str | None = None
+    maker_number: str | None = None
+    vendor: str | None = None
+    note: str | None = None
     alternates: tuple["Part", ...] = ()
     alternate: int = 0
 

@@ -13,6 +13,7 @@ from areafit.facts.part import Body, Equipment, Exposure, Item, MaterialUse, Par
 from areafit.facts.place import Place
 from areafit.facts.protection import Law
 from areafit.file.model import CableModel, LocationModel, LoopModel
+from areafit.file.notes import Taken
 from areafit.file.part_model import AlternateModel, PartModel
 from areafit.file.references import Standing
 from areafit.marking import decode, read_areas
@@ -56,12 +57,17 @@ class Builder:
         values["area"] = None if model.area is None else read_areas(model.area)
         return _place(values)
 
-    def part(self, index: int, model: PartModel, standing: Standing) -> Part:
+    def part(self, index: int, model: PartModel, standing: Standing, noted: Taken) -> Part:
         """A line with its alternates, each of which takes what it leaves out from the line.
 
         The line's documents are not for another part number or description, unless they name it.
         """
-        line = {**vars(model), "index": index, "alternate": 0, "alternates": ()}
+        line = {**vars(model), **noted.facts, "index": index, "alternate": 0, "alternates": ()}
+        if noted.materials:
+            line["materials"] = tuple(
+                replace(use, **noted.materials.get(number, {}))
+                for number, use in enumerate(model.materials or ())
+            )
         line["in_loop"] = model.item in self._in_loops
         line["locations"] = tuple(dict.fromkeys(standing.locations))
         line["exposure"] = standing.exposure

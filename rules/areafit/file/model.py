@@ -42,6 +42,7 @@ from areafit.file.fields import (
     YesNo,
 )
 from areafit.file.mappings import Becomes, Many, ManyOrNone, Model, models_in, written
+from areafit.file.notes import NoteModel
 from areafit.file.part_model import PartModel
 
 
@@ -114,6 +115,7 @@ class LocationModel(Model):
     pressure: PressureRange | None = None
     oxygen: Oxygen | None = None
     hybrid_mixtures: YesNo | None = None
+    unless_stated: Many[NoteModel] | None = None
 
 
 class SourceModel(Model):
@@ -207,6 +209,7 @@ class HeaderModel(Model):
     edition: Text | None = None
     jurisdiction: Text | None = None
     areas: Text | None = None
+    unless_stated: Many[NoteModel] | None = None
     locations: Any = None
     parts: Any = None
     loops: Any = None
@@ -220,6 +223,7 @@ class SiteHeaderModel(Model):
 
     areas_version: Version = Field(validation_alias="areafit-areas")
     code: OneWord[Law] | None = None
+    unless_stated: Many[NoteModel] | None = None
     locations: Any = None
 
 

@@ -247,6 +247,10 @@ class LineModel(Model):
     under = "part."
     part_number: Text | None = None
     description: LongText | None = None
+    maker: Text | None = None
+    maker_number: Text | None = None
+    vendor: Text | None = None
+    note: LongText | None = None
     quantity: Number | None = None
     unit_cost: Number | None = None
     markings: ManyOrNone[Text] | None = written("marking")
@@ -304,7 +308,9 @@ class PartModel(LineModel):
     called = "a part"
 
     item: ItemText
-    kinds: Many[OneWord[Kind]] = Field(validation_alias="kind")
+    line_id: Text | None = None
+    kinds: Many[OneWord[Kind]] | None = written("kind")
+    proposed: Many[Text] | None = None
     locations: Many[Text] | None = written("location")
     parent: ItemText | None = None
     alternates: Many[AlternateModel] | None = None

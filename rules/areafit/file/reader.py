@@ -1,13 +1,15 @@
 """`read`: the bytes of a bill of materials become facts, or one report of all its errors."""
 
 import posixpath
-from collections.abc import Callable
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from functools import lru_cache
 
 from areafit.errors import Collector, InputError, InputErrors, brief
-from areafit.facts.bom import Bom
+from areafit.facts.bom import Bom, StatedAt, Statement
+from areafit.facts.part import Kind
 from areafit.facts.protection import Law
 from areafit.file.build import Builder, build_loop, loop_items
+from areafit.file.facts import facts
 from areafit.file.fields import word
 from areafit.file.model import (
     HeaderModel,
@@ -16,10 +18,12 @@ from areafit.file.model import (
     SiteHeaderModel,
     spellings,
 )
+from areafit.file.notes import NOTHING, Note, Notes, Taken, read_notes, taken, without_unknown
 from areafit.file.part_model import PartModel
 from areafit.file.positions import Items, Locator, Map
-from areafit.file.references import check_references, number_items, standings
+from areafit.file.references import Standing, check_references, number_items, standings
 from areafit.file.source import SourceFile, open_source
+from areafit.values import replace
 
 PARTS = 200_000
 Fetch = Callable[[str], bytes]
@@ -47,11 +51,17 @@ def read(data: bytes, name: str, fetch: Fetch | None = None) -> Bom:
     site = _open_site(source, fetch)
     law = _law(source, site)
     locations = _locations(source, site)
-    parts = _parts(source)
+    lines, unknown = _parts(source)
     loops = _loops(source)
     items = number_items(source)
     check_references(source, locations, items)
-    standing = standings(source, parts, items)
+    _check_origins(source, lines)
+    notes = _notes(source, site, header, locations)
+    standing = standings(source, lines, items, notes, unknown)
+    noted = [
+        _taken(source, notes, line, i, unknown[i], standing[i].locations)
+        for i, line in enumerate(lines)
+    ]
     if errors or header is None or law is None:
         raise errors.all()
     shared = {
@@ -60,22 +70,27 @@ def read(data: bytes, name: str, fetch: Fetch | None = None) -> Bom:
         if site is not None and key not in source.document.root
     }
     builder = Builder(law, header.edition, loop_items(loops))
-    lines = tuple(
-        builder.part(i, part, place)
-        for i, (part, place) in enumerate(zip(parts, standing, strict=True))
-        if part is not None
+    parts = tuple(
+        builder.part(i, line, place, more)
+        for i, (line, place, more) in enumerate(zip(lines, standing, noted, strict=True))
+        if line is not None
     )
-    places_of = {line.item: line.locations for line in lines}
+    places_of = {part.item: part.locations for part in parts}
     return Bom(
         name=name,
         assembly=header.assembly,  # type: ignore[arg-type]  # `Becomes` has made the fact
         law=law,
         places={key: builder.place(key, model) for key, model in locations.items() if model},
-        parts=lines,
+        parts=parts,
         loops=tuple(build_loop(i, loop, places_of) for i, loop in enumerate(loops) if loop),
         edition=header.edition,
         jurisdiction=header.jurisdiction,
         locate=lru_cache(maxsize=256)(Locator(source.document, shared, spellings())),
+        statements=_statements(lines, standing, noted) if notes else {},
+        remarks=tuple(
+            f"{one.position}: no line takes anything from the note {one.document}"
+            for one in notes.unused()
+        ),
     )
 
 
@@ -126,16 +141,119 @@ def _locations(bom: SourceFile, site: SourceFile | None) -> dict[str, LocationMo
     return {}
 
 
-def _parts(bom: SourceFile) -> list[PartModel | None]:
-    """The lines, None for one that holds errors."""
+def _notes(
+    bom: SourceFile,
+    site: SourceFile | None,
+    header: HeaderModel | None,
+    locations: Mapping[str, LocationModel | None],
+) -> Notes:
+    """All notes of a list, of its shared file and of the places."""
+    placed = bom if site is None or "locations" in bom.document.root else site
+    own = None if header is None else header.unless_stated
+    shared: tuple[Note, ...] = ()
+    if site is not None and site.document.root.get("unless_stated") is not None:
+        model = site.check(SiteHeaderModel, site.document.root)
+        if model is not None:
+            shared = read_notes(site, model.unless_stated, ("unless_stated",), StatedAt.SHARED)
+    return Notes(
+        {
+            name: read_notes(
+                placed,
+                model.unless_stated,
+                ("locations", name, "unless_stated"),
+                StatedAt.LOCATION,
+            )
+            for name, model in locations.items()
+            if model is not None and model.unless_stated
+        },
+        read_notes(bom, own, ("unless_stated",), StatedAt.LIST),
+        shared,
+    )
+
+
+def _taken(  # noqa: PLR0913, PLR0917 - a line, and what may speak for it
+    bom: SourceFile,
+    notes: Notes,
+    line: PartModel | None,
+    index: int,
+    unknown: frozenset[str],
+    locations: Sequence[str],
+) -> Taken:
+    """What a line takes from notes; two that differ are noted."""
+    if line is None or not notes:
+        return NOTHING
+    try:
+        return taken(notes, line, index, unknown, locations)
+    except InputError as error:
+        bom.errors.add(error.position, error.message, error.remedy)
+        return NOTHING
+
+
+def _statements(
+    lines: Sequence[PartModel | None], standing: Sequence[Standing], noted: Sequence[Taken]
+) -> dict[str, tuple[Statement, ...]]:
+    """Who states what of each line, and of its alternates where they do not say otherwise."""
+    found: dict[str, tuple[Statement, ...]] = {}
+    for i, (line, place, more) in enumerate(zip(lines, standing, noted, strict=True)):
+        said = (*place.said, *more.statements)
+        if line is None or not said:
+            continue
+        found[f"parts/{i}"] = (*said, *_of_materials(line, i, place))
+        for number, alternate in enumerate(line.alternates or ()):
+            prefix = f"parts/{i}/alternates/{number}"
+            own = alternate.model_fields_set
+            lent = tuple(
+                replace(one, path=one.path.replace(f"parts/{i}", prefix, 1))
+                for one in found[f"parts/{i}"]
+                if _FIELDS.get(key := one.path.split("/")[2], key) not in own
+            )
+            found[prefix] = lent
+    return found
+
+
+_FIELDS = {"location": "locations"}
+
+
+def _of_materials(line: PartModel, index: int, place: Standing) -> Iterator[Statement]:
+    """An exposure that is noted is that of each material which states none."""
+    noted = [one for one in place.said if one.path.endswith("/exposure")]
+    for number, use in enumerate(line.materials or ()):
+        if use.exposure is None:
+            for one in noted:
+                yield replace(one, path=f"parts/{index}/materials/{number}/exposure")
+
+
+def _parts(bom: SourceFile) -> tuple[list[PartModel | None], list[frozenset[str]]]:
+    """The lines, None for one that holds errors, and what each says is not known."""
     written = bom.document.root.get("parts")
     if not isinstance(written, Items) or not written:
         _nothing_in(bom, "parts", "a list, each line starting with `- item:`")
-        return []
+        return [], []
     if len(written) > PARTS:
         bom.note(("parts", PARTS), f"more than {PARTS} parts", "split the list into several files")
-        return []
-    return [bom.check(PartModel, value, "parts", i) for i, value in enumerate(written)]
+        return [], []
+    lines, unknown = [], []
+    for i, value in enumerate(written):
+        stated, left_open = without_unknown(value)
+        lines.append(bom.check(PartModel, stated, "parts", i))
+        unknown.append(left_open)
+    return lines, unknown
+
+
+def _check_origins(bom: SourceFile, lines: Sequence[PartModel | None]) -> None:
+    """Note lines without a kind, and proposals of what the line does not state."""
+    for i, line in enumerate(lines):
+        if line is None:
+            continue
+        if line.kinds is None:
+            bom.missing(("parts", i), PartModel, "kind")
+        elif Kind.UNKNOWN in line.kinds and len(line.kinds) > 1:
+            bom.note(("parts", i, "kind"), "`unknown` among other kinds", "keep those that it is")
+        for k, key in enumerate(line.proposed or ()):
+            if key not in bom.document.root["parts"][i] or f"part.{key}" not in facts():
+                message = f"`{brief(key)}` is proposed and not stated on the line"
+                remedy = "name keys of this line that a person has still to confirm"
+                bom.note(("parts", i, "proposed", k), message, remedy)
 
 
 def _loops(bom: SourceFile) -> list[LoopModel | None]:

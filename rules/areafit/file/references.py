@@ -4,25 +4,37 @@ Names are looked up in the list as written, so that a line with other errors is 
 """
 
 from collections.abc import Collection, Iterator, Mapping, Sequence
-from typing import Any
+from typing import Any, TypeVar, cast
 
-from areafit.errors import brief, suggestion
+from areafit.errors import InputError, brief, suggestion
+from areafit.facts.bom import Statement
 from areafit.facts.part import Exposure
+from areafit.file.notes import Notes
 from areafit.file.part_model import PartModel
 from areafit.file.positions import Items, Map
 from areafit.file.source import Path, SourceFile
-from areafit.values import Frozen
+from areafit.values import Frozen, replace
+
+T = TypeVar("T")
 
 
 class Standing(Frozen):
-    """The locations and the exposure of a part, its parents' where it states none."""
+    """The locations and the exposure of a part.
+
+    Its own word comes first, then that of its parents, then that of the nearest note; what a note
+    says of a parent holds for its parts if nothing nearer does. `stated_…` is what lines say,
+    `said` who says the rest.
+    """
 
     locations: tuple[str, ...]
     exposure: Exposure | None
+    stated_locations: tuple[str, ...] = ()
+    stated_exposure: Exposure | None = None
+    said: tuple[Statement, ...] = ()
 
 
 _UNSTATED = Standing((), None)
-_UNKNOWN = Standing(("?",), None)  # errors further up, noted already, decide it
+_UNKNOWN = Standing(("?",), None, ("?",))  # errors further up, noted already, decide it
 
 
 def number_items(bom: SourceFile) -> dict[str, int]:
@@ -58,14 +70,18 @@ def check_references(bom: SourceFile, places: Collection[str], items: Collection
 
 
 def standings(
-    bom: SourceFile, parts: Sequence[PartModel | None], items: Mapping[str, int]
+    bom: SourceFile,
+    parts: Sequence[PartModel | None],
+    items: Mapping[str, int],
+    notes: Notes,
+    unknown: Sequence[frozenset[str]],
 ) -> list[Standing]:
     """Where each line stands; parents in a circle and parts without a location are noted."""
     found: dict[int, Standing] = {}
     for i in range(len(parts)):
         chain, above = _upwards(bom, parts, items, i, found)
         for j in reversed(chain):
-            above = found[j] = _joined(bom, parts[j], j, above)
+            above = found[j] = _joined(bom, parts[j], j, above, notes, unknown[j])
     return [found[i] for i in range(len(parts))]
 
 
@@ -138,12 +154,40 @@ def _upwards(
     return list(chain), found[here]
 
 
-def _joined(bom: SourceFile, part: PartModel | None, index: int, above: Standing) -> Standing:
+def _joined(  # noqa: PLR0913, PLR0917 - a line, what is above it, and what may speak for it
+    bom: SourceFile,
+    part: PartModel | None,
+    index: int,
+    above: Standing,
+    notes: Notes,
+    unknown: frozenset[str],
+) -> Standing:
     if part is None:
         return _UNKNOWN
-    locations = part.locations or above.locations
+    stated = part.locations or above.stated_locations
+    said: list[Statement] = []
+
+    def noted(name: str, key: str, locations: Sequence[str], inherited: T | None) -> T | None:
+        found = notes.fact(name, part, locations) if notes and key not in unknown else None
+        if found is None:
+            said.extend(
+                replace(one, path=f"parts/{index}/{key}")
+                for one in above.said
+                if inherited and one.path.endswith(f"/{key}")
+            )
+            return inherited
+        said.append(replace(found[1], path=f"parts/{index}/{key}"))
+        return cast("T", found[0])
+
+    try:
+        locations = stated or noted("locations", "location", (), above.locations) or ()
+        exposure = part.exposure or above.stated_exposure
+        exposure_here = exposure or noted("exposure", "exposure", locations, above.exposure)
+    except InputError as error:
+        bom.errors.add(error.position, error.message, error.remedy)
+        return _UNKNOWN
     if locations:
-        return Standing(locations, part.exposure or above.exposure)
+        return Standing(locations, exposure_here, stated, exposure, tuple(said))
     remedy = "add `location:` with one of `locations`, or a `parent:` that has one"
     bom.note(("parts", index), "a part without `location`", remedy)
     return _UNKNOWN

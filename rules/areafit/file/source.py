@@ -38,6 +38,10 @@ class SourceFile(Frozen, eq=False):
         """An error in the value at a path."""
         self.errors.add(self.document.at(path), message, remedy)
 
+    def missing(self, path: Path, holder: type[Model], key: str) -> None:
+        """A mapping at a path without a key that it needs."""
+        self.errors.add(self.document.at(path), *_without(holder, key))
+
     def note_key(self, path: Path, message: str, remedy: str) -> None:
         """An error in the key at the end of a path."""
         self.errors.add(self.document.key_at(path), message, remedy)
@@ -94,7 +98,10 @@ def _unknown_key(holder: type[Model], key: str) -> _Saying:
 
 
 def _missing(found: ErrorDetails, holder: type[Model]) -> _Saying:
-    key = str(found["loc"][-1])
+    return _without(holder, str(found["loc"][-1]))
+
+
+def _without(holder: type[Model], key: str) -> _Saying:
     name = next(name for name, keys in holder.keys().items() if key in keys)
     meant = holder.meaning(name).partition(";")[0].rstrip(".")
     if key.startswith("areafit"):

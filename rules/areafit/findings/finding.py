@@ -5,6 +5,7 @@ from areafit.findings.fingerprint import fingerprint
 from areafit.findings.report import Block, Finding, Judged
 from areafit.rule import Row
 from areafit.tables.limits import binding
+from areafit.verdict import Verdict
 
 
 def expand(judged: Judged, block: Block, bom: Bom, subject: str) -> Finding:
@@ -33,6 +34,8 @@ def expand(judged: Judged, block: Block, bom: Bom, subject: str) -> Finding:
         if waiver
         else fingerprint(judged, block.place, subject, bom),
         waiver=waiver,
+        stated_by=bom.stated_by(path),
+        proposed=bom.proposed_at(path) if judgement.verdict is Verdict.FLAG else (),
     )
 
 

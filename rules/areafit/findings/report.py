@@ -8,7 +8,7 @@ from collections.abc import Iterable, Iterator, Mapping
 from typing import TYPE_CHECKING, Any
 
 from areafit.demands import Demands
-from areafit.facts.bom import Bom, Position
+from areafit.facts.bom import Bom, Position, Statement
 from areafit.facts.part import Part
 from areafit.facts.waiver import Waiver
 from areafit.rule import Ask, Judgement, Row, Rule
@@ -60,7 +60,11 @@ class Block(Frozen, eq=False):
 
 
 class Finding(Frozen):
-    """One judged requirement, as reports print it."""
+    """One judged requirement, as reports print it.
+
+    `stated_by` names the notes and entries behind its fact; `proposed` the keys that a flag rests
+    on as proposals, which somebody has still to confirm.
+    """
 
     rule: Rule[Any]
     verdict: Verdict
@@ -80,6 +84,8 @@ class Finding(Frozen):
     position: Position
     fingerprint: str
     waiver: Waiver | None = None
+    stated_by: tuple[Statement, ...] = ()
+    proposed: tuple[str, ...] = ()
 
 
 class SubjectReport(Frozen, eq=False):

@@ -198,6 +198,11 @@ class _Laid:
     def _state(
         self, waiver: Waiver, judged: Judged, block: Block, name: str
     ) -> tuple[WaiverState, str]:
+        if judged.rule.always:
+            return (
+                WaiverState.UNMATCHED,
+                f"no waiver reaches {judged.rule.id}: the list itself settles it",
+            )
         if not waiver.fingerprint.startswith(SCHEME):
             return WaiverState.STALE, _OLD_SCHEME
         if fingerprint(judged, block.place, name, self._bom) != waiver.fingerprint:
@@ -222,5 +227,5 @@ class _Laid:
             WaiverState.EXPIRED,
             WaiverState.USED,
         )
-        if order.index(state) > order.index(known):
+        if order.index(state) >= order.index(known):
             self._outcomes[waiver] = WaiverOutcome(waiver, state, message)

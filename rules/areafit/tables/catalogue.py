@@ -193,6 +193,12 @@ _SPECS = (
         1,
     ),
     _fixed(
+        "own_word",
+        "Components that no general note frees of tension or of crevices",
+        "words:OwnWord",
+        1,
+    ),
+    _fixed(
         "placeholders",
         "Words that stand where the number of a document is to come",
         "words:Placeholder",

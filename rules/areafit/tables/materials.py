@@ -1,6 +1,8 @@
 """Engineering materials: grades, families that behave alike, and limits set for them."""
 
+import re
 from decimal import Decimal
+from functools import lru_cache
 
 from areafit.facts.place import Atmosphere
 from areafit.tables.sources import Sourced
@@ -106,6 +108,26 @@ class HiddenItem(Sourced):
     names: tuple[str, ...]
     materials: tuple[str, ...]
     question: str
+
+
+def hidden_in(description: str | None, items: tuple[HiddenItem, ...]) -> tuple[HiddenItem, ...]:
+    """What a part of this description usually holds: the rows whose names stand in it."""
+    said = (description or "").casefold()
+    return tuple(item for item, named in _names_of(items) if said and named.search(said))
+
+
+@lru_cache(maxsize=8)
+def _names_of(items: tuple[HiddenItem, ...]) -> tuple[tuple[HiddenItem, re.Pattern[str]], ...]:
+    """The names of each row, in the singular or with a plural s."""
+    return tuple(
+        (
+            item,
+            re.compile(
+                rf"\b(?:{'|'.join(re.escape(n.casefold()) for n in (item.kind, *item.names))})s?\b"
+            ),
+        )
+        for item in items
+    )
 
 
 class ChlorideContent(Sourced):

@@ -236,3 +236,31 @@ def _word(form: str) -> re.Pattern[str]:
     text = r"[\s-]*".join(map(re.escape, form.split()))
     end = r"(?![^\W_])" if form[-1].isdigit() else r"(?![^\W\d_])"  # digits may follow letters
     return re.compile(rf"(?<![^\W_]){text}{end}", re.IGNORECASE)
+
+
+class OwnWord(Sourced):
+    """What a component is called of which only its own line can say that it is free of tension.
+
+    `stressed` and `crevice` say which of the two a general note cannot rule out.
+    """
+
+    word: str
+    stressed: bool
+    crevice: bool
+
+
+@cache
+def needs_own_word(fact: str, *texts: str | None) -> bool:
+    """Whether one of the texts names a component of which no note can say `fact: false`."""
+    named = _own_words(fact)
+    return any(named.search(text) is not None for text in texts if text)
+
+
+@cache
+def _own_words(fact: str) -> re.Pattern[str]:
+    """The words, in the plural too; long ones also where they end a compound."""
+    words = [row.word for row in rows("own_word", OwnWord) if getattr(row, fact)]
+    long = "|".join(re.escape(word) for word in words if len(word) > 4)
+    short = "|".join(re.escape(word) for word in words if len(word) <= 4)
+    plural = r"(?:e?s|e?n)?(?!\w)"
+    return re.compile(rf"(?:(?:{long})|(?<!\w)(?:{short})){plural}", re.IGNORECASE)

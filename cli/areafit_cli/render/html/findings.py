@@ -214,6 +214,8 @@ def _finding(shared: SharedFinding) -> str:
             ("Clause", isolated(finding.clause)),
             ("Sources", isolated("; ".join(finding.sources))),
             ("Rests on", text(_basis(finding))),
+            ("Stated by", isolated(wording.stated_by(finding))),
+            ("Proposed", isolated(wording.proposed(finding))),
             ("Who answers", text(finding.answer_by.value)),
             ("Where", _where(shared)),
         )

@@ -1,6 +1,5 @@
 """Whether all of a part is listed, and the temperatures at which what is listed serves."""
 
-import re
 from collections.abc import Iterator
 from decimal import Decimal
 
@@ -10,9 +9,8 @@ from areafit.demands.meeting import chosen
 from areafit.facts.part import LIQUID, WET, MaterialUse, Wetting
 from areafit.facts.quantity import Dimension, Range, number
 from areafit.rule import Answer, Ask, Example, Family, Judgement, Row, Rule, Subject
-from areafit.tables import Tables
 from areafit.tables.limits import figure
-from areafit.tables.materials import HiddenItem, Material
+from areafit.tables.materials import HiddenItem, Material, hidden_in
 from areafit.tables.words import described
 from areafit.values import Frozen, replace
 from areafit.verdict import Reason, Role, Verdict
@@ -67,26 +65,9 @@ def _fixed(description: str | None) -> bool:
 
 def _hidden(wetting: Wetting, demands: Demands) -> tuple[str, ...]:
     """The questions about what a part of this description usually holds."""
-    said = (wetting.description or "").casefold()
-    if not said:
-        return ()
     tables = demands.tables
-    named = tables.remembered(("hidden items by name",), lambda: _by_name(tables))
-    found = (question for question, name in named if name in said and _names(said, name))
-    return tuple(dict.fromkeys(found))
-
-
-def _by_name(tables: Tables) -> tuple[tuple[str, str], ...]:
-    return tuple(
-        (item.question, name.casefold())
-        for item in tables.rows("hidden_items", HiddenItem)
-        for name in (item.kind, *item.names)
-    )
-
-
-def _names(said: str, name: str) -> bool:
-    """Whether the description names it, in the singular or with a plural s."""
-    return re.search(rf"\b{re.escape(name)}s?\b", said) is not None
+    items = tables.rows("hidden_items", HiddenItem)
+    return tuple(dict.fromkeys(item.question for item in hidden_in(wetting.description, items)))
 
 
 def _judge_listed(listed: ListedMaterials) -> Judgement:

@@ -1,0 +1,108 @@
+"""What a line says of its own facts: kinds not known yet, and what somebody only proposed."""
+
+from collections.abc import Iterator
+
+from areafit.demands import Demands
+from areafit.errors import choices
+from areafit.rule import Answer, Ask, Example, Family, Judgement, Rule, Subject
+from areafit.subjects import LineOrigin
+from areafit.values import Frozen
+from areafit.verdict import Reason, Role, Verdict
+from areafit.wording import capital
+
+
+class KindOpen(Frozen):
+    """The line says that its kind is unknown."""
+
+
+def _ask_kind(origin: LineOrigin, demands: Demands) -> Iterator[Ask[KindOpen]]:
+    del demands
+    if origin.kind_unknown:
+        yield Ask(KindOpen(), "kind")
+
+
+def _judge_kind(question: KindOpen) -> Judgement:
+    del question
+    return Answer("the kind of the part", "unknown").unproven(
+        Reason.FACT_MISSING, "What sort of part this is is not known, so nothing else is asked yet."
+    )
+
+
+KIND_KNOWN = Rule[KindOpen](
+    id="kind-known",
+    title="The kind of every part is known",
+    family=Family.PROOF,
+    subject=Subject.LINE,
+    clause="Common practice, no published source",
+    why="The kind decides which requirements apply; without it none can be shown to be met.",
+    remedy="State `kind`: electrical, mechanical, structural, simple apparatus or loose item.",
+    answer_by=Role.DESIGNER,
+    note="No waiver and no option reaches this rule.",
+    ask=_ask_kind,
+    judge=_judge_kind,
+    always=True,
+    examples=(
+        Example(
+            "An import that found no kind", Verdict.UNPROVEN, "{kind: unknown}", "{area: none}"
+        ),
+        Example(
+            "A kind that a colleague found",
+            Verdict.NOT_APPLICABLE,
+            "{kind: structural, materials: none, materials_complete: true, exposure: enclosed}",
+            "{area: unclassified, document: AC-1, substances: none, chemicals: none}",
+        ),
+    ),
+)
+
+
+class Proposed(Frozen):
+    """Keys whose values a program or a colleague proposed, and nobody confirmed."""
+
+    keys: tuple[str, ...]
+
+
+def _ask_proposed(origin: LineOrigin, demands: Demands) -> Iterator[Ask[Proposed]]:
+    del demands
+    if origin.proposed:
+        yield Ask(Proposed(origin.proposed), "proposed")
+
+
+def _judge_proposed(proposed: Proposed) -> Judgement:
+    keys = choices([f"`{key}`" for key in proposed.keys], "and")
+    what = "is only a proposal" if len(proposed.keys) == 1 else "are only proposals"
+    return Answer(
+        "facts that somebody confirmed", f"proposed: {', '.join(proposed.keys)}"
+    ).unproven(
+        Reason.CONDITION_TO_ACCEPT,
+        f"{capital(keys)} {what}; the part is judged as if they were confirmed.",
+    )
+
+
+PROPOSED = Rule[Proposed](
+    id="proposed",
+    title="What was proposed is confirmed by a person",
+    family=Family.PROOF,
+    subject=Subject.LINE,
+    clause="Common practice, no published source",
+    why="A program that reads descriptions can be wrong, and the kind decides what is asked.",
+    remedy="Check the value and delete its key from `proposed`.",
+    answer_by=Role.DESIGNER,
+    note="No waiver and no option reaches this rule.",
+    ask=_ask_proposed,
+    judge=_judge_proposed,
+    always=True,
+    examples=(
+        Example(
+            "A kind that the import proposed",
+            Verdict.UNPROVEN,
+            "{kind: structural, proposed: kind}",
+            "{area: unclassified, document: AC-1, substances: none, chemicals: none}",
+        ),
+        Example(
+            "The same, confirmed",
+            Verdict.NOT_APPLICABLE,
+            "{kind: structural}",
+            "{area: unclassified, document: AC-1, substances: none, chemicals: none}",
+        ),
+    ),
+)
