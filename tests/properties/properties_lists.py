@@ -60,7 +60,16 @@ class Lines:
         some = self._some
         self.line: dict[str, Callable[[], Any]] = {
             "part_number": lambda: f"PN-{chance.randint(1, 5)}",
-            "description": lambda: pick(("Ball-lock pin", "Pump, DN25", "Cable gland", "Hose")),
+            "description": lambda: pick(
+                (
+                    "Ball-lock pin",
+                    "Pump, DN25",
+                    "Cable gland",
+                    "Hose",
+                    "Laser scanner",
+                    "RFID reader",
+                )
+            ),
             "quantity": lambda: chance.randint(1, 9),
             "unit_cost": lambda: pick(("2", "84.50")),
             "marking": lambda: pick((*MARKINGS, *["none"] * 7, list(chance.sample(MARKINGS, 2)))),
@@ -92,6 +101,10 @@ class Lines:
             "conduit_seals": lambda: some(within=_LENGTHS, all_runs=_SAFE_TO_TELL),
             "intrinsic_safety": lambda: pick(_words(IntrinsicSafety)),
             "entries": lambda: pick(("none", [self._entry()], [self._entry(), self._entry()])),
+            "optical_power": lambda: pick(("5 mW", "90 mW", "1 W")),
+            "optical_irradiance": lambda: pick(("1 mW/mm²", "0.4 W/mm²")),
+            "radio_power": lambda: pick(("100 mW", "3 W", "10 W")),
+            "ultrasound_intensity": lambda: pick(("0.05 W/cm²", "1 W/cm²")),
             "rubbing_speed": lambda: pick(("0.2 m/s", "4 m/s")),
             "bonded": self._yes_no,
             "resistance_to_earth": lambda: pick(("10 Ω", "10.0 Ω", "5 GΩ")),

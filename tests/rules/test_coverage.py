@@ -27,7 +27,7 @@ def test_no_row_names_a_rule_that_is_not_there() -> None:
     assert {rule for row in ROWS for rule in row.rules} - IDENTITIES == set()
 
 
-@pytest.mark.parametrize("row", ROWS, ids=lambda row: f"{row.document} {row.clause} {row.about}")
+@pytest.mark.parametrize("row", ROWS, ids=lambda row: f"{row.document} {row.section} {row.about}")
 def test_a_row_says_all_that_its_outcome_needs(row: CoverageRow) -> None:
     assert bool(row.rules) is (row.outcome is Outcome.JUDGED)
     assert bool(row.reason) is (row.outcome is not Outcome.JUDGED)
@@ -35,7 +35,7 @@ def test_a_row_says_all_that_its_outcome_needs(row: CoverageRow) -> None:
     assert not row.who or Role(row.who)
 
 
-@pytest.mark.parametrize("row", ROWS, ids=lambda row: f"{row.document} {row.clause} {row.about}")
+@pytest.mark.parametrize("row", ROWS, ids=lambda row: f"{row.document} {row.section} {row.about}")
 def test_a_row_concerns_what_a_list_can_state(row: CoverageRow) -> None:
     words = (
         (row.laws, {law.value for law in Law}),
@@ -51,7 +51,7 @@ def test_a_row_concerns_what_a_list_can_state(row: CoverageRow) -> None:
 
 def test_every_ignition_source_has_a_row() -> None:
     """The thirteen of EN 1127-1:2019, clauses 5.1 to 5.13 (from memory)."""
-    clauses = {row.clause for row in ROWS if row.document == "EN 1127-1:2019"}
+    clauses = {row.section for row in ROWS if row.document == "EN 1127-1:2019"}
     assert {f"5.{number}" for number in range(1, 14)} <= clauses
 
 
@@ -68,7 +68,7 @@ _SECTIONS = {
 @pytest.mark.parametrize("article", _SECTIONS)
 def test_the_sections_of_an_article_have_rows(article: str) -> None:
     """NFPA 70-2023, from memory of its sections on equipment and wiring."""
-    clauses = {row.clause for row in ROWS if row.document == "NFPA 70-2023"}
+    clauses = {row.section for row in ROWS if row.document == "NFPA 70-2023"}
     assert {f"{article}.{section}" for section in _SECTIONS[article].split()} <= clauses
 
 
@@ -118,7 +118,7 @@ parts:
 def told(code: str, area: str, more: str = "") -> dict[str, tuple[str, ...]]:
     text = LIST.replace("CODE", code).replace("AREA", area) + more
     found = not_judged(areafit.read(text.encode(), "c.yaml"))
-    return {f"{one.row.document} {one.row.clause}": one.items for one in found}
+    return {f"{one.row.document} {one.row.section}": one.items for one in found}
 
 
 def test_rows_are_told_of_the_parts_and_places_that_they_concern() -> None:

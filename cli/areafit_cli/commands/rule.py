@@ -138,21 +138,10 @@ def _markdown(rule: "Rule[Any]") -> Iterator[str]:
 # What a review touches, and what becomes of each
 
 
-def _tell_coverage(format_: PageFormat) -> None:
-    rows = coverage()
-    match format_:
-        case PageFormat.JSON:
-            terminal.write_json({"coverage": [_row_data(row) for row in rows]})
-        case PageFormat.MARKDOWN:
-            terminal.write(_coverage_markdown(rows))
-        case PageFormat.TEXT:
-            terminal.write(_coverage_lines(rows))
-
-
 def _row_data(row: CoverageRow) -> dict[str, object]:
     return {
         "document": row.document,
-        "clause": row.clause,
+        "clause": row.section,
         "about": row.about,
         "outcome": row.outcome,
         "rules": row.rules,
@@ -178,7 +167,7 @@ def _coverage_lines(rows: tuple[CoverageRow, ...]) -> Iterator[str]:
         if row.document != document:
             document = row.document
             yield paper.heading(document)
-        yield from paper.labelled(row.clause, row.about, 2, 11)
+        yield from paper.labelled(row.section, row.about, 2, 11)
         yield from paper.wrap(_fate(row), " " * 13, " " * 13)
 
 
@@ -189,4 +178,4 @@ def _coverage_markdown(rows: tuple[CoverageRow, ...]) -> Iterator[str]:
             yield f"{'' if not document else chr(10)}### {escape(row.document)}\n\n"
             yield "| clause | about | judged by |\n| --- | --- | --- |\n"
             document = row.document
-        yield f"| {escape(row.clause)} | {escape(row.about)} | {escape(_fate(row))} |\n"
+        yield f"| {escape(row.section)} | {escape(row.about)} | {escape(_fate(row))} |\n"

@@ -164,7 +164,7 @@ def not_judged(report: "BomReport") -> Iterator[tuple[str, str]]:
         word = "item" if len(items) == 1 else "items"
         of = f" ({word} {', '.join(items[:_NAMED])}{more})" if items else ""
         said = f"{row.about}{of}: {row.reason}; ask the {row.who}"
-        yield f"{row.document} {row.clause}", said
+        yield f"{row.document} {row.section}", said
 
 
 # Waivers

@@ -88,7 +88,9 @@ class Equipment(Frozen):
 
     `in_loop` says that a loop of the list names the part; `parent` is the item it is mounted in;
     in the `description` rules look for what contradicts a statement, never for what would stand
-    for one.
+    for one. `optical_power` in W is that of focused light, `optical_irradiance` in W/m² that of
+    its narrowest spot, `radio_power` in W what an antenna radiates in its best direction,
+    `ultrasound_intensity` in W/m².
     """
 
     kinds: frozenset[Kind]
@@ -113,6 +115,10 @@ class Equipment(Frozen):
     conduit_seals: ConduitSeals | None = None
     entries: tuple[Entry, ...] | None = None
     intrinsic_safety: IntrinsicSafety | None = None
+    optical_power: Decimal | None = None
+    optical_irradiance: Decimal | None = None
+    radio_power: Decimal | None = None
+    ultrasound_intensity: Decimal | None = None
     in_loop: bool = False
     description: str | None = None
     parent: Item | None = None

@@ -34,6 +34,8 @@ class Dimension(Term):
     RESISTANCE_PER_LENGTH = "Ω/m"
     INDUCTANCE_PER_RESISTANCE = "H/Ω"
     FRACTION = "%"
+    INTENSITY = "W/m²"
+    TIME = "s"
 
 
 class QuantityError(ValueError):
@@ -109,7 +111,14 @@ _UNITS: dict[Dimension, dict[str, Decimal]] = {
     Dimension.RESISTANCE_PER_LENGTH: _per_length(_OHM),
     Dimension.INDUCTANCE_PER_RESISTANCE: {f"{unit}/Ω": f for unit, f in _HENRY.items()},
     Dimension.FRACTION: {"%": Decimal(1), "% w/w": Decimal(1)},
+    Dimension.INTENSITY: {
+        f"{p}W/{length}²": _PREFIX[p] / _METRE[length] ** 2
+        for p in ("", "m")
+        for length in ("m", "cm", "mm")
+    },
+    Dimension.TIME: {"s": Decimal(1), "ms": Decimal("0.001"), "min": Decimal(60)},
 }
+_SQUARED = frozenset({Dimension.AREA, Dimension.INTENSITY})
 _SERVE = {Dimension.TEMPERATURE: "°C, °F or K"}
 _SPELLINGS = (("Ohms", "Ω"), ("ohms", "Ω"), ("Ohm", "Ω"), ("ohm", "Ω"), ("\u2126", "Ω"))
 _FEW = {  # where all would be too many to read
@@ -224,7 +233,7 @@ def _convert(number: str, unit: str, dimension: Dimension, text: str) -> Decimal
     value = Decimal(number)
     if dimension is Dimension.TEMPERATURE:
         return _celsius(value, unit, text)
-    if unit.endswith("2") and dimension is Dimension.AREA:
+    if unit.endswith("2") and dimension in _SQUARED:
         unit = unit[:-1].removesuffix("^") + "²"
     if unit.startswith("u"):
         unit = "µ" + unit[1:]
@@ -272,6 +281,8 @@ def show(value: Decimal, dimension: Dimension) -> str:
     unit = dimension.value
     if dimension is Dimension.AREA:
         return f"{number(value * 10000)} cm²"
+    if dimension is Dimension.INTENSITY:
+        return f"{number(value / 1000)} mW/mm²"
     if dimension is Dimension.LENGTH and abs(value) < 1:
         return f"{number(value * 1000)} mm"
     if unit not in _PREFIXED or value == 0:

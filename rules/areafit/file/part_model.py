@@ -49,6 +49,7 @@ from areafit.file.fields import (
     Composition,
     Current,
     Date,
+    Intensity,
     ItemText,
     Layer,
     Length,
@@ -276,6 +277,10 @@ class LineModel(Model):
     conduit_seals: Annotated[ConduitSealsModel, Becomes(ConduitSeals)] | None = None
     entries: ManyOrNone[Annotated[EntryModel, Becomes(entry)]] | None = None
     intrinsic_safety: OneWord[IntrinsicSafety] | None = None
+    optical_power: Power | None = None
+    optical_irradiance: Intensity | None = None
+    radio_power: Power | None = None
+    ultrasound_intensity: Intensity | None = None
     rubbing_speed: Speed | None = None
     bonded: YesNo | None = None
     resistance_to_earth: Resistance | None = None

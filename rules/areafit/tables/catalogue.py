@@ -199,6 +199,12 @@ _SPECS = (
         1,
     ),
     _fixed(
+        "part_topics",
+        "Words of a description that bring a part under a rule of its own",
+        "words:TopicWord",
+        1,
+    ),
+    _fixed(
         "placeholders",
         "Words that stand where the number of a document is to come",
         "words:Placeholder",

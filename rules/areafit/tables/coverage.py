@@ -26,7 +26,7 @@ class CoverageRow(Sourced):
     """
 
     document: str
-    clause: str
+    section: str
     about: str
     outcome: Outcome
     rules: tuple[str, ...]
@@ -55,5 +55,5 @@ def coverage() -> tuple[CoverageRow, ...]:
 
 
 def _order(row: CoverageRow) -> tuple[object, ...]:
-    counted = tuple(map(int, _NUMBERS.findall(row.clause)))
-    return row.document, counted, row.clause, row.about
+    counted = tuple(map(int, _NUMBERS.findall(row.section)))
+    return row.document, counted, row.section, row.about

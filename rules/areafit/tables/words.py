@@ -145,6 +145,50 @@ def _units() -> re.Pattern[str]:
     return re.compile(rf"(?<![\w-])[0-9][0-9.,]*[ \u00a0]?({'|'.join(units)})(?![\w-])")
 
 
+class Topic(Term):
+    """What a part is, as far as a rule of its own speaks of it."""
+
+    FOCUSED_LIGHT = "focused light"  # lasers, scanners and light in fibres
+    RADIO = "radio"
+    POWER_ULTRASOUND = "power ultrasound"  # what works by it; sensors do not
+    NOTHING = "nothing"  # a longer name in which such a word means something else
+
+
+class TopicWord(Sourced):
+    """A word or two of a description, and what they bring the part under."""
+
+    word: str
+    topic: Topic
+
+
+@lru_cache(maxsize=4096)
+def topics(text: str) -> frozenset[Topic]:
+    """What the words of a description bring a part under; what stands behind `for` is another part.
+
+    >>> Topic.RADIO in topics("Bracket for a radio")
+    False
+    """
+    phrases = (
+        _OTHER.sub("", phrase)
+        for side in _BESIDE.split(text.casefold())
+        for phrase in _PAUSE.split(side)
+    )
+    words = (found.group(1) for phrase in phrases for found in _topic_words().finditer(phrase))
+    return frozenset(_topics()[word].topic for word in words) - {Topic.NOTHING}
+
+
+@cache
+def _topics() -> dict[str, TopicWord]:
+    return {row.word.casefold(): row for row in rows("part_topics", TopicWord)}
+
+
+@cache
+def _topic_words() -> re.Pattern[str]:
+    """Any of the words, the longest first, in the singular or the plural."""
+    words = sorted(_topics(), key=len, reverse=True)
+    return re.compile(rf"(?<![\w-])({'|'.join(map(re.escape, words))})(?:e?s)?(?![\w-])")
+
+
 class Meaning(Term):
     """What a word does to a condition that holds it."""
 
