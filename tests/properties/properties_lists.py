@@ -17,7 +17,18 @@ from areafit.facts.fittings import (
     IntrinsicSafety,
     OnLoss,
 )
-from areafit.facts.mechanics import Drive, EndStops, Form, LooseParts, LossOfAir, Release, Side
+from areafit.facts.mechanics import (
+    BeltUse,
+    Conveyed,
+    Drive,
+    EndStops,
+    Form,
+    LooseParts,
+    LossOfAir,
+    Release,
+    Side,
+    Sparks,
+)
 from areafit.facts.part import Exposure, Kind, SurfaceCase
 
 MARKINGS = (
@@ -118,6 +129,10 @@ class Lines:
             "protects": self._yes_no,
             "release": lambda: pick(_words(Release)),
             "loose_parts": lambda: pick(_words(LooseParts)),
+            "use": lambda: pick(_words(BeltUse)),
+            "belt_speed": lambda: pick(("0.3 m/s", "12 m/s")),
+            "conveys": lambda: pick(_words(Conveyed)),
+            "sparks": lambda: pick(_words(Sparks)),
             "materials": lambda: pick(("none", [self._use()], [self._use(), self._use()])),
             "materials_complete": self._yes_no,
             "exposure": lambda: pick(_words(Exposure)),
@@ -227,6 +242,8 @@ class Lines:
             form=_words(Form),
             resistance=("100 Ω", "9 GΩ"),
             speed=("0.3 m/s", "6 m/s"),
+            use=_words(BeltUse),
+            conveys=_words(Conveyed),
             needed=("material",),
             **told,
         )

@@ -27,7 +27,7 @@ _BY_NAME: Mapping[str, Dimension] = {
     **dict.fromkeys(("value", "at_ambient", "ambient", "temperature"), _D.TEMPERATURE),
     **dict.fromkeys(("autoignition", "flash_point", "process_temperature"), _D.TEMPERATURE),
     **dict.fromkeys(("cloud_ignition", "layer_ignition"), _D.TEMPERATURE),
-    **dict.fromkeys(("rubbing_speed", "speed"), _D.SPEED),
+    **dict.fromkeys(("rubbing_speed", "belt_speed", "speed"), _D.SPEED),
     **dict.fromkeys(("drop_height", "layer", "width", "layer_thickness"), _D.LENGTH),
     **dict.fromkeys(("within", "length"), _D.LENGTH),
     "surface_area": _D.AREA,

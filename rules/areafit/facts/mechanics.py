@@ -48,6 +48,33 @@ class Form(Term):
     HOSE = "hose"
 
 
+class BeltUse(Term):
+    """What a belt is for: it drives something, or it carries goods."""
+
+    TRANSMISSION = "transmission"
+    CONVEYING = "conveying"
+
+
+class Conveyed(Term):
+    """What flows in a hose. Dust is any powder or granulate, with the air that carries it."""
+
+    AIR = "air"
+    LIQUID = "liquid"
+    DUST = "dust"
+
+
+class Sparks(Term):
+    """What steel of a hand tool gives off in use.
+
+    `single`: blows and slips, as of spanners; `shower`: sawing and grinding; `none`: it strikes and
+    cuts nothing, or is no tool.
+    """
+
+    NONE = "none"
+    SINGLE = "single"
+    SHOWER = "shower"
+
+
 class Side(Term):
     """On which side of the boundary of the classified area something lies."""
 

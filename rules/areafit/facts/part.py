@@ -19,7 +19,17 @@ from areafit.facts.fittings import (
     Pressurization,
 )
 from areafit.facts.marking import Code, Marking
-from areafit.facts.mechanics import AirSupply, Drive, EndStops, Form, LooseParts, Release
+from areafit.facts.mechanics import (
+    AirSupply,
+    BeltUse,
+    Conveyed,
+    Drive,
+    EndStops,
+    Form,
+    LooseParts,
+    Release,
+    Sparks,
+)
 from areafit.facts.quantity import Range
 from areafit.values import Frozen, Term
 
@@ -140,7 +150,8 @@ class Body(Frozen):
 
     `rubbing_speed` in m/s, `resistance_to_earth` in Ω, `capacitance` to earth in F, `drop_height`
     in m (0: nothing can fall). `protects` says whether the protection of anything depends on the
-    part.
+    part. `use`, `belt_speed` in m/s and `conveys` are of those belts and hoses among its materials
+    that state none of their own.
     """
 
     equipment: Equipment
@@ -156,6 +167,10 @@ class Body(Frozen):
     protects: bool | None = None
     release: Release | None = None
     loose_parts: LooseParts | None = None
+    use: BeltUse | None = None
+    belt_speed: Decimal | None = None
+    conveys: Conveyed | None = None
+    sparks: Sparks | None = None
 
 
 class MaterialUse(Frozen):
@@ -192,6 +207,8 @@ class MaterialUse(Frozen):
     form: Form | None = None
     resistance: Decimal | None = None
     speed: Decimal | None = None
+    use: BeltUse | None = None
+    conveys: Conveyed | None = None
 
 
 class ContactRef(Frozen):

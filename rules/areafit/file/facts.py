@@ -20,7 +20,18 @@ from areafit.facts.fittings import (
     OnLoss,
 )
 from areafit.facts.groups import Group
-from areafit.facts.mechanics import Drive, EndStops, Form, LooseParts, LossOfAir, Release, Side
+from areafit.facts.mechanics import (
+    BeltUse,
+    Conveyed,
+    Drive,
+    EndStops,
+    Form,
+    LooseParts,
+    LossOfAir,
+    Release,
+    Side,
+    Sparks,
+)
 from areafit.facts.part import Exposure, Kind, SurfaceCase
 from areafit.facts.place import Atmosphere
 from areafit.facts.protection import Law, Level
@@ -34,7 +45,7 @@ _LISTS = {
     for kind in (
         *(Law, Level, Group, Kind, Exposure, Atmosphere, SurfaceCase, EvidenceType, EntryType),
         *(Device, ContactProtection, Enclosure, IntrinsicSafety, Contents, OnLoss),
-        *(Drive, EndStops, Form, LooseParts, LossOfAir, Release, Side),
+        *(Drive, EndStops, Form, LooseParts, LossOfAir, Release, Side, BeltUse, Conveyed, Sparks),
     )
 }
 

@@ -25,6 +25,8 @@ from areafit.facts.fittings import (
 from areafit.facts.marking import Marking
 from areafit.facts.mechanics import (
     AirSupply,
+    BeltUse,
+    Conveyed,
     Drive,
     EndStops,
     Form,
@@ -32,6 +34,7 @@ from areafit.facts.mechanics import (
     LossOfAir,
     Release,
     Side,
+    Sparks,
 )
 from areafit.facts.part import (
     ContactRef,
@@ -227,7 +230,9 @@ class MaterialModel(Model):
     counterface: Text | None = None
     form: OneWord[Form] | None = None
     resistance: Resistance | None = None
-    speed: Speed | None = None
+    speed: Speed | None = written("speed", "belt_speed")
+    use: OneWord[BeltUse] | None = None
+    conveys: OneWord[Conveyed] | None = None
 
 
 class ContactModel(Model):
@@ -292,6 +297,10 @@ class LineModel(Model):
     protects: YesNo | None = None
     release: OneWord[Release] | None = None
     loose_parts: OneWord[LooseParts] | None = None
+    use: OneWord[BeltUse] | None = None
+    belt_speed: Speed | None = None
+    conveys: OneWord[Conveyed] | None = None
+    sparks: OneWord[Sparks] | None = None
     materials: ManyOrNone[Annotated[MaterialModel, Becomes(MaterialUse, "material")]] | None = None
     materials_complete: YesNo | None = None
     exposure: OneWord[Exposure] | None = None

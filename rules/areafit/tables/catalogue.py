@@ -60,6 +60,7 @@ _PRESENCE: Order = ("no", "depends", "yes")
 
 _SPECS = (
     _fixed("acceptance", "Which marking is accepted in which place", "area:Acceptance", 3),
+    _fixed("belts", "Belts by their use, level of protection and group", "limits:BeltLimit", 3),
     TableSpec(
         "chemicals",
         "Process chemicals and what they do to a part",
@@ -142,6 +143,7 @@ _SPECS = (
         "area:GeneralPurpose",
         2,
     ),
+    _fixed("hand_tools", "Steel tools by level of protection and sparks", "limits:HandToolRow", 2),
     TableSpec("hidden_items", "What bought parts usually hold", "materials:HiddenItem", 2),
     TableSpec(
         "incompatible",
@@ -264,6 +266,7 @@ _SPECS = (
         "limits:StaticLimit",
         2,
     ),
+    _fixed("steel_tool_gases", "Gases that bar steel tools", "limits:SteelToolGas", 1),
     TableSpec("substances", "Flammable gases and vapours", "substances:SubstanceRow", 1),
     _fixed(
         "superseded_forms",
@@ -271,6 +274,7 @@ _SPECS = (
         "area:SupersededForm",
         2,
     ),
+    _fixed("tool_names", "Words that name hand tools, and their sparks", "words:ToolName", 1),
     _fixed("temperature_classes", "Temperature classes", "area:TemperatureClass", 1),
 )
 

@@ -3,6 +3,7 @@
 from decimal import Decimal
 from functools import cache, lru_cache
 
+from areafit.facts.mechanics import BeltUse, Sparks
 from areafit.facts.protection import Law
 from areafit.facts.quantity import Dimension, Range, parse, parse_range
 from areafit.pattern import pattern
@@ -149,6 +150,40 @@ class StaticLimit(Sourced):
     clause: str
 
 
+class BeltLimit(Sourced):
+    """What a belt may be at one level and group; dust has one group, `III`.
+
+    Not `allowed`: no belt of this use. Along its surface at most so many MΩ, resistance to earth
+    times width at most so many kΩ·m, speed in m/s; None where nothing is asked. A belt that carries
+    goods faster may be held to the rule of those that drive.
+    """
+
+    use: BeltUse
+    level: str
+    group: str
+    allowed: bool
+    surface_mohm: Decimal | None
+    resistance_width_kohm_m: Decimal | None
+    speed_m_s: Decimal | None
+    faster_as_transmission: bool
+    clause: str
+
+    @property
+    def surface(self) -> Decimal:
+        """The largest resistance along the surface in Ω."""
+        return (self.surface_mohm or Decimal(0)) * 10**6
+
+    @property
+    def resistance_width(self) -> Decimal:
+        """The largest resistance to earth times width in Ω·m."""
+        return (self.resistance_width_kohm_m or Decimal(0)) * 1000
+
+    @property
+    def fastest(self) -> Decimal:
+        """The highest speed in m/s."""
+        return self.speed_m_s or Decimal(0)
+
+
 class Rust(Term):
     """Whether a surface may carry rust when a light metal strikes or rubs it."""
 
@@ -158,11 +193,39 @@ class Rust(Term):
 
 
 class Counterface(Sourced):
-    """A family of materials as the other half of a friction pair; `hard`: titanium sparks on it."""
+    """A family of materials as the other half of a friction pair; `hard`: titanium sparks on it.
+
+    `steel`: a tool of it counts as one of steel.
+    """
 
     family: str
     rusts: Rust
     hard: bool
+    steel: bool
+
+
+class Allowed(Term):
+    """Whether a steel tool may be used; `cleared`: only while nothing explosive is there."""
+
+    YES = "yes"
+    CLEARED = "cleared"
+    NO = "no"
+
+
+class HandToolRow(Sourced):
+    """Whether steel tools with such sparks may be used at a level."""
+
+    level: str
+    sparks: Sparks
+    allowed: Allowed
+    clause: str
+
+
+class SteelToolGas(Sourced):
+    """A gas or vapour with which no steel tool is used at level b, unless it is cleared."""
+
+    substance: str
+    clause: str
 
 
 @cache
@@ -186,6 +249,35 @@ def static_limit(level: str, group: str) -> StaticLimit:
 
 
 @cache
+def belt_limit(use: BeltUse, level: str, group: str) -> BeltLimit:
+    """The row of a use, a level and a group.
+
+    Raises:
+        KeyError: there is none.
+    """
+    found = {(row.use, row.level, row.group): row for row in rows("belts", BeltLimit)}
+    return found[use, level, group]
+
+
+@cache
 def counterface(family: str) -> Counterface | None:
     """What a family of materials is to a light metal; None where nothing is known."""
     return {row.family: row for row in rows("counterfaces", Counterface)}.get(family)
+
+
+@cache
+def hand_tool(level: str, sparks: Sparks) -> HandToolRow:
+    """The row of a level and of single sparks or a shower.
+
+    Raises:
+        KeyError: there is none.
+    """
+    found = {(row.level, row.sparks): row for row in rows("hand_tools", HandToolRow)}
+    return found[level, sparks]
+
+
+@cache
+def steel_tool_gas(substance: str) -> SteelToolGas | None:
+    """The row of a substance by its id; None where a steel tool with single sparks will do."""
+    found = {row.substance: row for row in rows("steel_tool_gases", SteelToolGas)}
+    return found.get(substance)

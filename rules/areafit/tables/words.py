@@ -3,6 +3,7 @@
 import re
 from functools import cache, lru_cache
 
+from areafit.facts.mechanics import Sparks
 from areafit.pattern import pattern
 from areafit.tables.load import rows
 from areafit.tables.sources import Sourced
@@ -76,12 +77,6 @@ def both_sides(text: str) -> tuple[tuple[DescribedPart, ...], tuple[DescribedPar
     """The words that tell what a part is, and those of what it comes with."""
     main, *beside = _BESIDE.split(_EARTH_CABLE.sub(r"\1 cable", text.casefold()))
     return tuple(_side(main)), tuple(row for side in beside for row in _side(side))
-
-
-def is_seal(component: str) -> bool:
-    """Whether a component is a seal, which lies between the faces that it seals."""
-    row = described(component)
-    return row is not None and row.says is Says.SEAL
 
 
 def _side(text: str) -> list[DescribedPart]:
@@ -187,6 +182,24 @@ def _topic_words() -> re.Pattern[str]:
     """Any of the words, the longest first, in the singular or the plural."""
     words = sorted(_topics(), key=len, reverse=True)
     return re.compile(rf"(?<![\w-])({'|'.join(map(re.escape, words))})(?:e?s)?(?![\w-])")
+
+
+class ToolName(Sourced):
+    """A word that names a hand tool, and the sparks that it gives off if it is of steel."""
+
+    word: str
+    sparks: Sparks
+
+
+@lru_cache(maxsize=1024)
+def tool_named(text: str) -> ToolName | None:
+    """The tool that a description names, the one with most sparks; None where it names none."""
+    main = _OTHER.sub("", _BESIDE.split(_PAUSE.split(text.casefold())[0])[0])
+    named = {row.word: row for row in rows("tool_names", ToolName)}
+    longest = sorted(map(re.escape, named), key=len, reverse=True)
+    words = re.compile(rf"(?<!\w)({'|'.join(longest)})(?:e?s)?(?!\w)")
+    found = [named[each.group(1)] for each in words.finditer(main)]
+    return max(found, key=lambda row: row.sparks is Sparks.SHOWER, default=None)
 
 
 class Meaning(Term):

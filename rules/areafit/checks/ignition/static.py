@@ -1,16 +1,15 @@
-"""Static charge that metal, belts and hoses store: paths to earth, and the limits without one."""
+"""Static charge that metal stores: paths to earth, and the limits without one."""
 
 from collections.abc import Iterator
 from decimal import Decimal
 from functools import lru_cache
 
 from areafit.demands import Demands, GroupDemand, HazardDemand
-from areafit.demands.demand import Gap, asked_level, place_names
+from areafit.demands.demand import Gap, asked_level
 from areafit.facts.groups import Group, GroupScheme, severity
-from areafit.facts.mechanics import Drive, Form
 from areafit.facts.part import Body, MaterialUse
 from areafit.facts.place import AreaSystem
-from areafit.facts.protection import Hazard, Level
+from areafit.facts.protection import Hazard
 from areafit.facts.quantity import Dimension, show
 from areafit.rule import Answer, Ask, Example, Family, Judgement, Row, Rule, Subject
 from areafit.tables import Tables
@@ -306,131 +305,6 @@ BONDING = Rule[EarthPath](
             Verdict.FLAG,
             "{kind: mechanical, capacitance: 80 pF, resistance_to_earth: 1e12 ohm}",
             "{area: 'Zone 1, IIC, T1'}",
-        ),
-    ),
-)
-
-
-class Charging(Frozen):
-    """A belt or hose: resistance in Ω, width of a belt in m, speed in m/s, and the level."""
-
-    form: Form
-    level: Level
-    place: str
-    resistance: Decimal | None
-    width: Decimal | None
-    speed: Decimal | None
-
-
-def _ask_belt_and_hose(body: Body, demands: Demands) -> Iterator[Ask[Charging]]:
-    """What is said to be a belt or a hose, or is called one.
-
-    Clean compressed air in the hose of a pneumatic part does not charge it.
-    """
-    for i, use in enumerate(body.materials or ()):
-        form = _form(use)
-        if form is None or (form is Form.HOSE and body.drive is Drive.PNEUMATIC):
-            continue
-        for hazard in demands.hazards:
-            level = asked_level(demands, hazard)
-            question = Charging(
-                form, level, place_names(hazard), use.resistance, use.width, use.speed
-            )
-            yield Ask(question, f"materials/{i}/resistance", use.component)
-
-
-def _form(use: MaterialUse) -> Form | None:
-    if use.form is not None:
-        return use.form
-    words = (use.component or "").casefold().split()
-    return next((form for form in Form if form.value in words), None)
-
-
-def _judge_belt_and_hose(question: Charging) -> Judgement:
-    return _judge_belt(question) if question.form is Form.BELT else _judge_hose(question)
-
-
-def _judge_belt(belt: Charging) -> Judgement:
-    product, fastest = figure("belt resistance times width in metres"), figure("belt speed")
-    resistance, width, speed = belt.resistance, belt.width, belt.speed
-    stated = (
-        (resistance, Dimension.RESISTANCE),
-        (width, Dimension.LENGTH),
-        (speed, Dimension.SPEED),
-    )
-    told = [show(value, unit) for value, unit in stated if value is not None]
-    answer = Answer(
-        required=f"resistance times width at most {product.value}·m, at most {fastest.value}",
-        found=", ".join(["belt", *told]),
-        rows=(Row.of_figure(product), Row.of_figure(fastest)),
-    )
-    if belt.level.rank == 0:
-        return replace(answer, required="no belt", found="belt").flagged(
-            f"A belt charges itself as it runs; none is allowed in {belt.place}."
-        )
-    if (resistance or 0) * (width or 0) > product.amount(Dimension.RESISTANCE):
-        return answer.flagged("The belt keeps its charge.")
-    if speed is not None and speed > fastest.amount(Dimension.SPEED):
-        return answer.flagged("The belt runs too fast.")
-    if resistance is None or width is None or speed is None:
-        return answer.unproven(
-            Reason.FACT_MISSING, "Resistance, width and speed of the belt are not all stated."
-        )
-    return answer.passed("The belt carries its charge away.")
-
-
-def _judge_hose(hose: Charging) -> Judgement:
-    limit, resistance = figure("end-to-end resistance of a hose"), hose.resistance
-    stated = "not stated" if resistance is None else show(resistance, Dimension.RESISTANCE)
-    answer = Answer(
-        required=f"at most {limit.value} from end to end",
-        found=f"hose, {stated}",
-        rows=(Row.of_figure(limit),),
-    )
-    if resistance is None:
-        return answer.unproven(
-            Reason.FACT_MISSING, "The resistance of the hose from end to end is not stated."
-        )
-    if resistance > limit.amount(Dimension.RESISTANCE):
-        return answer.flagged("The hose does not carry away the charge of what flows in it.")
-    return answer.passed("The hose carries its charge away.")
-
-
-BELT_AND_HOSE = Rule[Charging](
-    id="belt-and-hose",
-    title="Belts and hoses carry their charge away",
-    family=Family.IGNITION,
-    subject=Subject.BODY,
-    clause="IEC TS 60079-32-1:2013 6 (belts), 7 (hoses)",
-    why="A belt is charged by every turn, a hose by the liquid or powder in it; both reach a "
-    "dangerous charge in seconds where they insulate.",
-    remedy="Choose a conductive grade and state `resistance`, for a belt `width` and `speed` too.",
-    answer_by=Role.SUPPLIER,
-    note="A Division 1 is read as Zone 1 or 21 unless the place states level a, where belts are "
-    "not allowed. For V-belts twice the flank width counts. Some rules allow no drive belt in "
-    "Zone 1 with gases of IIC; ask for an assessment there.",
-    ask=_ask_belt_and_hose,
-    judge=_judge_belt_and_hose,
-    examples=(
-        Example(
-            "A conductive drive belt",
-            Verdict.PASS,
-            "{kind: mechanical, materials: [{component: drive belt, material: CR, "
-            "resistance: 300 kohm, width: 30 mm, speed: 12 m/s}]}",
-            "{area: 'Zone 1, IIB, T3'}",
-        ),
-        Example(
-            "The same in Zone 0",
-            Verdict.FLAG,
-            "{kind: mechanical, materials: [{component: drive belt, material: CR, "
-            "resistance: 300 kohm, width: 30 mm, speed: 12 m/s}]}",
-            "{area: 'Zone 0, IIB, T3'}",
-        ),
-        Example(
-            "A hose of unknown resistance",
-            Verdict.UNPROVEN,
-            "{kind: mechanical, materials: [{component: transfer hose, material: PTFE}]}",
-            "{area: 'Zone 1, IIB, T3'}",
         ),
     ),
 )

@@ -12,13 +12,13 @@ from areafit.checks.ignition.static import (
 )
 from areafit.demands import Demands
 from areafit.facts.evidence import Condition
+from areafit.facts.mechanics import Form
 from areafit.facts.part import Body, Exposure, Kind, MaterialUse
 from areafit.facts.quantity import Dimension, number, show
 from areafit.rule import Answer, Ask, Example, Family, Judgement, Row, Rule, Subject
 from areafit.tables import Tables
 from areafit.tables.limits import StaticLimit, figure
 from areafit.tables.materials import SurfaceClass
-from areafit.tables.words import is_seal
 from areafit.values import Frozen, Term, replace
 from areafit.verdict import Reason, Role, Verdict
 from areafit.wording import nearest_known, use_known_name
@@ -40,7 +40,7 @@ class SurfaceQuestion(Frozen):
     """A surface, the limits of the place, and a specific condition of use about static.
 
     `resistance` tells that the class rests on a stated value in Ω; lengths in m, area in m²,
-    charge in C, voltage in V. `enclosed`: it is no outer surface, or a seal between two faces.
+    charge in C, voltage in V. `enclosed`: it is said to be no outer surface.
     `metal`: it lies on earthed metal. `nearest` holds known names where no table has this one.
     `own`: the part is structural, so that its designer knows it.
     """
@@ -118,8 +118,7 @@ def _question(
     condition: Condition | None,
 ) -> SurfaceQuestion:
     """The question about one material of a part."""
-    key = ("surface", use.material, use.surface_resistance)
-    surface, rows, nearest = tables.remembered(key, lambda: _surface(use, tables))
+    surface, rows, nearest = surface_of(use, tables)
     return SurfaceQuestion(
         use.material,
         surface,
@@ -132,7 +131,7 @@ def _question(
         use.framed is True,
         use.charge,
         use.breakdown_voltage,
-        use.exposure is Exposure.ENCLOSED or _between_faces(use),
+        use.exposure is Exposure.ENCLOSED,
         condition,
         rows,
         nearest,
@@ -145,27 +144,31 @@ def _is_own(body: Body) -> bool:
     return body.equipment.kinds == {Kind.STRUCTURAL}
 
 
-def _between_faces(use: MaterialUse) -> bool:
-    """Whether it is a seal, of which no surface is stated: it lies between the faces it seals."""
-    sized = (use.surface_area, use.width, use.charge, use.form)
-    if use.component is None or any(size is not None for size in sized):
-        return False
-    return is_seal(use.component)
+SurfaceFound = tuple[Surface, tuple[Row, ...], tuple[str, ...]]
 
 
-def _surface(use: MaterialUse, tables: Tables) -> tuple[Surface, tuple[Row, ...], tuple[str, ...]]:
+def surface_of(use: MaterialUse, tables: Tables) -> SurfaceFound:
     """The class by the stated resistance, else the worst that the material's name may mean.
 
-    With it the rows, and the nearest known names where it is in no table.
+    With it the rows, and the nearest known names where it is in no table. What is measured from the
+    face of a belt to earth leads over its surface.
     """
-    if use.surface_resistance is not None:
+    stated = use.surface_resistance
+    if stated is None and use.form is Form.BELT:
+        stated = use.resistance
+    key = ("surface", use.material, stated)
+    return tables.remembered(key, lambda: _surface(use.material, stated, tables))
+
+
+def _surface(name: str, stated: Decimal | None, tables: Tables) -> SurfaceFound:
+    if stated is not None:
         limit = figure("surface resistance")
-        carries = use.surface_resistance <= limit.amount(Dimension.RESISTANCE)
+        carries = stated <= limit.amount(Dimension.RESISTANCE)
         surface = Surface.CARRIES if carries else Surface.INSULATES
         return surface, (Row.of_figure(limit),), ()
-    grades = tables.materials(use.material)
+    grades = tables.materials(name)
     if not grades:
-        return Surface.UNKNOWN, (), tables.nearest("materials", use.material)
+        return Surface.UNKNOWN, (), tables.nearest("materials", name)
     found = {_BY_CLASS[grade.surface] for grade in grades}
     rows = tuple(
         Row.of("materials", f"{grade.id} surface", grade, grade.surface.value) for grade in grades
@@ -194,21 +197,33 @@ class WayOut(Frozen):
 
 
 _FRAMED = "framed area"
+_DUST = "area in dust on which sources agree"
 _BREAKDOWN = "breakdown voltage of a layer on metal"
 _PAINT = "layer on metal without a breakdown test"
 _THICK = "thickness of a layer on metal in dust"
 
 
 def _largest_area(question: SurfaceQuestion, limit: StaticLimit) -> Decimal:
-    """The area in m² that a surface may have: more inside an earthed frame."""
-    area = limit.area_cm2 * _CM2
+    """The area in m² above which a surface is too large: more inside an earthed frame."""
+    return _inside_frame(question, limit.area_cm2 * _CM2)
+
+
+def _proven_area(question: SurfaceQuestion, limit: StaticLimit) -> Decimal:
+    """The area in m² up to which a surface is free: in dust that on which all sources agree."""
+    if not question.limits.dust:
+        return _largest_area(question, limit)
+    return _inside_frame(question, figure(_DUST).amount(Dimension.AREA))
+
+
+def _inside_frame(question: SurfaceQuestion, area: Decimal) -> Decimal:
     return area * figure(_FRAMED).amount(Dimension.FRACTION) / 100 if question.framed else area
 
 
 def _way_out(question: SurfaceQuestion, limit: StaticLimit) -> WayOut | None:
     """The stated fact that frees an insulating surface at these limits, if any does."""
-    if question.area is not None and question.area <= _largest_area(question, limit):
-        return WayOut("its area is within the limit", (_FRAMED,) if question.framed else ())
+    if question.area is not None and question.area <= _proven_area(question, limit):
+        figures = (_DUST,) if question.limits.dust else ()
+        return WayOut("its area is within the limit", (*figures, *_frame(question)))
     if _within(question.width, limit.width_mm, _MM):
         return WayOut("it is a long part within the limit of width")
     if _within(question.charge, limit.charge_nc, _NC):
@@ -259,6 +274,10 @@ def _breaks_down(question: SurfaceQuestion) -> bool | None:
     return None if question.breakdown is None else question.breakdown <= volts
 
 
+def _frame(question: SurfaceQuestion) -> tuple[str, ...]:
+    return (_FRAMED,) if question.framed else ()
+
+
 def _within(value: Decimal | None, limit: Decimal | None, unit: Decimal) -> bool:
     return value is not None and limit is not None and value <= limit * unit
 
@@ -295,7 +314,7 @@ def _judge(question: Question) -> Judgement:  # noqa: PLR0911 - one return for e
         return _unknown(question, replace(answer, rows=mildest))
     if question.enclosed:
         return replace(answer, clause="IEC 60079-0:2017 7.4.1").passed(
-            "No outer surface: it lies inside a closed housing or between the faces that it seals."
+            "No outer surface: it is said to be enclosed."
         )
     if question.surface in (Surface.CARRIES, Surface.FILM):
         return _carries(question, answer)
@@ -354,6 +373,8 @@ def _not_free(question: SurfaceQuestion, answer: Answer) -> Judgement:
             remedy=limits.gap.remedy,
             answer_by=Role.AREA_OWNER,
         )
+    if question.area is not None and not _fails(question, limits.governing):
+        return _disputed(question, answer)
     if _fails(question, limits.governing):
         what = f"is over the limit {_IF[sure]}"
     else:
@@ -361,6 +382,21 @@ def _not_free(question: SurfaceQuestion, answer: Answer) -> Judgement:
     return answer.unproven(
         Reason.FACT_MISSING,
         f"{name} {_INSULATES[sure]}, and {what}.",
+        answer_by=_role(own=question.own),
+    )
+
+
+def _disputed(question: SurfaceQuestion, answer: Answer) -> Judgement:
+    """In dust, between the areas that sources give: the more onerous one governs."""
+    least = figure(_DUST)
+    figures = (Row.of_figure(figure(name)) for name in (_DUST, *_frame(question)))
+    return replace(answer, clause=least.clause, rows=(*answer.rows, *figures)).unproven(
+        Reason.NO_DATA,
+        f"Sources disagree on the area that dust allows: {least.value}, or "
+        f"{number(question.limits.governing.area_cm2)} cm². This surface lies between.",
+        remedy=f"Read IEC 60079-0:2017 7.4.3 and let the reader accept it, or make the surface "
+        f"no larger than {least.value}, choose a dissipative grade and state "
+        "`surface_resistance`, or state `charge` from a test.",
         answer_by=_role(own=question.own),
     )
 
@@ -402,13 +438,18 @@ _NEITHER = "neither `surface_resistance` nor `surface_area` is"
 
 def _required(limits: StaticLimits) -> str:
     limit = limits.governing
-    words = [f"at most {number(limit.area_cm2)} cm²"]
+    words = [f"at most {_area_words(limits)}"]
     if limit.width_mm is not None:
         words.append(f"{number(limit.width_mm)} mm wide")
     if limit.layer_mm is not None:
         words.append(f"{number(limit.layer_mm)} mm on earthed metal")
     words.append(f"{number(limit.charge_nc)} nC in a test")
     return f"{' or '.join(words)} ({limits.whose}); free at 1 GΩ and less"
+
+
+def _area_words(limits: StaticLimits) -> str:
+    largest = f"{number(limits.governing.area_cm2)} cm²"
+    return f"{figure(_DUST).value} (other sources: {largest})" if limits.dust else largest
 
 
 def _found(question: SurfaceQuestion) -> str:
@@ -437,13 +478,15 @@ STATIC_SURFACE = Rule[Question](
     why="Plastic that is rubbed, wiped or flowed past keeps its charge and gives it off in a "
     "brush discharge; the larger the surface and the more onerous the group, the sooner it lights.",
     remedy="State `surface_area` or `surface_resistance`, choose a dissipative grade, or divide "
-    "the surface by an earthed metal frame and state `framed: true`.",
+    "the surface by an earthed metal frame and state `framed: true`. Of what lies inside a closed "
+    "housing or between faces that it seals state `exposure: enclosed`.",
     answer_by=Role.SUPPLIER,
     note="Area is the largest projection. The 2017 edition asks that a layer on metal breaks down "
     "at 4 kV or less for gas too; earlier ones for dust only. Area limits for dust are of newer "
-    "editions. A Division 1 is read as level b unless the place states level a, a Division 2 as "
-    "level c, and a Division letter as the more onerous IEC group that its gases have. IEC "
-    "60079-14 exempts cables; they are judged here all the same.",
+    "editions, and sources disagree: 500 mm² by what could be read, 100 cm² as recalled. A "
+    "Division 1 is read as level b unless the place states level a, a Division 2 as level c, and a "
+    "Division letter as the more onerous IEC group that its gases have. IEC 60079-14 exempts "
+    "cables; they are judged here all the same.",
     ask=_ask,
     judge=_judge,
     examples=(
@@ -473,6 +516,26 @@ STATIC_SURFACE = Rule[Question](
             Verdict.PASS,
             "{kind: structural, materials: [{component: coating, material: epoxy paint, "
             "layer_thickness: 0.1 mm, backing: earthed metal}]}",
+            "{area: 'Zone 1, IIC, T3'}",
+        ),
+        Example(
+            "A cover of 80 cm² in dust: sources give 5 and 100 cm²",
+            Verdict.UNPROVEN,
+            "{kind: structural, materials: "
+            "[{component: cover, material: PTFE, surface_area: 80 cm²}]}",
+            "{area: 'Zone 21, IIIB, T120 °C'}",
+        ),
+        Example(
+            "A seal between two faces",
+            Verdict.PASS,
+            "{kind: structural, materials: "
+            "[{component: gasket, material: FKM, exposure: enclosed}]}",
+            "{area: 'Zone 1, IIC, T3'}",
+        ),
+        Example(
+            "A seal of which only the name is stated",
+            Verdict.UNPROVEN,
+            "{kind: structural, materials: [{component: gasket, material: FKM}]}",
             "{area: 'Zone 1, IIC, T3'}",
         ),
         Example(

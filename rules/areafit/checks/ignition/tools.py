@@ -1,14 +1,292 @@
-"""What comes off a part: pins, springs and balls, and guards that only a tool may release."""
+"""Hand tools, and what comes off a part: pins, springs, and guards that only a tool releases."""
 
 from collections.abc import Iterator
 
-from areafit.checks.ignition.assessment import Motion, covered, motion
-from areafit.demands import Demands
-from areafit.facts.mechanics import LooseParts, Release
-from areafit.facts.part import Body
-from areafit.rule import Answer, Ask, Example, Family, Judgement, Rule, Subject
-from areafit.values import Frozen
+from areafit.checks.ignition.assessment import Assessed, Motion, cover_of, covered, motion
+from areafit.checks.ignition.static import static_limits
+from areafit.demands import Demands, HazardDemand
+from areafit.demands.demand import Gap, place_names
+from areafit.documents import permission
+from areafit.facts.evidence import Condition, EvidenceType
+from areafit.facts.groups import Group
+from areafit.facts.mechanics import LooseParts, Release, Sparks
+from areafit.facts.part import Body, Kind
+from areafit.facts.protection import Hazard, Level
+from areafit.rule import Answer, Ask, Example, Family, Judgement, Row, Rule, Subject
+from areafit.tables import Tables
+from areafit.tables.limits import (
+    Allowed,
+    HandToolRow,
+    counterface,
+    hand_tool,
+    steel_tool_gas,
+)
+from areafit.tables.words import tool_named
+from areafit.values import Frozen, Term, replace
 from areafit.verdict import Reason, Role, Verdict
+
+
+class Tool(Term):
+    """What a tool is made of, as far as its sparks go; the worst of its materials counts."""
+
+    STEEL = "steel"
+    UNKNOWN = "of unknown material"
+    METAL = "metal other than steel"
+    SOFT = "nothing that sparks"
+
+
+class HandTool(Frozen):
+    """A tool at one place: its material and sparks, and what bars or permits its use.
+
+    `sparks` are the worst of those stated and those of the tool that it is called (`named`).
+    `gases` bar steel at level b; `open_gases` that the group is not known. `cleared` is the
+    condition of an assessment that nothing explosive is present while it is used; `marked` and
+    `assessed` reach the level asked for.
+    """
+
+    material: Tool
+    sparks: Sparks | None
+    named: str
+    level: Level
+    place: str
+    gases: tuple[str, ...] = ()
+    gas_rows: tuple[Row, ...] = ()
+    open_gases: bool = False
+    gap: Gap | None = None
+    cleared: Condition | None = None
+    marked: bool = False
+    assessed: bool = False
+
+
+_CLEARED = {
+    Hazard.GAS: ("gas-free", "gas free", "free of gas", "free from gas", "no explosive atmosphere"),
+    Hazard.DUST: ("dust-free", "dust free", "free of dust", "dust removed", "kept wet", "shielded"),
+}
+_ASSESSMENTS = frozenset({EvidenceType.ASSESSMENT})
+
+
+def _ask_tool(body: Body, demands: Demands) -> Iterator[Ask[HandTool]]:
+    """Loose items that are not electrical or are called a tool, and whatever states its sparks."""
+    equipment = body.equipment
+    named = tool_named(equipment.description or "")
+    loose = Kind.LOOSE_ITEM in equipment.kinds and (not equipment.electrical or named is not None)
+    if body.sparks is None and not loose:
+        return
+    stated = () if body.sparks is None else (body.sparks,)
+    said = (*stated, named.sparks) if named is not None else stated
+    for hazard in demands.hazards:
+        cover = cover_of(body, demands, hazard)
+        gases, rows = _barring(demands, hazard)
+        limits = static_limits(demands, hazard)
+        words = _CLEARED[Hazard.GAS if hazard.hazard is Hazard.GAS else Hazard.DUST]
+        question = HandTool(
+            _made_of(body, demands.tables),
+            max(said, key=list(Sparks).index, default=None),
+            "" if named is None else named.word,
+            cover.asked,
+            place_names(hazard),
+            gases,
+            rows,
+            hazard.hazard is Hazard.GAS and limits.governing.group == Group.IIC.value,
+            limits.gap,
+            permission(equipment.evidence or (), _ASSESSMENTS, words),
+            cover.by_marking,
+            cover.assessed is Assessed.YES,
+        )
+        yield Ask(question, "sparks")
+
+
+def _made_of(body: Body, tables: Tables) -> Tool:
+    if body.materials is None:
+        return Tool.UNKNOWN
+    found = [_tool(name, tables) for use in body.materials for name in (use.material,)]
+    found += [_tool(use.substrate, tables) for use in body.materials if use.substrate]
+    return min(found, key=list(Tool).index, default=Tool.SOFT)
+
+
+def _tool(name: str, tables: Tables) -> Tool:
+    faces = [counterface(grade.family) for grade in tables.materials(name)]
+    known = [face for face in faces if face is not None]
+    if not known or len(known) < len(faces):
+        return Tool.UNKNOWN
+    if any(face.steel for face in known):
+        return Tool.STEEL
+    return Tool.METAL if any(face.hard for face in known) else Tool.SOFT
+
+
+def _barring(demands: Demands, hazard: HazardDemand) -> tuple[tuple[str, ...], tuple[Row, ...]]:
+    """The gases at the place with which no steel tool is used, and the rows that say so."""
+    if hazard.hazard is not Hazard.GAS:
+        return (), ()
+    found: dict[str, Row] = {}
+    for substance in demands.substances:
+        row = steel_tool_gas(substance.gas.id) if substance.gas is not None else None
+        if row is not None:
+            found[substance.name] = Row.of("steel_tool_gases", row.substance, row, row.substance)
+    if not found and static_limits(demands, hazard).mildest.group == Group.IIC.value:
+        return ("gases of IIC",), ()
+    return tuple(found), tuple(found.values())
+
+
+def _judge_tool(tool: HandTool) -> Judgement:
+    what = "sparks not stated" if tool.sparks is None else f"sparks: {tool.sparks.value}"
+    called = f"{tool.named}, " if tool.named else ""
+    answer = Answer(
+        required=f"no sparks that light the atmosphere of {tool.place}",
+        found=f"{called}{tool.material.value}, {what}",
+    )
+    match tool.sparks:
+        case Sparks.NONE:
+            return answer.passed("It strikes and cuts nothing.")
+        case Sparks.SHOWER:
+            return _of_steel(tool, Sparks.SHOWER, answer)
+        case _ if tool.material is Tool.SOFT:
+            return answer.passed("Nothing of it gives off sparks.")
+        case Sparks.SINGLE:
+            return _single(tool, answer)
+    rows = tuple(_row(hand_tool(tool.level.value, s)) for s in (Sparks.SINGLE, Sparks.SHOWER))
+    return replace(answer, rows=rows).unproven(Reason.FACT_MISSING, _WHICH, remedy=_STATE)
+
+
+def _single(tool: HandTool, answer: Answer) -> Judgement:
+    """One that slips and strikes: what steel may do, any other metal may."""
+    if tool.marked:
+        return answer.passed("Its marking reaches the level asked for.")
+    if tool.material is Tool.STEEL:
+        return _of_steel(tool, Sparks.SINGLE, answer)
+    row = hand_tool(tool.level.value, Sparks.SINGLE)
+    answer = replace(answer, rows=(_row(row),))
+    if row.allowed is Allowed.YES and not (_is_barred(tool) or _may_be_barred(tool)):
+        return answer.passed("Even a tool of steel may be used here, if its sparks are single.")
+    if tool.material is Tool.UNKNOWN:
+        return answer.unproven(
+            Reason.FACT_MISSING,
+            "Whether the tool is of steel is not known; here no tool of steel may be used.",
+            remedy="State `materials` with grades that the tables know.",
+            answer_by=Role.SUPPLIER,
+        )
+    if tool.assessed:
+        return answer.passed("It is not of steel, and an assessment reaches the level asked for.")
+    return answer.unproven(
+        Reason.FACT_MISSING,
+        "A tool that is not of steel lessens sparks and does not exclude them; here an assessment "
+        "has to say that it will do.",
+        remedy="State `evidence: [{type: assessment, number: …, level: …}]`.",
+    )
+
+
+_WHICH = "Which sparks the tool gives off in use is not stated."
+_STATE = (
+    "State `sparks`: single as of spanners, shower as of saws and grinders, or none where it "
+    "strikes and cuts nothing."
+)
+
+
+def _is_barred(tool: HandTool) -> bool:
+    return bool(tool.gases) and tool.level is Level.GB
+
+
+def _may_be_barred(tool: HandTool) -> bool:
+    return tool.open_gases and tool.level is Level.GB
+
+
+def _of_steel(tool: HandTool, sparks: Sparks, answer: Answer) -> Judgement:
+    row = hand_tool(tool.level.value, sparks)
+    answer = replace(answer, clause=row.clause, rows=(_row(row), *tool.gas_rows))
+    kind = "a shower of sparks" if sparks is Sparks.SHOWER else "single sparks"
+    if row.allowed is Allowed.NO:
+        return answer.flagged(f"It gives off {kind}; none are allowed in {tool.place}.")
+    if row.allowed is Allowed.YES and not _is_barred(tool):
+        if _may_be_barred(tool):
+            return _group_open(tool, answer)
+        return replace(answer, rows=(_row(row),)).passed("Single sparks of steel are allowed here.")
+    if tool.cleared is not None:
+        return answer.passed(
+            f"It is used only while nothing explosive is present: {tool.cleared.text} "
+            f"({tool.cleared.met_by}, {tool.cleared.document})."
+        )
+    if row.allowed is Allowed.YES:
+        return answer.flagged(
+            f"No tool of steel may be used here with {' and '.join(tool.gases)}, unless the place "
+            "is free of gas."
+        )
+    return answer.flagged(
+        f"It gives off {kind}, which are allowed only while nothing explosive is present."
+    )
+
+
+def _group_open(tool: HandTool, answer: Answer) -> Judgement:
+    message = (
+        "No tool of steel may be used with gases of IIC, and the group is not known"
+        f"{': ' + tool.gap.message if tool.gap is not None else ''}."
+    )
+    return answer.unproven(
+        tool.gap.reason if tool.gap is not None else Reason.NO_DATA,
+        message,
+        remedy=tool.gap.remedy if tool.gap is not None else "List the substances of the place.",
+        answer_by=Role.AREA_OWNER,
+    )
+
+
+def _row(row: HandToolRow) -> Row:
+    return Row.of("hand_tools", f"{row.level}, {row.sparks.value}", row, row.allowed.value)
+
+
+HAND_TOOLS = Rule[HandTool](
+    id="hand-tools",
+    title="Hand tools make no spark that lights the place",
+    family=Family.IGNITION,
+    subject=Subject.BODY,
+    clause="EN 1127-1:2019 Annex A (tools)",
+    why="A spanner that slips or falls makes a spark, a grinder a shower of them; hydrogen and "
+    "its like are lit by the single one.",
+    remedy="Choose a tool that is allowed here, or state an assessment with the condition that "
+    "the place is gas-free (of dust: shielded, free of dust and kept wet) while it is used: "
+    "`conditions: [{text: …, met_by: …, document: …}]`.",
+    answer_by=Role.DESIGNER,
+    note="By the level: no sparks at a; single sparks of steel at b and c, at b not with "
+    "acetylene, carbon disulfide, carbon monoxide, ethylene oxide, hydrogen, hydrogen sulfide or "
+    "others of IIC; showers only where nothing explosive is present. A permit to work belongs to "
+    "all of it. What bronze and the like do not exclude, an assessment has to answer for; copper "
+    "with acetylene is judged by `copper-alloy`.",
+    ask=_ask_tool,
+    judge=_judge_tool,
+    examples=(
+        Example(
+            "A steel spanner in Zone 1 with ethanol",
+            Verdict.PASS,
+            "{kind: loose item, description: Spanner, materials: [{material: carbon steel}]}",
+            "{area: 'Zone 1, IIB, T3', substances: [ethanol]}",
+        ),
+        Example(
+            "The same with hydrogen, whatever assessment is on file",
+            Verdict.FLAG,
+            "{kind: loose item, description: Spanner, materials: [{material: carbon steel}], "
+            "evidence: [{type: assessment, number: IHA-1, level: Gb}]}",
+            "{area: 'Zone 1, IIC, T1', substances: [hydrogen]}",
+        ),
+        Example(
+            "The same while the place is gas-free",
+            Verdict.PASS,
+            "{kind: loose item, description: Spanner, materials: [{material: carbon steel}], "
+            "evidence: [{type: assessment, number: IHA-1, conditions: [{text: use only while the "
+            "cell is measured gas-free, met_by: permit to work, document: PW-3}]}]}",
+            "{area: 'Zone 1, IIC, T1', substances: [hydrogen]}",
+        ),
+        Example(
+            "An angle grinder in Zone 2",
+            Verdict.FLAG,
+            "{kind: loose item, description: Angle grinder, drive: pneumatic}",
+            "{area: 'Zone 2, IIA, T3'}",
+        ),
+        Example(
+            "A steel tool that nothing names",
+            Verdict.UNPROVEN,
+            "{kind: loose item, materials: [{material: carbon steel}]}",
+            "{area: 'Zone 2, IIA, T3'}",
+        ),
+    ),
+)
 
 _NAMES = frozenset({"spring", "springs", "pin", "pins", "ball", "balls", "clip", "lanyard"})
 
