@@ -16,6 +16,7 @@ from areafit.facts.fittings import (
     EntryType,
     IntrinsicSafety,
     OnLoss,
+    Starting,
 )
 from areafit.facts.mechanics import (
     BeltUse,
@@ -116,6 +117,9 @@ class Lines:
             "optical_irradiance": lambda: pick(("1 mW/mm²", "0.4 W/mm²")),
             "radio_power": lambda: pick(("100 mW", "3 W", "10 W")),
             "ultrasound_intensity": lambda: pick(("0.05 W/cm²", "1 W/cm²")),
+            "te_time": lambda: pick(("3 s", "9 s", "20 s")),
+            "overload_trip": lambda: pick(("4 s", "15 s")),
+            "starting": lambda: pick(_words(Starting)),
             "rubbing_speed": lambda: pick(("0.2 m/s", "4 m/s")),
             "bonded": self._yes_no,
             "resistance_to_earth": lambda: pick(("10 Ω", "10.0 Ω", "5 GΩ")),

@@ -52,6 +52,14 @@ class IntrinsicSafety(Term):
     INSIDE_ONLY = "inside only"  # what is connected from outside has another protection
 
 
+class Starting(Term):
+    """How a motor is started, as the time tE speaks of it."""
+
+    DIRECT = "direct-on-line"  # easy and seldom
+    HEAVY = "heavy or frequent"
+    SOFT = "soft starter"
+
+
 class Enclosure(Term):
     """How a general-purpose part is enclosed."""
 

@@ -17,6 +17,7 @@ from areafit.facts.fittings import (
     Entry,
     IntrinsicSafety,
     Pressurization,
+    Starting,
 )
 from areafit.facts.marking import Code, Marking
 from areafit.facts.mechanics import (
@@ -100,7 +101,7 @@ class Equipment(Frozen):
     in the `description` rules look for what contradicts a statement, never for what would stand
     for one. `optical_power` in W is that of focused light, `optical_irradiance` in W/m² that of
     its narrowest spot, `radio_power` in W what an antenna radiates in its best direction,
-    `ultrasound_intensity` in W/m².
+    `ultrasound_intensity` in W/m². `te_time` and `overload_trip` in s.
     """
 
     kinds: frozenset[Kind]
@@ -129,6 +130,9 @@ class Equipment(Frozen):
     optical_irradiance: Decimal | None = None
     radio_power: Decimal | None = None
     ultrasound_intensity: Decimal | None = None
+    te_time: Decimal | None = None
+    overload_trip: Decimal | None = None
+    starting: Starting | None = None
     in_loop: bool = False
     description: str | None = None
     parent: Item | None = None

@@ -18,6 +18,7 @@ from areafit.facts.fittings import (
     EntryType,
     IntrinsicSafety,
     OnLoss,
+    Starting,
 )
 from areafit.facts.groups import Group
 from areafit.facts.mechanics import (
@@ -44,7 +45,7 @@ _LISTS = {
     kind.__name__: tuple(str(member.value) for member in kind)
     for kind in (
         *(Law, Level, Group, Kind, Exposure, Atmosphere, SurfaceCase, EvidenceType, EntryType),
-        *(Device, ContactProtection, Enclosure, IntrinsicSafety, Contents, OnLoss),
+        *(Device, ContactProtection, Enclosure, IntrinsicSafety, Contents, OnLoss, Starting),
         *(Drive, EndStops, Form, LooseParts, LossOfAir, Release, Side, BeltUse, Conveyed, Sparks),
     )
 }

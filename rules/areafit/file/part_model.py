@@ -21,6 +21,7 @@ from areafit.facts.fittings import (
     IntrinsicSafety,
     OnLoss,
     Pressurization,
+    Starting,
 )
 from areafit.facts.marking import Marking
 from areafit.facts.mechanics import (
@@ -68,6 +69,7 @@ from areafit.file.fields import (
     Temperature,
     TemperatureRange,
     Text,
+    Time,
     Voltage,
     YesNo,
 )
@@ -286,6 +288,9 @@ class LineModel(Model):
     optical_irradiance: Intensity | None = None
     radio_power: Power | None = None
     ultrasound_intensity: Intensity | None = None
+    te_time: Time | None = None
+    overload_trip: Time | None = None
+    starting: OneWord[Starting] | None = None
     rubbing_speed: Speed | None = None
     bonded: YesNo | None = None
     resistance_to_earth: Resistance | None = None
