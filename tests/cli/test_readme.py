@@ -79,7 +79,7 @@ def test_every_key_of_a_list_is_named() -> None:
         for keys in model.keys().values()
         if not any(re.search(rf"\b{re.escape(key)}\b", README) for key in keys)
     }
-    assert lacking == set()
+    assert not lacking, f"run python tests/cli/readme_facts.py: {sorted(lacking)}"
 
 
 def _is_model(thing: object) -> TypeGuard[type[Model]]:

@@ -41,7 +41,10 @@ FIELDS = sorted(
 
 def test_each_key_of_a_list_is_one_row_and_each_row_a_key() -> None:
     assert len(MODELS) > 20
-    assert {key for key, _, _ in FIELDS} == facts().keys()
+    keys = {key for key, _, _ in FIELDS}
+    rows = set(facts())
+    assert not keys - rows, f"Add a row to file/facts.csv: {sorted(keys - rows)}"
+    assert not rows - keys, f"file/facts.csv has no key of a model in: {sorted(rows - keys)}"
 
 
 @pytest.mark.parametrize(("key", "name", "model"), FIELDS)

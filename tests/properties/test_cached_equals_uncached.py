@@ -74,7 +74,9 @@ def test_ten_thousand_lists_report_the_same(thousand: int) -> None:
 
 def test_the_lists_may_state_every_key_of_a_line() -> None:
     keys = {names[0] for names in PartModel.keys().values()} - _IDENTITY
-    assert keys == set(Lines(random.Random(0)).line)  # noqa: S311 - repeatable, nothing secret
+    stated = set(Lines(random.Random(0)).line)  # noqa: S311 - repeatable, nothing secret
+    assert not keys - stated, f"Give values in properties_lists.py: {sorted(keys - stated)}"
+    assert not stated - keys, f"properties_lists.py states no key: {sorted(stated - keys)}"
 
 
 @dataclass(frozen=True)

@@ -20,7 +20,8 @@ IDENTITIES = {rule.id for rule in RULES}
 
 
 def test_no_rule_without_a_row() -> None:
-    assert IDENTITIES - {rule for row in JUDGED for rule in row.rules} == set()
+    missing = IDENTITIES - {rule for row in JUDGED for rule in row.rules}
+    assert not missing, f"Name in `rules` of a row of coverage.csv: {', '.join(sorted(missing))}"
 
 
 def test_no_row_names_a_rule_that_is_not_there() -> None:

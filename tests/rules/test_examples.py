@@ -8,30 +8,31 @@ import areafit
 from areafit.engine import judge
 from areafit.options import Options
 from areafit.registry import RULES
-from areafit.rule import Example, Rule
+from areafit.rule import Example, Judgement, Rule
 from areafit.tables import Tables
 from areafit.verdict import Verdict, worst
 
 CASES = [(rule, example) for rule in RULES for example in rule.examples]
 
 
-def verdict_of(rule: Rule[object], example: Example) -> Verdict:
-    """The worst verdict of the one rule over the whole list."""
+def judged_by(rule: Rule[object], example: Example) -> list[Judgement]:
+    """What the one rule says over the whole list."""
     bom = areafit.read(example.as_list.encode(), "case.yaml")
     options = Options(as_of=date(2026, 1, 1), only=frozenset({rule.id}))
     report = judge(bom, Tables.shipped(), options)
-    subjects = report.subjects()
-    return worst(
-        judged.judgement.verdict
-        for subject in subjects
+    return [
+        judged.judgement
+        for subject in report.subjects()
         for block in subject.blocks
         for judged in block.judged
-    )
+    ]
 
 
 @pytest.mark.parametrize(("rule", "example"), CASES, ids=lambda v: getattr(v, "id", None))
 def test_examples_hold(rule: Rule[object], example: Example) -> None:
-    assert verdict_of(rule, example) is example.verdict, example.title
+    found = judged_by(rule, example)
+    said = "\n".join(f"{one.verdict.value}, by {one.basis}: {one.message}" for one in found)
+    assert worst(one.verdict for one in found) is example.verdict, f"{example.title}\n{said}"
 
 
 def test_identities_are_unique_and_kebab_case() -> None:

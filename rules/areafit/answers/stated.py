@@ -4,6 +4,7 @@ from collections import Counter
 from collections.abc import Iterable, Iterator, Mapping
 from decimal import Decimal
 from enum import Enum
+from functools import cache
 from typing import Any
 
 from areafit.facts.evidence import Evidence
@@ -18,40 +19,11 @@ from areafit.facts.place import (
     PresentSubstance,
 )
 from areafit.facts.quantity import Dimension, Range, number, show, show_range
+from areafit.file.facts import facts
 from areafit.values import Frozen, defaults
 
 UNITLESS = frozenset({"quantity", "unit_cost", "ph"})
 _NONE_AT_ZERO = frozenset({"layer", "drop_height"})
-_D = Dimension
-_BY_NAME: Mapping[str, Dimension] = {
-    **dict.fromkeys(("value", "at_ambient", "ambient", "temperature"), _D.TEMPERATURE),
-    **dict.fromkeys(("autoignition", "flash_point", "process_temperature"), _D.TEMPERATURE),
-    **dict.fromkeys(("cloud_ignition", "layer_ignition"), _D.TEMPERATURE),
-    **dict.fromkeys(("rubbing_speed", "belt_speed", "speed"), _D.SPEED),
-    **dict.fromkeys(("drop_height", "layer", "width", "layer_thickness"), _D.LENGTH),
-    **dict.fromkeys(("within", "length"), _D.LENGTH),
-    "surface_area": _D.AREA,
-    **dict.fromkeys(("surface_resistance", "resistance", "resistance_to_earth"), _D.RESISTANCE),
-    "charge": _D.CHARGE,
-    **dict.fromkeys(("voltage", "breakdown_voltage", "maximum_voltage", "supply"), _D.VOLTAGE),
-    "current": _D.CURRENT,
-    "power": _D.POWER,
-    "capacitance": _D.CAPACITANCE,
-    "inductance": _D.INDUCTANCE,
-    "inductance_per_resistance": _D.INDUCTANCE_PER_RESISTANCE,
-    "pressure": _D.PRESSURE,
-    "oxygen": _D.FRACTION,
-}
-_OF_CABLES: Mapping[str, Dimension] = {
-    "capacitance": _D.CAPACITANCE_PER_LENGTH,
-    "inductance": _D.INDUCTANCE_PER_LENGTH,
-}
-
-
-def dimension(kind: type[Any], name: str) -> Dimension | None:
-    """In what a field of a fact is measured; None where it is a plain number."""
-    found = _OF_CABLES.get(name) if kind is Cable else None
-    return found or _BY_NAME.get(name)
 
 
 def amount(kind: type[Any], name: str, value: Decimal) -> str:
@@ -124,6 +96,29 @@ _LETTERS: Mapping[type[Any], Mapping[str, str]] = {
     LoopDevice: _INPUTS,
 }
 _THERE = "stated"
+# As the table of facts writes them.
+_MEASURED: Mapping[str, Dimension] = {
+    "oxygen": Dimension.FRACTION,
+    **{each.name.lower().replace("_", " "): each for each in Dimension},
+}
+
+
+def dimension(kind: type[Any], name: str) -> Dimension | None:
+    """In what a field of a fact is measured, by the table of facts; None for a plain number."""
+    return _dimensions().get((kind is Cable, name))
+
+
+@cache
+def _dimensions() -> Mapping[tuple[bool, str], Dimension]:
+    """By field; a cable alone has quantities per length under the names of others."""
+    fields = {letter: name for each in _LETTERS.values() for name, letter in each.items()}
+    found: dict[tuple[bool, str], Dimension] = {}
+    for row in facts().values():
+        above, _, key = row.key.rpartition(".")
+        measured = _MEASURED.get(row.unit.removesuffix(" range").removesuffix(" by group"))
+        if measured is not None:
+            found[above == "cable", fields.get(key, key)] = measured
+    return found
 
 
 class FactChange(Frozen):

@@ -71,7 +71,10 @@ def figure(name: str, applies_to: str = "all") -> Figure:
     Raises:
         KeyError: there is none.
     """
-    return _figures()[name, applies_to]
+    found = figure_if_any(name, applies_to)
+    if found is None:
+        raise KeyError(f"figures.csv has no row {name!r} that applies to {applies_to!r}")
+    return found
 
 
 def figure_if_any(name: str, applies_to: str) -> Figure | None:
