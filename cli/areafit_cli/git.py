@@ -38,14 +38,20 @@ def _concerned(path: Path, changes: "Changes") -> bool:
     if changes.any_changed([path]):
         return True
     used: list[Path] = []
-    read_shared = paths.shared_reader(path)
+    read_shared, list_folder = paths.shared_reader(path), paths.shared_folder(path)
 
     def recording(relative: str) -> bytes:
         used.append(path.parent / relative)
         return read_shared(relative)
 
+    def listing(relative: str) -> list[str] | None:
+        found = list_folder(relative)
+        if found is not None:
+            used.append(path.parent / relative)
+        return found
+
     try:
-        areafit.read(paths.read(path), paths.shown(path), recording)
+        areafit.read(paths.read(path), paths.shown(path), recording, listing)
     except (OSError, areafit.InputErrors):
         return True  # what it depends on cannot be known
     return changes.any_changed(used)

@@ -92,7 +92,9 @@ def read(name: str) -> "areafit.Bom":
     """
     path = Path(name)
     data = paths.read_or_refuse(path, name)
-    return areafit.read(data, paths.shown(path), paths.shared_reader(path))
+    return areafit.read(
+        data, paths.shown(path), paths.shared_reader(path), paths.shared_folder(path)
+    )
 
 
 def report(
@@ -167,7 +169,10 @@ def carry_out(job: Job) -> JobResult:
         reason = error.strerror or str(error)
         return JobResult(None, (paths.missing(job.path, f"cannot be read ({reason})"),))
     try:
-        bom = areafit.read(data, paths.shown(job.path), paths.shared_reader(job.path))
+        path = job.path
+        bom = areafit.read(
+            data, paths.shown(path), paths.shared_reader(path), paths.shared_folder(path)
+        )
     except areafit.InputErrors as errors:
         return JobResult(None, errors.errors)
     tables = known_tables(job.overlays, job.options.as_of)

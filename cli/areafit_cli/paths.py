@@ -22,7 +22,8 @@ from areafit_cli.errors import CallError
 STDIN = STDOUT = "-"
 STDIN_NAME = "<stdin>"
 SUFFIXES = (".yaml", ".yml")
-OURS = ("areafit", "areafit-areas", "areafit-waivers")
+_LIBRARY_FILES = 1000
+OURS = ("areafit", "areafit-areas", "areafit-waivers", "areafit-parts")
 """The first keys of the files that people write for this program."""
 _PEEK = 64 * 1024
 _AREAS = pattern(r"^areas:[ \t]{0,64}([^\s#][^\n#]*?)[ \t]*(?:#.*)?\r?$", re.MULTILINE)
@@ -201,6 +202,29 @@ def shared_reader(bom: Path) -> Callable[[str], bytes]:
     """What reads the shared files (`areas:`) of a list that stands at this path."""
     folder = bom.resolve().parent
     return lambda relative: read_shared(folder, relative)
+
+
+def shared_folder(bom: Path) -> Callable[[str], list[str] | None]:
+    """What lists the files of the folders that a list at this path names (`library:`)."""
+    folder = bom.resolve().parent
+    return lambda relative: folder_of(folder, relative)
+
+
+def folder_of(folder: Path, relative: str) -> list[str] | None:
+    """The YAML files of a folder named relative to another, by name; None where it is none.
+
+    Raises:
+        SharedFileError: it lies outside the repository, or holds too many.
+    """
+    if not relative or Path(relative).is_absolute() or "\x00" in relative or "\\" in relative:
+        return None  # `read_shared` says what is wrong with it
+    path = (folder / relative).resolve()
+    if not path.is_dir() or not path.is_relative_to(_root(folder)):
+        return None
+    found = sorted(each.name for each in path.iterdir() if each.suffix in SUFFIXES)
+    if len(found) > _LIBRARY_FILES:
+        raise SharedFileError(f"is a folder of more than {_LIBRARY_FILES} files")
+    return found
 
 
 def read_shared(folder: Path, relative: str) -> bytes:

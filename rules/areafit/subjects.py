@@ -8,6 +8,7 @@ from areafit.facts.loop import Loop
 from areafit.facts.part import (
     LIQUID,
     WET,
+    Disagreement,
     Equipment,
     Exposure,
     Item,
@@ -38,10 +39,14 @@ class ContactCase(Frozen):
 
 
 class LineOrigin(Frozen):
-    """How far the facts of a line are its own: its kind unknown, keys that were only proposed."""
+    """What a line says of its own facts: its kind unknown, keys that were only proposed.
+
+    `disagreements` are facts that it states otherwise than the library's entry.
+    """
 
     kind_unknown: bool
     proposed: tuple[str, ...] = ()
+    disagreements: tuple[Disagreement, ...] = ()
 
 
 class PlaceCase(Frozen, eq=False):
@@ -104,7 +109,7 @@ def uses_by_place(parts: Iterable[Part]) -> Mapping[str, Collection[MaterialUse]
 
 def origin_of(part: Part) -> LineOrigin:
     """What the line says of its own facts."""
-    return LineOrigin(Kind.UNKNOWN in part.equipment.kinds, part.proposed or ())
+    return LineOrigin(Kind.UNKNOWN in part.equipment.kinds, part.proposed or (), part.disagreements)
 
 
 def wetting_of(part: Part) -> Wetting:

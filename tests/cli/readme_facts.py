@@ -18,7 +18,13 @@ _ELSEWHERE = {
     "part.entries.conditions": "keys as of `evidence.conditions`",
     "loop.sources": "keys as of `source`",
 }
-_SUBJECTS = {"list": "the list", "place": "a place", "part": "a part", "loop": "a loop"}
+_SUBJECTS = {
+    "list": "the list",
+    "place": "a place",
+    "part": "a part",
+    "loop": "a loop",
+    "library": "a file of bought parts",
+}
 
 
 def made(readme: str) -> str:

@@ -11,6 +11,7 @@ from areafit.errors import InputError
 from areafit.facts.quantity import Dimension, units
 from areafit.file.facts import FactRow, facts
 from areafit.file.fields import Number, OneOf, Reads
+from areafit.file.library import LibraryModel
 from areafit.file.mappings import Listed, Model, models_in
 from areafit.file.model import BomModel, SiteModel
 
@@ -31,9 +32,9 @@ def _models(model: type[Model]) -> Iterator[type[Model]]:
             yield from _models(inner)
 
 
-MODELS = {*_models(BomModel), *_models(SiteModel)}
+MODELS = {*_models(BomModel), *_models(SiteModel), *_models(LibraryModel)}
 FIELDS = sorted(
-    {(f"{model.under}{model.keys()[name][0]}", name, model) for model in MODELS
+    {(model.fact(name), name, model) for model in MODELS
      for name in model.model_fields},
     key=lambda each: (each[0], each[2].__name__),
 )  # fmt: skip
@@ -143,6 +144,7 @@ NEVER_IN_A_LIBRARY = {
     *("exposure", "bonded", "resistance_to_earth", "entries", "conduit_seals", "inverter_fed"),
     *("air_supply", "drop_height", "rubbing_speed", "placed_on_market", "in_service"),
     *("overload_trip", "starting"),  # of the installation, as `inverter_fed`
+    *("materials.instead", "materials.document"),
     *(f"evidence.conditions.{key}" for key in ("met", "met_by", "document", "role")),
 }
 

@@ -74,11 +74,11 @@ def explained(finding: "Finding") -> Iterator[str]:
 
 def stated_by(finding: "Finding") -> str:
     """The notes and entries behind the fact, where the line itself does not state it."""
-    said = dict.fromkeys(
-        f"{one.path.rpartition('/')[2]}: {one.document} ({one.role}, {one.level.value})"
-        for one in finding.stated_by
-    )
-    return "; ".join(said)
+    said: dict[str, dict[str, None]] = {}
+    for one in finding.stated_by:
+        key = next(step for step in reversed(one.path.split("/")) if not step.isdecimal())
+        said.setdefault(f"{one.document} ({one.role}, {one.level.value})", {})[key] = None
+    return "; ".join(f"{', '.join(keys)}: {who}" for who, keys in said.items())
 
 
 def proposed(finding: "Finding") -> str:

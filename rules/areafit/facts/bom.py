@@ -1,6 +1,7 @@
 """A whole bill of materials as facts, and where each of its facts stands in the file."""
 
 from collections.abc import Callable, Mapping
+from datetime import date
 
 from areafit.facts.loop import Loop
 from areafit.facts.part import Part
@@ -46,6 +47,31 @@ class Statement(Frozen):
     position: Position
 
 
+class LibraryFile(Frozen):
+    """A file of bought parts that a list names, and the SHA-256 of its bytes."""
+
+    name: str
+    sha256: str
+
+
+class UsedEntry(Frozen):
+    """An entry of the library that lines take facts of, and who confirmed it when."""
+
+    number: str
+    confirmed_on: date
+    document: str
+    role: str
+    position: Position
+
+
+class LibraryUse(Frozen):
+    """The library of a list: its files, how many entries they hold, and those that lines use."""
+
+    files: tuple[LibraryFile, ...] = ()
+    entries: int = 0
+    used: tuple[UsedEntry, ...] = ()
+
+
 class Assembly(Frozen):
     """The machine that the list describes."""
 
@@ -75,6 +101,7 @@ class Bom(Frozen, eq=False):
     jurisdiction: str | None = None
     statements: Mapping[str, tuple[Statement, ...]] = {}
     remarks: tuple[str, ...] = ()
+    library: LibraryUse = LibraryUse()
 
     def stated_by(self, path: str) -> tuple[Statement, ...]:
         """Who states the fact of a path and those below it, where the line itself does not."""

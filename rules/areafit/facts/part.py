@@ -213,6 +213,20 @@ class MaterialUse(Frozen):
     speed: Decimal | None = None
     use: BeltUse | None = None
     conveys: Conveyed | None = None
+    instead: str | None = None
+    document: str | None = None
+
+
+class Disagreement(Frozen):
+    """A fact that a line states otherwise than the library's entry of its part number.
+
+    `prefix` is the path of the line or of its alternate; both values as they are written.
+    """
+
+    prefix: str
+    key: str
+    line: str
+    library: str
 
 
 class ContactRef(Frozen):
@@ -262,6 +276,7 @@ class Part(Frozen):
     unit_cost: Decimal | None = None
     parent: Item | None = None
     proposed: tuple[str, ...] | None = None
+    disagreements: tuple[Disagreement, ...] = ()
     line_id: str | None = None
     maker: str | None = None
     maker_number: str | None = None

@@ -9,7 +9,7 @@ from typing import Any, TypeVar
 from areafit.facts.evidence import Evidence
 from areafit.facts.loop import Cable, Loop
 from areafit.facts.marking import Marking
-from areafit.facts.part import Body, Equipment, Exposure, Item, MaterialUse, Part
+from areafit.facts.part import Body, Disagreement, Equipment, Exposure, Item, MaterialUse, Part
 from areafit.facts.place import Place
 from areafit.facts.protection import Law
 from areafit.file.model import CableModel, LocationModel, LoopModel
@@ -57,7 +57,14 @@ class Builder:
         values["area"] = None if model.area is None else read_areas(model.area)
         return _place(values)
 
-    def part(self, index: int, model: PartModel, standing: Standing, noted: Taken) -> Part:
+    def part(
+        self,
+        index: int,
+        model: PartModel,
+        standing: Standing,
+        noted: Taken,
+        disagreements: tuple[Disagreement, ...] = (),
+    ) -> Part:
         """A line with its alternates, each of which takes what it leaves out from the line.
 
         The line's documents are not for another part number or description, unless they name it.
@@ -68,12 +75,22 @@ class Builder:
                 replace(use, **noted.materials.get(number, {}))
                 for number, use in enumerate(model.materials or ())
             )
+        line["disagreements"] = _of(f"parts/{index}", disagreements)
         line["in_loop"] = model.item in self._in_loops
         line["locations"] = tuple(dict.fromkeys(standing.locations))
         line["exposure"] = standing.exposure
         if model.alternates:
             line["alternates"] = tuple(
-                self._variant({**_lent(line, alternate), **_own(alternate), "alternate": number})
+                self._variant(
+                    {
+                        **_lent(line, alternate),
+                        **_own(alternate),
+                        "alternate": number,
+                        "disagreements": _of(
+                            f"parts/{index}/alternates/{number - 1}", disagreements
+                        ),
+                    }
+                )
                 for number, alternate in enumerate(model.alternates, 1)
             )
         return self._variant(line)
@@ -165,6 +182,10 @@ def _lent(line: dict[str, Any], alternate: AlternateModel) -> dict[str, Any]:
         for document in line["evidence"]
     )
     return {**line, "evidence": tuple(lent), **({"part_number": None} if number is None else {})}
+
+
+def _of(prefix: str, disagreements: tuple[Disagreement, ...]) -> tuple[Disagreement, ...]:
+    return tuple(one for one in disagreements if one.prefix == prefix)
 
 
 def _covering(document: Evidence, part_number: str) -> Evidence:

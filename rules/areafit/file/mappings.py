@@ -25,7 +25,8 @@ Entry = TypeVar("Entry")
 class Model(BaseModel):
     """A mapping of the file: no other keys than its own, no value turned into another type.
 
-    `called` names such a mapping in messages; `under` stands before its keys in the table of facts.
+    `called` names such a mapping in messages; `under` stands before its keys in the table of facts,
+    `beside` before those that are no keys of such a mapping elsewhere.
     """
 
     # Deferred: those that only stand inside others need no validator of their own.
@@ -35,6 +36,7 @@ class Model(BaseModel):
 
     called: ClassVar[str]
     under: ClassVar[str] = ""
+    beside: ClassVar[str] = ""
 
     @classmethod
     def keys(cls) -> dict[str, tuple[str, ...]]:
@@ -44,9 +46,15 @@ class Model(BaseModel):
     @classmethod
     def meaning(cls, name: str) -> str:
         """What a field means: by the table of facts, or by its own words where it is no fact."""
-        if cls.under:
-            return facts()[cls.under + cls.keys()[name][0]].meaning
-        return cls.model_fields[name].description or ""
+        row = facts().get(cls.fact(name))
+        return row.meaning if row else cls.model_fields[name].description or ""
+
+    @classmethod
+    def fact(cls, name: str) -> str:
+        """The row of a field in the table of facts; empty where the mapping holds none."""
+        key = cls.keys()[name][0]
+        own = cls.under + key
+        return own if own in facts() or not cls.beside else cls.beside + key
 
     @classmethod
     def schema_for_editors(cls) -> Schema:

@@ -41,6 +41,7 @@ from areafit.file.fields import (
     Voltage,
     YesNo,
 )
+from areafit.file.library import LibraryModel
 from areafit.file.mappings import Becomes, Many, ManyOrNone, Model, models_in, written
 from areafit.file.notes import NoteModel
 from areafit.file.part_model import PartModel
@@ -209,6 +210,7 @@ class HeaderModel(Model):
     edition: Text | None = None
     jurisdiction: Text | None = None
     areas: Text | None = None
+    library: Many[Text] | None = None
     unless_stated: Many[NoteModel] | None = None
     locations: Any = None
     parts: Any = None
@@ -223,6 +225,7 @@ class SiteHeaderModel(Model):
 
     areas_version: Version = Field(validation_alias="areafit-areas")
     code: OneWord[Law] | None = None
+    library: Many[Text] | None = None
     unless_stated: Many[NoteModel] | None = None
     locations: Any = None
 
@@ -264,6 +267,11 @@ def spellings() -> dict[str, tuple[str, ...]]:
 def bom_schema() -> Schema:
     """A bill of materials as JSON Schema (draft 2020-12), made from the models of reading."""
     return BomModel.schema_for_editors()
+
+
+def library_schema() -> Schema:
+    """As `bom_schema`, for a file of the library of bought parts."""
+    return LibraryModel.schema_for_editors()
 
 
 def areas_schema() -> Schema:

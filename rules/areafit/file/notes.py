@@ -295,7 +295,8 @@ def without_unknown(line: Any) -> tuple[Any, frozenset[str]]:  # noqa: ANN401 - 
         for key, value in use.items()
         if value == "unknown" and key in _open("part.materials.")
     ]
-    if not (open_ or inner):
+    alternates = line.get("alternates")
+    if not (open_ or inner or isinstance(alternates, list)):
         return line, _NONE
     stated = {key: value for key, value in line.items() if key not in open_}
     if inner:
@@ -305,7 +306,20 @@ def without_unknown(line: Any) -> tuple[Any, frozenset[str]]:  # noqa: ANN401 - 
             else use
             for number, use in enumerate(line["materials"])
         ]
+    if isinstance(alternates, list):
+        stated["alternates"] = [_left_empty(alternate) for alternate in alternates]
     return stated, frozenset((*open_, *(f"materials/{number}/{key}" for number, key in inner)))
+
+
+def _left_empty(alternate: Any) -> Any:  # noqa: ANN401 - as written
+    """An alternate whose unknown keys are left empty: it takes them from nowhere."""
+    if not isinstance(alternate, Map):
+        return alternate
+    known = _open("part.")
+    return {
+        key: None if value == "unknown" and key in known else value
+        for key, value in alternate.items()
+    }
 
 
 @cache

@@ -235,6 +235,8 @@ class MaterialModel(Model):
     speed: Speed | None = written("speed", "belt_speed")
     use: OneWord[BeltUse] | None = None
     conveys: OneWord[Conveyed] | None = None
+    instead: Text | None = None
+    document: Reference | None = None
 
 
 class ContactModel(Model):

@@ -8,9 +8,11 @@ from areafit.errors import Collector, InputError, InputErrors, brief
 from areafit.facts.bom import Bom, StatedAt, Statement
 from areafit.facts.part import Kind
 from areafit.facts.protection import Law
+from areafit.file.bought import Lent, lent
 from areafit.file.build import Builder, build_loop, loop_items
 from areafit.file.facts import facts
 from areafit.file.fields import word
+from areafit.file.library import Library, open_library
 from areafit.file.model import (
     HeaderModel,
     LocationModel,
@@ -19,7 +21,7 @@ from areafit.file.model import (
     spellings,
 )
 from areafit.file.notes import NOTHING, Note, Notes, Taken, read_notes, taken, without_unknown
-from areafit.file.part_model import PartModel
+from areafit.file.part_model import AlternateModel, PartModel
 from areafit.file.positions import Items, Locator, Map
 from areafit.file.references import Standing, check_references, number_items, standings
 from areafit.file.source import SourceFile, open_source
@@ -27,9 +29,10 @@ from areafit.values import replace
 
 PARTS = 200_000
 Fetch = Callable[[str], bytes]
+Folder = Callable[[str], Sequence[str] | None]
 
 
-def read(data: bytes, name: str, fetch: Fetch | None = None) -> Bom:
+def read(data: bytes, name: str, fetch: Fetch | None = None, folder: Folder | None = None) -> Bom:
     """Read a bill of materials in the format of the README; quantities are kept in SI units and °C.
 
     Args:
@@ -37,6 +40,8 @@ def read(data: bytes, name: str, fetch: Fetch | None = None) -> Bom:
         name: what positions call it.
         fetch: gives the bytes of a file that `areas:` names, relative to this one, or raises
             OSError or ValueError; None where no other file may be read.
+        folder: gives the names of the YAML files in a folder that `library:` names, relative to
+            this file, in order; None where it is no folder.
 
     Raises:
         InputErrors: the list cannot be used; all errors that could be found are in it.
@@ -55,6 +60,12 @@ def read(data: bytes, name: str, fetch: Fetch | None = None) -> Bom:
     loops = _loops(source)
     items = number_items(source)
     check_references(source, locations, items)
+    library = _library(source, site, fetch, folder)
+    borrowed = [
+        lent(source, library, line, i, unknown[i]) if line is not None else None
+        for i, line in enumerate(lines)
+    ]
+    written, lines = lines, [one.line if one is not None else None for one in borrowed]
     _check_origins(source, lines)
     notes = _notes(source, site, header, locations)
     standing = standings(source, lines, items, notes, unknown)
@@ -71,9 +82,11 @@ def read(data: bytes, name: str, fetch: Fetch | None = None) -> Bom:
     }
     builder = Builder(law, header.edition, loop_items(loops))
     parts = tuple(
-        builder.part(i, line, place, more)
-        for i, (line, place, more) in enumerate(zip(lines, standing, noted, strict=True))
-        if line is not None
+        builder.part(i, line, place, more, one.disagreements)
+        for i, (line, place, more, one) in enumerate(
+            zip(lines, standing, noted, borrowed, strict=True)
+        )
+        if line is not None and one is not None
     )
     places_of = {part.item: part.locations for part in parts}
     return Bom(
@@ -86,11 +99,15 @@ def read(data: bytes, name: str, fetch: Fetch | None = None) -> Bom:
         edition=header.edition,
         jurisdiction=header.jurisdiction,
         locate=lru_cache(maxsize=256)(Locator(source.document, shared, spellings())),
-        statements=_statements(lines, standing, noted) if notes else {},
-        remarks=tuple(
-            f"{one.position}: no line takes anything from the note {one.document}"
-            for one in notes.unused()
+        statements=_statements(written, standing, noted, borrowed) if notes or library else {},
+        remarks=(
+            *(remark for one in borrowed if one is not None for remark in one.remarks),
+            *(
+                f"{one.position}: no line takes anything from the note {one.document}"
+                for one in notes.unused()
+            ),
         ),
+        library=library.use,
     )
 
 
@@ -171,6 +188,45 @@ def _notes(
     )
 
 
+def _library(
+    bom: SourceFile,
+    site: SourceFile | None,
+    fetch: Fetch | None,
+    folder: Folder | None,
+) -> Library:
+    """The bought parts that the list and its shared file name."""
+    found = Library((), bom.errors)
+    for source in (bom, site):
+        stated = None if source is None else source.document.root.get("library")
+        if source is None or stated is None:
+            continue
+        # As it is written: other errors of the header must not hide the entries.
+        several = stated if isinstance(stated, list) else [stated]
+        named = [name for name in several if isinstance(name, str)]
+        if fetch is None:
+            remedy = "state the facts of bought parts on their lines"
+            source.note(("library",), "no other file can be read here", remedy)
+            continue
+
+        def refuse(number: int, why: str, source: SourceFile = source) -> None:
+            message = f"the library cannot be used: {why}"
+            remedy = "name a file or folder below this file's folder or repository, with /"
+            source.note(("library", number), message, remedy)
+
+        home = posixpath.dirname(bom.document.name)
+        base = posixpath.relpath(posixpath.dirname(source.document.name) or ".", home or ".")
+        found = open_library(
+            found,
+            [name for name in named if isinstance(name, str)],
+            base,
+            home,
+            fetch,
+            folder,
+            refuse,
+        )
+    return found
+
+
 def _taken(  # noqa: PLR0913, PLR0917 - a line, and what may speak for it
     bom: SourceFile,
     notes: Notes,
@@ -190,28 +246,41 @@ def _taken(  # noqa: PLR0913, PLR0917 - a line, and what may speak for it
 
 
 def _statements(
-    lines: Sequence[PartModel | None], standing: Sequence[Standing], noted: Sequence[Taken]
+    written: Sequence[PartModel | None],
+    standing: Sequence[Standing],
+    noted: Sequence[Taken],
+    borrowed: Sequence[Lent | None],
 ) -> dict[str, tuple[Statement, ...]]:
     """Who states what of each line, and of its alternates where they do not say otherwise."""
     found: dict[str, tuple[Statement, ...]] = {}
-    for i, (line, place, more) in enumerate(zip(lines, standing, noted, strict=True)):
-        said = (*place.said, *more.statements)
-        if line is None or not said:
+    for i, (line, place, more, one) in enumerate(
+        zip(written, standing, noted, borrowed, strict=True)
+    ):
+        if line is None or one is None:
             continue
-        found[f"parts/{i}"] = (*said, *_of_materials(line, i, place))
+        prefix = f"parts/{i}"
+        others = f"{prefix}/alternates/"
+        mine = [said for said in one.statements if not said.path.startswith(others)]
+        own = (*mine, *place.said, *more.statements, *_of_materials(one.line, i, place))
+        if own:
+            found[prefix] = own
         for number, alternate in enumerate(line.alternates or ()):
-            prefix = f"parts/{i}/alternates/{number}"
-            own = alternate.model_fields_set
-            lent = tuple(
-                replace(one, path=one.path.replace(f"parts/{i}", prefix, 1))
-                for one in found[f"parts/{i}"]
-                if _FIELDS.get(key := one.path.split("/")[2], key) not in own
+            theirs = f"{prefix}/alternates/{number}"
+            said = [each for each in one.statements if each.path.startswith(f"{theirs}/")]
+            known = {each.path for each in said}
+            stated = alternate.model_fields_set
+            lent_ = (
+                replace(each, path=each.path.replace(prefix, theirs, 1))
+                for each in own
+                if _FIELDS.get(key := each.path.split("/")[2], key) not in stated
             )
-            found[prefix] = lent
+            every = (*said, *(each for each in lent_ if each.path not in known))
+            if every:
+                found[theirs] = every
     return found
 
 
-_FIELDS = {"location": "locations"}
+_FIELDS = {key: name for name, keys in AlternateModel.keys().items() for key in keys if key != name}
 
 
 def _of_materials(line: PartModel, index: int, place: Standing) -> Iterator[Statement]:

@@ -1,6 +1,8 @@
 """One file being read: its document, values of it held against models, and what is said of them."""
 
+import re
 from collections.abc import Callable, Iterable
+from functools import lru_cache
 from typing import Any, TypeVar
 
 from pydantic import ValidationError
@@ -25,6 +27,11 @@ class SourceFile(Frozen, eq=False):
     document: Document
     errors: Collector
     facts: dict[object, object]
+    text: str = ""
+
+    def text_at(self, line: int, column: int) -> str:
+        """The rest of a line of the file from a column on, both counted from 1."""
+        return _lines(self.text)[line - 1][column - 1 :]
 
     def check(self, model: type[M], value: Any, *path: str | int) -> M | None:  # noqa: ANN401
         """The value at a path as a model; None where errors had to be noted."""
@@ -54,7 +61,12 @@ def open_source(data: bytes, name: str, errors: Collector) -> SourceFile:
         InputErrors: so little of it can be parsed that it cannot be checked further.
     """
     text = decode(data, name, errors)
-    return SourceFile(load(text, name, errors), errors, {})
+    return SourceFile(load(text, name, errors), errors, {}, text)
+
+
+@lru_cache(maxsize=2)
+def _lines(text: str) -> list[str]:
+    return re.split("\r\n|\r|\n", text)
 
 
 def _tell(

@@ -77,7 +77,7 @@ def encoding_of(data: bytes) -> str:
 def first_key(data: bytes) -> str | None:
     """The first key of a YAML file, or None where there is none to be seen near its start.
 
-    `areafit`, `areafit-areas` and `areafit-waivers` say that a file is one of ours.
+    `areafit`, `areafit-areas`, `areafit-parts` and `areafit-waivers` say that a file is ours.
     """
     head = data[:_PEEK].decode(encoding_of(data), errors="replace")
     for line in map(str.strip, head.splitlines()):

@@ -5,6 +5,7 @@ from areafit.rule import Subject
 LISTED: tuple[tuple[str, str, Subject], ...] = (
     ("kind-known", "origin", Subject.LINE),
     ("proposed", "origin", Subject.LINE),
+    ("library-agreement", "origin", Subject.LINE),
     ("marking-consistency", "nameplate", Subject.EQUIPMENT),
     ("evidence", "evidence", Subject.EQUIPMENT),
     ("document-number", "evidence", Subject.EQUIPMENT),

@@ -106,3 +106,46 @@ PROPOSED = Rule[Proposed](
         ),
     ),
 )
+
+
+class Disagreeing(Frozen):
+    """One fact as the line and as the library state it."""
+
+    key: str
+    line: str
+    library: str
+
+
+def _ask_agreement(origin: LineOrigin, demands: Demands) -> Iterator[Ask[Disagreeing]]:
+    del demands
+    for one in origin.disagreements:
+        yield Ask(Disagreeing(one.key, one.line, one.library), one.key)
+
+
+def _judge_agreement(found: Disagreeing) -> Judgement:
+    return Answer(f"`{found.key}` as in the library: {found.library}", found.line).unproven(
+        Reason.CONDITION_TO_ACCEPT,
+        f"The line and the library state `{found.key}` otherwise. The part is judged as the line "
+        "says.",
+    )
+
+
+LIBRARY_AGREEMENT = Rule[Disagreeing](
+    id="library-agreement",
+    title="Line and library say the same of a bought part",
+    family=Family.PROOF,
+    subject=Subject.LINE,
+    clause="Common practice, no published source",
+    why="One of the two is wrong, and other machines rest on the entry.",
+    remedy="Correct the line or the entry; or have a role accept the difference in a waiver.",
+    answer_by=Role.DESIGNER,
+    ask=_ask_agreement,
+    judge=_judge_agreement,
+    examples=(
+        Example(
+            "Nothing taken of a library",
+            Verdict.NOT_APPLICABLE,
+            "{kind: structural, part_number: PL-1}",
+        ),
+    ),
+)
