@@ -356,12 +356,13 @@ CASES = [
     ("pitting", place(SALT_190), use("316", "splash", crevice=False), UNPROVEN, "about 100"),
     ("pitting", place(TAP_190), use("2205", "splash", crevice=True), PASS, ""),
     ("pitting", place(TAP_190), use("304", "washdown", crevice=False), UNPROVEN, "drops dry"),
+    # rinsing is no relief for pitting, one drop that stays is enough: own reasoning
     (
         "pitting",
         place({**TAP_190, "rinsed": True}),
         use("304", "washdown", crevice=False),
-        PASS,
-        "",
+        UNPROVEN,
+        "drops dry",
     ),
     ("pitting", place(chem("tap water", chloride="15 mg/L")), use("304", "splash"), PASS, ""),
     # salt-air: stainless association, from memory

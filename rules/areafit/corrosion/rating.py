@@ -7,19 +7,31 @@ one outcome; `rows_of` and `condition` say what it rests on and what somebody wo
 from collections.abc import Iterable, Iterator
 from decimal import Decimal
 
-from areafit.corrosion.relief import Relieved, relieved
-from areafit.demands.exposure import Met, SolutionState, Strength
-from areafit.facts.part import Exposure
-from areafit.facts.quantity import Range, number
+from areafit.corrosion.relief import Relieved, clean_air, relieved, washes_off
+from areafit.demands.exposure import Met, Rises, SolutionState, Strength
+from areafit.demands.solvents import class_of
+from areafit.facts.part import WET, Exposure
+from areafit.facts.quantity import Dimension, Range, number
 from areafit.rule import Row
 from areafit.tables import Tables
-from areafit.tables.limits import Figure, figure
-from areafit.tables.materials import Material
-from areafit.tables.resistance import Lookup, Mechanism, MissingData, Rating, ResistanceRow
+from areafit.tables.limits import figure
+from areafit.tables.materials import RUSTED_BY_WATER, Material
+from areafit.tables.resistance import (
+    ClassResistance,
+    Lookup,
+    Mechanism,
+    MissingData,
+    Rating,
+    ResistanceRow,
+    class_rows,
+    lookup,
+)
 from areafit.values import Frozen, Term, replace
 from areafit.verdict import Basis
 
 _COLD = Decimal(-273)
+_WATER = "tap-water"
+_NEAT = Strength(SolutionState.BATH, Range.of(Decimal(100)))
 
 
 class RatedStrength(Frozen):
@@ -27,8 +39,10 @@ class RatedStrength(Frozen):
 
     `worst` and `best` are the ratings over what the list leaves open, after relief; both None
     where there is no row. `decisive` is the row behind `worst` and `why` what changed its rating.
-    `stands_in` names the pair or the strength whose rows serve instead of missing ones, `figures`
-    set the strength or the relief. `disputed` are rows of other sources that rate it better.
+    `stands_in` names the pair or the strength whose rows serve instead of missing ones; `cited`
+    set the strength or the relief, `local` says that it is pitted here and there, whatever the
+    row says of a loss all over, and `by_fact` says in words what they or a stated fact bring
+    about, which is no judgement of ours. `disputed` are rows of other sources that rate it better.
     """
 
     form: SolutionState
@@ -42,13 +56,22 @@ class RatedStrength(Frozen):
     gaps: tuple[MissingData, ...]
     pending: tuple[str, ...]
     stands_in: str
-    figures: tuple[Figure, ...] = ()
+    cited: tuple[Row, ...] = ()
+    by_fact: str = ""
+    local: bool = False
     disputed: tuple[ResistanceRow, ...] = ()
 
     @property
     def judged(self) -> bool:
-        """Whether anything but a row of the pair itself has a part in the rating."""
+        """Whether anything but rows has a part in the rating."""
         return bool(self.why or self.stands_in)
+
+    @property
+    def mechanism(self) -> Mechanism | None:
+        """By what it suffers, if a row decides."""
+        if self.local:
+            return Mechanism.PITTING
+        return None if self.decisive is None else self.decisive.mechanism
 
 
 class Rated(Frozen):
@@ -71,7 +94,8 @@ def rate(material: Material, met: Met, tables: Tables, *, strained: bool | None)
 
 def _rated(use: "_Use", tables: Tables) -> Rated:
     met = use.met
-    points = tuple(_point(use, strength, tables) for strength in met.strengths)
+    found = (_point(use, strength, tables) for strength in met.strengths)
+    points = (*(one for one in found if one is not None), *_water_in(use, tables))
     return Rated(
         use.material.id, met.name, met.exposure, met.rule, met.heat, met.heat_certain, points
     )
@@ -83,12 +107,27 @@ class _Use(Frozen):
     strained: bool | None
 
 
-def _point(use: _Use, strength: Strength, tables: Tables) -> RatedStrength:
+def _point(use: _Use, strength: Strength, tables: Tables) -> RatedStrength | None:
+    """The rating at one strength; None where it is rinsed off before it gets there."""
+    point = _looked_up(use, strength, tables)
+    if point is None:
+        return None
+    stands = point.worst is Rating.SUITABLE and not (point.gaps or point.pending or point.judged)
+    if clean_air(use.material, use.met) and not stands:
+        return _untouched(use.met, strength)
+    return point
+
+
+def _looked_up(use: _Use, strength: Strength, tables: Tables) -> RatedStrength | None:
     pair, stands_in = _pair(use.material, use.met, tables)
     # From the coldest on: no row may be forgotten because a hotter one suffers more slowly.
     heat = Range(_COLD, use.met.heat.high)
-    found = tables.resistance_at(*pair, strength.span, heat)
     span = strength.span
+    found = tables.resistance_at(*pair, span, heat)
+    if found.rating in (None, Rating.SUITABLE) and (stands_in or not found.rows):
+        by_class = _by_class(use, span, heat, tables)
+        if by_class.rows:
+            return _weigh(use, strength, by_class, "")
     if strength.form is SolutionState.DRIED and (
         MissingData.CONCENTRATION in found.gaps or strength.open_ended
     ):
@@ -96,13 +135,105 @@ def _point(use: _Use, strength: Strength, tables: Tables) -> RatedStrength:
         found = tables.resistance_at(*pair, span, heat)
         residue = "its residue is taken as the strongest solution that has data"
         stands_in = f"{stands_in}; {residue}" if stands_in else residue
+    if strength.form is SolutionState.DRIED and use.met.rinsed:
+        # Rinsed off before it dries: what is left is what one drop is enough for.
+        left = tuple(row for row in found.rows if not washes_off(row, use.met))
+        if not left:
+            return None
+        disputed = tuple(row for row in found.disputed if not washes_off(row, use.met))
+        found = Lookup(left, (), found.pending, disputed)
     return _weigh(use, replace(strength, span=span), found, stands_in)
+
+
+def _water_in(use: _Use, tables: Tables) -> Iterator[RatedStrength]:
+    """What the water in a solvent does to steel, by the weakest and the strongest that it may be.
+
+    Below one figure it fares as in water; from another on the solvent is dry; between the two
+    water attacks it here and there.
+    """
+    met = use.met
+    if not met.watery or use.material.family not in RUSTED_BY_WATER or met.exposure not in WET:
+        return
+    bath = next(one for one in met.strengths if one.form is SolutionState.BATH)
+    stated = met.stated.concentration is not None
+    span = bath.span if stated else Range(Decimal(0), bath.span.high)
+    wet, dry = (
+        figure(name)
+        for name in (
+            "strength of a solvent below which steel fares as in water",
+            "strength of a solvent from which it is dry",
+        )
+    )
+    if span.low >= dry.amount(Dimension.FRACTION):
+        return
+    water = tables.chemical(_WATER)
+    if water is None:
+        return
+    as_water = replace(met, chemical=water, strengths=(_NEAT,), watery=False, vapour=Rises.NOT)
+    point = _looked_up(replace(use, met=as_water), _NEAT, tables)
+    if point is None:
+        return
+
+    def rating(strength: Decimal, found: Rating | None) -> Rating | None:
+        if strength < wet.amount(Dimension.FRACTION) or found is None:
+            return found
+        dry_enough = strength >= dry.amount(Dimension.FRACTION)
+        return Rating.SUITABLE if dry_enough else min(found, Rating.LIMITED, key=_by_rank)
+
+    wettest = span.low < wet.amount(Dimension.FRACTION)
+    yield replace(
+        point,
+        form=SolutionState.WATER,
+        span=span,
+        certain=stated and bath.certain and point.certain,
+        worst=rating(span.low, point.worst),
+        best=rating(span.high, point.best),
+        by_fact="" if wettest else "a few percent of water pit the steel here and there",
+        local=not wettest,
+        cited=(*point.cited, *map(Row.of_figure, (wet, dry))),
+    )
+
+
+def _by_rank(rating: Rating) -> int:
+    return rating.rank
+
+
+def _untouched(met: Met, strength: Strength) -> RatedStrength:
+    """Nothing of it rises, and nothing is said to throw it about."""
+    best = Rating.SUITABLE
+    by_fact = "nothing but water rises from it at this strength and temperature"
+    return RatedStrength(
+        strength.form,
+        strength.span,
+        certain=True,
+        worst=best,
+        best=best,
+        decisive=None,
+        why="",
+        rows=(),
+        gaps=(),
+        pending=(),
+        stands_in="",
+        cited=met.rises_by,
+        by_fact=by_fact,
+    )
+
+
+def _by_class(use: _Use, span: Range, heat: Range, tables: Tables) -> Lookup:
+    """What the class of a neutral solvent says of a family, where the pair has no rows."""
+    own = tables.resistance(use.material.id, use.met.chemical.id)
+    kind = None if own else class_of(use.met.chemical, tables)
+    if kind is None:
+        return Lookup((), (MissingData.NO_ROWS,))
+    return lookup(class_rows(use.material, kind.value, use.met.chemical.id), span, heat)
 
 
 def _pair(material: Material, met: Met, tables: Tables) -> tuple[tuple[str, str], str]:
     """The pair of ids whose rows serve, and in words what stands in for what."""
     own = (material.id, met.chemical.id)
     if tables.resistance(*own):
+        return own, ""
+    if own[1] not in tables.ids("chemicals"):
         return own, ""
     for pair in tables.analogues(*own):
         if tables.resistance(*pair):
@@ -134,8 +265,8 @@ def _weigh(use: _Use, strength: Strength, found: Lookup, stands_in: str) -> Rate
         found.gaps,
         tuple(entry.reason for entry in found.pending),
         stands_in,
-        (*use.met.rises_by, *strength.figures, *(worst.figures if worst else ())),
-        _reaching(found.disputed, use.met.heat.low),
+        (*map(Row.of_figure, strength.figures), *(worst.rows if worst else ())),
+        disputed=_reaching(found.disputed, use.met.heat.low),
     )
 
 
@@ -216,8 +347,9 @@ def resistance_row(row: ResistanceRow) -> Row:
     warm = "" if row.temp_max_c is None else f" to {number(row.temp_max_c)} °C"
     band = f"{number(row.conc_min_pct)}-{number(row.conc_max_pct)} %{warm}"
     by = "" if row.mechanism is Mechanism.NONE else f", {row.mechanism.value}"
+    table = "class_resistance" if isinstance(row, ClassResistance) else "resistance"
     return Row.of(
-        "resistance", f"{row.material} in {row.chemical}, {band}", row, f"{row.rating.value}{by}"
+        table, f"{row.material} in {row.chemical}, {band}", row, f"{row.rating.value}{by}"
     )
 
 
@@ -233,7 +365,7 @@ def rows_of(rated: Iterable[Rated]) -> tuple[Row, ...]:
         for point in one.points:
             found += [resistance_row(row) for row in point.rows]
             found += [reasoned(one.rule, text) for text in (point.why, point.stands_in) if text]
-            found += map(Row.of_figure, point.figures)
+            found += point.cited
             found += _overruled(point)
     return tuple(dict.fromkeys(found))
 
@@ -244,7 +376,7 @@ def deciding(decided: Decided) -> tuple[Row, ...]:
     own = () if point.decisive is None else (resistance_row(point.decisive),)
     texts = (text for text in (point.why, point.stands_in) if text)
     reasons = (reasoned(decided.rated.rule, text) for text in texts)
-    return (*own, *reasons, *map(Row.of_figure, point.figures), *_overruled(point))
+    return (*own, *reasons, *point.cited, *_overruled(point))
 
 
 def _overruled(point: RatedStrength) -> Iterator[Row]:

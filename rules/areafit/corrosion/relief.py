@@ -6,10 +6,11 @@ Relief is given only for slow mechanisms: one drop is enough to pit, to crack or
 
 import re
 
-from areafit.demands.exposure import Met
+from areafit.demands.exposure import Met, Rises, attacking_pressure
 from areafit.facts.part import Exposure, MaterialUse
 from areafit.facts.quantity import Dimension
 from areafit.pattern import pattern
+from areafit.rule import Row
 from areafit.tables.chemicals import Drying, Presence, Reaction
 from areafit.tables.limits import Figure, figure_if_any
 from areafit.tables.materials import (
@@ -62,11 +63,11 @@ _FASTENER = pattern(
 
 
 class Relieved(Frozen):
-    """A rating for one exposure; `why` is empty where it is the row's own, `figures` made it so."""
+    """A rating for one exposure; `why` is empty where it is the row's own, `rows` made it so."""
 
     rating: Rating
     why: str = ""
-    figures: tuple[Figure, ...] = ()
+    rows: tuple[Row, ...] = ()
 
 
 def relieved(  # noqa: PLR0911 - one return for each answer
@@ -88,12 +89,29 @@ def relieved(  # noqa: PLR0911 - one return for each answer
     steps = min(_steps(row, material, met), row.rating.rank)
     if not steps and _thinly_met(row, met):
         return Relieved(Rating.LIMITED, "unsuitable if immersed; in a room's air it is thin")
+    if not steps and _traces_only(row, material, met):
+        rows = (*met.rises_by, Row.of_figure(attacking_pressure()))
+        return Relieved(Rating.LIMITED, "only traces of it are in the vapour", rows)
     if not steps:
         return Relieved(row.rating)
     better = _ORDER[row.rating.rank - steps]
     why = f"{row.rating.value} if immersed, {met.exposure.value} is milder"
     slow = _slow_to(met)
-    return Relieved(better, why, () if slow is None else (slow,))
+    return Relieved(better, why, () if slow is None else (Row.of_figure(slow),))
+
+
+def _traces_only(row: ResistanceRow, material: Material, met: Met) -> bool:
+    """Too little in the vapour to eat as the liquid does, but for what traces attack."""
+    traces = met.vapour is Rises.TRACES and met.exposure in _IN_AIR and not met.mist
+    return traces and row.rating is Rating.UNSUITABLE and not _traces_suffice(material, met)
+
+
+def clean_air(material: Material, met: Met) -> bool:
+    """Whether nothing of the chemical reaches the material: a row says that none of it rises.
+
+    What water rusts or whitens stays as it is immersed: the vapour of a bath condenses on it.
+    """
+    return met.clean_air and not met.mist and material.family not in _REST
 
 
 def _thinly_met(row: ResistanceRow, met: Met) -> bool:
@@ -147,6 +165,11 @@ def _slow(row: ResistanceRow, met: Met) -> bool:
         strongest = max(strength.span.high for strength in met.strengths)
         return strongest <= slow.amount(Dimension.FRACTION)
     return met.chemical.oxidising is not Presence.YES
+
+
+def washes_off(row: ResistanceRow, met: Met) -> bool:
+    """Whether rinsing before a drop dries saves from this: what takes time, and no one drop."""
+    return row.rating is Rating.SUITABLE or _slow(row, met)
 
 
 def _slow_to(met: Met) -> Figure | None:

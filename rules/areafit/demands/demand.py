@@ -156,10 +156,13 @@ class CorrodingChemical(Frozen):
 
     `fume_only` marks a flammable substance that is listed as such and counts as vapour. `liquid`
     in °C is what the list of substances states for it: the heat of the liquid, not of its vapour.
+    `solvent` marks one that is a neutral solvent, of which the air of a room brings nothing that
+    counts: it is met only where liquid or condensing vapour reaches.
     """
 
     stated: PresentChemical
     fume_only: bool = False
+    solvent: bool = False
     liquid: Range | None = None
 
 

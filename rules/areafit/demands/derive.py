@@ -6,11 +6,12 @@ from datetime import date
 from areafit.demands.demand import CorrodingChemical, Demands, Gap, HazardDemand, Limit
 from areafit.demands.dust import dust_limits
 from areafit.demands.groups import group_demands
+from areafit.demands.solvents import neutral_solvent
 from areafit.demands.substances import ResolvedSubstance, resolve
 from areafit.demands.temperature import fibre_limits, gas_limits
 from areafit.facts.part import MaterialUse
 from areafit.facts.place import Area, Place, PresentChemical, PresentSubstance
-from areafit.facts.protection import Hazard
+from areafit.facts.protection import Hazard, Level
 from areafit.facts.quantity import Range
 from areafit.tables import Tables
 from areafit.tables.substances import Substance
@@ -32,7 +33,7 @@ def derive(
         for hazard in Hazard
         if any(area.hazard is hazard and area.classified for area in areas)
     )
-    chemicals = _chemicals(place, substances)
+    chemicals = _chemicals(place, substances, tables)
     demands = Demands(place, tables, hazards, substances, chemicals, as_of)
     if not uses:
         return demands
@@ -80,15 +81,19 @@ def _hotter(present: ResolvedSubstance, temperature: Range | None) -> ResolvedSu
 
 
 def _chemicals(
-    place: Place, substances: tuple[ResolvedSubstance, ...]
+    place: Place, substances: tuple[ResolvedSubstance, ...], tables: Tables
 ) -> tuple[CorrodingChemical, ...] | None:
     if place.chemicals is None:
         return None
     listed = {chemical.name.casefold() for chemical in place.chemicals}
     heats = {one.name.casefold(): one.temperature for one in place.substances or ()}
+    leaks = _leaks_only(place)
     vapours = (
         CorrodingChemical(
-            PresentChemical(one.name), fume_only=True, liquid=heats.get(one.name.casefold())
+            PresentChemical(one.name),
+            fume_only=True,
+            solvent=leaks and neutral_solvent(one.name, tables),
+            liquid=heats.get(one.name.casefold()),
         )
         for one in substances
         if not one.from_chemical and one.name.casefold() not in listed and one.dust is None
@@ -98,6 +103,19 @@ def _chemicals(
         for chemical in place.chemicals
     )
     return (*stated, *vapours)
+
+
+def _leaks_only(place: Place) -> bool:
+    """Whether no vapour is there for long: the area is stated, and neither Zone 0 nor level Ga."""
+    stated = place.area
+    if (
+        stated is None
+        or stated.problems
+        or not stated.areas
+        or place.level_asked(Hazard.GAS) is Level.GA
+    ):
+        return False
+    return not any(area.zone == 0 for area in stated.areas)
 
 
 def _hazard_demand(

@@ -5,9 +5,17 @@ from decimal import Decimal
 from areafit.demands.demand import CorrodingChemical
 from areafit.facts.part import LIQUID, Exposure
 from areafit.facts.place import Concentration, ConcentrationUnit, PresentChemical
-from areafit.facts.quantity import Dimension, Range
+from areafit.facts.quantity import Dimension, Range, number
+from areafit.rule import Row
 from areafit.tables.chemicals import Chemical, Drying, Medium, Presence, Reaction, Volatility
-from areafit.tables.limits import Figure, figure, figure_if_any
+from areafit.tables.limits import Figure, figure
+from areafit.tables.vapours import (
+    Carried,
+    SolutionVapour,
+    solution_vapour,
+    takes_water,
+    vapour_pressure,
+)
 from areafit.values import Frozen, Term
 
 _ANY_STRENGTH = Range(Decimal(0), Decimal(100))
@@ -18,6 +26,7 @@ _HYGROSCOPIC = frozenset(
     {"nitric-acid", "hydrochloric-acid", "hydrofluoric-acid", "hydrobromic-acid"}
 )
 _IN_AIR = frozenset({Exposure.FUME, Exposure.ROOM, Exposure.ENCLOSED})
+_DRIES = frozenset({Exposure.SPLASH, Exposure.WASHDOWN})
 _FUMING = frozenset({"sulfuric-acid"})  # does the same where it fumes, and reaches no further
 _FOAM = "alkaline-wash"
 _WHOLE = Decimal(100)
@@ -29,6 +38,15 @@ class SolutionState(Term):
     BATH = "as it stands"
     DRIED = "as the drop dries"
     CONDENSATE = "as condensate"
+    WATER = "with the water in it"
+
+
+class Rises(Term):
+    """How much of the chemical itself is in the vapour."""
+
+    FREELY = "freely"  # what condenses is judged as the liquid
+    TRACES = "traces"  # too little to eat, enough for what traces attack
+    NOT = "not"
 
 
 class Strength(Frozen):
@@ -48,9 +66,10 @@ class Strength(Frozen):
 class Met(Frozen):
     """One chemical as one surface meets it; temperatures in °C.
 
-    `rises` says that the chemical itself is in the vapour, by `rises_by` where strength or heat
-    decides; `mist` that drops of it are. `leaked`: nothing but the air of a room brings it, where
-    it is not present for long.
+    `vapour` says whether the chemical itself is in the vapour, by `rises_by` where a row says so
+    for its strength and heat; `mist` that drops of it are. `clean_air`: a row says that nothing
+    rises, and nothing throws it about. `leaked`: nothing but the air of a room brings it, where
+    it is not present for long. `watery`: the part of it that is not the solvent may be water.
     """
 
     chemical: Chemical
@@ -59,11 +78,13 @@ class Met(Frozen):
     strengths: tuple[Strength, ...]
     heat: Range
     heat_certain: bool
-    rises: bool
+    vapour: Rises
     mist: bool = False
     breathes: bool | None = None
     leaked: bool = False
-    rises_by: tuple[Figure, ...] = ()
+    rises_by: tuple[Row, ...] = ()
+    clean_air: bool = False
+    watery: bool = False
 
     def __hash__(self) -> int:
         """Cheap: one that is looked up is nearly always the very object that is found."""
@@ -73,6 +94,11 @@ class Met(Frozen):
     def name(self) -> str:
         """The name as the list writes it."""
         return self.stated.name
+
+    @property
+    def rises(self) -> bool:
+        """Whether the chemical itself is in the vapour, traces included."""
+        return self.vapour is not Rises.NOT
 
     @property
     def rinsed(self) -> bool:
@@ -99,14 +125,14 @@ class Met(Frozen):
         if self.mist:
             return "mist: as splash, at the bath strength and at what a drop dries to"
         if self.exposure is Exposure.FUME:
-            kind = "vapour" if self.rises else "not volatile"
-            return f"fume, {kind}: {_FUME_RULE[self.rises]}"
+            return f"fume, {_FUME_RULE[self.vapour]}"
         return _RULE[self.exposure]
 
 
 _FUME_RULE = {
-    True: "the immersion rating at condensate strength",
-    False: "one step better where the mechanism allows it",
+    Rises.FREELY: "vapour: the immersion rating at condensate strength",
+    Rises.TRACES: "traces in the vapour: no worse than limited, but for what traces attack",
+    Rises.NOT: "not volatile: one step better where the mechanism allows it",
 }
 _RULE = {
     Exposure.IMMERSED: "immersed: the rating as it stands",
@@ -130,19 +156,19 @@ def meet(
     bath = _bath(chemical, corroding)
     heat, heat_certain = _heat(chemical, corroding, air, wetted=exposure in LIQUID)
     thrown = mist and exposure is Exposure.FUME
-    fumes = _fumes(chemical)
-    rises = _rises(chemical, fumes, bath, heat)
-    rinsed = stated.rinsed is True
-    dries = thrown or exposure is Exposure.SPLASH or (exposure is Exposure.WASHDOWN and not rinsed)
+    vapour, rows = _vapour(chemical, bath, heat)
+    freely = vapour is Rises.FREELY
+    dries = thrown or exposure in _DRIES
     strengths = [bath]
     if dries:
         strengths += _dried(chemical, bath)
-    if exposure is Exposure.FUME and chemical.id in _HYDROCHLORIC:
+    if exposure is Exposure.FUME and freely and chemical.id in _HYDROCHLORIC:
         condensate = figure("condensate above hydrochloric acid")
         span = condensate.span(Dimension.FRACTION)
         strengths.append(Strength(SolutionState.CONDENSATE, span, figures=(condensate,)))
-    if bath.certain and rises and _drinks(chemical, exposure):
+    if bath.certain and freely and _drinks(chemical, exposure):
         strengths.append(Strength(SolutionState.CONDENSATE, Range(Decimal(0), bath.span.high)))
+    in_air = exposure in _IN_AIR
     return Met(
         chemical,
         stated,
@@ -150,9 +176,11 @@ def meet(
         tuple(strengths),
         heat,
         heat_certain,
-        rises,
+        vapour,
         mist=thrown,
-        rises_by=fumes if exposure in _IN_AIR else (),
+        rises_by=rows if in_air else (),
+        clean_air=in_air and bool(rows) and vapour is Rises.NOT and stated.mist is not True,
+        watery=_watery(chemical, corroding),
     )
 
 
@@ -206,20 +234,36 @@ def _heat(
     return Range(min(stated.low, liquid.low), max(stated.high, liquid.high)), True
 
 
-def _fumes(chemical: Chemical) -> tuple[Figure, ...]:
-    """The strength and the heat from which it fumes, where either decides: sulfuric acid."""
-    names = ("strength from which it fumes", "temperature from which it fumes")
-    found = (figure_if_any(name, chemical.id) for name in names)
-    return tuple(each for each in found if each is not None)
+def _vapour(chemical: Chemical, bath: Strength, heat: Range) -> tuple[Rises, tuple[Row, ...]]:
+    """How much of it is in the vapour at this strength and heat, and the row that says so."""
+    row = solution_vapour(chemical.id, bath.span, heat)
+    if row is not None:
+        return _above(row, heat)
+    volatile = chemical.volatile in (Volatility.YES, Volatility.LOW, Volatility.HOT)
+    pure = vapour_pressure(chemical.substance)
+    boils_off = pure is not None and pure.pressure(heat.high) >= attacking_pressure().number
+    return Rises.FREELY if volatile or boils_off else Rises.NOT, ()
 
 
-def _rises(chemical: Chemical, fumes: tuple[Figure, ...], bath: Strength, heat: Range) -> bool:
-    """Whether the chemical is in the vapour."""
-    if fumes:
-        strength, warmth = fumes
-        strong = bath.span.high >= strength.amount(Dimension.FRACTION)
-        return strong or heat.high > warmth.amount(Dimension.TEMPERATURE)
-    return chemical.volatile in (Volatility.YES, Volatility.LOW, Volatility.HOT)
+def _above(row: SolutionVapour, heat: Range) -> tuple[Rises, tuple[Row, ...]]:
+    key = f"{row.chemical} to {number(row.conc_max_pct)} %"
+    if row.carried is not Carried.PRESSURE:
+        rises = Rises.FREELY if row.carried is Carried.FUMES else Rises.NOT
+        return rises, (Row.of("solution_vapours", key, row, row.carried.value),)
+    pressure = row.pressure(heat.high)
+    if pressure >= attacking_pressure().number:
+        return Rises.FREELY, ()
+    return Rises.TRACES, (Row.of("solution_vapours", key, row, f"{pressure:.2g} Pa"),)
+
+
+def attacking_pressure() -> Figure:
+    """The partial pressure in Pa from which what condenses is taken as the liquid."""
+    return figure("partial pressure from which a vapour attacks as its liquid")
+
+
+def _watery(chemical: Chemical, corroding: CorrodingChemical) -> bool:
+    """Whether it may hold water: it mixes with it, and is not merely listed as flammable."""
+    return not corroding.fume_only and takes_water(chemical.id)
 
 
 def _dried(chemical: Chemical, bath: Strength) -> list[Strength]:

@@ -5,8 +5,10 @@ from functools import lru_cache
 
 from areafit.demands.demand import CorrodingChemical, Demands
 from areafit.demands.exposure import Met, chlorinated, may_mist, meet
+from areafit.demands.solvents import known_chemicals
 from areafit.facts.part import Exposure, MaterialUse
 from areafit.facts.place import Concentration, ConcentrationUnit, PresentChemical
+from areafit.facts.protection import Hazard, Level
 from areafit.facts.quantity import Dimension, Range
 from areafit.tables.chemicals import Mixture
 from areafit.tables.limits import Figure, figure
@@ -38,9 +40,15 @@ class Meeting(Frozen):
 
 
 def exposure_to(use: MaterialUse, corroding: CorrodingChemical) -> Exposure | None:
-    """How a use meets a chemical: vapours reach everything, so `fume` is the least for them."""
+    """How a use meets a chemical: vapours reach everything, so `fume` is the least for them.
+
+    None where it does not: a neutral solvent that is listed as flammable leaves nothing on what
+    merely stands in its room.
+    """
     if not corroding.fume_only:
         return use.exposure
+    if corroding.solvent and use.exposure in _INDOORS:
+        return None
     if use.exposure is None:
         return Exposure.FUME
     return min(use.exposure, Exposure.FUME, key=_SEVERITY.__getitem__)
@@ -111,7 +119,7 @@ def _meeting(
 ) -> Meeting:
     mets, if_mist = [], []
     leaked = corroding.fume_only and use.exposure in _INDOORS and _thin(demands)
-    for chemical in demands.tables.chemicals(corroding.stated.name):
+    for chemical in known_chemicals(corroding.stated.name, demands.tables):
         mist = may_mist(chemical, corroding)
         one = meet(chemical, corroding, exposure, demands.ambient, mist=mist is True)
         mets.append(replace(one, breathes=use.breathes, leaked=leaked))
@@ -124,6 +132,8 @@ def _thin(demands: Demands) -> bool:
     """Whether the area is stated, and none in which vapour may be present for long."""
     stated = demands.place.area
     if stated is None or stated.problems or not stated.areas:
+        return False
+    if demands.place.level_asked(Hazard.GAS) is Level.GA:
         return False
     return not any(area.zone == 0 or area.division == 1 for area in stated.areas)
 

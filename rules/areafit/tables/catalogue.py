@@ -82,6 +82,13 @@ _SPECS = (
         "limits:Counterface",
         1,
     ),
+    TableSpec(
+        "class_resistance",
+        "Resistance of families of materials in classes of neutral solvents",
+        "resistance:ClassResistance",
+        5,
+        Merge.FIXED,
+    ),
     _fixed(
         "coverage",
         "What a review of a list touches, and the rule that judges it or who should",
@@ -236,6 +243,20 @@ _SPECS = (
         Merge.POINTS,
     ),
     TableSpec("shared_names", "Names that several rows answer to", "names:SharedName", 2),
+    _fixed(
+        "solution_vapours",
+        "What rises from a solution, by strength and temperature",
+        "vapours:SolutionVapour",
+        3,
+    ),
+    TableSpec(
+        "solvent_cracking",
+        "Solvents that crack steel under tension, from a strength on",
+        "vapours:SolventCracking",
+        2,
+        stricter={"conc_min_pct": Stricter.LOWER},
+    ),
+    _fixed("solvents", "Neutral organic solvents by class", "vapours:Solvent", 1),
     TableSpec("sources", "Where the rows come from", "sources:Source", 1),
     TableSpec(
         "substance_values",
@@ -276,6 +297,13 @@ _SPECS = (
     ),
     _fixed("tool_names", "Words that name hand tools, and their sparks", "words:ToolName", 1),
     _fixed("temperature_classes", "Temperature classes", "area:TemperatureClass", 1),
+    _fixed(
+        "vapour_pressures",
+        "Antoine coefficients of pure liquids",
+        "vapours:VapourPressure",
+        1,
+    ),
+    _fixed("water_miscible", "Liquids that take up water", "vapours:WaterMiscible", 1),
 )
 
 CATALOGUE: Mapping[str, TableSpec] = {spec.name: spec for spec in _SPECS}

@@ -72,6 +72,10 @@ COATED_STEEL = frozenset(
         "zinc-coated steel",
     }
 )
+RUSTED_BY_WATER = (
+    BARE_STEEL | COATED_STEEL | ZINC | MAGNESIUM | {"martensitic stainless steel", "hardmetal"}
+)
+"""Families that neat solvents leave alone and water does not."""
 COATING = "coating"
 
 

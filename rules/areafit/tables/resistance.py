@@ -90,6 +90,15 @@ class ResistanceRow(Sourced):
     figure: str
 
 
+class ClassResistance(ResistanceRow):
+    """A family or one material, by id, in a class of neutral solvents, dry where a band says so.
+
+    `but_not` names chemicals of the class, by id, for which the row doesn't hold.
+    """
+
+    but_not: tuple[str, ...]
+
+
 class MissingData(Term):
     """Why part of the range asked for has no row."""
 
@@ -303,6 +312,17 @@ class Pairs:
 def _shipped(material: str, chemical: str) -> tuple[ResistanceRow, ...]:
     found = load.lines_of("resistance", (material, chemical))
     return tuple(load.to_row(ResistanceRow, line) for line in found)
+
+
+def class_rows(material: Material, solvent_class: str, chemical: str) -> tuple[ResistanceRow, ...]:
+    """What holds for a material by its family in one chemical of a class of solvents."""
+    return tuple(
+        row
+        for row in load.rows("class_resistance", ClassResistance)
+        if row.chemical == solvent_class
+        and row.material in (material.id, material.family)
+        and chemical not in row.but_not
+    )
 
 
 @cache

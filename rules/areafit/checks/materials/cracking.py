@@ -16,6 +16,7 @@ from areafit.tables import Tables
 from areafit.tables.chemicals import Chemical, Drying, Hydrogen, Presence, Reaction
 from areafit.tables.limits import Figure, figure
 from areafit.tables.materials import BARE_STEEL, COATED_STEEL, CrackingLimit, Material
+from areafit.tables.vapours import SolventCracking
 from areafit.values import Frozen
 from areafit.verdict import Reason, Role, Verdict
 
@@ -54,16 +55,75 @@ class StressCorrosion(Frozen):
     limit: CrackingLimit
 
 
+class InAlcohol(Frozen):
+    """A steel in an alcohol of little water; `stressed` and `welded` are as stated."""
+
+    material: str
+    chemical: str
+    spring: bool
+    stressed: bool | None
+    welded: bool | None
+    row: Row
+
+
+Cracking = StressCorrosion | InAlcohol
+
+
 def _ask_stress_corrosion(
     use: MaterialUse, demands: Demands
-) -> Iterator[Ask[EveryMeaning[StressCorrosion]]]:
+) -> Iterator[Ask[EveryMeaning[Cracking]]]:
+    yield from _ask_chloride(use, demands)
+    yield from _ask_alcohol(use, demands)
+
+
+def _ask_alcohol(use: MaterialUse, demands: Demands) -> Iterator[Ask[EveryMeaning[Cracking]]]:
+    tables = demands.tables
+    families = {each.family for each in tables.materials(use.material)}
+    rows = [
+        row for row in tables.rows("solvent_cracking", SolventCracking) if row.family in families
+    ]
+    if not rows:
+        return
+
+    def cases(mets: tuple[Met, ...]) -> Iterator[Cracking]:
+        for met in mets:
+            for alloy in tables.materials(use.material):
+                for row in rows:
+                    if row.family == alloy.family and _with_little_water(met, row):
+                        yield _in_alcohol(use, alloy, met, row, tables)
+
+    yield from ask_each(use, demands, cases)
+
+
+def _with_little_water(met: Met, row: SolventCracking) -> bool:
+    """A liquid film of it, not its vapour, which takes up water from the air as it condenses."""
+    strongest = max(one.span.high for one in met.strengths)
+    strong = strongest > row.conc_min_pct
+    return met.chemical.id == row.chemical and met.exposure in LIQUID and strong
+
+
+def _in_alcohol(
+    use: MaterialUse, alloy: Material, met: Met, row: SolventCracking, tables: Tables
+) -> InAlcohol:
+    key = f"{row.family} in {row.chemical}"
+    return InAlcohol(
+        called(use.material, alloy, tables),
+        met.name,
+        is_spring(use, alloy),
+        use.stressed,
+        use.welded,
+        Row.of("solvent_cracking", key, row, f"above {number(row.conc_min_pct)} %"),
+    )
+
+
+def _ask_chloride(use: MaterialUse, demands: Demands) -> Iterator[Ask[EveryMeaning[Cracking]]]:
     tables = demands.tables
     limits = [(alloy, _limit_of(alloy, tables)) for alloy in tables.materials(use.material)]
     known = [(alloy, limit) for alloy, limit in limits if limit is not None]
     if not known:
         return
 
-    def cases(mets: tuple[Met, ...]) -> Iterator[StressCorrosion]:
+    def cases(mets: tuple[Met, ...]) -> Iterator[Cracking]:
         wets = [met for met in mets if _salts(met)]
         return (
             _stress_corrosion(use, alloy, met, limit, tables)
@@ -85,6 +145,8 @@ def _limit_of(alloy: Material, tables: Tables) -> CrackingLimit | None:
 def _salts(met: Met) -> bool:
     """Wet with chloride, or in a room whose air carries free chlorine."""
     airborne = met.exposure is Exposure.ROOM and _frees_chlorine(met.chemical)
+    if met.clean_air and met.stated.mist is False:
+        return False
     return met.brings_chloride and (met.exposure in WET or airborne)
 
 
@@ -108,6 +170,32 @@ def _stress_corrosion(
         use.stressed,
         use.welded,
         limit,
+    )
+
+
+def _judge_cracking(case: Cracking) -> Judgement:
+    return _judge_alcohol(case) if isinstance(case, InAlcohol) else _judge_stress_corrosion(case)
+
+
+def _judge_alcohol(case: InAlcohol) -> Judgement:
+    required = f"no lasting tension in {case.chemical} of little water"
+    if case.stressed is False and case.welded is False and not case.spring:
+        return Answer(required, "neither loaded nor welded", (case.row,)).passed(
+            f"{case.material} is neither loaded nor welded, so {case.chemical} does not crack it."
+        )
+    if case.stressed or case.welded or case.spring:
+        what = "welded" if case.welded else "loaded"
+        return Answer(required, what, (case.row,)).unproven(
+            Reason.CONDITION_TO_ACCEPT,
+            f"{case.material} is {what}; {case.chemical} with little water may crack it.",
+            remedy="Relieve the stress by heat after welding, coat or inhibit it, or choose "
+            "stainless steel.",
+        )
+    return Answer("`stressed` and `welded`", "not stated", (case.row,)).unproven(
+        Reason.FACT_MISSING,
+        f"{case.chemical} with little water may crack {case.material} if it is loaded or welded, "
+        "which is not stated.",
+        remedy="State `stressed` and `welded`.",
     )
 
 
@@ -175,13 +263,13 @@ def _limit_row(limit: CrackingLimit) -> Row:
 _IMMERSED = "kind: structural, materials: [{material: '304', exposure: immersed}]"
 _BRINE = "{chemicals: [{name: sodium chloride, concentration: 0.01 %%, temperature: %s}]}"
 
-STRESS_CORROSION = Rule[EveryMeaning[StressCorrosion]](
+STRESS_CORROSION = Rule[EveryMeaning[Cracking]](
     id="stress-corrosion",
-    title="Chlorides do not crack the alloy",
+    title="Neither chlorides nor alcohols crack the alloy",
     family=Family.MATERIALS,
     subject=Subject.MATERIAL,
     clause="Stainless association page on chloride stress corrosion (50-60 °C is a guide); "
-    "MSFC-STD-3029A for hardened grades, from memory",
+    "MSFC-STD-3029A for hardened grades, API 939-D for steel in alcohols, from memory",
     why="A loaded stainless part breaks without warning and without visible loss where warm "
     "chloride concentrates on it.",
     remedy="Choose a ferritic, duplex or higher alloy, keep it cooler, or take the stress away.",
@@ -189,10 +277,17 @@ STRESS_CORROSION = Rule[EveryMeaning[StressCorrosion]](
     note="Chloride that never dries, is acid or frees chlorine cracks lower down: loaded 304 and "
     "316 break at 25-35 °C in pool-type air.",
     ask=_ask_stress_corrosion,
-    judge=worst_of(_judge_stress_corrosion),
+    judge=worst_of(_judge_cracking),
     examples=(
         Example("304 in cool brine", Verdict.PASS, _IMMERSED, _BRINE % "20 °C"),
         Example("304 in hot brine", Verdict.FLAG, _IMMERSED, _BRINE % "70 °C"),
+        Example(
+            "A welded steel tank of ethanol",
+            Verdict.UNPROVEN,
+            "kind: structural, materials: [{material: carbon steel, exposure: immersed, "
+            "welded: true}]",
+            "{chemicals: [{name: ethanol, concentration: 99 %, temperature: 20 °C}]}",
+        ),
         Example(
             "A hanger over bleach, its load not stated",
             Verdict.UNPROVEN,
@@ -216,7 +311,7 @@ class HydrogenCharging(Frozen):
     strong: bool | None
     chemical: str
     traces: bool
-    rises_by: tuple[Figure, ...]
+    rises_by: tuple[Row, ...]
 
 
 def _ask_hydrogen(
@@ -291,7 +386,7 @@ def _judge_hydrogen(case: HydrogenCharging) -> Judgement:
     limits = tuple(_strong_from(scale) for scale in ("property class", "HV"))
     strength, hardness = limits
     required = f"steel below class {strength.value}, below about {hardness.value}, or no acid near"
-    rows = tuple(map(Row.of_figure, (*limits, *case.rises_by)))
+    rows = (*map(Row.of_figure, limits), *case.rises_by)
     if case.strong is None:
         return Answer(required, "not stated", rows).unproven(
             Reason.FACT_MISSING,

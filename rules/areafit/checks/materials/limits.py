@@ -43,14 +43,15 @@ class ListedMaterials(Frozen):
 
 
 def _ask_listed(wetting: Wetting, demands: Demands) -> Iterator[Ask[ListedMaterials]]:
-    if not demands.chemicals:
+    indoors = wetting.exposure is not None and wetting.exposure not in WET
+    met = [one for one in demands.chemicals or () if not (one.solvent and indoors)]
+    if not met:
         return
-    vapour = any(chemical.fume_only for chemical in demands.chemicals)
-    wet = vapour or wetting.exposure is None or wetting.exposure in WET
+    wet = not indoors or any(one.fume_only for one in met)
     if wet or not wetting.listed or wetting.bare:
         path = "materials_complete" if wetting.listed and not wetting.bare else "materials"
         hidden = _hidden(wetting, demands)
-        names = tuple(chemical.stated.name for chemical in demands.chemicals)
+        names = tuple(one.stated.name for one in met)
         fixed = not hidden and _fixed(wetting.description)
         bare = wetting.bare
         yield Ask(

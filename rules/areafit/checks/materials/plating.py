@@ -68,7 +68,7 @@ def _reached(material: Material, met: Met) -> bool:
 def _plated(
     use: MaterialUse, material: Material, met: Met, window: PlatingWindow, tables: Tables
 ) -> Plated:
-    ph, rows = met.stated.ph, tuple(map(Row.of_figure, met.rises_by))
+    ph, rows = met.stated.ph, met.rises_by
     if ph is None:
         usual = _usual(met.chemical.reaction, tables)
         ph = Range(usual.ph_min, usual.ph_max)

@@ -21,9 +21,9 @@ from areafit.corrosion.rating import (
     rows_of,
     worst,
 )
-from areafit.corrosion.relief import called_spring, strained
+from areafit.corrosion.relief import SLOW, called_spring, strained
 from areafit.demands import Demands
-from areafit.demands.exposure import Met
+from areafit.demands.exposure import Met, SolutionState
 from areafit.demands.meeting import Meeting, meetings, strangers
 from areafit.facts.part import Exposure, MaterialUse
 from areafit.facts.quantity import Range, number
@@ -102,8 +102,9 @@ def _ask(use: MaterialUse, demands: Demands) -> Iterator[Ask[Asked]]:
     for name in strangers(use, demands):
         near = nearest(name, (c.stated.name for c in demands.chemicals))
         yield Ask(Unknown("chemical of this place", name, near), "to", use.component)
-    if use.exposure is None and any(not c.fume_only for c in demands.chemicals):
-        yield Ask(NoExposure(use.material), "exposure", use.component)
+    unsaid = use.exposure is None
+    asks = unsaid and any(not c.fume_only for c in demands.chemicals)
+    solvents = frozenset(c.stated.name for c in demands.chemicals if unsaid and c.solvent)
     read = MaterialUse(
         use.material,
         exposure=use.exposure,
@@ -113,7 +114,19 @@ def _ask(use: MaterialUse, demands: Demands) -> Iterator[Ask[Asked]]:
         breathes=use.breathes,
     )
     for question in _questions(read, demands):
-        yield Ask(question, "", use.component)
+        if _fails_in(question, solvents):
+            asks = True  # in the air of a room it would not be judged at all
+        else:
+            yield Ask(question, "", use.component)
+    if asks:
+        yield Ask(NoExposure(use.material), "exposure", use.component)
+
+
+def _fails_in(question: "Asked", names: frozenset[str]) -> bool:
+    """Whether the material does not stand one of these chemicals."""
+    if not isinstance(question, Resistance) or question.suits:
+        return False
+    return any(rated.chemical in names for rated in question.rated)
 
 
 @lru_cache(maxsize=4096)  # many components are of one material and exposure
@@ -230,24 +243,26 @@ def _rank(decided: Decided) -> int:
 
 def _said(asked: Resistance, decided: Decided) -> Judgement:
     """The judgement of one outcome."""
-    point, row = decided.point, decided.point.decisive
+    point = decided.point
     named, where, by = _named(asked, decided), _where(decided), f"({decided.rated.rule})"
     own = rows_of((decided.rated,))
     match decided.outcome:
         case Outcome.UNSUITABLE:
-            how = (
-                f" by {row.mechanism.value}" if row and row.mechanism is not Mechanism.NONE else ""
-            )
+            suffers = point.mechanism
+            how = f" by {suffers.value}" if suffers and suffers is not Mechanism.NONE else ""
             return Answer(f"suitable in {where}", "unsuitable", deciding(decided)).flagged(
-                f"{named} suffers{how} in {where} {by}.{_more(point)}", remedy=_remedy(asked)
+                f"{named} suffers{how} in {where} {by}.{_worse(decided)}{_more(point)}",
+                remedy=_remedy(asked, _rinse(decided)),
             )
         case Outcome.LIMITED:
             required = f"suitable in {where}, or the condition accepted"
-            accept = condition(row.mechanism) if row else ""
-            rows = (*own, *condition_rows(row.mechanism)) if row else own
+            suffers = point.mechanism
+            accept = condition(suffers) if suffers else ""
+            rows = (*own, *condition_rows(suffers)) if suffers else own
             return Answer(required, "limited", rows).unproven(
                 Reason.CONDITION_TO_ACCEPT,
-                f"{named} is of limited use in {where} {by}: {accept}.{_more(point)}",
+                f"{named} is of limited use in {where} {by}: {accept}."
+                f"{_worse(decided)}{_more(point)}",
                 remedy=_remedy(asked, "Accept the condition in a waiver by role"),
             )
         case Outcome.NO_DATA:
@@ -332,10 +347,39 @@ def _span(span: Range) -> str:
     return low if low == high else f"{low}..{high}"
 
 
+_MADE_WORSE = {
+    SolutionState.DRIED: "In the bath of {bath} % it is {best}; the drop that dries to {now} % "
+    "attacks.",
+    SolutionState.CONDENSATE: "In the bath of {bath} % it is {best}; what condenses, of {now} %, "
+    "attacks.",
+    SolutionState.WATER: "Dry it is {best}; the water in it attacks.",
+}
+
+
+def _worse(decided: Decided) -> str:
+    """What made it worse than the bath, where the bath alone would do less."""
+    point, points = decided.point, decided.rated.points
+    bath = next((one for one in points if one.form is SolutionState.BATH), None)
+    if bath is None or bath.worst is None or point.worst is None or point.form not in _MADE_WORSE:
+        return ""
+    if bath.worst.rank >= point.worst.rank:
+        return ""
+    said = _MADE_WORSE[point.form]
+    return " " + said.format(bath=_span(bath.span), best=bath.worst.value, now=_span(point.span))
+
+
+def _rinse(decided: Decided) -> str:
+    """Rinsing before the drop dries, where that is what made it worse and rinsing is a cure."""
+    point = decided.point
+    dried = point.form is SolutionState.DRIED and bool(_worse(decided))
+    slow = point.decisive is not None and point.decisive.mechanism in SLOW and not point.by_fact
+    return "rinse it off before it dries, and state `rinsed: true`" if dried and slow else ""
+
+
 def _more(point: RatedStrength) -> str:
     """What a reader must know beside the rows: relief, stand-ins and sources that disagree."""
     disputed = "published sources disagree, and the stricter governs" if point.disputed else ""
-    said = [text for text in (point.why, point.stands_in, disputed) if text]
+    said = [text for text in (point.by_fact, point.why, point.stands_in, disputed) if text]
     return "".join(f" {capital(text)}." for text in said)
 
 

@@ -57,7 +57,7 @@ def _class_row(row: PittingLimit, value: str) -> Row:
 class Pitting(Frozen):
     """A stainless steel in a water: chloride in mg/L, temperatures in °C.
 
-    `deposit` says that drops dry on it and are not rinsed off before.
+    `deposit` says that drops dry on it; that they are said to be rinsed off before is no relief.
     """
 
     material: str
@@ -113,7 +113,7 @@ def _pitting(use: MaterialUse, steel: Material, met: Met, tables: Tables) -> Pit
         met.heat,
         met.heat_certain,
         use.crevice,
-        met.exposure in _DRIES and not met.rinsed,
+        met.exposure in _DRIES,
         None if overstated else _class_of(steel, _classes(tables)),
     )
 
@@ -200,8 +200,7 @@ def _by_chloride(case: Pitting, chloride: Decimal, limit: PittingLimit, open_: A
             Reason.NO_MARGIN,
             f"{case.material} stands about {stands} mg/L chloride"
             f"{where and f' {where}'}; here are {number(chloride)}.",
-            remedy="Choose a grade with a higher resistance number, or have it accepted"
-            f"{'; state `rinsed: true` where it is washed before it dries' * case.deposit}.",
+            remedy="Choose a grade with a higher resistance number, or have it accepted.",
         )
     if not case.heat_certain or case.heat.high > limit.temp_max_c:
         return open_.unproven(
@@ -242,8 +241,8 @@ PITTING = Rule[EveryMeaning[Pitting]](
     remedy="Choose a grade with a higher pitting resistance number, or lower the chloride.",
     answer_by=Role.DESIGNER,
     note="The number ranks neutral chloride only; acids are judged by `chemical-resistance`. Where "
-    "drops dry and are not rinsed off a tenth of the chloride is allowed, as in a crevice (own "
-    "reasoning), however the chloride is stated.",
+    "drops dry a tenth of the chloride is allowed, as in a crevice (own reasoning), however the "
+    "chloride is stated, and rinsing is no relief: one drop that stays is enough.",
     ask=_ask_pitting,
     judge=worst_of(_judge_pitting),
     examples=(

@@ -1,0 +1,146 @@
+"""What evaporates: neutral solvents by class, vapour pressures, vapours above solutions."""
+
+from collections.abc import Sequence
+from decimal import Decimal
+from functools import cache
+
+from areafit.facts.quantity import Range
+from areafit.tables.load import rows
+from areafit.tables.sources import Sourced
+from areafit.values import Term
+
+_ZERO_CELSIUS = Decimal("273.15")
+
+
+class SolventClass(Term):
+    """Classes of neutral organic solvents: neither acid nor base, no halogen, no sulfur."""
+
+    ALCOHOL = "alcohol"
+    KETONE = "ketone"
+    ESTER = "ester"
+    ETHER = "ether"
+    HYDROCARBON = "hydrocarbon"
+
+
+class Solvent(Sourced):
+    """A flammable liquid, by its id there, that is a neutral organic solvent.
+
+    What has no row here counts as a chemical that may corrode: gases, acids, amines, aldehydes,
+    epoxides, acetylenes, nitriles, and whatever holds sulfur or a halogen.
+    """
+
+    substance: str
+    solvent_class: SolventClass
+
+
+class WaterMiscible(Sourced):
+    """A chemical, by id, that takes up enough water for its solution to be a water that rusts."""
+
+    chemical: str
+
+
+class SolventCracking(Sourced):
+    """A chemical, by id, that cracks a family of materials under tension above a mass %."""
+
+    family: str
+    chemical: str
+    conc_min_pct: Decimal
+
+
+class VapourPressure(Sourced):
+    """Antoine coefficients of a pure liquid: log10(p / Pa) = a - b / (T + c), T in K.
+
+    They hold from `temp_min_c` to `temp_max_c`.
+    """
+
+    substance: str
+    a: Decimal
+    b: Decimal
+    c: Decimal
+    temp_min_c: Decimal
+    temp_max_c: Decimal
+
+    def pressure(self, celsius: Decimal) -> Decimal:
+        """The vapour pressure in Pa at a temperature in °C.
+
+        >>> water = vapour_pressure("water")
+        >>> round(water.pressure(Decimal(25)), -2)
+        Decimal('3.2E+3')
+        """
+        return _antoine(self.a, self.b, celsius + _ZERO_CELSIUS + self.c)
+
+
+class Carried(Term):
+    """What rises from a solution."""
+
+    NOTHING = "nothing"  # but water
+    PRESSURE = "by pressure"  # of the chemical itself, by the coefficients of the row
+    FUMES = "fumes"  # of itself
+
+
+class SolutionVapour(Sourced):
+    """The vapour of a chemical above its solutions up to a strength and a temperature.
+
+    Of several rows that hold, the one of the lowest strength and then of the lowest temperature
+    governs. The partial pressure is log10(p / Pa) = a - b / T, T in K, of the strongest of the
+    band; strengths in mass %.
+    """
+
+    chemical: str
+    conc_max_pct: Decimal
+    temp_max_c: Decimal | None
+    carried: Carried
+    a: Decimal | None
+    b: Decimal | None
+
+    def pressure(self, celsius: Decimal) -> Decimal:
+        """The partial pressure in Pa at a temperature in °C; 0 where nothing rises."""
+        if self.a is None or self.b is None:
+            return Decimal(0)
+        return _antoine(self.a, self.b, celsius + _ZERO_CELSIUS)
+
+    def holds(self, strength: Range, heat: Range) -> bool:
+        """Whether all of a range of strength and of temperature is within its bounds."""
+        cool = self.temp_max_c is None or heat.high <= self.temp_max_c
+        return strength.high <= self.conc_max_pct and cool
+
+
+def _antoine(a: Decimal, b: Decimal, kelvin: Decimal) -> Decimal:
+    return Decimal(10) ** (a - b / kelvin)
+
+
+def vapour_pressure(substance: str) -> VapourPressure | None:
+    """The coefficients of a pure liquid, by id; None where the table has none."""
+    return _pure().get(substance)
+
+
+def solution_vapour(chemical: str, strength: Range, heat: Range) -> SolutionVapour | None:
+    """The row that governs above a solution; None where the table has none for it."""
+    return next((row for row in _above().get(chemical, ()) if row.holds(strength, heat)), None)
+
+
+def takes_water(chemical: str) -> bool:
+    """Whether a liquid, by id, mixes with water or takes up much of it."""
+    return chemical in _miscible()
+
+
+@cache
+def _miscible() -> frozenset[str]:
+    return frozenset(row.chemical for row in rows("water_miscible", WaterMiscible))
+
+
+@cache
+def _pure() -> dict[str, VapourPressure]:
+    return {row.substance: row for row in rows("vapour_pressures", VapourPressure)}
+
+
+@cache
+def _above() -> dict[str, Sequence[SolutionVapour]]:
+    found: dict[str, list[SolutionVapour]] = {}
+    for row in rows("solution_vapours", SolutionVapour):
+        found.setdefault(row.chemical, []).append(row)
+    return {chemical: sorted(listed, key=_weakest_first) for chemical, listed in found.items()}
+
+
+def _weakest_first(row: SolutionVapour) -> tuple[Decimal, bool, Decimal]:
+    return row.conc_max_pct, row.temp_max_c is None, row.temp_max_c or Decimal(0)
