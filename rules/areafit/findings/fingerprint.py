@@ -31,6 +31,7 @@ WORDING = frozenset(
         "basis",
         "because",
         "better",
+        "by_fact",
         "cause",
         "clause",
         "consequence",

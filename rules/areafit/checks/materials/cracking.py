@@ -269,7 +269,7 @@ STRESS_CORROSION = Rule[EveryMeaning[Cracking]](
     family=Family.MATERIALS,
     subject=Subject.MATERIAL,
     clause="Stainless association page on chloride stress corrosion (50-60 °C is a guide); "
-    "MSFC-STD-3029A for hardened grades, API 939-D for steel in alcohols, from memory",
+    "MSFC-STD-3029A for hardened grades, from memory; API TR 939-D (alcohols), from memory",
     why="A loaded stainless part breaks without warning and without visible loss where warm "
     "chloride concentrates on it.",
     remedy="Choose a ferritic, duplex or higher alloy, keep it cooler, or take the stress away.",
