@@ -187,7 +187,9 @@ def _sound(data: bytes, change: Put | Remove) -> None:
     node: Any = _values(data)
     for step in change.path[:-1]:
         node = node[step]
-    old = node[change.path[-1]] if isinstance(node, Items) or change.path[-1] in node else ""
+    last = change.path[-1]
+    held = isinstance(node, Items) or last in node
+    old = node[last] if held else ""
     most = str(old).count("\n") + len(_paths(old) if isinstance(old, Map | Items) else ()) + 4
     assert len(gone) <= most + sum(line.lstrip().startswith(b"#") for line in gone)
 
