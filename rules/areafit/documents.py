@@ -12,7 +12,7 @@ from functools import lru_cache
 
 from areafit.facts.evidence import Condition, Evidence, EvidenceType
 from areafit.facts.marking import Code
-from areafit.facts.protection import Law
+from areafit.facts.protection import Law, Suffix
 from areafit.pattern import pattern
 from areafit.tables.words import (
     NoCertificate,
@@ -147,6 +147,13 @@ def certifies(document: Evidence, law: Law, code: Code | None, *, electrical: bo
         scheme is CertificateScheme.ATEX or older
     )
     return examined or (declared and scheme not in NOT_EUROPEAN)
+
+
+def bears(document: Evidence, suffix: Suffix) -> bool:
+    """Whether a certificate number ends in the letter, with or without a space before it."""
+    number = (document.number or "").rstrip()
+    certificate = document.type is EvidenceType.CERTIFICATE
+    return certificate and number.endswith(suffix.value) and number[:-1].rstrip()[-1:].isdigit()
 
 
 NOT_EUROPEAN = frozenset({CertificateScheme.IECEX, CertificateScheme.UK})

@@ -13,6 +13,7 @@ from typing import Any
 from areafit import registry
 from areafit.checks.area.kind import KIND
 from areafit.checks.area.selection import choose
+from areafit.checks.papers import examined
 from areafit.demands import Demands, derive
 from areafit.facts.bom import Bom
 from areafit.facts.part import Item, Part
@@ -146,9 +147,12 @@ class _Run:
         if origin.kind_unknown:  # every other question waits for this one
             return
         plate = self._nameplate(part.equipment, demands)
+        body = part.body
+        if part.equipment.markings and demands.hazards:
+            body = replace(body, examined=examined(body, plate, demands))
         yield self._block(Subject.NAMEPLATE, plate, demands, place, prefix)
         yield self._block(Subject.EQUIPMENT, part.equipment, demands, place, prefix)
-        yield self._block(Subject.BODY, part.body, demands, place, prefix)
+        yield self._block(Subject.BODY, body, demands, place, prefix)
         yield self._block(Subject.WETTING, wetting_of(part), demands, place, prefix)
         for i, use in enumerate(part.materials or ()):
             yield self._block(Subject.MATERIAL, use, demands, place, f"{prefix}/materials/{i}")

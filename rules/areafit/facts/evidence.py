@@ -2,7 +2,7 @@
 
 from datetime import date
 
-from areafit.facts.protection import Level
+from areafit.facts.protection import Hazard, Level
 from areafit.facts.quantity import Range
 from areafit.values import Frozen, Term
 
@@ -28,6 +28,26 @@ class Condition(Frozen):
     met_by: str | None = None
     document: str | None = None
     role: str | None = None
+
+
+class Examined(Frozen):
+    """What the papers of a part answer of its own housing against one hazard of a place.
+
+    `paper` is the document that answers, None where none does; `lacks` says why the marking for the
+    hazard does not then. `met` are conditions of an `X`.
+    The list does not state it: it follows from marking, documents and place.
+    """
+
+    hazard: Hazard
+    paper: str | None = None
+    lacks: str = ""
+    met: tuple[Condition, ...] = ()
+
+    @property
+    def by(self) -> str:
+        """The document with the conditions of its `X`, as a finding names them."""
+        met = "; ".join(f"{each.text}: {each.met_by} ({each.document})" for each in self.met)
+        return f"{self.paper}, conditions met ({met})" if met else self.paper or ""
 
 
 class Evidence(Frozen):

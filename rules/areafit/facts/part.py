@@ -8,7 +8,7 @@ the list says `none`.
 from datetime import date
 from decimal import Decimal
 
-from areafit.facts.evidence import Evidence
+from areafit.facts.evidence import Evidence, Examined
 from areafit.facts.fittings import (
     ConduitSeals,
     ContactProtection,
@@ -31,6 +31,7 @@ from areafit.facts.mechanics import (
     Release,
     Sparks,
 )
+from areafit.facts.protection import Hazard
 from areafit.facts.quantity import Range
 from areafit.values import Frozen, Term
 
@@ -155,7 +156,8 @@ class Body(Frozen):
     `rubbing_speed` in m/s, `resistance_to_earth` in Ω, `capacitance` to earth in F, `drop_height`
     in m (0: nothing can fall). `protects` says whether the protection of anything depends on the
     part. `use`, `belt_speed` in m/s and `conveys` are of those belts and hoses among its materials
-    that state none of their own.
+    that state none of their own. `examined` is worked out for each place and
+    stated nowhere.
     """
 
     equipment: Equipment
@@ -175,6 +177,11 @@ class Body(Frozen):
     belt_speed: Decimal | None = None
     conveys: Conveyed | None = None
     sparks: Sparks | None = None
+    examined: tuple[Examined, ...] = ()
+
+    def papers(self, hazard: Hazard) -> Examined | None:
+        """What its papers say of its housing against a hazard; None where there are none."""
+        return next((each for each in self.examined if each.hazard is hazard), None)
 
 
 class MaterialUse(Frozen):

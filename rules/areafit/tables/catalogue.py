@@ -60,6 +60,12 @@ _PRESENCE: Order = ("no", "depends", "yes")
 
 _SPECS = (
     _fixed("acceptance", "Which marking is accepted in which place", "area:Acceptance", 3),
+    _fixed(
+        "added_parts",
+        "Words that name what is added to equipment after its maker delivered it",
+        "words:AddedPart",
+        1,
+    ),
     _fixed("belts", "Belts by their use, level of protection and group", "limits:BeltLimit", 3),
     TableSpec(
         "chemicals",

@@ -230,6 +230,37 @@ def _denials(meaning: Meaning) -> re.Pattern[str]:
     return re.compile(rf"(?<!\w)(?:{'|'.join(longest)})(?!\w)", re.IGNORECASE)
 
 
+class Whose(Term):
+    """Whether a component is of the equipment as certified, or may have been added to it."""
+
+    OWN = "own"
+    ADDED = "added"
+
+
+class AddedPart(Sourced):
+    """A word or phrase that names a component which is, or may be, added after delivery."""
+
+    word: str
+    whose: Whose
+
+
+@cache
+def is_added(component: str) -> bool:
+    """Whether a component's name says, or leaves open, that it was added later: a label, a cover.
+
+    A phrase that names a component of the equipment itself is looked for first: a lens cover.
+    """
+    rest = _added(Whose.OWN).sub(" ", " ".join(component.casefold().split()))
+    return _added(Whose.ADDED).search(rest) is not None
+
+
+@cache
+def _added(whose: Whose) -> re.Pattern[str]:
+    words = (re.escape(row.word) for row in rows("added_parts", AddedPart) if row.whose is whose)
+    longest = sorted(words, key=len, reverse=True)
+    return re.compile(rf"(?<![^\W_])(?:{'|'.join(longest)})(?:e?s)?(?![^\W_])")
+
+
 class Placeholder(Sourced):
     """One word or phrase; a number that holds it names no document."""
 

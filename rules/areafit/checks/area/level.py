@@ -74,6 +74,11 @@ class NotElectrical(Frozen):
     required_level: Level | None
 
 
+def level_of_choice(choice: Candidate) -> Judgement:
+    """What this rule says of one chosen code."""
+    return _judge(_level(choice))
+
+
 def _ask(
     plate: ChosenCodes, demands: Demands
 ) -> Iterator[Ask[LevelQuestion | AssociatedOutside | NotElectrical]]:
@@ -231,13 +236,13 @@ def _in_use_before_2003(equipment: Equipment) -> bool:
 
 
 def _no_category(question: LevelQuestion, code: Code, answer: Answer) -> Judgement:
-    """No category is a fault, unless the part was in use before the directive bound it."""
+    """No category is a fault, unless the part was in use when the directive came to bind it."""
     answer = replace(answer, clause="2014/34/EU Annex II 1.0.5; 1999/92/EC Annex II A, B")
     if question.in_use_before_2003 and code.legacy:
         row = figure(_LAST_DAY)
         return replace(answer, rows=(Row.of_figure(row),)).unproven(
             Reason.CONDITION_TO_ACCEPT,
-            "The marking is older than the equipment categories. Equipment that was in use before "
+            "The marking is older than the equipment categories. Equipment that was in use by "
             f"{date.fromisoformat(row.value):%d %B %Y} may stay if the explosion protection "
             "document says so.",
             remedy="Name the assessment in the explosion protection document that covers it.",

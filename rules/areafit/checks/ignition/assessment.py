@@ -8,12 +8,19 @@ from datetime import date
 
 from areafit.demands import Demands, HazardDemand
 from areafit.demands.demand import asked_level, place_names
-from areafit.documents import permission
-from areafit.facts.evidence import Condition, Evidence, EvidenceType
+from areafit.documents import (
+    CertificateScheme,
+    bears,
+    expired,
+    identified,
+    no_proof,
+    read_number,
+)
+from areafit.facts.evidence import Evidence, EvidenceType
 from areafit.facts.marking import Code
 from areafit.facts.mechanics import Drive
-from areafit.facts.part import Body, Equipment, Kind
-from areafit.facts.protection import Hazard, Law, Level
+from areafit.facts.part import Body, Kind
+from areafit.facts.protection import Hazard, Law, Level, Suffix
 from areafit.facts.quantity import Dimension
 from areafit.marking.level import effective_level
 from areafit.rule import Answer, Ask, Example, Family, Judgement, Row, Rule, Subject
@@ -68,6 +75,7 @@ class Assessed(Term):
     EXPIRED = "ignition hazard assessment past its date"
     LOWER = "ignition hazard assessment for a lower level or another hazard"
     LEVEL_OPEN = "ignition hazard assessment that names no level"
+    UNNUMBERED = "ignition hazard assessment without a number"
     ELSEWHERE = "ignition hazard assessment of other part numbers"
 
 
@@ -117,6 +125,7 @@ _BEST_FIRST = (
     Assessed.LEVEL_OPEN,
     Assessed.LOWER,
     Assessed.EXPIRED,
+    Assessed.UNNUMBERED,
     Assessed.ELSEWHERE,
 )
 
@@ -144,6 +153,8 @@ def _assessed(document: Evidence, asked: Level, as_of: date) -> Assessed | None:
         return None
     if document.elsewhere:
         return Assessed.ELSEWHERE
+    if not identified(document):
+        return Assessed.UNNUMBERED
     if document.valid_until is not None and document.valid_until < as_of:
         return Assessed.EXPIRED
     if document.level is None:
@@ -152,19 +163,11 @@ def _assessed(document: Evidence, asked: Level, as_of: date) -> Assessed | None:
     return Assessed.YES if same and document.level.rank <= asked.rank else Assessed.LOWER
 
 
-_CERTIFICATES = frozenset({EvidenceType.CERTIFICATE})
-
-
-def met_condition(equipment: Equipment, words: tuple[str, ...]) -> Condition | None:
-    """The first condition of a certificate about these words that is met, with a document."""
-    return permission(equipment.evidence or (), _CERTIFICATES, words)
-
-
 class OwnSources(Frozen):
     """How the part moves, whether only by hand and slowly, and what covers it here.
 
     `category_1`: European law asks a notified body about every source of ignition here, and no
-    certificate is stated.
+    EU-type examination is stated.
     """
 
     motion: Motion
@@ -188,19 +191,31 @@ def _ask(body: Body, demands: Demands) -> Iterator[Ask[OwnSources]]:
             slow,
             place_names(hazard),
             cover_of(body, demands, hazard),
-            demands.law is Law.ATEX and asked.rank == 0 and not _certified(body, demands),
+            demands.law is Law.ATEX
+            and asked.rank == 0
+            and not _examined_by_a_body(body, demands, asked),
         )
         yield Ask(question, path if moves is not Motion.FIXED else "kind")
 
 
-def _certified(body: Body, demands: Demands) -> bool:
-    """Whether a certificate is stated for the part that is not past its date."""
-    return any(
-        e.type is EvidenceType.CERTIFICATE
-        and not e.elsewhere
-        and (e.valid_until is None or e.valid_until >= demands.as_of)
-        for e in body.equipment.evidence or ()
-    )
+def _examined_by_a_body(body: Body, demands: Demands, asked: Level) -> bool:
+    """Whether an EU-type examination is stated for the part: numbered, valid, of this level."""
+    placed = body.equipment.placed_on_market
+
+    def holds(document: Evidence) -> bool:
+        level = document.level
+        return (
+            document.type is EvidenceType.CERTIFICATE
+            and not document.elsewhere
+            and identified(document)
+            and no_proof(document) is None
+            and read_number(document).scheme is CertificateScheme.ATEX
+            and not bears(document, Suffix.U)
+            and not expired(document, placed, demands.as_of)
+            and (level is None or (level.value[0] == asked.value[0] and level.rank <= asked.rank))
+        )
+
+    return any(map(holds, body.equipment.evidence or ()))
 
 
 def _judge(part: OwnSources) -> Judgement:  # noqa: PLR0911 - one return for each answer
@@ -277,6 +292,8 @@ _MESSAGES = {
     Assessed.LEVEL_OPEN: "Rare malfunctions count here; the assessment does not say that it "
     "reaches the level.",
     Assessed.EXPIRED: "The assessment is past its date.",
+    Assessed.UNNUMBERED: "The assessment has no number that it could be found by, so it shows "
+    "nothing.",
     Assessed.ELSEWHERE: "The assessment is said to cover other part numbers than this one.",
 }
 

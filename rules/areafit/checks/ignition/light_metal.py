@@ -3,16 +3,17 @@
 from collections.abc import Iterable, Iterator
 from decimal import Decimal
 
-from areafit.checks.ignition.assessment import Motion, covered, met_condition, motion
+from areafit.checks.ignition.assessment import Motion, covered, motion
 from areafit.demands import Demands
 from areafit.demands.demand import asked_level
-from areafit.facts.evidence import Condition
+from areafit.facts.evidence import Examined
 from areafit.facts.part import Body, MaterialUse
 from areafit.facts.quantity import Dimension, number
 from areafit.rule import Answer, Ask, Example, Family, Judgement, Row, Rule, Subject
 from areafit.tables import Tables
 from areafit.tables.limits import LightMetalLimit, Rust, counterface, figure, light_metal_limit
 from areafit.tables.materials import Material, metallic
+from areafit.tables.words import is_added
 from areafit.values import Frozen, Term, replace
 from areafit.verdict import Reason, Role, Verdict
 from areafit.wording import nearest_known, use_known_name
@@ -125,22 +126,24 @@ def _spread(grades: list[Content], stated: Content) -> Content:
     )
 
 
+_SPARKING = ("impact", "friction", "spark", "light metal", "aluminium", "aluminum", "titanium")
 _FANS = ("fan", "impeller", "hood", "cowl", "screen", "blower", "rotor blade")
-SPARKING = ("impact", "friction", "spark", "light metal", "aluminium", "aluminum", "titanium")
 
 
 class LightMetal(Frozen):
     """What a material holds against the limit of a level.
 
     `fan` says whether it is a fan, hood or vent screen; None where no component is named.
-    `content` is None where the part states no materials.
+    `content` is None where the part states no materials. `papers` are what the part's documents
+    say of its housing, `added` that this may be no part of it, None where it is not named.
     """
 
     name: str
     content: Content | None
     limit: LightMetalLimit
     fan: bool | None
-    condition: Condition | None
+    papers: Examined | None = None
+    added: bool | None = False
 
 
 class Light(Term):
@@ -176,12 +179,14 @@ Question = LightMetal | FrictionPair
 def _ask(body: Body, demands: Demands) -> Iterator[Ask[Question]]:
     if not demands.classified:
         return
-    limits = [light_metal_limit(asked_level(demands, h).value) for h in demands.hazards]
+    limits = [
+        (light_metal_limit(asked_level(demands, each).value), body.papers(each.hazard))
+        for each in demands.hazards
+    ]
     if body.materials is None:
-        for limit in limits:
-            yield Ask(LightMetal("not stated", None, limit, None, None), "materials")
+        for limit, papers in limits:
+            yield Ask(LightMetal("not stated", None, limit, None, papers), "materials")
         return
-    condition = met_condition(body.equipment, SPARKING)
     for i, use in enumerate(body.materials):
         path = f"materials/{i}"
         for name in dict.fromkeys(filter(None, (use.material, use.substrate))):
@@ -189,10 +194,12 @@ def _ask(body: Body, demands: Demands) -> Iterator[Ask[Question]]:
             if _has_none(name, content, demands):
                 continue
             fan = _fan(use, body)
-            for limit in limits:
+            added = None if use.component is None else is_added(use.component)
+            for limit, papers in limits:
                 if limit.fans_only and fan is False:
                     continue  # a limit for fans, hoods and vent screens is not for others
-                question = LightMetal(name, content, limit, fan, condition)
+                told = added if papers is not None else False
+                question = LightMetal(name, content, limit, fan, papers, told)
                 yield Ask(question, f"{path}/material", use.component)
         pair = _pair(use, body, demands)
         if pair is not None:
@@ -279,10 +286,46 @@ def _judge(question: Question) -> Judgement:
     return _judge_content(question, question.content)
 
 
-def _judge_content(  # noqa: PLR0911 - one return for each answer
-    question: LightMetal, content: Content | None
-) -> Judgement:
-    limit, condition = question.limit, question.condition
+def _judge_content(question: LightMetal, content: Content | None) -> Judgement:
+    """By the content, or by what was examined with the equipment.
+
+    What is over the limit for sure is certified under a condition only (IEC 60079-0:2017 8.3).
+    """
+    own, papers = _by_content(question, content), question.papers
+    if own.verdict is Verdict.PASS or papers is None:
+        return own
+    over = own.verdict is Verdict.FLAG
+    if papers.paper is not None and question.added is False and (not over or _speaks_of(papers)):
+        return Answer(own.required, own.found, own.rows, _CLAUSE).passed(
+            f"Examined with the equipment that it is of: {papers.by}."
+        )
+    why, more = _why_not(question, papers)
+    return replace(own, message=f"{own.message} {why}", remedy=f"{own.remedy or _REMEDY}{more}")
+
+
+def _speaks_of(papers: Examined) -> bool:
+    """Whether a condition that is met is one about sparks."""
+    texts = (condition.text.casefold() for condition in papers.met)
+    return any(word in text for text in texts for word in _SPARKING)
+
+
+def _why_not(question: LightMetal, papers: Examined) -> tuple[str, str]:
+    """Why the papers of the part do not answer, and what else would let them."""
+    if papers.lacks:
+        why = f"Its papers do not answer it: {papers.lacks}."
+        return why, " Or settle what the papers lack."
+    if question.added:
+        return "Its papers do not answer for what is, or may be, added later.", ""
+    if question.added is None and question.content is not None:
+        return (
+            "Its papers answer for the maker's own housing; which component this is, is not said.",
+            " Or name the `component` that it is of.",
+        )
+    return "No condition of an X for it is among its papers.", ""
+
+
+def _by_content(question: LightMetal, content: Content | None) -> Judgement:
+    limit = question.limit
     answer = Answer(
         required=_required(limit),
         found="not stated" if content is None else _found(question.name, content),
@@ -296,11 +339,6 @@ def _judge_content(  # noqa: PLR0911 - one return for each answer
         )
     if not _over(content, limit, most=True):
         return answer.passed("Within the limit.")
-    if condition is not None:
-        return answer.passed(
-            f"Over the limit under a specific condition of use that is met: {condition.text} "
-            f"({condition.met_by}, {condition.document})."
-        )
     if not content.known:
         return answer.unproven(
             Reason.NAME_UNKNOWN,
@@ -321,9 +359,7 @@ def _judge_content(  # noqa: PLR0911 - one return for each answer
             "The name or the composition leaves open more light metal than the limit allows.",
             remedy="Name the grade, or state Al, Mg, Ti and Zr each, zero where there is none.",
         )
-    return answer.flagged(
-        "More light metal than the level allows, and no specific condition of use that covers it."
-    )
+    return answer.flagged("More light metal than the level allows.")
 
 
 def _over(content: Content, limit: LightMetalLimit, *, most: bool) -> bool:
@@ -403,6 +439,12 @@ def _lights(metal: Face, body: Face) -> bool | None:
     return None if body.rust is Rust.POSSIBLE else False
 
 
+_CLAUSE = "IEC 60079-0:2017 8; ISO 80079-36:2016 6.4"
+_REMEDY = (
+    "Choose an alloy within the limit, steel or bronze, or a part that is certified with it for "
+    "the place, and meet the conditions of its X."
+)
+
 LIGHT_METAL = Rule[Question](
     id="light-metal",
     title="Light metals stay within the limits, and away from rust",
@@ -411,12 +453,13 @@ LIGHT_METAL = Rule[Question](
     clause="IEC 60079-0:2017 8.3, 8.4; IEC 60079-14:2013 5.10; ISO 80079-36:2016 6.4; "
     "EN 1127-1:2019 (friction and impact)",
     why="A light metal struck by rusty steel burns like thermite: one blow lights gas and dust.",
-    remedy="Choose an alloy within the limit, steel or bronze, or a part whose certificate has a "
-    "specific condition of use for it, and meet the condition.",
+    remedy=_REMEDY,
     answer_by=Role.DESIGNER,
-    note="A grade counts with its maximum, a stated composition if it is more onerous. NFPA 70 "
-    "limits no light metal: a Division 1 is read as level b unless the place states level a, a "
-    "Division 2 as level c; rust counts everywhere.",
+    note="A marking answers it for the maker's own housing, with a document that serves for it, at "
+    "the level, group and ambient of the place and with the conditions of its X met; not what was "
+    "added, nor what rubs on rust. A grade counts with its maximum, a stated composition if it is "
+    "more onerous. NFPA 70 limits no light metal: a Division 1 is read as level b unless the "
+    "place states level a, a Division 2 as level c; rust counts everywhere.",
     ask=_ask,
     judge=_judge,
     examples=(

@@ -3,7 +3,6 @@
 from collections.abc import Iterator
 from decimal import Decimal
 
-from areafit.checks.ignition.assessment import met_condition
 from areafit.checks.ignition.static import (
     StaticLimits,
     on_earthed_metal,
@@ -11,7 +10,8 @@ from areafit.checks.ignition.static import (
     static_row,
 )
 from areafit.demands import Demands
-from areafit.facts.evidence import Condition
+from areafit.facts.evidence import Examined
+from areafit.facts.fittings import Device
 from areafit.facts.mechanics import Form
 from areafit.facts.part import Body, Exposure, Kind, MaterialUse
 from areafit.facts.quantity import Dimension, number, show
@@ -19,11 +19,10 @@ from areafit.rule import Answer, Ask, Example, Family, Judgement, Row, Rule, Sub
 from areafit.tables import Tables
 from areafit.tables.limits import StaticLimit, figure
 from areafit.tables.materials import SurfaceClass
+from areafit.tables.words import described, is_added
 from areafit.values import Frozen, Term, replace
 from areafit.verdict import Reason, Role, Verdict
 from areafit.wording import nearest_known, use_known_name
-
-STATIC = ("static", "charge", "charging")
 
 
 class Surface(Term):
@@ -36,13 +35,22 @@ class Surface(Term):
     UNKNOWN = "not known"
 
 
+class Beyond(Term):
+    """Why the papers of a part say nothing of one of its surfaces."""
+
+    ADDED = "added later"
+    NOT_NAMED = "component not named"
+    INTENSE = "intense charging"
+
+
 class SurfaceQuestion(Frozen):
-    """A surface, the limits of the place, and a specific condition of use about static.
+    """A surface, the limits of the place, and what the part's papers answer of it.
 
     `resistance` tells that the class rests on a stated value in Ω; lengths in m, area in m²,
     charge in C, voltage in V. `enclosed`: it is said to be no outer surface.
     `metal`: it lies on earthed metal. `nearest` holds known names where no table has this one.
-    `own`: the part is structural, so that its designer knows it.
+    `own`: the part is structural, so that its designer knows it. `beyond` says why the papers do
+    not reach this surface, if they do not.
     """
 
     name: str
@@ -57,7 +65,8 @@ class SurfaceQuestion(Frozen):
     charge: Decimal | None = None
     breakdown: Decimal | None = None
     enclosed: bool = False
-    condition: Condition | None = None
+    papers: Examined | None = None
+    beyond: Beyond | None = None
     rows: tuple[Row, ...] = ()
     nearest: tuple[str, ...] = ()
     own: bool = False
@@ -68,21 +77,21 @@ class MaterialsNotListed(Frozen):
 
     limits: StaticLimits
     own: bool = False
+    papers: Examined | None = None
 
 
 Question = SurfaceQuestion | MaterialsNotListed
 
 
 def _ask(body: Body, demands: Demands) -> Iterator[Ask[Question]]:
-    condition = met_condition(body.equipment, STATIC)
-    limits = [static_limits(demands, hazard) for hazard in demands.hazards]
+    found = [(static_limits(demands, each), body.papers(each.hazard)) for each in demands.hazards]
     if body.materials is None and not _told_as_metal(body):
-        for each in limits:
-            yield Ask(MaterialsNotListed(each, _is_own(body)), "materials")
+        for limits, papers in found:
+            yield Ask(MaterialsNotListed(limits, _is_own(body), papers), "materials")
     for i, use in enumerate(body.materials or ()):
         key = "surface_area" if use.surface_area is not None else "material"
-        for each in limits:
-            question = _question(use, body, demands.tables, each, condition)
+        for limits, papers in found:
+            question = _question(use, body, demands.tables, limits, papers)
             yield Ask(question, f"materials/{i}/{key}", use.component)
 
 
@@ -115,7 +124,7 @@ def _question(
     body: Body,
     tables: Tables,
     limits: StaticLimits,
-    condition: Condition | None,
+    papers: Examined | None,
 ) -> SurfaceQuestion:
     """The question about one material of a part."""
     surface, rows, nearest = surface_of(use, tables)
@@ -132,11 +141,32 @@ def _question(
         use.charge,
         use.breakdown_voltage,
         use.exposure is Exposure.ENCLOSED,
-        condition,
+        papers,
+        _beyond(use, body, tables) if papers is not None else None,
         rows,
         nearest,
         _is_own(body),
     )
+
+
+def _beyond(use: MaterialUse, body: Body, tables: Tables) -> Beyond | None:
+    """Why the papers do not reach a surface, if they do not; a luminaire's cover is its own."""
+    name = use.component
+    if name is None:
+        return Beyond.NOT_NAMED
+    words = name.casefold().split()
+    if use.form is not None or any(form.value in words for form in Form):
+        return Beyond.INTENSE
+    of = words[:-1] if words[-1:] == ["cover"] else None
+    own = of is not None and _is_lamp(body) and all(tables.materials(word) for word in of)
+    return Beyond.ADDED if is_added(name) and not own else None
+
+
+def _is_lamp(body: Body) -> bool:
+    """Whether the part is a luminaire, by `device` or by its description."""
+    row = described(body.equipment.description or "")
+    lamp = Device.LUMINAIRE
+    return body.equipment.device is lamp or (row is not None and lamp.value in row.devices)
 
 
 def _is_own(body: Body) -> bool:
@@ -298,16 +328,56 @@ def _over(value: Decimal | None, limit: Decimal | None, unit: Decimal) -> bool:
     return value is not None and limit is not None and value > limit * unit
 
 
-def _judge(question: Question) -> Judgement:  # noqa: PLR0911 - one return for each answer
+def _judge(question: Question) -> Judgement:
+    """By itself, or by what was examined with the equipment."""
+    if isinstance(question, MaterialsNotListed):
+        return _not_listed(question)
+    own, papers = _judge_surface(question), question.papers
+    if own.verdict is Verdict.PASS or papers is None:
+        return own
+    if papers.paper is not None and question.beyond is None:
+        return _by_papers(papers, Answer(own.required, own.found))
+    remedy = own.remedy or _REMEDY
+    if papers.lacks:
+        why, more = f"Its papers do not answer it: {papers.lacks}.", _SETTLE
+    else:
+        why, more = _WHY_NOT[question.beyond], _MORE.get(question.beyond, "")
+    return replace(own, message=f"{own.message} {why}", remedy=f"{remedy}{more}")
+
+
+_SETTLE = " Or settle what the papers lack."
+_WHY_NOT = {
+    Beyond.ADDED: "Its papers do not answer for what is, or may be, added later.",
+    Beyond.NOT_NAMED: "Its papers answer for the maker's own housing; which component this is, is "
+    "not said.",
+    Beyond.INTENSE: "Its papers do not answer where charging is intense, as on belts and in hoses.",
+    None: "",
+}
+_MORE: dict[Beyond | None, str] = {Beyond.NOT_NAMED: " Or name the `component` that it is of."}
+
+
+def _by_papers(papers: Examined, answer: Answer) -> Judgement:
+    return replace(answer, clause=_CLAUSE).passed(
+        f"Examined with the equipment that it is of: {papers.by}."
+    )
+
+
+def _not_listed(question: MaterialsNotListed) -> Judgement:
+    answer = Answer(_required(question.limits), "not stated")
+    if question.papers is not None and question.papers.paper is not None:
+        return _by_papers(question.papers, answer)
+    return answer.unproven(
+        Reason.FACT_MISSING,
+        "No materials are stated, so whether a surface can be charged is not known.",
+        remedy="State `materials`; of what is not metal its `surface_area` too.",
+        answer_by=_role(own=question.own),
+    )
+
+
+def _judge_surface(question: SurfaceQuestion) -> Judgement:
+    """The surface as such, whatever papers say of it."""
     limits = question.limits
     required = _required(limits)
-    if isinstance(question, MaterialsNotListed):
-        return Answer(required=required, found="not stated").unproven(
-            Reason.FACT_MISSING,
-            "No materials are stated, so whether a surface can be charged is not known.",
-            remedy="State `materials`; of what is not metal its `surface_area` too.",
-            answer_by=_role(own=question.own),
-        )
     answer = Answer(required=required, found=_found(question))
     mildest = (static_row(limits.mildest, required), *question.rows)
     if question.surface is Surface.UNKNOWN:
@@ -322,12 +392,6 @@ def _judge(question: Question) -> Judgement:  # noqa: PLR0911 - one return for e
     free = _way_out(question, limits.governing)
     if free is not None:
         return replace(answer, rows=(*governing, *free.rows)).passed(f"Insulating, but {free.why}.")
-    if question.condition is not None:
-        condition = question.condition
-        return replace(answer, rows=governing).passed(
-            f"A specific condition of use covers it and is met: {condition.text} "
-            f"({condition.met_by}, {condition.document})."
-        )
     return _not_free(question, replace(answer, rows=mildest))
 
 
@@ -469,6 +533,13 @@ def _backing(question: SurfaceQuestion) -> str:
     return " on earthed metal" if question.metal else ""
 
 
+_CLAUSE = "IEC 60079-0:2017 7.4; ISO 80079-36:2016 6.7"
+_REMEDY = (
+    "State `surface_area` or `surface_resistance`, choose a dissipative grade, or divide the "
+    "surface by an earthed metal frame and state `framed: true`. Of what lies inside a closed "
+    "housing or between faces that it seals state `exposure: enclosed`."
+)
+
 STATIC_SURFACE = Rule[Question](
     id="static-surface",
     title="Insulating surfaces are too small to light the atmosphere",
@@ -477,16 +548,17 @@ STATIC_SURFACE = Rule[Question](
     clause="IEC 60079-0:2017 7.4.2, 7.4.3; IEC 60079-14:2013 6.5; ISO 80079-36:2016 6.7",
     why="Plastic that is rubbed, wiped or flowed past keeps its charge and gives it off in a "
     "brush discharge; the larger the surface and the more onerous the group, the sooner it lights.",
-    remedy="State `surface_area` or `surface_resistance`, choose a dissipative grade, or divide "
-    "the surface by an earthed metal frame and state `framed: true`. Of what lies inside a closed "
-    "housing or between faces that it seals state `exposure: enclosed`.",
+    remedy=_REMEDY,
     answer_by=Role.SUPPLIER,
-    note="Area is the largest projection. The 2017 edition asks that a layer on metal breaks down "
-    "at 4 kV or less for gas too; earlier ones for dust only. Area limits for dust are of newer "
-    "editions, and sources disagree: 500 mm² by what could be read, 100 cm² as recalled. A "
-    "Division 1 is read as level b unless the place states level a, a Division 2 as level c, and a "
-    "Division letter as the more onerous IEC group that its gases have. IEC 60079-14 exempts "
-    "cables; they are judged here all the same.",
+    note="A marking answers it for the maker's own housing, with a document that serves for it, at "
+    "the level, group and ambient of the place and with the conditions of its X met; not for what "
+    "was added (`areafit table added_parts`), nor where charging is intense. Area is the largest "
+    "projection. The 2017 edition asks that a layer on metal breaks down at 4 kV or less for gas "
+    "too; earlier ones for dust only. Area limits for dust are of newer editions, and sources "
+    "disagree: 500 mm² by what could be read, 100 cm² as recalled. A Division 1 is read as level b "
+    "unless the place states level a, a Division 2 as level c, and a Division letter as the more "
+    "onerous IEC group that its gases have. IEC 60079-14 exempts cables; they are judged here all "
+    "the same.",
     ask=_ask,
     judge=_judge,
     examples=(

@@ -3,20 +3,13 @@
 from collections.abc import Iterator
 
 from areafit.demands import Demands
-from areafit.documents import identified, is_shown
-from areafit.facts.evidence import Condition, Evidence, EvidenceType
+from areafit.documents import bears, identified, is_shown
+from areafit.facts.evidence import Condition, EvidenceType
 from areafit.facts.part import Equipment
 from areafit.facts.protection import Suffix
 from areafit.rule import Answer, Ask, Example, Family, Judgement, Rule, Subject
 from areafit.values import Frozen
 from areafit.verdict import Reason, Role, Verdict
-
-
-def _has_suffix(document: Evidence, suffix: Suffix) -> bool:
-    """Whether a certificate number ends in the letter, with or without a space before it."""
-    number = (document.number or "").rstrip()
-    certificate = document.type is EvidenceType.CERTIFICATE
-    return certificate and number.endswith(suffix.value) and number[:-1].rstrip()[-1:].isdigit()
 
 
 class SpecialConditions(Frozen):
@@ -32,7 +25,7 @@ def _ask_conditions(equipment: Equipment, demands: Demands) -> Iterator[Ask[Spec
     documents = equipment.evidence or ()
     marked = any(code.suffix is Suffix.X for code in codes)
     stated = [d.conditions for d in documents if d.conditions]
-    certified = [d for d in documents if _has_suffix(d, Suffix.X)]
+    certified = [d for d in documents if bears(d, Suffix.X)]
     if not (marked or stated or certified):
         return
     unlisted = tuple(d.number for d in certified if d.number and not d.conditions)
@@ -122,7 +115,7 @@ def _ask_component(equipment: Equipment, demands: Demands) -> Iterator[Ask[ExCom
     if not demands.classified or not (codes or documents):
         return
     component = any(code.suffix is Suffix.U for code in codes)
-    component = component or any(_has_suffix(document, Suffix.U) for document in documents)
+    component = component or any(bears(document, Suffix.U) for document in documents)
     question = ExComponent(component)
     if component:
         question = ExComponent(component, equipment.parent, tuple(_whole(equipment)))
@@ -133,7 +126,7 @@ def _whole(equipment: Equipment) -> Iterator[str]:
     for document in equipment.evidence or ():
         certificate = document.type is EvidenceType.CERTIFICATE and identified(document)
         names = document.covers is not None and not document.elsewhere
-        if certificate and names and document.number and not _has_suffix(document, Suffix.U):
+        if certificate and names and document.number and not bears(document, Suffix.U):
             yield document.number
 
 

@@ -1,0 +1,160 @@
+"""What the papers of a part answer of its own housing, beside what its marking is judged for.
+
+What IEC 60079-0 asks of charged surfaces (7.4) and of light metals (8) is examined with the
+equipment, so that a marking with a document that serves for it answers both for the housing as it
+left its maker: for the hazard that it speaks of, at a level, in a group and in an ambient that hold
+at the place, under the conditions of its X where they are met. Nothing else follows from it: not
+that the part is bonded, what corrodes it, or what was added to it later.
+"""
+
+from collections.abc import Iterable, Iterator
+
+from areafit.checks.area.ambient import AmbientQuestion, judge_ambient
+from areafit.checks.area.group import GroupQuestion, judge_group
+from areafit.checks.area.level import level_of_choice
+from areafit.checks.area.nameplate import Candidate, ChosenCodes
+from areafit.checks.area.protection_type import TypeQuestion, judge_type
+from areafit.checks.ignition.assessment import cover_of
+from areafit.checks.proof.sufficiency import claim_of, insufficient
+from areafit.demands import Demands, HazardDemand
+from areafit.demands.demand import asked_level
+from areafit.documents import bears, certifies, expired, identified, is_shown
+from areafit.facts.evidence import Condition, Evidence, EvidenceType, Examined
+from areafit.facts.marking import Code
+from areafit.facts.part import Body, Equipment, Kind
+from areafit.facts.protection import Suffix
+from areafit.verdict import Verdict
+
+
+def examined(body: Body, plate: ChosenCodes, demands: Demands) -> tuple[Examined, ...]:
+    """What the papers of a part answer of its housing, for each hazard that it is marked for."""
+    found = (_against(hazard, body, plate, demands) for hazard in demands.hazards)
+    return tuple(each for each in found if each is not None)
+
+
+def _against(
+    hazard: HazardDemand, body: Body, plate: ChosenCodes, demands: Demands
+) -> Examined | None:
+    """None where nothing is marked for the hazard."""
+    chosen = [each for each in plate.chosen if each.hazard is hazard and each.code is not None]
+    name = hazard.hazard
+    if not chosen:
+        return None
+    papers: dict[str, None] = {}
+    met: dict[Condition, None] = {}
+    for choice in chosen:
+        lacks = next(_lacks(choice), "")
+        if lacks:
+            return Examined(name, lacks=lacks)
+        serving = _serving(choice)
+        papers.update(dict.fromkeys(f"{d.type.value} {d.number}" for d in serving))
+        met.update(dict.fromkeys(_conditions(serving)))
+    if not _both_halves(chosen, body, demands):
+        lacks = "it speaks of the electrical half only, and nothing covers the mechanical one"
+        return Examined(name, lacks=lacks)
+    return Examined(name, " and ".join(papers), met=tuple(met))
+
+
+def _both_halves(chosen: list[Candidate], body: Body, demands: Demands) -> bool:
+    """Whether a part that is mechanical too has a marking or an assessment for that half."""
+    if Kind.MECHANICAL not in body.equipment.kinds:
+        return True
+    marked = any(each.code is not None and each.code.non_electrical for each in chosen)
+    return marked or cover_of(body, demands, chosen[0].hazard).holds
+
+
+def _lacks(choice: Candidate) -> Iterator[str]:
+    """Why a chosen code answers nothing, most telling first."""
+    if choice.code is not None:
+        yield from _of_marking(choice, choice.code)
+        yield from _of_documents(choice, choice.code)
+
+
+def _of_marking(choice: Candidate, code: Code) -> Iterator[str]:
+    if code.suffix is Suffix.U:
+        yield "it is that of a component (U)"
+    if _doubtful(choice.equipment, code):
+        yield "its nameplate contradicts itself or was not read whole"
+    if level_of_choice(choice).verdict is not Verdict.PASS:
+        yield "that its level holds here is not shown"
+    if judge_group(GroupQuestion.of(choice)).verdict is not Verdict.PASS:
+        yield "that its group holds here is not shown"
+    if judge_type(TypeQuestion.of(choice)).verdict is Verdict.FLAG:
+        yield "its type of protection does not serve here"
+    # A place without a stated ambient has its own finding, so parts are not held to it.
+    ambient = AmbientQuestion.of(choice.equipment, choice.demands, code)
+    if ambient.site is not None and judge_ambient(ambient).verdict is not Verdict.PASS:
+        yield "that its ambient holds here is not shown"
+
+
+def _of_documents(choice: Candidate, code: Code) -> Iterator[str]:
+    serving = _serving(choice)
+    if not serving:
+        yield "no numbered, valid document that certifies it is stated"
+    if _contradicted(choice):
+        yield "the documents stated contradict it"
+    repairs = [d for d in _valid(choice) if d.type is EvidenceType.REPAIR_RECORD]
+    if not all(identified(each) and each.standard for each in repairs):
+        yield "it was repaired, and no record with its standard is stated"
+    if not _conditions_met(code, choice.equipment, serving):
+        yield "a condition of its X is not listed, or not shown to be met"
+
+
+def _doubtful(equipment: Equipment, code: Code) -> bool:
+    own = (marking for marking in equipment.markings or () if code in marking.codes)
+    return any(marking.problems for marking in own)
+
+
+def _valid(choice: Candidate) -> Iterator[Evidence]:
+    placed, as_of = choice.equipment.placed_on_market, choice.demands.as_of
+    for document in choice.equipment.evidence or ():
+        if not document.elsewhere and not expired(document, placed, as_of):
+            yield document
+
+
+def _serving(choice: Candidate) -> tuple[Evidence, ...]:
+    """The documents that certify the code: numbered, valid, of equipment, for the level asked."""
+    law, code = choice.demands.law, choice.code
+    asked = asked_level(choice.demands, choice.hazard)
+
+    def reaches(document: Evidence) -> bool:
+        level = document.level
+        return level is None or (level.value[0] == asked.value[0] and level.rank <= asked.rank)
+
+    return tuple(
+        document
+        for document in _valid(choice)
+        if certifies(document, law, code, electrical=choice.electrical)
+        and not bears(document, Suffix.U)
+        and reaches(document)
+    )
+
+
+def _contradicted(choice: Candidate) -> bool:
+    """Whether the documents show the wrong thing for the code; that one is missing is no matter.
+
+    What certifies the code has examined its housing; the declaration beside it says nothing more.
+    """
+    if choice.code is None:
+        return False
+    claim = claim_of(choice.code, electrical=choice.electrical)
+    short = insufficient(choice.demands.law, claim, tuple(_valid(choice)))
+    return short is not None and short.contradicts
+
+
+def _conditions_met(code: Code, equipment: Equipment, serving: tuple[Evidence, ...]) -> bool:
+    """Every condition of every document shown, and listed where an X says that there are some.
+
+    A text may be in any language, so that none of them is left out as one of something else.
+    """
+    own = [document for document in equipment.evidence or () if not document.elsewhere]
+    if not all(map(is_shown, _conditions(own))):
+        return False
+    marked = code.suffix is Suffix.X
+    listed = any(document.conditions for document in serving)
+    certified = all(d.conditions for d in serving if bears(d, Suffix.X))
+    return certified and (listed or not marked)
+
+
+def _conditions(documents: Iterable[Evidence]) -> Iterator[Condition]:
+    return (each for document in documents for each in document.conditions or ())
