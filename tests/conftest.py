@@ -4,6 +4,7 @@
 list, and what one rule says of it.
 """
 
+import os
 import socket
 from collections.abc import Callable
 from datetime import date
@@ -20,6 +21,8 @@ from areafit.findings.report import BomReport, Judged
 from areafit.options import Options
 from areafit.tables import Tables
 from areafit.verdict import Verdict, worst
+
+ROOT = Path(__file__).parent.parent
 
 # A merge must not fail by chance: new cases are searched for with `--hypothesis-profile=search`.
 settings.register_profile("steady", derandomize=True, deadline=None)
@@ -131,5 +134,25 @@ def judged(small: str) -> Callable[..., BomReport]:
     def run(text: str = small, **options: Any) -> BomReport:
         given = Options(**{"as_of": date(2026, 1, 1), **options})
         return judge(areafit.read(text.encode(), "t.yaml"), Tables.shipped(), given)
+
+    return run
+
+
+@pytest.fixture
+def golden(request: pytest.FixtureRequest) -> Callable[[str, str], None]:
+    """`golden(name, text)`: the bytes of that file in the folder `golden` beside the test."""
+    test = request.path
+
+    def run(name: str, text: str) -> None:
+        path = test.with_name("golden") / name
+        if os.environ.get("AREAFIT_REGOLD"):
+            path.write_text(text, encoding="utf-8", newline="")
+        anew = (
+            f"If what changed is meant, AREAFIT_REGOLD=1 pytest {test.relative_to(ROOT)} writes it "
+            "anew; read the difference."
+        )
+        assert path.exists(), f"There is no {path.relative_to(ROOT)} yet. {anew}"
+        with path.open(encoding="utf-8", newline="") as stream:  # csv has line ends of its own
+            assert text == stream.read(), anew
 
     return run

@@ -132,7 +132,8 @@ def _words(annotation: Any, metadata: Sequence[object] = ()) -> Iterator[set[str
 def test_every_format_is_named() -> None:
     found = re.search(r"^Formats: (.+?)\.", README, re.DOTALL | re.MULTILINE)
     assert found is not None
-    assert set(re.findall(r"[a-z]+", found[1])) >= set(render.NAMES)
+    unnamed = set(render.NAMES) - set(re.findall(r"[a-z]+", found[1]))
+    assert not unnamed, f"Name in the line `Formats:` of README.md: {sorted(unnamed)}"
 
 
 def test_every_command_of_the_readme_exists() -> None:

@@ -5,11 +5,10 @@ difference before committing it. Facts and clauses in them are invented: only la
 """
 
 import json
-import os
+from collections.abc import Callable
 from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
-from pathlib import Path
 
 import pytest
 
@@ -39,7 +38,7 @@ from areafit.verdict import Basis, Reason, Role, Verdict, worst
 from areafit_cli import render
 from areafit_cli.render import Overlay, Run, Style, summarise
 
-GOLDEN = Path(__file__).parent / "golden"
+Golden = Callable[[str, str], None]
 HOSTILE = "[bold]x[/] \x1b]52;c;aGk=\x07 \u202egnp\nFLAG none \x9b31m \u200b \u2028 :smile:"
 WAIVER = Waiver(
     WaivedSubject.ITEM,
@@ -273,13 +272,6 @@ def rendered(kind: str, whole: Run, *reports: BomReport, style: Style = Style())
     return "".join(text)
 
 
-def golden(name: str, text: str) -> None:
-    path = GOLDEN / name
-    if os.environ.get("AREAFIT_REGOLD"):
-        path.write_text(text, encoding="utf-8", newline="\n")
-    assert text == path.read_text(encoding="utf-8")
-
-
 ERROR = InputError(
     "unknown key 'mterial'", "did you mean 'material'", Position("broken.yaml", 3, 7)
 )
@@ -287,17 +279,17 @@ EMPTY = report(())
 
 
 @pytest.mark.parametrize("kind", ["text", "json"])
-def test_a_rich_report_reads_as_agreed(kind: str) -> None:
+def test_a_rich_report_reads_as_agreed(golden: Golden, kind: str) -> None:
     golden(f"rich.{kind}", rendered(kind, run(rich()), rich()))
 
 
 @pytest.mark.parametrize("kind", ["text", "json"])
-def test_a_report_of_nothing_reads_as_agreed(kind: str) -> None:
+def test_a_report_of_nothing_reads_as_agreed(golden: Golden, kind: str) -> None:
     golden(f"empty.{kind}", rendered(kind, run(EMPTY), EMPTY))
 
 
 @pytest.mark.parametrize("kind", ["text", "json"])
-def test_several_lists_and_one_unreadable_read_as_agreed(kind: str) -> None:
+def test_several_lists_and_one_unreadable_read_as_agreed(golden: Golden, kind: str) -> None:
     passing = report((("Bracket", (finding("evidence", Verdict.PASS, 38),)),), scope="relaxed")
     passing = replace_fact(passing, narrowed=("as-of 2026-03-31",))
     whole = run(passing, rich(), errors=(ERROR,), as_of=date(2026, 3, 31))

@@ -4,13 +4,11 @@
 """
 
 import json
-import os
 from collections.abc import Callable
 from pathlib import Path
 
 import pytest
 
-GOLDEN = Path(__file__).parent / "golden"
 NEED = ("need", "old.yaml", "head", "--exposure", "splash")
 CALLS = {
     "need": (NEED, ("text", "json", "markdown"), 0),
@@ -22,7 +20,11 @@ CASES = [(name, kind) for name, (_, kinds, _) in CALLS.items() for kind in kinds
 
 @pytest.mark.parametrize(("name", "kind"), CASES)
 def test_the_bytes_of_an_answer(
-    call: Callable[..., str], folder: Path, name: str, kind: str
+    golden: Callable[[str, str], None],
+    call: Callable[..., str],
+    folder: Path,
+    name: str,
+    kind: str,
 ) -> None:
     arguments, _, status = CALLS[name]
     if name == "need":  # the rows of the tables must not decide on the bytes
@@ -30,10 +32,7 @@ def test_the_bytes_of_an_answer(
         text = areas.read_text(encoding="utf-8").replace("sodium hydroxide", "unobtainic acid")
         areas.write_text(text, encoding="utf-8")
     made = call(*arguments, "--format", kind, status=status)
-    golden = GOLDEN / f"{name}.{kind}"
-    if os.environ.get("AREAFIT_REGOLD"):
-        golden.write_text(made, encoding="utf-8", newline="\n")
-    assert made == golden.read_text(encoding="utf-8")
+    golden(f"{name}.{kind}", made)
     if kind == "json":
         json.loads(made)
 

@@ -230,8 +230,8 @@ def test_chemicals_with_a_flash_point_are_linked_to_their_substance() -> None:
 def test_resistance_rows_are_bands_of_known_pairs() -> None:
     materials, chemicals = set(T.ids("materials")), set(T.ids("chemicals"))
     for row in rows("resistance", ResistanceRow):
-        assert row.material in materials
-        assert row.chemical in chemicals
+        assert row.material in materials, f"no id of materials.csv: {row.material}"
+        assert row.chemical in chemicals, f"no id of chemicals.csv: {row.chemical}"
         assert 0 <= row.conc_min_pct < row.conc_max_pct <= 100
         assert row.temp_max_c is None or 0 <= row.temp_max_c <= 400
         if row.rating is Rating.UNSUITABLE:
