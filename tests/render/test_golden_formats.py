@@ -25,6 +25,7 @@ def bytes_of(golden: Golden) -> Golden:
         if name.endswith(".sarif"):  # the help of all rules
             lines = text.splitlines(keepends=True)
             text = "".join(line for line in lines if not line.startswith('"tool"'))
+            text = re.sub(r'(?<="ruleIndex": )[0-9]+', "0", text)  # each new rule moves it
         golden(name, text)
 
     return run
