@@ -11,12 +11,15 @@ from areafit.facts.evidence import EvidenceType
 from areafit.facts.fittings import (
     ContactProtection,
     Contents,
+    CordServes,
+    CordUsage,
     Device,
     Enclosure,
     EntryType,
     IntrinsicSafety,
     OnLoss,
     Starting,
+    WiringMethod,
 )
 from areafit.facts.mechanics import (
     BeltUse,
@@ -120,6 +123,14 @@ class Lines:
             "te_time": lambda: pick(("3 s", "9 s", "20 s")),
             "overload_trip": lambda: pick(("4 s", "15 s")),
             "starting": lambda: pick(_words(Starting)),
+            "wiring": lambda: some(
+                method=_words(WiringMethod),
+                moves=_SAFE_TO_TELL,
+                usage=_words(CordUsage),
+                serves=_words(CordServes),
+                grounding_conductor=_SAFE_TO_TELL,
+            ),
+            "interlocked": self._yes_no,
             "rubbing_speed": lambda: pick(("0.2 m/s", "4 m/s")),
             "bonded": self._yes_no,
             "resistance_to_earth": lambda: pick(("10 Ω", "10.0 Ω", "5 GΩ")),

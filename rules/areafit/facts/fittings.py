@@ -60,6 +60,61 @@ class Starting(Term):
     SOFT = "soft starter"
 
 
+class WiringMethod(Term):
+    """How a circuit is run: the kinds of cable and raceway that the installation rules name."""
+
+    RIGID_CONDUIT = "threaded rigid conduit"  # RMC or IMC
+    MI_CABLE = "MI cable"
+    MC_HL_CABLE = "MC-HL cable"
+    ITC_HL_CABLE = "ITC-HL cable"
+    TC_ER_HL_CABLE = "TC-ER-HL cable"
+    MC_CABLE = "MC cable"
+    TC_CABLE = "TC cable"
+    ITC_CABLE = "ITC cable"
+    PLTC_CABLE = "PLTC cable"
+    LISTED_FLEXIBLE_FITTING = "listed flexible fitting"  # for the class: explosionproof, dusttight
+    LIQUIDTIGHT_CONDUIT = "liquidtight flexible conduit"
+    FLEXIBLE_METAL_CONDUIT = "flexible metal conduit"
+    METALLIC_TUBING = "electrical metallic tubing"
+    PLASTIC_CONDUIT = "PVC conduit"
+    WIREWAY = "wireway"
+    SHEATHED_CABLE = "sheathed cable"  # as IEC 60079-14 speaks of it: round, compact, filled
+    FLEXIBLE_CORD = "flexible cord"
+    OTHER = "other"
+
+
+class CordUsage(Term):
+    """For which usage a flexible cord is listed or built."""
+
+    EXTRA_HARD = "extra-hard"  # heavy rubber sheath
+    HARD = "hard"  # ordinary rubber sheath
+    LIGHT = "light"
+
+
+class CordServes(Term):
+    """What a flexible cord feeds."""
+
+    PORTABLE = "portable equipment"
+    MOVING = "moving equipment"
+    IMMERSED = "submersible pump or mixer"
+    TEMPORARY = "temporary assembly"
+    FIXED = "fixed equipment"
+
+
+class Wiring(Frozen):
+    """A line that is a cable, a cord or a raceway: how it runs, and of a cord what it is for.
+
+    `moves`: what it joins moves or vibrates against its supply. `grounding_conductor`: the cord
+    has one beside its other conductors.
+    """
+
+    method: WiringMethod | None = None
+    moves: bool | None = None
+    usage: CordUsage | None = None
+    serves: CordServes | None = None
+    grounding_conductor: bool | None = None
+
+
 class Enclosure(Term):
     """How a general-purpose part is enclosed."""
 

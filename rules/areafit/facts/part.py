@@ -18,6 +18,7 @@ from areafit.facts.fittings import (
     IntrinsicSafety,
     Pressurization,
     Starting,
+    Wiring,
 )
 from areafit.facts.marking import Code, Marking
 from areafit.facts.mechanics import (
@@ -102,7 +103,8 @@ class Equipment(Frozen):
     in the `description` rules look for what contradicts a statement, never for what would stand
     for one. `optical_power` in W is that of focused light, `optical_irradiance` in W/m² that of
     its narrowest spot, `radio_power` in W what an antenna radiates in its best direction,
-    `ultrasound_intensity` in W/m². `te_time` and `overload_trip` in s.
+    `ultrasound_intensity` in W/m². `te_time` and `overload_trip` in s. `interlocked`:
+    a receptacle whose plug goes in and out only while it is dead.
     """
 
     kinds: frozenset[Kind]
@@ -134,6 +136,8 @@ class Equipment(Frozen):
     te_time: Decimal | None = None
     overload_trip: Decimal | None = None
     starting: Starting | None = None
+    wiring: Wiring | None = None
+    interlocked: bool | None = None
     in_loop: bool = False
     description: str | None = None
     parent: Item | None = None

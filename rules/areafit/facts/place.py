@@ -129,7 +129,8 @@ class Place(Frozen):
 
     None means not stated; an empty tuple or zero means that the list says `none`. `layer` is the
     dust layer to be expected in metres; `pressure` in Pa, `oxygen` in percent by volume.
-    `hybrid_mixtures`: whether gas and dust can form one mixture.
+    `hybrid_mixtures`: whether gas and dust can form one mixture. `restricted_access`: the public
+    is kept out and only qualified persons service the installation.
     """
 
     name: str
@@ -148,6 +149,7 @@ class Place(Frozen):
     pressure: Range | None = None
     oxygen: Range | None = None
     hybrid_mixtures: bool | None = None
+    restricted_access: bool | None = None
 
     def level_asked(self, hazard: Hazard) -> Level | None:
         """The best level that the place states for a hazard; fibres count as dust, mines as gas."""

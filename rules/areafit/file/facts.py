@@ -13,12 +13,15 @@ from areafit.facts.evidence import EvidenceType
 from areafit.facts.fittings import (
     ContactProtection,
     Contents,
+    CordServes,
+    CordUsage,
     Device,
     Enclosure,
     EntryType,
     IntrinsicSafety,
     OnLoss,
     Starting,
+    WiringMethod,
 )
 from areafit.facts.groups import Group
 from areafit.facts.mechanics import (
@@ -46,6 +49,7 @@ _LISTS = {
     for kind in (
         *(Law, Level, Group, Kind, Exposure, Atmosphere, SurfaceCase, EvidenceType, EntryType),
         *(Device, ContactProtection, Enclosure, IntrinsicSafety, Contents, OnLoss, Starting),
+        *(WiringMethod, CordUsage, CordServes),
         *(Drive, EndStops, Form, LooseParts, LossOfAir, Release, Side, BeltUse, Conveyed, Sparks),
     )
 }

@@ -116,6 +116,7 @@ class LocationModel(Model):
     pressure: PressureRange | None = None
     oxygen: Oxygen | None = None
     hybrid_mixtures: YesNo | None = None
+    restricted_access: YesNo | None = None
     unless_stated: Many[NoteModel] | None = None
 
 

@@ -14,6 +14,8 @@ from areafit.facts.fittings import (
     ConduitSeals,
     ContactProtection,
     Contents,
+    CordServes,
+    CordUsage,
     Device,
     Enclosure,
     Entry,
@@ -22,6 +24,8 @@ from areafit.facts.fittings import (
     OnLoss,
     Pressurization,
     Starting,
+    Wiring,
+    WiringMethod,
 )
 from areafit.facts.marking import Marking
 from areafit.facts.mechanics import (
@@ -125,6 +129,19 @@ class ConduitSealsModel(Model):
 
     within: Length | None = None
     all_runs: YesNo | None = None
+
+
+class WiringModel(Model):
+    """A line that is a cable, a cord or a raceway."""
+
+    called = "`wiring`"
+    under = "part.wiring."
+
+    method: OneWord[WiringMethod] | None = None
+    moves: YesNo | None = None
+    usage: OneWord[CordUsage] | None = None
+    serves: OneWord[CordServes] | None = None
+    grounding_conductor: YesNo | None = None
 
 
 class EntryConditionModel(ConditionModel):
@@ -293,6 +310,8 @@ class LineModel(Model):
     te_time: Time | None = None
     overload_trip: Time | None = None
     starting: OneWord[Starting] | None = None
+    wiring: Annotated[WiringModel, Becomes(Wiring)] | None = None
+    interlocked: YesNo | None = None
     rubbing_speed: Speed | None = None
     bonded: YesNo | None = None
     resistance_to_earth: Resistance | None = None

@@ -40,6 +40,35 @@ def acceptance() -> dict[tuple[str, str, str], Acceptance]:
     return {(row.law, row.area, row.offer): row for row in rows("acceptance", Acceptance)}
 
 
+class WiringAllowed(Term):
+    """On what condition the rules name a cable or raceway for an area."""
+
+    YES = "yes"
+    RESTRICTED = "restricted access"  # only qualified persons service it
+    MOVING = "where it must move"
+
+
+class WiringRow(Sourced):
+    """A cable or raceway that is named for an area; one without a row is refused.
+
+    `area` is `I/1` or `zone 1`, `method` a word of the format.
+    """
+
+    law: str
+    area: str
+    method: str
+    allowed: WiringAllowed
+    clause: str
+
+
+@cache
+def wiring_rows(law: str, area: str) -> dict[str, WiringRow]:
+    """What is named for an area, by method; ATEX follows IEC 60079-14."""
+    governs = "IEC" if law == "ATEX" else law
+    found = rows("wiring_methods", WiringRow)
+    return {row.method: row for row in found if (row.law, row.area) == (governs, area)}
+
+
 class EditionStanding(Term):
     """How an edition stands to what is applied here."""
 
@@ -214,8 +243,8 @@ class GeneralPurpose(Sourced):
 
     `area` is a key of the acceptance table, `device` a word of the format. `enclosures` lists
     those that serve, empty where any does; `asks` further facts that must be stated to be absent
-    or looked at (`inverter`, `space heater`); `share_pct` is the percentage of the autoignition
-    temperature in °C that a surface may reach.
+    or looked at (`inverter`, `space heater`, `interlock`); `share_pct` is the percentage of the
+    autoignition temperature in °C that a surface may reach.
     """
 
     area: str

@@ -310,6 +310,12 @@ _SPECS = (
         1,
     ),
     _fixed("water_miscible", "Liquids that take up water", "vapours:WaterMiscible", 1),
+    _fixed(
+        "wiring_methods",
+        "Cables and raceways that the installation rules name, by area",
+        "area:WiringRow",
+        3,
+    ),
 )
 
 CATALOGUE: Mapping[str, TableSpec] = {spec.name: spec for spec in _SPECS}

@@ -146,6 +146,7 @@ class Topic(Term):
     FOCUSED_LIGHT = "focused light"  # lasers, scanners and light in fibres
     RADIO = "radio"
     POWER_ULTRASOUND = "power ultrasound"  # what works by it; sensors do not
+    WIRING = "wiring"  # cables, cords and raceways
     NOTHING = "nothing"  # a longer name in which such a word means something else
 
 
@@ -157,15 +158,18 @@ class TopicWord(Sourced):
 
 
 @lru_cache(maxsize=4096)
-def topics(text: str) -> frozenset[Topic]:
+def topics(text: str, *, beside: bool = True) -> frozenset[Topic]:
     """What the words of a description bring a part under; what stands behind `for` is another part.
+
+    Without `beside` what stands behind `with`, and belongs to it, does not count either.
 
     >>> Topic.RADIO in topics("Bracket for a radio")
     False
     """
+    sides = _BESIDE.split(text.casefold())
     phrases = (
         _OTHER.sub("", phrase)
-        for side in _BESIDE.split(text.casefold())
+        for side in (sides if beside else sides[:1])
         for phrase in _PAUSE.split(side)
     )
     words = (found.group(1) for phrase in phrases for found in _topic_words().finditer(phrase))

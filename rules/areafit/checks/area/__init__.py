@@ -12,6 +12,8 @@ LISTED: tuple[tuple[str, str, Subject], ...] = (
     ("ambient-range", "ambient", Subject.NAMEPLATE),
     ("inverter-duty", "motors", Subject.NAMEPLATE),
     ("te-time", "motors", Subject.NAMEPLATE),
+    ("wiring-method", "wiring", Subject.NAMEPLATE),
+    ("flexible-cord", "wiring", Subject.NAMEPLATE),
     ("optical-radiation", "radiation", Subject.NAMEPLATE),
     ("radio-power", "radiation", Subject.NAMEPLATE),
     ("ultrasound", "radiation", Subject.NAMEPLATE),

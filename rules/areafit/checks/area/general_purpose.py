@@ -29,6 +29,7 @@ class GeneralUse(Frozen):
     enclosure: Enclosure | None
     inverter_fed: bool | None
     space_heater: bool | None
+    interlocked: bool | None = None
 
     @classmethod
     def of(cls, equipment: Equipment) -> "GeneralUse":
@@ -40,6 +41,7 @@ class GeneralUse(Frozen):
             equipment.enclosure,
             equipment.inverter_fed,
             equipment.space_heater,
+            equipment.interlocked,
         )
 
 
@@ -136,6 +138,13 @@ def _unmet(row: GeneralPurpose, use: GeneralUse) -> Iterator[_Unmet]:
         yield _Unmet("inverter_fed", message)
     if "space heater" in row.asks and use.space_heater is None:
         yield _Unmet("space_heater", "Whether a space heater is inside is not stated.")
+    if "interlock" in row.asks and use.interlocked is not True:
+        message = (
+            "Whether its plug goes in and out only while it is dead is not stated."
+            if use.interlocked is None
+            else "Its plug can be pulled out of live contacts, which then arc."
+        )
+        yield _Unmet("interlocked", message, fails=use.interlocked is False)
 
 
 def _contacts(row: GeneralPurpose, use: GeneralUse) -> Iterator[_Unmet]:

@@ -6,6 +6,7 @@ For each hazard one of its codes answers, which `selection` chooses, or none doe
 from areafit.demands import Demands, HazardDemand
 from areafit.facts.marking import Code
 from areafit.facts.part import Equipment, Kind
+from areafit.tables.words import Topic, both_sides, topics
 from areafit.values import Frozen, Term
 
 
@@ -57,16 +58,35 @@ class ChosenCodes(Frozen, eq=False):
     def counts(self) -> bool:
         """Electrical parts need a marking; others are held to one that they bear.
 
-        Simple apparatus needs none (`simple-apparatus` judges it).
+        Simple apparatus needs none (`simple-apparatus` judges it), nor does a cable or a raceway
+        (`wiring-method` and `flexible-cord` do).
         """
-        kinds = self.equipment.kinds
-        borne = self.equipment.markings and Kind.SIMPLE_APPARATUS not in kinds
-        return self.equipment.electrical or bool(borne)
+        own = self.equipment
+        borne = own.markings and Kind.SIMPLE_APPARATUS not in own.kinds
+        return bool(borne) or (own.electrical and not is_wiring(own))
 
     @property
     def asked(self) -> tuple[Candidate, ...]:
         """What is chosen, of a part whose nameplate counts."""
         return self.chosen if self.counts else ()
+
+
+def is_wiring(equipment: Equipment) -> bool:
+    """Whether an electrical line is a cable, a cord or a raceway, by all that it says of itself.
+
+    Its description must call it so and name nothing else, and it bears no device.
+    """
+    if not equipment.electrical or equipment.device is not None or equipment.description is None:
+        return False
+    return Topic.WIRING in topics(equipment.description, beside=False) and not any(
+        row.electrical and row.word not in _WIRING_WORDS
+        for side in both_sides(equipment.description)
+        for row in side
+    )
+
+
+_WIRING_WORDS = frozenset({"cable", "V", "VAC", "VDC", "kV"})
+"""What a description of a cable may name beside it; a connector at its end is no cable."""
 
 
 def is_intrinsically_safe(code: Code) -> bool:

@@ -1,0 +1,214 @@
+"""Cables, raceways, cords and receptacles by area.
+
+NFPA 70-2023 501.10(A) as an answer in a trade journal lists it (read); all else, 501.10(B) to
+506.17, 502.145, 503.145 and IEC 60079-14:2013 9.3, from memory.
+"""
+
+from collections.abc import Callable
+
+import pytest
+
+from areafit.facts.fittings import WiringMethod
+from areafit.tables.area import wiring_rows
+from areafit.verdict import Verdict
+
+P, F, U, N = Verdict.PASS, Verdict.FLAG, Verdict.UNPROVEN, Verdict.NOT_APPLICABLE
+Say = Callable[..., Verdict]
+CABLE = "kind: electrical, description: 'Cable, 4 cores'"
+DIV_1, DIV_2 = "Class I, Division 1, Group D", "Class I, Division 2, Group D"
+DUST_1, DUST_2 = "Class II, Division 1, Group G", "Class II, Division 2, Group G"
+FIBRES = "Class III, Division 1"
+
+
+def at(area: str, *, access: str = "", law: str = "NEC") -> tuple[str, str]:
+    return f"area: '{area}'{access}", law
+
+
+def run(method: str, more: str = "") -> str:
+    return f"{CABLE}, wiring: {{method: {method}{more}}}"
+
+
+@pytest.mark.parametrize(
+    ("method", "area", "expected"),
+    [
+        ("threaded rigid conduit", DIV_1, P),
+        ("MI cable", DIV_1, P),
+        ("MC-HL cable", DIV_1, U),  # if only qualified persons have access
+        ("ITC-HL cable", DIV_1, U),
+        ("listed flexible fitting", DIV_1, U),  # if it must move
+        ("MC cable", DIV_1, F),
+        ("TC cable", DIV_1, F),
+        ("electrical metallic tubing", DIV_1, F),
+        ("PVC conduit", DIV_1, F),
+        ("sheathed cable", DIV_1, F),
+        ("other", DIV_1, F),
+        ("MC-HL cable", DIV_2, P),
+        ("TC cable", DIV_2, P),
+        ("PLTC cable", DIV_2, P),
+        ("liquidtight flexible conduit", DIV_2, U),
+        ("electrical metallic tubing", DIV_2, F),
+        ("MC cable", DUST_1, F),
+        ("electrical metallic tubing", DUST_1, F),
+        ("electrical metallic tubing", DUST_2, P),
+        ("wireway", DUST_2, P),
+        ("electrical metallic tubing", FIBRES, P),
+        ("TC cable", FIBRES, F),
+        ("MC cable", "Class I, Zone 1, IIB, T3", F),
+        ("MC cable", "Class I, Zone 2, IIB, T3", P),
+        ("MI cable", "Class I, Zone 0, IIB, T3", F),
+        ("MI cable", "unclassified", N),
+    ],
+)
+def test_methods_of_nfpa_70(say: Say, method: str, area: str, expected: Verdict) -> None:
+    assert say("wiring-method", run(method), *at(area)) is expected
+
+
+@pytest.mark.parametrize(
+    ("method", "moves", "access", "expected"),
+    [
+        ("MC-HL cable", "", ", restricted_access: true", P),
+        ("MC-HL cable", "", ", restricted_access: false", F),
+        ("listed flexible fitting", ", moves: true", "", P),
+        ("listed flexible fitting", ", moves: false", "", F),
+        ("listed flexible fitting", "", ", restricted_access: true", U),
+        ("threaded rigid conduit", "", ", restricted_access: false", P),
+    ],
+)
+def test_conditions_of_a_method(
+    say: Say, method: str, moves: str, access: str, expected: Verdict
+) -> None:
+    assert say("wiring-method", run(method, moves), *at(DIV_1, access=access)) is expected
+
+
+@pytest.mark.parametrize("law", ["IEC", "ATEX"])
+def test_methods_of_iec_60079_14(say: Say, law: str) -> None:
+    assert say("wiring-method", run("sheathed cable"), *at("Zone 1, IIB, T3", law=law)) is P
+    assert say("wiring-method", run("TC cable"), *at("Zone 1, IIB, T3", law=law)) is F
+    assert say("wiring-method", run("sheathed cable"), *at("Zone 0, IIB, T3", law=law)) is F
+
+
+LADDERS = [
+    (DIV_2, DIV_1),
+    (DUST_2, DUST_1),
+    tuple(f"Class I, Zone {zone}, IIB, T3" for zone in (2, 1, 0)),
+    tuple(f"Zone {zone}, IIIB, T120 °C" for zone in (22, 21, 20)),
+]
+
+
+@pytest.mark.parametrize("method", [method.value for method in WiringMethod])
+@pytest.mark.parametrize("ladder", LADDERS, ids=lambda areas: areas[-1])
+@pytest.mark.parametrize("access", ["", ", restricted_access: true"])
+def test_a_worse_place_is_never_better(
+    say: Say, method: str, ladder: tuple[str, ...], access: str
+) -> None:
+    if method == "flexible cord":
+        return
+    part = run(method, ", moves: true")
+    found = [say("wiring-method", part, *at(area, access=access)) is P for area in ladder]
+    assert found == sorted(found, reverse=True)
+
+
+def test_every_method_of_the_table_can_be_stated() -> None:
+    areas = ("I/1", "I/2", "II/1", "II/2", "III/1", "III/2", "zone 1", "zone 22")
+    stated = {method.value for method in WiringMethod}
+    for area in areas:
+        assert wiring_rows("NEC", area).keys() <= stated
+        assert wiring_rows("NEC", area)
+    assert wiring_rows("ATEX", "zone 1") == wiring_rows("IEC", "zone 1") != {}
+
+
+@pytest.mark.parametrize(
+    ("description", "wiring", "level"),
+    [
+        ("Cable, 4 cores", U, N),
+        ("Motor cable 4 x 2.5", U, N),
+        ("Cable 24 V", U, N),
+        ("Cord, 3 m", U, N),
+        ("Conduit 3/4", U, N),
+        ("Cable gland", N, U),
+        ("Cable tray", N, U),
+        ("Heater cable", N, U),
+        ("Heating cable", N, U),
+        ("Proximity sensor with cable", N, U),
+        ("Cable with connector M12", N, U),
+        ("Cable pull switch", N, U),
+        ("Cable for sensor", U, N),
+        ("Motor", N, U),
+    ],
+)
+def test_what_is_a_cable(say: Say, description: str, wiring: Verdict, level: Verdict) -> None:
+    """A cable bears no nameplate, so nobody is asked for one; what holds more than wire is."""
+    part = f"kind: electrical, description: '{description}'"
+    assert say("wiring-method", part, *at(DIV_2)) is wiring
+    assert say("protection-level", part, *at(DIV_2)) is level
+
+
+def test_a_device_or_a_marking_is_judged_as_such(say: Say) -> None:
+    assert say("wiring-method", f"{CABLE}, device: junction box", *at(DIV_2)) is N
+    marked = f"{CABLE}, marking: Ex eb IIC T4 Gb"
+    assert say("protection-level", marked, *at("Zone 0, IIB, T3", law="IEC")) is F
+
+
+def cord(**facts: str) -> str:
+    stated = {
+        "usage": "extra-hard",
+        "serves": "portable equipment",
+        "grounding_conductor": "true",
+        **facts,
+    }
+    said = ", ".join(f"{key}: {value}" for key, value in stated.items() if value)
+    return run("flexible cord", f", {said}")
+
+
+@pytest.mark.parametrize(
+    ("facts", "access", "expected"),
+    [
+        ({}, "", P),
+        ({"usage": "hard"}, "", F),
+        ({"usage": "light"}, "", F),
+        ({"usage": ""}, "", U),
+        ({"serves": ""}, "", U),
+        ({"grounding_conductor": ""}, "", U),
+        ({"grounding_conductor": "false"}, "", F),
+        ({"serves": "submersible pump or mixer"}, "", P),
+        ({"serves": "fixed equipment"}, "", U),
+        ({"serves": "fixed equipment", "moves": "true"}, "", U),
+        ({"serves": "fixed equipment", "moves": "true"}, ", restricted_access: true", P),
+        ({"serves": "fixed equipment", "moves": "false"}, ", restricted_access: true", F),
+        ({"serves": "fixed equipment", "moves": "true"}, ", restricted_access: false", F),
+    ],
+)
+def test_cords_of_nfpa_70(say: Say, facts: dict[str, str], access: str, expected: Verdict) -> None:
+    for area in (DIV_1, DIV_2, DUST_1, FIBRES):
+        assert say("flexible-cord", cord(**facts), *at(area, access=access)) is expected
+    assert say("wiring-method", cord(**facts), *at(DIV_1)) is N  # asked once, by one rule
+
+
+def test_cords_of_iec_60079_14(say: Say) -> None:
+    """An ordinary rubber sheath serves small equipment (9.3.4), if somebody accepts it."""
+    zone = at("Zone 1, IIB, T3", law="IEC")
+    assert say("flexible-cord", cord(), *zone) is P
+    assert say("flexible-cord", cord(usage="hard"), *zone) is U
+    assert say("flexible-cord", cord(usage="light"), *zone) is F
+    assert say("flexible-cord", cord(serves="fixed equipment"), *zone) is P
+
+
+SOCKET = "kind: electrical, device: receptacle, marking: none"
+
+
+@pytest.mark.parametrize(
+    ("area", "stated", "expected"),
+    [
+        (DUST_2, ", enclosure: dusttight, interlocked: true", P),
+        (DUST_2, ", enclosure: dusttight, interlocked: false", F),
+        (DUST_2, ", enclosure: dusttight", U),
+        (DUST_2, ", interlocked: true", U),
+        (DUST_2, ", enclosure: open, interlocked: true", F),
+        (DUST_1, ", enclosure: dusttight, interlocked: true", F),
+        (FIBRES, ", enclosure: dusttight, interlocked: true", P),
+        (DIV_2, ", enclosure: dusttight, interlocked: true", F),  # identified for the place only
+    ],
+)
+def test_unmarked_receptacles(say: Say, area: str, stated: str, expected: Verdict) -> None:
+    """502.145(B) and 503.145: connected and parted only while no live part is exposed."""
+    assert say("protection-level", SOCKET + stated, *at(area)) is expected
