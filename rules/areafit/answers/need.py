@@ -113,16 +113,16 @@ def _rated(material: Material, meeting: Meeting, use: MaterialUse, demands: Dema
 
 def _against(decided: Decided) -> Iterator[str]:
     if decided.outcome is Outcome.UNSUITABLE:
-        row = decided.point.decisive
-        by = f" ({row.mechanism.value})" if row is not None else ""
+        mechanism = decided.point.mechanism
+        by = f" ({mechanism.value})" if mechanism is not None else ""
         yield f"{decided.rated.chemical}{by}"
 
 
 def _conditions(decided: Decided) -> Iterator[tuple[str, str]]:
     """What must be accepted, and the chemical that asks for it."""
-    row, chemical = decided.point.decisive, decided.rated.chemical
+    mechanism, chemical = decided.point.mechanism, decided.rated.chemical
     if decided.outcome is Outcome.LIMITED:
-        yield condition(row.mechanism) if row is not None else _LIMITED, chemical
+        yield condition(mechanism) if mechanism is not None else _LIMITED, chemical
     if weakest(row.basis for row in rows_of((decided.rated,))) is Basis.JUDGEMENT:
         yield _JUDGED, chemical
 

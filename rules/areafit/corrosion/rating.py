@@ -7,7 +7,7 @@ one outcome; `rows_of` and `condition` say what it rests on and what somebody wo
 from collections.abc import Iterable, Iterator
 from decimal import Decimal
 
-from areafit.corrosion.relief import Relieved, clean_air, relieved, washes_off
+from areafit.corrosion.relief import Relieved, clean_air, relieved, suffers, washes_off
 from areafit.demands.exposure import Met, Rises, SolutionState, Strength
 from areafit.demands.solvents import class_of
 from areafit.facts.part import WET, Exposure
@@ -40,9 +40,9 @@ class RatedStrength(Frozen):
     `worst` and `best` are the ratings over what the list leaves open, after relief; both None
     where there is no row. `decisive` is the row behind `worst` and `why` what changed its rating.
     `stands_in` names the pair or the strength whose rows serve instead of missing ones; `cited`
-    set the strength or the relief, `local` says that it is pitted here and there, whatever the
-    row says of a loss all over, and `by_fact` says in words what they or a stated fact bring
-    about, which is no judgement of ours. `disputed` are rows of other sources that rate it better.
+    set the strength or the relief, and `by_fact` says in words what they or a stated fact bring
+    about, which is no judgement of ours. `mechanism` is by what it suffers, if a row decides.
+    `disputed` are rows of other sources that rate it better.
     """
 
     form: SolutionState
@@ -58,20 +58,13 @@ class RatedStrength(Frozen):
     stands_in: str
     cited: tuple[Row, ...] = ()
     by_fact: str = ""
-    local: bool = False
+    mechanism: Mechanism | None = None
     disputed: tuple[ResistanceRow, ...] = ()
 
     @property
     def judged(self) -> bool:
         """Whether anything but rows has a part in the rating."""
         return bool(self.why or self.stands_in)
-
-    @property
-    def mechanism(self) -> Mechanism | None:
-        """By what it suffers, if a row decides."""
-        if self.local:
-            return Mechanism.PITTING
-        return None if self.decisive is None else self.decisive.mechanism
 
 
 class Rated(Frozen):
@@ -189,7 +182,7 @@ def _water_in(use: _Use, tables: Tables) -> Iterator[RatedStrength]:
         worst=rating(span.low, point.worst),
         best=rating(span.high, point.best),
         by_fact="" if wettest else "a few percent of water pit the steel here and there",
-        local=not wettest,
+        mechanism=point.mechanism if wettest else Mechanism.PITTING,
         cited=(*point.cited, *map(Row.of_figure, (wet, dry))),
     )
 
@@ -266,6 +259,7 @@ def _weigh(use: _Use, strength: Strength, found: Lookup, stands_in: str) -> Rate
         tuple(entry.reason for entry in found.pending),
         stands_in,
         (*map(Row.of_figure, strength.figures), *(worst.rows if worst else ())),
+        mechanism=None if decisive is None else suffers(decisive, use.material),
         disputed=_reaching(found.disputed, use.met.heat.low),
     )
 
@@ -401,6 +395,9 @@ _CONDITION = {
     _M.DEZINCIFICATION: "the brass must be proof against dezincification",
     _M.PERMEATION: "what permeates must do no harm behind the part",
     _M.DISBONDING: "the coating must be inspected and repaired",
+    _M.ATTACK_ON_POLYMER: "some softening, swelling or embrittlement must be acceptable, and the "
+    "part be replaced on a schedule",
+    _M.LAYER_CONSUMED: "the layer lasts some years only, and must be measured and renewed",
     _M.UNIFORM: "a loss of {} a year must be acceptable",
     _M.UNIFORM_WITH_HYDROGEN: "a loss of {} a year and the hydrogen must be acceptable",
     _M.ETCHING: "etched glass must be acceptable",

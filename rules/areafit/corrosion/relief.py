@@ -12,24 +12,28 @@ from areafit.facts.quantity import Dimension
 from areafit.pattern import pattern
 from areafit.rule import Row
 from areafit.tables.chemicals import Drying, Presence, Reaction
-from areafit.tables.limits import Figure, figure_if_any
+from areafit.tables.limits import Figure, figure, figure_if_any
 from areafit.tables.materials import (
     ALUMINIUM,
     BARE_STEEL,
     COPPER,
     MAGNESIUM,
+    PLATED,
     ZINC,
     Material,
     is_elastomer,
+    is_polymer,
     is_stainless,
 )
 from areafit.tables.resistance import Mechanism, Rating, ResistanceRow
-from areafit.values import Frozen
+from areafit.values import Frozen, replace
 
 SLOW = frozenset(
     {
         Mechanism.UNIFORM,
         Mechanism.UNIFORM_WITH_HYDROGEN,
+        Mechanism.LAYER_CONSUMED,
+        Mechanism.ATTACK_ON_POLYMER,
         Mechanism.SWELLING,
         Mechanism.HYDROLYSIS,
         Mechanism.PLASTICISER_LOSS,
@@ -44,6 +48,7 @@ CRACKING = frozenset(
         Mechanism.EMBRITTLEMENT,
     }
 )
+_UNIFORM = frozenset({Mechanism.UNIFORM, Mechanism.UNIFORM_WITH_HYDROGEN})
 _ORDER = tuple(Rating)
 _FLUORIDES = "15"  # EPA reactivity group
 _AMINES = "7"  # EPA reactivity group
@@ -77,6 +82,9 @@ def relieved(  # noqa: PLR0911 - one return for each answer
 
     `strained`: True for springs and parts stated as stressed, False for parts stated as not.
     """
+    if _eats_layer(row, material):
+        gone = relieved(replace(row, rating=Rating.UNSUITABLE), material, met, strained=strained)
+        return replace(gone, rows=(*gone.rows, Row.of_figure(figure("thickness of a plating"))))
     if _dry_hydrogen(row, met):
         return Relieved(Rating.LIMITED, "leaked gas at ambient pressure hardly enters dry steel")
     cracks = row.rating is Rating.LIMITED and row.mechanism in CRACKING and strained is True
@@ -98,6 +106,21 @@ def relieved(  # noqa: PLR0911 - one return for each answer
     why = f"{row.rating.value} if immersed, {met.exposure.value} is milder"
     slow = _slow_to(met)
     return Relieved(better, why, () if slow is None else (Row.of_figure(slow),))
+
+
+def suffers(row: ResistanceRow, material: Material) -> Mechanism:
+    """By what such a material suffers: no plastic and no plating loses millimetres by the year."""
+    if row.mechanism not in _UNIFORM:
+        return row.mechanism
+    if is_polymer(material):
+        return Mechanism.ATTACK_ON_POLYMER
+    return Mechanism.LAYER_CONSUMED if material.family in PLATED else row.mechanism
+
+
+def _eats_layer(row: ResistanceRow, material: Material) -> bool:
+    """A layer of some ten micrometres does not outlast a year of 0.1 mm."""
+    loses = row.rating is Rating.LIMITED and row.mechanism in _UNIFORM
+    return loses and material.family in PLATED
 
 
 def _traces_only(row: ResistanceRow, material: Material, met: Met) -> bool:

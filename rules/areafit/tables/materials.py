@@ -79,6 +79,11 @@ RUSTED_BY_WATER = (
 COATING = "coating"
 
 
+_POLYMERS = frozenset({"thermoplastic", "fluoropolymer", "cable jacket", "composite", COATING})
+PLATED = COATED_STEEL | {"aluminium alloy, coated", "copper alloy, coated"}
+"""Families that are a metal below a layer of some ten micrometres."""
+
+
 def is_stainless(material: Material) -> bool:
     """Whether it is a stainless steel of any kind."""
     return material.family.endswith("stainless steel")
@@ -87,6 +92,11 @@ def is_stainless(material: Material) -> bool:
 def is_elastomer(material: Material) -> bool:
     """Whether it is a rubber, thermoplastic rubber included."""
     return material.family.startswith("elastomer")
+
+
+def is_polymer(material: Material) -> bool:
+    """Whether it is a plastic, a rubber, or a paint or composite of one."""
+    return material.family in _POLYMERS or is_elastomer(material)
 
 
 def metallic(material: Material) -> bool:

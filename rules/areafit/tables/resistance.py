@@ -27,8 +27,9 @@ class Rating(Term):
     """Ordered from best to worst.
 
     Metals: suitable below 0.1 mm/year without local attack, limited to 1 mm/year or a local risk
-    that can be managed. Elastomers: about 20 % and 40 % swelling. Plastics: the three classes of
-    ISO/TR 10358, unstressed.
+    that can be managed; a plating that loses as much as a limited metal is gone within the year,
+    and unsuitable. Elastomers: about 20 % and 40 % swelling. Plastics: the three classes of
+    ISO/TR 10358, unstressed: they soften, swell, craze or embrittle and lose nothing by the year.
     """
 
     SUITABLE = "suitable"
@@ -48,6 +49,7 @@ class Mechanism(Term):
     """By what a material suffers."""
 
     NONE = "none"
+    ATTACK_ON_POLYMER = "softening, swelling or embrittlement"  # of plastics and rubbers
     CATALYTIC_DECOMPOSITION = "catalytic decomposition of the chemical"
     CREVICE = "crevice corrosion"
     DEHYDROFLUORINATION = "dehydrofluorination and stress cracking"
@@ -61,6 +63,7 @@ class Mechanism(Term):
     ACETYLIDE = "explosive acetylide formation"
     HYDROLYSIS = "hydrolysis"
     IGNITION = "ignition / violent reaction"
+    LAYER_CONSUMED = "consumption of the layer"  # micrometres a year
     INTERGRANULAR = "intergranular corrosion"
     OXIDATION = "oxidative degradation"
     OZONE_CRACKING = "ozone cracking"

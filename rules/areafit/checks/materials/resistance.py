@@ -372,7 +372,7 @@ def _rinse(decided: Decided) -> str:
     """Rinsing before the drop dries, where that is what made it worse and rinsing is a cure."""
     point = decided.point
     dried = point.form is SolutionState.DRIED and bool(_worse(decided))
-    slow = point.decisive is not None and point.decisive.mechanism in SLOW and not point.by_fact
+    slow = point.mechanism in SLOW and not point.by_fact
     return "rinse it off before it dries, and state `rinsed: true`" if dried and slow else ""
 
 
