@@ -340,7 +340,7 @@ def test_devices_do_pass_somewhere() -> None:
         "device": "relay",
         "arcing": True,
         "contact_protection": "hermetically sealed",
-        "surface_temperature": "100 °C",
+        "surface_temperature": {"value": "100 °C", "at_ambient": "40 °C"},
         "ambient": "-40..60 °C",
     }
     assert passes(device(D2[0], facts))

@@ -15,8 +15,15 @@ STATED = "surface_temperature: {value: 60 °C, at_ambient: 40 °C, case: normal}
     [
         ("", "Copy it word for word from the area classification document"),
         ("area: somewhere", "Copy it word for word from the area classification document"),
-        ("area: unclassified", "List what corrodes here from the process description"),
-        ("area: unclassified, chemicals: none", "State the air temperature of the place"),
+        ("area: unclassified", "List the gases, vapours and dusts"),
+        (
+            "area: unclassified, substances: none",
+            "List what corrodes here from the process description",
+        ),
+        (
+            "area: unclassified, substances: none, chemicals: none",
+            "State the air temperature of the place",
+        ),
         ("area: Zone 2, chemicals: none, ambient: 5..40 °C", "List the gases, vapours and dusts"),
         (
             "area: Zone 22, substances: none, chemicals: none, ambient: 5..40 °C",
@@ -49,7 +56,10 @@ def test_a_misspelt_chemical_is_named_where_it_may_meet_another(remedies: Remedi
 @pytest.mark.parametrize(
     ("part", "remedy"),
     [
-        (f"{CLAMP}, {STATED}", "State the surface as found in the state `expected malfunction`."),
+        (
+            f"{CLAMP}, {STATED}",
+            "State the surface as found in the state `expected malfunction`, with its `case`.",
+        ),
         (
             f"{CLAMP}, {STATED.replace('40 °C', '20 °C')}",
             "State the surface as found at 40 °C ambient.",

@@ -133,7 +133,12 @@ PLACES = [
     (f"area: 'Zone 21, IIIB', layer: 5 mm, {STATED}", P),
     (f"area: nowhere known, {STATED}", U),
     (STATED, U),
-    ("area: unclassified, chemicals: none, ambient: 5..40 °C", P),
+    ("area: unclassified, substances: none, chemicals: none, ambient: 5..40 °C", P),
+    # whether anything flammable is there decides of an unclassified place too
+    ("area: unclassified, chemicals: none, ambient: 5..40 °C", U),
+    (f"area: unclassified, {DOC}, chemicals: none, ambient: 5..40 °C", U),
+    (f"area: unclassified, {DOC}, substances: [ethanol], chemicals: none, ambient: 5..40 °C", P),
+    ("area: nowhere known, chemicals: none, ambient: 5..40 °C", U),
 ]
 
 

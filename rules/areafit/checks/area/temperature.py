@@ -334,6 +334,10 @@ def _name(mark: TemperatureMark, value: Decimal) -> str:
 
 
 _WORSE = tuple(SurfaceCase)
+_NO_AMBIENT = (
+    "The ambient that the surface was found at is not stated.",
+    "State `surface_temperature: {value: …, at_ambient: …, case: …}`.",
+)
 
 
 def _surface_problem(question: TemperatureQuestion, surface: SurfaceTemperature) -> tuple[str, str]:
@@ -342,19 +346,22 @@ def _surface_problem(question: TemperatureQuestion, surface: SurfaceTemperature)
     That is the site's ambient, or the state that counts there.
     """
     site, case = question.site, question.needed_case
-    if surface.at_ambient is not None and site is not None and surface.at_ambient < site.high:
+    if surface.at_ambient is None:
+        return _NO_AMBIENT
+    if site is not None and surface.at_ambient < site.high:
         found, reached = number(surface.at_ambient), number(site.high)
         return (
             f"The surface was found at {found} °C ambient; the place reaches {reached} °C.",
             f"State the surface as found at {reached} °C ambient.",
         )
-    if surface.case is None or case is None or _WORSE.index(surface.case) >= _WORSE.index(case):
+    found_in = surface.case or SurfaceCase.NORMAL  # a figure of no named state is of the mildest
+    if case is None or _WORSE.index(found_in) >= _WORSE.index(case):
         return "", ""
+    how = f"in the state `{found_in.value}`" if surface.case else "in no named state"
     problem = (
-        f"The surface was found in the state `{surface.case.value}`; here the state "
-        f"`{case.value}` counts (EN 1127-1:2019 6.4.2)."
+        f"The surface was found {how}; here the state `{case.value}` counts (EN 1127-1:2019 6.4.2)."
     )
-    return problem, f"State the surface as found in the state `{case.value}`."
+    return problem, f"State the surface as found in the state `{case.value}`, with its `case`."
 
 
 TEMPERATURE_CLASS = Rule[TemperatureQuestion](

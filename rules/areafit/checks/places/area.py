@@ -48,7 +48,7 @@ _REMEDY = {
 }
 _WHY = {
     "area": "what must be proven of every part",
-    "substances": "group and temperature limit",
+    "substances": "what can burn here",
     "chemicals": "what corrodes",
     "ambient": "the temperature range that every part must be certified for",
     "layer": "the surface temperature that dust allows",
@@ -61,7 +61,7 @@ def _ask_stated(case: PlaceCase, demands: Demands) -> Iterator[Ask[FactOfPlace |
     place = demands.place
     read = place.area is not None and bool(place.area.areas)
     yield Ask(FactOfPlace("area", read, unread=place.area is not None and not read), "area")
-    if demands.classified:
+    if read:
         yield Ask(FactOfPlace("substances", place.substances is not None), "substances")
     yield Ask(FactOfPlace("chemicals", place.chemicals is not None), "chemicals")
     yield Ask(FactOfPlace("ambient", place.ambient is not None), "ambient")
@@ -145,6 +145,11 @@ PLACE_STATED = Rule[FactOfPlace | HowLong](
             "Silence about the substances",
             Verdict.UNPROVEN,
             place="{area: 'Zone 2, IIA, T3', chemicals: none, ambient: 5..40 °C}",
+        ),
+        Example(
+            "The same of a place that is not classified",
+            Verdict.UNPROVEN,
+            place="{area: unclassified, chemicals: none, ambient: 5..40 °C}",
         ),
         Example(
             "A Division 1, and not how long the vapour is there",
