@@ -13,6 +13,10 @@ UNTIL = ("--until", "2026-12-31")
 
 
 def test_a_waiver_is_written_and_holds_until_its_day(call: Call, folder: Path) -> None:
+    areas = folder / "site" / "areas.yaml"
+    text = areas.read_text(encoding="utf-8")
+    acid = "chemicals: [{name: hydrochloric acid, concentration: 5 %}, "
+    areas.write_text(text.replace("chemicals: [", acid), encoding="utf-8")
     told = call(*GROUP, *UNTIL, "--document", "D-1")
     assert "IIA does not cover IIB" in told
     before = (folder / "w.yaml").read_bytes()

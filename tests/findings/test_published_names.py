@@ -61,7 +61,7 @@ class Names:
     def __init__(self, rules: Iterable[Rule[Any]]) -> None:
         self._said: dict[tuple[str, str], dict[tuple[str, str], None]] = {}
         self._always: set[tuple[str, str]] = set()
-        self._walked: set[object] = set()
+        self._walked: dict[str, object] = {}
         self._bom = areafit.read(_LIST.encode(), "list.yaml")
         for rule in rules:
             (asked,) = get_args(get_type_hints(rule.ask)["return"])
@@ -113,8 +113,10 @@ class Names:
         if get_origin(kind) is tuple:
             return " with ".join(map(self._holds, get_args(kind)))
         name: str = kind.__name__
-        if kind not in self._walked:
-            self._walked.add(kind)
+        if name in self._walked:
+            assert self._walked[name] is kind, f"Two classes are called {name}: rename one."
+        else:
+            self._walked[name] = kind
             if issubclass(kind, Enum):
                 for word in kind:
                     self._say(name, word.value, "word")
