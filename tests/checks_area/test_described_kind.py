@@ -4,7 +4,7 @@ from collections.abc import Callable
 
 import pytest
 
-from areafit.tables.words import Says, described
+from areafit.tables.descriptions import Says, described
 from areafit.verdict import Verdict
 
 P, U = Verdict.PASS, Verdict.UNPROVEN

@@ -37,6 +37,7 @@ WORDING = frozenset(
         "consequence",
         "disputed",
         "example",
+        "languages",
         "locator",
         "message",
         "nearest",

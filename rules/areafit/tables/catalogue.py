@@ -113,7 +113,10 @@ _SPECS = (
         "denials", "Words by which a condition of use denies what it speaks of", "words:Denial", 1
     ),
     _fixed(
-        "described_parts", "Words by which a description names a part", "words:DescribedPart", 1
+        "described_parts",
+        "Words by which a description names a part",
+        "descriptions:DescribedPart",
+        1,
     ),
     TableSpec(
         "dust_values",
@@ -216,7 +219,7 @@ _SPECS = (
     _fixed(
         "part_topics",
         "Words of a description that bring a part under a rule of its own",
-        "words:TopicWord",
+        "descriptions:TopicWord",
         1,
     ),
     _fixed(
@@ -301,7 +304,9 @@ _SPECS = (
         "area:SupersededForm",
         2,
     ),
-    _fixed("tool_names", "Words that name hand tools, and their sparks", "words:ToolName", 1),
+    _fixed(
+        "tool_names", "Words that name hand tools, and their sparks", "descriptions:ToolName", 1
+    ),
     _fixed("temperature_classes", "Temperature classes", "area:TemperatureClass", 1),
     _fixed(
         "vapour_pressures",

@@ -7,7 +7,7 @@ from areafit.demands import Demands
 from areafit.facts.fittings import Device
 from areafit.facts.part import Equipment, Kind
 from areafit.rule import Answer, Ask, Example, Family, Judgement, Row, Rule, Subject
-from areafit.tables.words import DescribedPart, Says, both_sides, described
+from areafit.tables.descriptions import DescribedPart, Says, both_sides, described
 from areafit.values import Frozen, replace
 from areafit.verdict import Reason, Role, Verdict
 

@@ -12,11 +12,12 @@ from areafit.facts.part import Equipment
 from areafit.facts.protection import Hazard
 from areafit.facts.quantity import Dimension, show
 from areafit.rule import Answer, Ask, Example, Family, Judgement, Row, Rule, Subject
+from areafit.tables.descriptions import Says, described
 from areafit.tables.limits import figure
-from areafit.tables.words import Says, described
 from areafit.values import Frozen
 from areafit.verdict import Reason, Role, Verdict
 
+_ENDINGS = ("motor", "moteur", "motore", "motoriduttore", "motoréducteur", "motorreductor")
 _MOTORS = frozenset({Device.SQUIRREL_CAGE_MOTOR, Device.MOTOR_WITH_SWITCH})
 _SHOW = frozenset({EvidenceType.CERTIFICATE, EvidenceType.LISTING, EvidenceType.TEST_REPORT})
 _WORDS = ("inverter", "converter", "variable speed", "variable frequency", "adjustable speed")
@@ -46,7 +47,7 @@ def _motor(equipment: Equipment) -> bool:
     if equipment.device is not None:
         return equipment.device in _MOTORS
     told = described(equipment.description) if equipment.description else None
-    return told is not None and told.says is Says.ELECTRICAL and told.word.endswith("motor")
+    return told is not None and told.says is Says.ELECTRICAL and told.word.endswith(_ENDINGS)
 
 
 def _condition(equipment: Equipment) -> Condition | None:

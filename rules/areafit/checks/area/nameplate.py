@@ -6,7 +6,7 @@ For each hazard one of its codes answers, which `selection` chooses, or none doe
 from areafit.demands import Demands, HazardDemand
 from areafit.facts.marking import Code
 from areafit.facts.part import Equipment, Kind
-from areafit.tables.words import Topic, both_sides, topics
+from areafit.tables.descriptions import Topic, both_sides, topics
 from areafit.values import Frozen, Term
 
 

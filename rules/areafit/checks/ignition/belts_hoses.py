@@ -11,8 +11,8 @@ from areafit.facts.mechanics import BeltUse, Conveyed, Form
 from areafit.facts.part import Body, MaterialUse
 from areafit.facts.quantity import Dimension, show
 from areafit.rule import Answer, Ask, Example, Family, Judgement, Row, Rule, Subject
+from areafit.tables.descriptions import both_sides
 from areafit.tables.limits import BeltLimit, Figure, belt_limit, figure
-from areafit.tables.words import both_sides
 from areafit.values import Frozen, replace
 from areafit.verdict import Reason, Role, Verdict
 

@@ -17,9 +17,10 @@ from areafit.facts.part import Body, Exposure, Kind, MaterialUse
 from areafit.facts.quantity import Dimension, number, show
 from areafit.rule import Answer, Ask, Example, Family, Judgement, Row, Rule, Subject
 from areafit.tables import Tables
+from areafit.tables.descriptions import described
 from areafit.tables.limits import StaticLimit, figure
 from areafit.tables.materials import SurfaceClass
-from areafit.tables.words import described, is_added
+from areafit.tables.words import is_added
 from areafit.values import Frozen, Term, replace
 from areafit.verdict import Reason, Role, Verdict
 from areafit.wording import nearest_known, use_known_name

@@ -14,6 +14,7 @@ from areafit.facts.part import Body, Kind
 from areafit.facts.protection import Hazard, Level
 from areafit.rule import Answer, Ask, Example, Family, Judgement, Row, Rule, Subject
 from areafit.tables import Tables
+from areafit.tables.descriptions import tool_named
 from areafit.tables.limits import (
     Allowed,
     HandToolRow,
@@ -21,7 +22,6 @@ from areafit.tables.limits import (
     hand_tool,
     steel_tool_gas,
 )
-from areafit.tables.words import tool_named
 from areafit.values import Frozen, Term, replace
 from areafit.verdict import Reason, Role, Verdict
 

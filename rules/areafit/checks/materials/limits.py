@@ -9,9 +9,9 @@ from areafit.demands.meeting import chosen
 from areafit.facts.part import LIQUID, WET, MaterialUse, Wetting
 from areafit.facts.quantity import Dimension, Range, number
 from areafit.rule import Answer, Ask, Example, Family, Judgement, Row, Rule, Subject
+from areafit.tables.descriptions import described
 from areafit.tables.limits import figure
 from areafit.tables.materials import HiddenItem, Material, hidden_in
-from areafit.tables.words import described
 from areafit.values import Frozen, replace
 from areafit.verdict import Reason, Role, Verdict
 from areafit.wording import nearest_known, use_known_name
