@@ -8,7 +8,7 @@ from pathlib import Path
 from types import FrameType, MappingProxyType
 from typing import TYPE_CHECKING, NoReturn
 
-from areafit.values import Frozen
+from areafit.values import Frozen, replace
 from areafit.verdict import Basis
 from areafit.version import __version__
 from areafit_cli import config, lists, paths, render, terminal, words
@@ -28,6 +28,7 @@ _QUICK = MappingProxyType(
         "-f": "formats",
         "--quiet": "quiet",
         "-q": "quiet",
+        "--full": "full",
         "--exit-zero": "exit_zero",
         "--no-config": "no_config",
     }
@@ -70,6 +71,7 @@ def check(
     formats: Strings = None,
     outputs: Strings = None,
     quiet: bool = False,
+    full: bool = False,
     only: Strings = None,
     skip: Strings = None,
     tables: str | None = None,
@@ -120,7 +122,11 @@ def check(
         left_out = counted(unchanged, "list")
         terminal.note(f"areafit: left out {left_out} unchanged since {changed_since}")
     with _unwinding(), _folder(files) as folder:
-        formats_ = tuple((target.format, target.style(quiet=quiet)) for target in targets)
+        several = len(files) > 1
+        formats_ = tuple(
+            (target.format, replace(target.style(quiet=quiet), full=full, several=several))
+            for target in targets
+        )
         work = [
             lists.Job(number, file, options, overlays, formats_, folder, accepted)
             for number, file in enumerate(files)

@@ -34,6 +34,7 @@ KEYS = MappingProxyType(
         "format": ValueType.LIST,
         "output": ValueType.FILES,
         "quiet": ValueType.FLAG,
+        "full": ValueType.FLAG,
         "only": ValueType.LIST,
         "skip": ValueType.LIST,
         "tables": ValueType.FOLDER,

@@ -226,8 +226,8 @@ class _Run:
                 judgement,
                 verdict=Verdict.UNPROVEN,
                 reason=Reason.NO_DATA,
-                message=f"{judgement.message} This rests on {basis.value} only, below the least "
-                f"basis asked for ({options.least_basis.value}).",
+                message=f"By {basis.value} only, where {options.least_basis.value} is asked for: "
+                f"{judgement.message}",
                 required=f"{judgement.required}, by rows of basis {options.least_basis.value}",
                 found=f"{judgement.found}, by {basis.value} only",
                 remedy="Lay a row with its source over these (`--tables`), have a role waive it, "

@@ -369,7 +369,7 @@ def test_hostile_json_is_escaped_but_the_same_data() -> None:
 def test_json_is_what_the_contract_says() -> None:
     whole = json.loads(rendered("json", run(rich()), rich()))
     assert list(whole)[:3] == ["format", "tool", "boms"]
-    assert whole["format"] == "areafit-report/1"
+    assert whole["format"] == "areafit-report/2"
     first = whole["boms"][0]
     assert first["counts"] == {
         "parts": 6,

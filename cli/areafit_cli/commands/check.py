@@ -43,6 +43,9 @@ def command(
         ),
     ] = None,
     quiet: Annotated[bool, flag("--quiet", "Open points only.", _REPORT)] = False,
+    full: Annotated[
+        bool, flag("--full", "Every finding, with clause and sources.", _REPORT)
+    ] = False,
     only: Annotated[Strings, value("These rules only.", _SCOPE, "RULE")] = None,
     skip: Annotated[Strings, value("Not these rules.", _SCOPE, "RULE")] = None,
     tables: TablesOption = None,
@@ -71,6 +74,7 @@ def command(
             formats=formats,
             outputs=outputs,
             quiet=quiet,
+            full=full,
             only=only,
             skip=skip,
             tables=tables,

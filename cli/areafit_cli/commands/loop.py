@@ -23,7 +23,7 @@ from areafit.verdict import Basis, Verdict
 from areafit_cli import one_part, terminal, words
 from areafit_cli.errors import CallError, Exit
 from areafit_cli.options import AnswerFormat, ExitZeroOption, LeastBasisOption, Strings, value
-from areafit_cli.render.as_text import cautions, details
+from areafit_cli.render.full_text import cautions, details
 from areafit_cli.render.json_text import findings
 
 if TYPE_CHECKING:

@@ -14,7 +14,7 @@ from areafit.verdict import Verdict, worst
 from areafit_cli import one_part, terminal, words
 from areafit_cli.errors import CallError, is_chemical
 from areafit_cli.options import AnswerFormat
-from areafit_cli.render.as_text import details
+from areafit_cli.render.full_text import details
 from areafit_cli.render.json_text import fields
 from areafit_cli.render.json_text import findings as finding_data
 from areafit_cli.render.paper import block, show

@@ -56,14 +56,17 @@ def find(name: str) -> Format:
 class Style(Frozen):
     """All that a renderer may know of where its text goes, and how much of it is wanted.
 
-    `quiet` asks for open points only, `brief` is for the answer to a question: its cautions stand
-    in one paragraph.
+    `quiet` asks for open points only, `full` for every finding with its sources, `several` says
+    that many lists are reported, each in short; `brief` is for the answer to a question: its
+    cautions stand in one paragraph.
     """
 
     width: int = 100
     colour: bool = False
     quiet: bool = False
     brief: bool = False
+    full: bool = False
+    several: bool = False
 
 
 # The order in which every report counts verdicts.

@@ -1,8 +1,9 @@
 """The JSON report, written as it is made: one line a finding, the same bytes for the same input."""
 
 from collections.abc import Iterator, Mapping
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, TypeAlias
 
+from areafit.answers.asks import Asked, asked_at, keys_of
 from areafit.findings.cautions import CAUTIONS
 from areafit.findings.finding import expand
 from areafit.findings.fingerprint import fingerprint
@@ -30,7 +31,7 @@ if TYPE_CHECKING:
 def head(run: "Run", _style: "Style") -> Iterator[str]:
     """Everything above the lists."""
     tool = {"name": "areafit", "version": run.version, "tables": run.tables}
-    yield f'{{"format": "areafit-report/1",\n"tool": {encode(tool)},\n"boms": ['
+    yield f'{{"format": "areafit-report/2",\n"tool": {encode(tool)},\n"boms": ['
 
 
 def tail(run: "Run", _style: "Style") -> Iterator[str]:
@@ -164,12 +165,15 @@ def _outcome(outcome: "WaiverOutcome") -> dict[str, object]:
 # Findings: what answers share between subjects is encoded once
 
 
+_Shared: TypeAlias = tuple[str, str, str, tuple[str, ...]]
+
+
 class _Findings:
     """Writes the findings of one list; `path` is that of its file."""
 
     def __init__(self, path: str) -> None:
         self._path = path
-        self._shared: dict[tuple[int, str | None], tuple[str, str, str]] = {}
+        self._shared: dict[tuple[int, str | None], _Shared] = {}
 
     def of(self, report: "SubjectReport") -> str:
         """All findings of one subject, a line each."""
@@ -197,11 +201,12 @@ class _Findings:
             said = report.bom.stated_by(path)
             flag = judged.judgement.verdict is Verdict.FLAG
             proposed = report.bom.proposed_at(path) if flag else ()
-        rule, answer, ending = shared
+        rule, answer, ending, keys = shared
         own = f', "fingerprint": "{digest}", "path": {text(path)}'
         own += (
             f', "stated_by": {encode(list(map(_statement, said)))}' if said else ', "stated_by": []'
         )
+        own += f', "asks": {encode([_asked(asked_at(path, key)) for key in keys])}'
         own += f', "proposed": {encode(proposed)}' if proposed else ""
         line, column = position.line or "null", position.column or "null"
         file = f', "file": {encode(position.file)}' if position.file != self._path else ""
@@ -222,8 +227,8 @@ def _statement(one: "Statement") -> dict[str, object]:
     }
 
 
-def _shared(finding: "Finding") -> tuple[str, str, str]:
-    """The three stretches of a finding's line that do not depend on the subject."""
+def _shared(finding: "Finding") -> _Shared:
+    """The stretches of a finding's line that do not depend on the subject, and the keys asked."""
     rule = {"rule": finding.rule.id, "verdict": finding.verdict.value}
     answer = {
         "component": finding.component,
@@ -236,7 +241,15 @@ def _shared(finding: "Finding") -> tuple[str, str, str]:
         "reason": finding.reason and finding.reason.value,
     }
     ending = {"remedy": finding.remedy, "answer_by": finding.answer_by.value}
-    return encode(rule)[1:-1], encode(answer)[1:-1], encode(ending)[1:-1]
+    keys = keys_of(finding.verdict, finding.reason, finding.remedy, finding.path)
+    return encode(rule)[1:-1], encode(answer)[1:-1], encode(ending)[1:-1], keys
+
+
+def _asked(asked: Asked) -> dict[str, object]:
+    """A key that would settle the finding, with the words or the unit that it takes."""
+    takes = {"words": asked.row.choices or None, "unit": asked.row.unit or None}
+    stated = {name: value for name, value in takes.items() if value}
+    return {"path": asked.path, "key": asked.key, **stated}
 
 
 def _waived(judged: "Judged") -> str:

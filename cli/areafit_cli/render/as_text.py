@@ -1,296 +1,325 @@
-"""The report for a reviewer: the gate first, then what is open, then what each place asks for.
+"""The report for a person with two minutes: what must change, who must answer, what to accept.
 
-A long list has parts that agree in one finding and not in the next, so above `_EACH` parts every
-finding is told once instead of every subject, with all whom it is about.
+Each cause stands once, with what closes it and its lines whole. Folding shows less and counts
+nothing less: `--full` prints every finding with clause and sources, and so do the other formats.
 """
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Iterator, Sequence
 from typing import TYPE_CHECKING
 
-from areafit.findings.cautions import CAUTIONS
-from areafit.findings.report import Gate, PartReport, PlaceReport
-from areafit.verdict import Verdict
-from areafit_cli.render import COUNTED, Format, wording
-from areafit_cli.render.paper import Paper, block
-from areafit_cli.render.subjects import (
-    AlikeSubjects,
-    SharedFinding,
-    Wanted,
-    alike_subjects,
-    shared_findings,
-)
+from areafit.answers.causes import Cause, Kind, causes
+from areafit.findings.report import PartReport
+from areafit.pattern import pattern
+from areafit.verdict import Reason, Verdict
+from areafit_cli.render import COUNTED, Format, full_text, wording
+from areafit_cli.render.paper import Paper
 
 if TYPE_CHECKING:
-    from areafit.findings.report import BomReport, Finding, SubjectReport
-    from areafit_cli.render import Run, Style, Summary
+    from areafit.findings.report import BomReport, PlaceReport
+    from areafit_cli.render import Run, Style
 
-_INDENT, _COLUMN = 4, 10
-_EACH = 200
-_NOTHING_JUDGED = "No requirement could be judged, so nothing is shown."
-# The answer to a question is shorter than the full cautions; it defers to the same people.
-_BRIEF = (
-    "Cautions: areafit compares stated facts with tables and clauses; it certifies nothing. The "
-    "locally adopted code, the authority having jurisdiction and, where the law asks for it, a "
-    "licensed or otherwise competent person decide. Confirm a pass on the delivered part; site "
-    "data, the current standard and the safety data sheet outrank the tables. Conforming parts "
-    "alone do not make a conforming machine."
+_ITEMS = 22  # columns of the lines that a cause is about
+_QUESTIONS = 2  # told of what one answer would state; actions has them all
+_PARTY = 15  # columns of who is asked
+_NARROW = 60
+_SHORT = 3  # causes told of a list among several, and the shortest run of items
+_ASIDE = pattern(r" \([^()]{24,}\)")
+_SPAN = pattern(r"(?:, [^,:;]*(?:%|°C)[^,:;]*)+$")
+_THOUGHT = pattern(r"[;,] | or | and ")
+_CAUTIONS = (
+    "Facts of the list against tables; nothing is certified. The locally adopted code, the "
+    "authority having jurisdiction and a licensed or otherwise competent person decide. Site data, "
+    "the current standard and the safety data sheet outrank the tables. Confirm a pass on the "
+    "delivered part; conforming parts alone do not make a conforming machine."
 )
 
 
 def head(run: "Run", style: "Style") -> Iterator[str]:
-    """The gate over all lists, where there are several; nothing else where all pass quietly."""
-    paper = Paper(style.width, style.colour)
-    unreadable = len({error.position.file for error in run.errors})
-    if style.quiet and run.boms and run.gate == Gate.PASS:
-        about = f"over {len(run.boms)} lists" if len(run.boms) > 1 else f"· {run.boms[0].path}"
-        yield from paper.wrap(about, f"GATE {paper.paint(run.gate)} ", "  ")
+    """The gate over all lists, where there are several."""
+    if style.full or style.brief or style.quiet:
+        yield from full_text.head(run, style)
         return
+    unreadable = len({error.position.file for error in run.errors})
     if not run.boms or len(run.boms) + unreadable < 2:
         return
+    paper = Paper(style.width, style.colour)
     lost = f", {unreadable} could not be read" if unreadable else ""
-    yield f"GATE {paper.paint(run.gate)} over {wording.counted(len(run.boms), 'list')}{lost}\n"
-    for bom in run.boms:
-        yield from paper.wrap(f"{bom.path} · {_score(bom)}", f"  {paper.paint(bom.gate)}  ", "    ")
-    yield "\n"
-
-
-def _score(bom: "Summary") -> str:
-    counts = wording.tally(bom.counts.parts, COUNTED)
-    return f"{wording.counted(bom.counts.total, 'part')}: {counts}" if counts else "no parts"
+    yield f"GATE {paper.paint(run.gate)} over {wording.counted(len(run.boms), 'list')}{lost}\n\n"
 
 
 def body(report: "BomReport", style: "Style") -> Iterator[str]:
     """One judged list."""
+    if style.full or style.brief or style.quiet:
+        yield from full_text.body(report, style)
+        return
     paper = Paper(style.width, style.colour)
-    if style.quiet and report.gate == Gate.PASS:
-        return
+    found = causes(report)
     yield from _title(report, paper)
-    if style.brief and not report.passes:
-        yield from _shown(report, paper)
-    if not style.quiet:
-        yield from _counts(report, paper)
-    elif report.scope != "full":
-        yield from paper.labelled("scope", wording.scope(report), 2, 16)
-    still_open = _points(report, lambda verdict: not verdict.passes, paper, terse=style.quiet)
-    yield from _section("Open points", still_open, paper)
-    if style.quiet:
+    yield from _gate(report, found, paper)
+    if style.several:
+        yield from _in_short(report, found, paper)
         return
-    waived = _points(report, lambda verdict: verdict is Verdict.WAIVED, paper)
-    accepted = any(option.startswith("accept-unproven") for option in report.narrowed)
-    title = "Waived, or accepted by an option" if accepted else "Waived: somebody answers for it"
-    yield from _section(title, waived, paper)
-    yield from _section("Waivers that do not hold", _void_waivers(report, paper), paper)
-    yield from _requirements(report, paper)
-    if not style.brief:
-        yield from _section(wording.NOT_JUDGED, _not_judged(report, paper), paper)
+    yield from _counts(report, paper)
+    yield from _changes([one for one in found if one.kind is Kind.CHANGE], paper)
+    yield from _answers([one for one in found if one.kind is Kind.ANSWER], paper)
+    yield from _conditions([one for one in found if one.kind is Kind.ACCEPT], paper)
+    yield from _waivers(report, paper)
+    yield from _places(report, paper)
 
 
 def tail(run: "Run", style: "Style") -> Iterator[str]:
-    """What the tool does not decide, once a run."""
-    paper = Paper(style.width, style.colour)
-    if run.unchanged and not run.boms and not run.errors:
-        yield f"GATE {paper.paint(run.gate)}\n"
-        yield from (line for remark in wording.notices(run) for line in paper.wrap(remark))
-    if style.quiet or not run.boms:
+    """What the tool does not decide, once a run, and where to read on."""
+    if style.full or style.brief or style.quiet or not run.boms:
+        yield from full_text.tail(run, style)
         return
-    yield from cautions(paper, brief=style.brief)
+    paper = Paper(style.width, style.colour)
     yield "\n"
+    yield from paper.wrap(_CAUTIONS)
     for remark in wording.notices(run):
         yield from paper.wrap(remark)
     yield from paper.wrap(f"areafit {run.version}, tables {run.tables[:12]}")
-    failing = [bom.path for bom in run.boms if not bom.passes]
-    if failing and not style.brief:
-        path = failing[0] if len(failing) == 1 else "FILE"
-        yield from paper.wrap(
-            f"Next: `areafit actions {path}` lists the questions by who answers them."
-        )
+    path = run.boms[0].path if len(run.boms) == 1 else "FILE"
+    if any(not bom.passes for bom in run.boms):
+        yield from paper.wrap(f"next: areafit actions {path} · --full for clauses and sources")
 
 
 def _title(report: "BomReport", paper: Paper) -> Iterator[str]:
     bom = report.bom
-    yield from paper.wrap(wording.joined(wording.assembly_name(bom.assembly), bom.assembly.title))
-    rules = f"{bom.law.value} {wording.edition_words(bom.edition)}"
-    yield from paper.wrap(wording.joined(bom.name, rules, bom.jurisdiction))
-    yield f"\nGATE {paper.paint(report.gate)}\n"
+    law = f"{bom.law.value} {bom.edition}" if bom.edition else f"{bom.law.value}, no edition stated"
+    name = wording.assembly_name(bom.assembly)
+    words = (name, bom.assembly.title, law, bom.jurisdiction, bom.name)
+    yield from paper.wrap(wording.joined(*words))
 
 
-def _shown(report: "BomReport", paper: Paper) -> Iterator[str]:
-    """What is settled of the part that was asked about, before all that is not."""
-    found = [f for part in (*report.parts, *report.loops) for f in part.findings()]
-    open_ = {finding.rule.id for finding in found if not finding.verdict.passes}
-    met = (finding.rule.id for finding in found if finding.verdict is Verdict.PASS)
-    names = [rule for rule in dict.fromkeys(met) if rule not in open_]
-    if names:
-        yield from paper.labelled("shown to suit", ", ".join(names), 2, 16)
+def _gate(report: "BomReport", found: Sequence[Cause], paper: Paper) -> Iterator[str]:
+    of = {kind: [one for one in found if one.kind is kind] for kind in Kind}
+    flags = sum(len(one.bearers) for one in of[Kind.CHANGE])
+    parties = {(one.who, one.vendor) for one in of[Kind.ANSWER]}
+    changed = wording.counted(len(of[Kind.CHANGE]), "cause")
+    asked = f"{len(parties)} {'party' if len(parties) == 1 else 'parties'}"
+    said = (
+        f"{wording.counted(flags, 'flag')} of {changed} to change",
+        f"{wording.counted(len(of[Kind.ANSWER]), 'answer')} to get from {asked}",
+        f"{wording.counted(len(of[Kind.ACCEPT]), 'condition')} to accept",
+    )
+    open_ = [text for text, kind in zip(said, Kind, strict=True) if of[kind]]
+    rest = f": {', '.join(open_)}" if open_ else ""
+    yield from paper.wrap(
+        f"{report.gate}{rest}".removeprefix(report.gate), f"GATE {paper.paint(report.gate)}", "  "
+    )
 
 
 def _counts(report: "BomReport", paper: Paper) -> Iterator[str]:
     counts = report.counts
-    rows = [
-        ("parts", _sum(counts.parts)),
-        ("locations", _sum(counts.places)),
-        ("loops", _sum(counts.loops)),
-        ("passes rest on", wording.bases(counts)),
+    lines = wording.tally(counts.parts, COUNTED)
+    library, noted = report.bom.library, report.bom.statements
+    said = {one.document for several in noted.values() for one in several}
+    rests = [wording.bases(counts)]
+    if said:
+        rests.append(f"facts of {len(noted)} lines by {', '.join(sorted(said))}")
+    if library.used:
+        rests.append(f"{len(library.used)} of {library.entries} entries of the library")
+    rows = (
+        (wording.counted(counts.total, "line"), lines),
+        ("rests on", "; ".join(rests)),
         ("scope", wording.scope(report)),
-        ("waivers", _waivers(report)),
-    ]
+    )
     for label, text in rows:
         if text:
-            yield from paper.labelled(label, text, 2, 16)
+            yield from paper.labelled(label, text, 2, 10)
 
 
-def _sum(counts: Mapping[Verdict, int]) -> str:
-    total = sum(counts.values())
-    return f"{total}: {wording.tally(counts, COUNTED)}" if total else ""
+# Causes
 
 
-def _waivers(report: "BomReport") -> str:
-    waivers = report.waivers
-    counted = (
-        ("used", waivers.used),
-        ("past their date", waivers.expired),
-        ("void, since facts changed", waivers.stale),
-        ("match nothing", waivers.unmatched),
+def _changes(found: Sequence[Cause], paper: Paper) -> Iterator[str]:
+    if not found:
+        return
+    yield paper.heading("To change")
+    number = 0
+    for group in _together(found):
+        for cause in group:
+            number += 1
+            yield from _columns(
+                _short(cause.what), _items(cause.names), paper, f"C{number}".ljust(4)
+            )
+        step = _fitting(_step(group[0].closes), paper.width - 7)
+        yield from paper.wrap(step, "    -> ", " " * 7)
+
+
+def _together(found: Sequence[Cause]) -> Iterable[list[Cause]]:
+    """Causes that one step closes, so that it is told once."""
+    groups: dict[tuple[str, str], list[Cause]] = {}
+    for cause in found:
+        groups.setdefault((cause.first.rule.id, _step(cause.closes)), []).append(cause)
+    return groups.values()
+
+
+def _answers(found: Sequence[Cause], paper: Paper) -> Iterator[str]:
+    if not found:
+        return
+    yield paper.heading("To answer")
+    said: object = None
+    for cause in found:
+        party = f"{cause.who.value} {cause.vendor}" if cause.vendor else cause.who.value
+        lead = "" if party == said else party
+        said = party
+        if paper.width < _NARROW:
+            if lead:
+                yield f"{lead}\n"
+            yield from _columns(_asked(cause), _items(cause.names), paper, "  ")
+            continue
+        yield from _columns(_asked(cause), _items(cause.names), paper, lead.ljust(_PARTY))
+
+
+def _asked(cause: Cause) -> str:
+    """The question; of several things without data each once."""
+    if cause.first.reason is not Reason.NO_DATA:
+        questions = list(dict.fromkeys(asked.row.question for asked in cause.asks))
+        return " ".join(questions[:_QUESTIONS]) or _short(cause.what)
+    missing: dict[str, dict[str, None]] = {}
+    for bearer in cause.bearers:
+        thing, _, other = _missing(bearer.finding.message).partition(" in ")
+        missing.setdefault(thing, {})[other] = None
+    said = (
+        f"{thing} in {', '.join(others)}" if any(others) else thing
+        for thing, others in missing.items()
     )
-    return ", ".join(f"{amount} {word}" for word, amount in counted if amount)
+    return f"Data or a test: {'; '.join(said)}"
 
 
-def _section(title: str, lines: Iterable[str], paper: Paper) -> Iterator[str]:
-    started = False
-    for line in lines:
-        if not started:
-            started = True
-            yield paper.heading(title)
-        yield line
+def _missing(message: str) -> str:
+    """What data is missing of: `NBR in ethanol`."""
+    return _short(message).rpartition("for: ")[2].partition(":")[0].partition(",")[0]
 
 
-def _void_waivers(report: "BomReport", paper: Paper) -> Iterator[str]:
-    for outcome in wording.void_waivers(report):
+def _conditions(found: Sequence[Cause], paper: Paper) -> Iterator[str]:
+    if not found:
+        return
+    yield paper.heading("To accept")
+    for number, cause in enumerate(found, 1):
+        said = f"{_short(cause.what)} [{cause.who.value}]"
+        yield from _columns(said, _items(cause.names), paper, f"A{number}".ljust(4))
+
+
+def _columns(text: str, items: str, paper: Paper, lead: str) -> Iterator[str]:
+    """What is said, and at its right the lines that it is about; behind it where it is narrow."""
+    rest = " " * len(lead)
+    if not items:
+        yield from paper.wrap(text, lead, rest)
+        return
+    if paper.width < _NARROW:
+        yield from paper.wrap(f"{text} · {items}", lead, rest)
+        return
+    left = Paper(paper.width - _ITEMS)
+    said = [line.rstrip("\n") for line in left.wrap(text, lead, rest)]
+    room = Paper(paper.width - left.width - 2)
+    names = [line.rstrip("\n") for line in room.wrap(items)]
+    for i in range(max(len(said), len(names))):
+        first = said[i] if i < len(said) else ""
+        second = names[i] if i < len(names) else ""
+        yield f"{first:<{left.width + 2}}{second}".rstrip() + "\n"
+
+
+def _short(text: str) -> str:
+    """The first sentence, without long asides, strength and temperature."""
+    return _SPAN.sub("", _ASIDE.sub("", text).partition(". ")[0].rstrip("."))
+
+
+def _step(text: str) -> str:
+    """What closes it, its first sentence."""
+    return text.partition(". ")[0].rstrip(".")
+
+
+def _fitting(text: str, width: int) -> str:
+    """As much of a step as fits one line, cut where a thought ends; `…` where there is more."""
+    if len(text) <= width or width < _NARROW:
+        return text
+    ends = [found.start() for found in _THOUGHT.finditer(text) if found.start() <= width - 2]
+    return f"{text[: ends[-1]]} …" if ends else text
+
+
+def _items(names: Iterable[str]) -> str:
+    """Lines by item, runs of whole numbers drawn together: `1, 4..7, loop A`."""
+    runs: list[list[str]] = []
+    for name in dict.fromkeys(names):
+        last = runs[-1][-1] if runs else ""
+        follows = name.isdecimal() and last.isdecimal() and int(name) == int(last) + 1
+        if follows and len(name) >= len(last):
+            runs[-1].append(name)
+        else:
+            runs.append([name])
+    return ", ".join(
+        f"{run[0]}..{run[-1]}" if len(run) > _SHORT - 1 else ", ".join(run) for run in runs
+    )
+
+
+# What else a reader must see
+
+
+def _waivers(report: "BomReport", paper: Paper) -> Iterator[str]:
+    void = wording.void_waivers(report)
+    used = report.waivers.used
+    if not (void or used):
+        return
+    yield paper.heading("Waived")
+    if used:
+        waived = sum(
+            finding.verdict is Verdict.WAIVED
+            for subject in report.subjects()
+            for finding in subject.findings()
+        )
+        yield from paper.wrap(
+            f"{wording.counted(waived, 'finding')} by {wording.counted(used, 'waiver')}, each with "
+            "its role and last day in --full"
+        )
+    for outcome in void:
         text = f"{wording.waiver_words(outcome)} · {outcome.waiver.position}"
         yield from paper.wrap(text, "- ", "  ")
 
 
-def _not_judged(report: "BomReport", paper: Paper) -> Iterator[str]:
-    for clause, said in wording.not_judged(report):
-        yield from paper.wrap(f"{clause}: {said}", "- ", "  ")
+def _places(report: "BomReport", paper: Paper) -> Iterator[str]:
+    if report.places:
+        yield paper.heading("Places")
+    for place in report.places:
+        yield from paper.wrap(wording.joined(*_place(report, place)), "  ", "    ")
 
 
-def _requirements(report: "BomReport", paper: Paper) -> Iterator[str]:
-    for index, place in enumerate(report.places):
-        if not index:
-            yield paper.heading("Requirements by location")
-        facts = report.bom.places.get(place.name)
-        title = facts.title if facts is not None else None
-        yield "\n"
-        yield from paper.wrap(wording.joined(place.name, title, place.verdict.value))
-        yield from block(place.requires, paper)
+def _place(report: "BomReport", place: "PlaceReport") -> Iterator[str]:
+    facts = report.bom.places.get(place.name)
+    yield place.name
+    if facts is not None:
+        yield facts.area.text if facts.area is not None else "area not stated"
+        if facts.ambient is not None:
+            yield wording.span(facts.ambient)
+        if facts.chemicals:
+            yield ", ".join(dict.fromkeys(each.name for each in facts.chemicals))
+    here = [part for part in report.parts if _stands(part, place.name)]
+    open_ = sum(not part.verdict.passes for part in here)
+    yield f"{open_} of {len(here)} open"
 
 
-# Open points
+def _stands(part: PartReport, place: str) -> bool:
+    return place in part.part.locations
 
 
-def _points(
-    report: "BomReport", wanted: Wanted, paper: Paper, *, terse: bool = False
-) -> Iterator[str]:
-    """The wanted findings of places, parts in the order of the file, loops and the list itself.
-
-    Subjects whose findings read the same stand together.
-    """
-    if len(report.parts) > _EACH:
-        for shared in shared_findings(report, wanted):
-            yield from _shared(shared, paper, terse=terse)
-        return
-    for alike in alike_subjects(report, wanted):
-        yield from _alike(alike, paper, terse=terse)
-
-
-def _subject(subject: "SubjectReport") -> str:
-    match subject:
-        case PartReport(part=part):
-            words = (part.part_number, part.description, "at " + ", ".join(part.locations))
-            return wording.joined(f"item {part.item}", *words)
-        case PlaceReport(name=name):
-            place = subject.bom.places.get(name)
-            return wording.joined(f"location {name}", place.title if place else None)
-    if subject.blocks and not subject.blocks[0].prefix:
-        return "the list as a whole"
-    return f"loop {subject.name}"
+def _in_short(report: "BomReport", found: Sequence[Cause], paper: Paper) -> Iterator[str]:
+    """A list among several: its counts, the first causes, and where to read on."""
+    yield from _counts(report, paper)
+    shown = [one for one in found if one.kind is Kind.CHANGE][:_SHORT]
+    shown = shown or [one for one in found if one.kind is Kind.ANSWER][:_SHORT]
+    for cause in shown:
+        what = _short(cause.what)
+        about = f"{cause.who.value}: {what}" if cause.kind is Kind.ANSWER else what
+        text = f"{about} · {_items(cause.names)}"
+        yield from paper.wrap(_cut(text, paper.width - 4), "  - ", "    ")
+    more = len(found) - len(shown)
+    if more:
+        yield from paper.wrap(f"and {more} more: areafit check {report.bom.name}", "  ", "  ")
 
 
-def _alike(alike: AlikeSubjects, paper: Paper, *, terse: bool) -> Iterator[str]:
-    yield "\n"
-    count = len(alike.subjects)
-    if count > 1:
-        yield f"{paper.paint(alike.verdict.value)} {count} alike:\n"
-    lead = "- " if count > 1 else f"{paper.paint(alike.verdict.value)} "
-    for subject, position in alike.subjects:
-        yield from paper.wrap(f"{_subject(subject)} · {position}", lead, "    ")
-    if not alike.findings:
-        yield from paper.wrap(_NOTHING_JUDGED, " " * _INDENT, " " * _INDENT)
-    for finding in alike.findings:
-        other = wording.alternate(alike.subjects[0][0], finding.path)
-        yield from _finding(finding, paper, other, position=count == 1, terse=terse)
-
-
-def _shared(shared: SharedFinding, paper: Paper, *, terse: bool) -> Iterator[str]:
-    yield "\n"
-    yield from _finding(shared.finding, paper, "", position=True, terse=terse)
-    bearers = shared.bearers
-    kind = bearers[0].subject.kind
-    if len(bearers) == 1:
-        names = bearers[0].title
-    else:
-        names = f"{len(bearers)} {kind}s: {', '.join(bearer.short for bearer in bearers)}"
-    yield from paper.labelled("for", names, _INDENT, _COLUMN)
-
-
-def _finding(
-    finding: "Finding", paper: Paper, other: str, *, position: bool, terse: bool
-) -> Iterator[str]:
-    reason = f" ({finding.reason.value})" if finding.reason else ""
-    about = wording.joined(finding.rule.id, other, finding.component, finding.location)
-    yield from paper.wrap(about + reason, f"  {paper.paint(finding.verdict.value)}  ", "    ")
-    yield from paper.wrap(finding.message, " " * _INDENT, " " * _INDENT)
-    see = str(finding.position) if position else ""
-    yield from details(finding, paper, _INDENT, see, terse=terse)
-
-
-def details(
-    finding: "Finding", paper: "Paper", indent: int, see: str, *, terse: bool = False
-) -> Iterator[str]:
-    """All but the message. What would pass, and who knows, is told of what does not.
-
-    `terse` leaves out what was required and found where the message says that nothing is stated.
-    """
-    met = finding.verdict in (Verdict.PASS, Verdict.NOT_APPLICABLE)
-    left = terse and finding.found == "not stated"
-    rows = (
-        ("required", "" if left else finding.required),
-        ("found", "" if left else finding.found),
-        ("to pass", "" if met else finding.remedy or finding.rule.remedy),
-        ("clause", finding.clause),
-        ("source", "; ".join(finding.sources)),
-        ("basis", wording.basis_words(finding.basis)),
-        ("stated by", wording.stated_by(finding)),
-        ("proposed", wording.proposed(finding)),
-        ("waiver", wording.granted(finding.waiver) if finding.waiver else ""),
-        ("ask", "" if met else finding.answer_by.value),
-        ("see", see),
-    )
-    for label, text in rows:
-        if text:
-            yield from paper.labelled(label, text, indent, _COLUMN)
-
-
-def cautions(paper: Paper, *, brief: bool = False) -> Iterator[str]:
-    """The cautions after an empty line."""
-    if brief:
-        yield "\n"
-        yield from paper.wrap(_BRIEF)
-        return
-    yield paper.heading("Cautions")
-    for caution in CAUTIONS:
-        yield from paper.wrap(caution, "- ", "  ")
+def _cut(text: str, width: int) -> str:
+    return text if len(text) <= width else f"{text[: width - 1].rstrip()}…"
 
 
 FORMAT = Format(head=head, body=body, tail=tail, between="\n\n")

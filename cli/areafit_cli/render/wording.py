@@ -3,11 +3,13 @@
 from collections.abc import Iterable, Iterator, Mapping
 from typing import TYPE_CHECKING
 
+from areafit.facts.quantity import number
 from areafit.findings.report import PartReport
 from areafit.verdict import Basis, Verdict
 
 if TYPE_CHECKING:
     from areafit.facts.bom import Assembly
+    from areafit.facts.quantity import Range
     from areafit.facts.waiver import Waiver
     from areafit.findings.report import BomReport, Counts, Finding, SubjectReport
     from areafit.findings.waivers import WaiverOutcome
@@ -29,6 +31,11 @@ def counted(number: int, word: str) -> str:
 def tally(counts: Mapping[Verdict, int], order: Iterable[Verdict]) -> str:
     """How many of each verdict, as far as there are any."""
     return ", ".join(f"{counts[each]} {each.value}" for each in order if counts.get(each))
+
+
+def span(degrees: "Range") -> str:
+    """Temperatures from the lowest to the highest."""
+    return f"{number(degrees.low)}..{number(degrees.high)} °C"
 
 
 # Findings

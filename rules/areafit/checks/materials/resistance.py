@@ -281,7 +281,7 @@ def _said(asked: Resistance, decided: Decided) -> Judgement:
         case Outcome.SUITABLE:
             every = (*asked.rated, *(asked.below or ()), *asked.if_mist)
             return Answer(f"suitable in {where}", "suitable", rows_of(every)).passed(
-                f"{asked.material} stands {decided.rated.chemical} {by}.{_more(point)}"
+                f"{asked.material} resists {decided.rated.chemical} {by}.{_more(point)}"
             )
 
 
@@ -389,7 +389,7 @@ def _remedy(asked: Resistance, first: str = "") -> str:
     better = asked.better
     if better.names:
         what = "all chemicals here" if better.everywhere else "this chemical, though not all here"
-        steps.append(f"choose a material that stands {what}: {'; '.join(better.names)}")
+        steps.append(f"choose a material that resists {what}: {'; '.join(better.names)}")
     elif not first:
         steps.append("move the part, shield it, or have a material tested; the tables hold none")
     return f"{capital('; or '.join(steps))}."
@@ -410,14 +410,14 @@ def _part(material: str, exposure: str, more: str = "") -> str:
 
 CHEMICAL_RESISTANCE = Rule[Asked](
     id="chemical-resistance",
-    title="Materials stand the chemicals they meet",
+    title="Materials resist the chemicals they meet",
     family=Family.MATERIALS,
     subject=Subject.MATERIAL,
     clause="Resistance table by concentration and temperature; exposure by reasoned rules (no "
     "published standard covers splash, fume and room exposure)",
     why="What survives immersion may fail in the corner where a drop dries, and the other way "
     "round in the air of the room; a name and a chemical alone decide nothing.",
-    remedy="Choose a material that stands the chemical, or move or shield the part.",
+    remedy="Choose a material that resists the chemical, or move or shield the part.",
     answer_by=Role.DESIGNER,
     note="Concentrations are mass percent. Hotter or stronger than the data is `no data`, never "
     "the last good rating. Relief by exposure and ratings by analogy have basis judgement.",

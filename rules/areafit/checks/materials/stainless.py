@@ -198,7 +198,7 @@ def _by_chloride(case: Pitting, chloride: Decimal, limit: PittingLimit, open_: A
     if not limit.withstands(chloride * factor):
         return reduced.unproven(
             Reason.NO_MARGIN,
-            f"{case.material} stands about {stands} mg/L chloride"
+            f"{case.material} resists about {stands} mg/L chloride"
             f"{where and f' {where}'}; here are {number(chloride)}.",
             remedy="Choose a grade with a higher resistance number, or have it accepted.",
         )
@@ -219,7 +219,7 @@ def _by_chloride(case: Pitting, chloride: Decimal, limit: PittingLimit, open_: A
         )
     # What a drying drop takes away is own reasoning: no pass rests on it, since less is allowed.
     return replace(tight if maybe or case.crevice else open_, required=required).passed(
-        f"{case.material} (resistance number {number(case.pren)}) stands the chloride."
+        f"{case.material} (resistance number {number(case.pren)}) resists the chloride."
     )
 
 
@@ -232,7 +232,7 @@ _WATER = "{{chemicals: [{{name: tap water, chloride: {} mg/L, temperature: 20 °
 
 PITTING = Rule[EveryMeaning[Pitting]](
     id="pitting",
-    title="Stainless steel stands the chloride",
+    title="Stainless steel resists the chloride",
     family=Family.MATERIALS,
     subject=Subject.MATERIAL,
     clause="Resistance number Cr + 3.3 Mo + 16 N (stainless association); chloride limits by "
@@ -352,7 +352,7 @@ _COAST = "{chemicals: [marine air], ambient: 0..35 °C}"
 
 SALT_AIR = Rule[EveryMeaning[InSaltAir]](
     id="salt-air",
-    title="Stainless steel stands salt-laden air",
+    title="Stainless steel resists salt-laden air",
     family=Family.MATERIALS,
     subject=Subject.MATERIAL,
     clause="Stainless association guidance on staining by the sea, from memory; resistance number "
