@@ -78,6 +78,9 @@ def test_an_unreadable_list_stops_no_other(capsys: Capture) -> None:
 def test_the_text_report_starts_with_the_gate(capsys: Capture) -> None:
     run(["check", "bad.yaml"])
     text = capsys.readouterr().out
+    assert text.index("GATE fail") < text.index("TO ANSWER") < text.index("PLACES")
+    run(["check", "bad.yaml", "--full"])
+    text = capsys.readouterr().out
     assert text.index("GATE fail") < text.index("OPEN POINTS") < text.index("REQUIREMENTS BY")
     assert text.index("REQUIREMENTS BY") < text.index("CAUTIONS")
     assert "item 1 · Frame · at hall · bad.yaml:12:5" in text
@@ -177,12 +180,15 @@ def test_a_table_of_ones_own_is_named_in_the_report(capsys: Capture, lists: Path
 def test_a_failing_report_says_what_to_run_next(capsys: Capture) -> None:
     assert run(["check", "bad.yaml"]) == Exit.FAILED
     whole = capsys.readouterr().out
+    assert whole.endswith("next: areafit actions bad.yaml · --full for clauses and sources\n")
+    assert run(["check", "bad.yaml", "--full"]) == Exit.FAILED
+    whole = capsys.readouterr().out
     assert whole.endswith(
         "Next: `areafit actions bad.yaml` lists the questions by who answers them.\n"
     )
     assert "    found     not stated\n" in whole
     assert run(["check", "good.yaml"]) == Exit.PASSED
-    assert "Next: " not in capsys.readouterr().out
+    assert "next: " not in capsys.readouterr().out
     assert run(["check", "bad.yaml", "--quiet"]) == Exit.FAILED
     quiet = capsys.readouterr().out
     assert "    found     not stated\n" not in quiet  # the message says so
@@ -294,6 +300,10 @@ def test_a_shared_file_of_places_is_read_and_pointed_at(capsys: Capture, lists: 
 
 def test_several_lists_are_told_with_the_gate_over_all_first(capsys: Capture) -> None:
     assert run(["check", "good.yaml", "bad.yaml"]) == Exit.FAILED
+    text = capsys.readouterr().out
+    assert text.startswith("GATE fail over 2 lists\n\nT-1")
+    assert text.count("nothing is certified") == 1
+    assert run(["check", "good.yaml", "bad.yaml", "--full"]) == Exit.FAILED
     text = capsys.readouterr().out
     assert text.startswith("GATE fail over 2 lists\n  pass  good.yaml")
     assert text.count("CAUTIONS") == 1

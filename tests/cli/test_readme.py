@@ -21,9 +21,9 @@ ROOT = Path(__file__).parents[2]
 README = (ROOT / "README.md").read_text(encoding="utf-8")
 
 
-def report_of(path: str) -> str:
+def report_of(*call: str) -> str:
     done = subprocess.run(
-        [sys.executable, "-m", "areafit_cli", "check", path],
+        [sys.executable, "-m", "areafit_cli", "check", *call],
         cwd=ROOT,
         env={"PATH": "", "COLUMNS": "100"},
         capture_output=True,
@@ -34,12 +34,12 @@ def report_of(path: str) -> str:
     return done.stdout
 
 
-def test_the_excerpt_stands_in_the_report() -> None:
-    found = re.search(r"<!-- excerpt: (\S+) .*?-->\n```text\n(.+?)```", README, re.DOTALL)
-    assert found is not None
-    path, excerpt = found.groups()
-    assert len(excerpt.splitlines()) > 8
-    assert excerpt in report_of(path)
+def test_the_excerpts_stand_in_the_reports() -> None:
+    found = re.findall(r"<!-- excerpt: (.+?) -->\n```text\n(.+?)```", README, re.DOTALL)
+    assert len(found) == 2
+    for call, excerpt in found:
+        assert len(excerpt.splitlines()) > 4
+        assert excerpt in report_of(*call.split())
 
 
 def test_the_example_is_a_list_that_can_be_read() -> None:

@@ -83,7 +83,7 @@ def run(
 
 def rendered(kind: str, whole: Run, *reports: BomReport, style: Style | None = None) -> str:
     """A whole report, put together as the command does it."""
-    shape, style = render.find(kind), style or Style()
+    shape, style = render.find(kind), style or Style(full=True)
     bodies = ["".join(shape.body(each, style)) for each in reports]
     middle = shape.between.join(filter(None, bodies))
     return "".join((*shape.head(whole, style), middle, *shape.tail(whole, style)))
