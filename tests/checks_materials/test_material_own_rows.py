@@ -131,3 +131,10 @@ def test_the_strictest_limit_governs_where_the_air_is_not_stated(own: Own) -> No
     assert found.verdict is Verdict.UNPROVEN
     assert "allowed in normal air, too much in controlled" in found.message
     assert found.rows[-1].value == "60 mV"
+
+
+def test_a_stricter_cold_limit_holds_for_fasteners_of_a_class_too(own: Own) -> None:
+    row = {"materials": {"id": "carbon-steel", "tmin_c": "-10"}}
+    place = {"ambient": "-15..40 °C", "chemicals": "none"}
+    use = {"material": "carbon steel", "component": "screw", "property_class": "8.8"}
+    assert own("material-temperature", row, place, {"materials": [use]}).verdict is Verdict.FLAG

@@ -297,6 +297,12 @@ _SPECS = (
         2,
     ),
     _fixed("steel_tool_gases", "Gases that bar steel tools", "limits:SteelToolGas", 1),
+    _fixed(
+        "steel_toughness",
+        "At which temperature a structural steel is impact tested, by its subgrade",
+        "materials:SteelToughness",
+        1,
+    ),
     TableSpec("substances", "Flammable gases and vapours", "substances:SubstanceRow", 1),
     _fixed(
         "superseded_forms",

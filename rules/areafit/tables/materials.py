@@ -211,6 +211,13 @@ class CrackingLimit(Sourced):
         return min((mark for mark in marks if mark is not None), default=None)
 
 
+class SteelToughness(Sourced):
+    """The temperature in °C of the impact test that a subgrade of structural steel passes."""
+
+    subgrade: str
+    tested_c: Decimal
+
+
 class PlatingWindow(Sourced):
     """pH limits of a coated metal's surface; `chloride_rusts` says that chlorides rust through."""
 

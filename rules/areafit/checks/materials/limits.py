@@ -1,21 +1,38 @@
 """Whether all of a part is listed, and the temperatures at which what is listed serves."""
 
+import re
 from collections.abc import Iterator
 from decimal import Decimal
 
 from areafit.checks.materials.ambiguous import called, most_severe
+from areafit.corrosion.relief import is_fastener
 from areafit.demands import Demands
 from areafit.demands.meeting import chosen
 from areafit.facts.part import LIQUID, WET, MaterialUse, Wetting
 from areafit.facts.quantity import Dimension, Range, number
+from areafit.pattern import pattern
 from areafit.rule import Answer, Ask, Example, Family, Judgement, Row, Rule, Subject
-from areafit.tables.descriptions import described
+from areafit.tables import Tables
 from areafit.tables.limits import figure
-from areafit.tables.materials import HiddenItem, Material, hidden_in
-from areafit.values import Frozen, replace
+from areafit.tables.materials import (
+    COATED_STEEL,
+    HiddenItem,
+    Material,
+    SteelToughness,
+    hidden_in,
+)
+from areafit.tables.descriptions import described
+from areafit.values import Frozen, Term, replace
 from areafit.verdict import Reason, Role, Verdict
-from areafit.wording import nearest_known, use_known_name
+from areafit.wording import capital, nearest_known, use_known_name
 
+_STEELS = COATED_STEEL | {"carbon steel", "high-strength steel"}
+_CLASS = pattern(r"(?<![\d.])(?:3\.6|4\.[68]|5\.[68]|6\.8|8\.8|9\.8|10\.9|12\.9)(?![\d.])")
+_SUBGRADE = pattern(r"\b[SP]\s?\d{3}\s?(JR|J0|J2|K2|QL1|QL|Q|ML|M|NL|N)\b", re.IGNORECASE)
+_PRESSURE = pattern(
+    r"\b(?:pressure|vessels?|flanges?|pipes?|piping|valves?|boilers?|receivers?|tanks?)\b",
+    re.IGNORECASE,
+)
 _OF_ONE = (
     "Is it all of one material, fasteners, coatings, seals and feet included? Then say so; else "
     "list the others."
@@ -148,13 +165,27 @@ MATERIALS_LISTED = Rule[ListedMaterials](
 # Service temperatures
 
 
+class Colder(Term):
+    """What decides whether a steel serves below the temperature to which every steel does."""
+
+    PROPERTY_CLASS = "the property class of the fastener"
+    PRESSURE = "the design code of the pressure part"
+    THICKNESS = "subgrade, thickness and load"
+
+
 class ServiceLimits(Frozen):
-    """One material with its service temperatures in °C; empty where none is known."""
+    """One material with its service temperatures in °C; empty where none is known.
+
+    `colder` says why it is open, and not refused, below the lowest: steel stays tough by its
+    grade, thickness and load. `also` are rows beside that of the material.
+    """
 
     material: str
     lowest: Decimal | None
     highest: Decimal | None
     row: Row
+    also: tuple[Row, ...] = ()
+    colder: Colder | None = None
 
 
 class Warmth(Frozen):
@@ -179,9 +210,7 @@ def _ask_warmth(use: MaterialUse, demands: Demands) -> Iterator[Ask[Warmth]]:
             near = demands.tables.nearest("materials", use.material)
             yield Ask(Warmth(use.material, (), spans, near), "material", use.component)
         return
-    limits = tuple(
-        _limits(called(use.material, material, demands.tables), material) for material in candidates
-    )
+    limits = tuple(_limits(use, material, demands.tables) for material in candidates)
     yield Ask(Warmth(use.material, limits, spans), "", use.component)
 
 
@@ -199,10 +228,43 @@ def _spans(use: MaterialUse, demands: Demands) -> Iterator[tuple[str, Range]]:
                 yield corroding.stated.name, corroding.liquid
 
 
-def _limits(name: str, material: Material) -> ServiceLimits:
-    limits = " to ".join(_degrees(limit) for limit in (material.tmin_c, material.tmax_c))
-    row = Row.of("materials", f"{material.id} service temperature", material, limits)
-    return ServiceLimits(name, material.tmin_c, material.tmax_c, row)
+def _limits(use: MaterialUse, material: Material, tables: Tables) -> ServiceLimits:
+    name = called(use.material, material, tables)
+    lowest, highest = material.tmin_c, material.tmax_c
+    row = Row.of(
+        "materials", f"{material.id} service temperature", material, _span(lowest, highest)
+    )
+    if lowest is None or material.family not in _STEELS:
+        return ServiceLimits(name, lowest, highest, row)
+    lowest, rows, colder = _coldest_of_steel(use, lowest, tables)
+    return ServiceLimits(name, lowest, highest, row, rows, colder)
+
+
+def _coldest_of_steel(
+    use: MaterialUse, lowest: Decimal, tables: Tables
+) -> tuple[Decimal, tuple[Row, ...], Colder | None]:
+    """Down to which temperature a steel serves as it is used, by which rows, and what is open."""
+    usual = figure("coldest of any structural steel").amount(Dimension.TEMPERATURE)
+    if lowest > usual:  # a stricter row of the company's own
+        return lowest, (), None
+    if use.component is not None and _PRESSURE.search(use.component):
+        return lowest, (), Colder.PRESSURE
+    by_class = _CLASS.search(use.property_class or use.material)
+    if by_class and (use.component is None or is_fastener(use)):
+        coldest = figure("coldest of a fastener by its class")
+        return coldest.amount(Dimension.TEMPERATURE), (Row.of_figure(coldest),), None
+    if is_fastener(use):
+        return lowest, (), Colder.PROPERTY_CLASS
+    read = _SUBGRADE.search(use.material)
+    for row in tables.rows("steel_toughness", SteelToughness):
+        if read is not None and row.subgrade == read[1].upper() and row.tested_c < lowest:
+            tested = Row.of("steel_toughness", row.subgrade, row, _degrees(row.tested_c))
+            return row.tested_c, (tested,), Colder.THICKNESS
+    return lowest, (), Colder.THICKNESS
+
+
+def _span(lowest: Decimal | None, highest: Decimal | None) -> str:
+    return " to ".join(_degrees(limit) for limit in (lowest, highest))
 
 
 def _judge_warmth(warmth: Warmth) -> Judgement:
@@ -222,11 +284,18 @@ def _within(limits: ServiceLimits, spans: tuple[tuple[str, Range], ...]) -> Judg
     answer = Answer(
         f"from {_degrees(lowest)} to {_degrees(highest)}",
         f"{number(cold.low)}..{number(hot.high)} °C",
-        (limits.row,),
+        (limits.row, *limits.also),
     )
     if highest is not None and hot.high > highest:
         return answer.flagged(
             f"{material} serves to {_degrees(highest)}; {hot_cause} reaches {_degrees(hot.high)}."
+        )
+    if lowest is not None and cold.low < lowest and limits.colder is not None:
+        return answer.unproven(
+            Reason.FACT_MISSING,
+            f"{capital(cold_cause)} falls to {_degrees(cold.low)}; whether {material} stays tough "
+            f"below {_degrees(lowest)} is for {limits.colder.value}.",
+            remedy=_COLDER[limits.colder],
         )
     if lowest is not None and cold.low < lowest:
         return answer.flagged(
@@ -235,7 +304,7 @@ def _within(limits: ServiceLimits, spans: tuple[tuple[str, Range], ...]) -> Judg
         )
     coldest = figure("coldest for a material of unknown limit")
     if lowest is None and cold.low < coldest.amount(Dimension.TEMPERATURE):
-        answer = replace(answer, rows=(limits.row, Row.of_figure(coldest)))
+        answer = replace(answer, rows=(*answer.rows, Row.of_figure(coldest)))
         highest = None
     if highest is None:
         return answer.unproven(
@@ -244,6 +313,15 @@ def _within(limits: ServiceLimits, spans: tuple[tuple[str, Range], ...]) -> Judg
             remedy="Ask the supplier for the service temperatures.",
         )
     return answer.passed(f"{material} serves at the temperatures it meets.")
+
+
+_COLDER = {
+    Colder.PROPERTY_CLASS: "State `property_class`, such as 8.8.",
+    Colder.PRESSURE: "Have the pressure part's design code (EN 13445-2, ASME VIII) answer it, by a "
+    "waiver with its document.",
+    Colder.THICKNESS: "Have thickness and load held against EN 1993-1-10 for the subgrade, or use "
+    "a steel tested that cold, such as S355NL, or stainless steel.",
+}
 
 
 def _degrees(limit: Decimal | None) -> str:
