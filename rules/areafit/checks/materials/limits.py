@@ -13,6 +13,7 @@ from areafit.facts.quantity import Dimension, Range, number
 from areafit.pattern import pattern
 from areafit.rule import Answer, Ask, Example, Family, Judgement, Row, Rule, Subject
 from areafit.tables import Tables
+from areafit.tables.descriptions import described
 from areafit.tables.limits import figure
 from areafit.tables.materials import (
     COATED_STEEL,
@@ -21,7 +22,6 @@ from areafit.tables.materials import (
     SteelToughness,
     hidden_in,
 )
-from areafit.tables.descriptions import described
 from areafit.values import Frozen, Term, replace
 from areafit.verdict import Reason, Role, Verdict
 from areafit.wording import capital, nearest_known, use_known_name
