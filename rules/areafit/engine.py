@@ -13,10 +13,12 @@ from typing import Any
 from areafit import registry
 from areafit.checks.area.kind import KIND
 from areafit.checks.area.selection import choose
+from areafit.checks.inside import housed_in
 from areafit.checks.papers import examined
 from areafit.demands import Demands, derive
 from areafit.facts.bom import Bom
-from areafit.facts.part import Item, Part
+from areafit.facts.marking import facing
+from areafit.facts.part import Equipment, Item, Part
 from areafit.findings.counts import count
 from areafit.findings.report import (
     Answers,
@@ -146,18 +148,39 @@ class _Run:
         yield self._block(Subject.LINE, origin, demands, place, prefix)
         if origin.kind_unknown:  # every other question waits for this one
             return
-        plate = self._nameplate(part.equipment, demands)
-        body = part.body
-        if part.equipment.markings and demands.hazards:
+        equipment = self._standing(part, demands, by_item)
+        plate = self._nameplate(equipment, demands)
+        body = part.body if equipment is part.equipment else replace(part.body, equipment=equipment)
+        if equipment.markings and demands.hazards:
             body = replace(body, examined=examined(body, plate, demands))
         yield self._block(Subject.NAMEPLATE, plate, demands, place, prefix)
-        yield self._block(Subject.EQUIPMENT, part.equipment, demands, place, prefix)
+        yield self._block(Subject.EQUIPMENT, equipment, demands, place, prefix)
         yield self._block(Subject.BODY, body, demands, place, prefix)
         yield self._block(Subject.WETTING, wetting_of(part), demands, place, prefix)
         for i, use in enumerate(part.materials or ()):
             yield self._block(Subject.MATERIAL, use, demands, place, f"{prefix}/materials/{i}")
         for path, contact in contacts_of(part, by_item):
             yield self._block(Subject.CONTACT, contact, demands, place, f"{prefix}/{path}")
+
+    def _standing(self, part: Part, demands: Demands, by_item: dict[Item, Part]) -> Equipment:
+        """The equipment as it stands at a place: inside what, and with which side to it."""
+        equipment, name = part.equipment, demands.place.name
+        around = by_item.get(equipment.inside) if equipment.inside is not None else None
+        if around is not None:
+            housed = housed_in(
+                part,
+                around,
+                demands,
+                lambda each: self._nameplate(self._standing(each, demands, by_item), demands),
+            )
+            equipment = replace(equipment, housed=housed)
+        if part.process_side == name and len(part.locations) > 1:
+            equipment = replace(
+                equipment,
+                faces_process=True,
+                markings=None if equipment.markings is None else facing(equipment.markings),
+            )
+        return equipment
 
     def _place(self, name: str) -> PlaceReport:
         demands = self._demands[name]

@@ -20,6 +20,7 @@ _UNITS = {
     "percent by volume": "oxygen",
     "a number or range; % is by mass unless % v/v, g/L or mg/L is written": "concentration",
     "a pH or a range of it": "pH",
+    "inches, as conduit is sold by": "trade size",
 }
 Taken = tuple[tuple[str, ...], str]
 _RANGES = {"oxygen", "concentration", "pH"}
@@ -138,6 +139,9 @@ NEVER_IN_A_LIBRARY = {
         "quantity",
         "location",
         "parent",
+        "inside",
+        "inside_ambient",
+        "process_side",
         "contacts",
         "alternates",
     ),

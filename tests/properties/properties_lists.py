@@ -9,6 +9,7 @@ from properties_world import Tree  # made importable by conftest
 
 from areafit.facts.evidence import EvidenceType
 from areafit.facts.fittings import (
+    Compartment,
     ContactProtection,
     Contents,
     CordServes,
@@ -114,6 +115,7 @@ class Lines:
             "overloadable": self._yes_no,
             "pressurization": lambda: some(contents=_words(Contents), on_loss=_words(OnLoss)),
             "conduit_seals": lambda: some(within=_LENGTHS, all_runs=_SAFE_TO_TELL),
+            "inside_ambient": lambda: pick(_RANGES),
             "intrinsic_safety": lambda: pick(_words(IntrinsicSafety)),
             "entries": lambda: pick(("none", [self._entry()], [self._entry(), self._entry()])),
             "optical_power": lambda: pick(("5 mW", "90 mW", "1 W")),
@@ -177,6 +179,10 @@ class Lines:
             **{key: make() for key, make in self.line.items() if chance.random() < stated},
         }
         if chance.random() < 0.2:
+            part["process_side"] = chance.choice(("a", "b"))
+        if number > 1 and chance.random() < 0.2:
+            part["inside"] = str(chance.randint(1, number - 1))
+        if chance.random() < 0.2:
             part["alternates"] = [{key: self.line[key]() for key in chance.sample([*self.line], 4)}]
         return part
 
@@ -229,6 +235,8 @@ class Lines:
             hole=("M20x1.5",),
             ingress=("IP66", "IP54"),
             within=_LENGTHS,
+            into=_words(Compartment),
+            trade_size=("3/4", "2"),
             conditions=("none", [{"text": "fix the cable", "met_by": "a clamp"}]),
             needed=("type",),
         )

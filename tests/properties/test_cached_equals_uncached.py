@@ -28,7 +28,7 @@ from areafit_cli import render
 from areafit_cli.render import Style
 
 _OPTIONS = Options(as_of=date(2026, 1, 1))
-_IDENTITY = {"item", "kind", "location", "parent", "alternates"}
+_IDENTITY = {"item", "kind", "location", "parent", "inside", "process_side", "alternates"}
 
 
 class Forgetful(Tables):

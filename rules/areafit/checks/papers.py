@@ -46,9 +46,9 @@ def _against(
         lacks = next(_lacks(choice), "")
         if lacks:
             return Examined(name, lacks=lacks)
-        serving = _serving(choice)
-        papers.update(dict.fromkeys(f"{d.type.value} {d.number}" for d in serving))
-        met.update(dict.fromkeys(_conditions(serving)))
+        documents = serving(choice)
+        papers.update(dict.fromkeys(f"{d.type.value} {d.number}" for d in documents))
+        met.update(dict.fromkeys(_conditions(documents)))
     if not _both_halves(chosen, body, demands):
         lacks = "it speaks of the electrical half only, and nothing covers the mechanical one"
         return Examined(name, lacks=lacks)
@@ -83,20 +83,21 @@ def _of_marking(choice: Candidate, code: Code) -> Iterator[str]:
         yield "its type of protection does not serve here"
     # A place without a stated ambient has its own finding, so parts are not held to it.
     ambient = AmbientQuestion.of(choice.equipment, choice.demands, code)
-    if ambient.site is not None and judge_ambient(ambient).verdict is not Verdict.PASS:
+    asked = ambient.site is not None or ambient.inside is not None
+    if asked and judge_ambient(ambient).verdict is not Verdict.PASS:
         yield "that its ambient holds here is not shown"
 
 
 def _of_documents(choice: Candidate, code: Code) -> Iterator[str]:
-    serving = _serving(choice)
-    if not serving:
+    documents = serving(choice)
+    if not documents:
         yield "no numbered, valid document that certifies it is stated"
     if _contradicted(choice):
         yield "the documents stated contradict it"
     repairs = [d for d in _valid(choice) if d.type is EvidenceType.REPAIR_RECORD]
     if not all(identified(each) and each.standard for each in repairs):
         yield "it was repaired, and no record with its standard is stated"
-    if not _conditions_met(code, choice.equipment, serving):
+    if not _conditions_met(code, choice.equipment, documents):
         yield "a condition of its X is not listed, or not shown to be met"
 
 
@@ -112,7 +113,7 @@ def _valid(choice: Candidate) -> Iterator[Evidence]:
             yield document
 
 
-def _serving(choice: Candidate) -> tuple[Evidence, ...]:
+def serving(choice: Candidate) -> tuple[Evidence, ...]:
     """The documents that certify the code: numbered, valid, of equipment, for the level asked."""
     law, code = choice.demands.law, choice.code
     asked = asked_level(choice.demands, choice.hazard)

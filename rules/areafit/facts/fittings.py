@@ -164,11 +164,19 @@ class EntryType(Term):
     OPEN_HOLE = "open hole"
 
 
+class Compartment(Term):
+    """What an opening leads into, of equipment with a flameproof and an increased-safety part."""
+
+    FLAMEPROOF = "d"
+    INCREASED_SAFETY = "e"
+
+
 class Entry(Frozen):
     """One opening of an enclosure and what closes it.
 
     `thread` is that of the fitting, `hole` that of the enclosure; `within` the distance of a
-    conduit seal from the enclosure in m; `conditions` are those of an `X` on the fitting.
+    conduit seal from the enclosure in m, `trade_size` that of its conduit in inches; `conditions`
+    are those of an `X` on the fitting.
     """
 
     type: EntryType
@@ -178,3 +186,5 @@ class Entry(Frozen):
     ingress: str | None = None
     within: Decimal | None = None
     conditions: tuple[Condition, ...] | None = None
+    into: Compartment | None = None
+    trade_size: Decimal | None = None

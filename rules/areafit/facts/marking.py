@@ -5,7 +5,7 @@ from decimal import Decimal
 from areafit.facts.groups import Group
 from areafit.facts.protection import Hazard, Level, MarkingSystem, Purge, Suffix
 from areafit.facts.quantity import Range
-from areafit.values import Frozen
+from areafit.values import Frozen, replace
 
 
 class TemperatureMark(Frozen):
@@ -48,7 +48,7 @@ class Code(Frozen):
     category. `practice` is the zone behind `tD` (`A21`), `extra_gases` names gases served beside
     the group (`IIB+CS2`). `purge_contents` and `purge_action` are what a plate says of a purged
     enclosure (`general purpose`, `Division 2`; `power cut`, `alarm`). `ingress` lists what is
-    printed, `IP66, Type 4X`.
+    printed, `IP66, Type 4X`. `faces_process` is set on the half of a pair that faces the process.
     """
 
     system: MarkingSystem
@@ -79,6 +79,7 @@ class Code(Frozen):
     extra_gases: tuple[str, ...] = ()
     purge_contents: str | None = None
     purge_action: str | None = None
+    faces_process: bool = False
 
     @property
     def speaks_of_housing(self) -> bool:
@@ -88,6 +89,20 @@ class Code(Frozen):
         the circuits.
         """
         return not self.associated or self.divisions == (2,)
+
+
+def process_half(code: Code) -> Code:
+    """The half of a pair that faces the process, `Ga` of `Ga/Gb`; the code where it has no pair."""
+    if code.inner_level is None and code.inner_category is None:
+        return code
+    return replace(
+        code,
+        level=code.inner_level,
+        category=code.inner_category,
+        inner_level=None,
+        inner_category=None,
+        faces_process=True,
+    )
 
 
 class Problem(Frozen):
@@ -108,3 +123,8 @@ class Marking(Frozen):
     text: str
     codes: tuple[Code, ...]
     problems: tuple[Problem, ...] = ()
+
+
+def facing(markings: tuple[Marking, ...]) -> tuple[Marking, ...]:
+    """Nameplates as they count on the process side of a part, pairs by their better half."""
+    return tuple(replace(each, codes=tuple(map(process_half, each.codes))) for each in markings)

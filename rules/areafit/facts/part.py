@@ -96,10 +96,33 @@ class Generates(Frozen):
     output: bool | None = None
 
 
+class Housed(Frozen):
+    """The enclosure that a part stands in, as it is judged at the part's place.
+
+    `lacks` says why it does not count there, empty where marking, document and rating pass and a
+    document names or allows the part; `named` says that one names it. `air` is inside it in °C.
+    The list does not state it: it follows from the line that `inside` names.
+    """
+
+    item: Item
+    lacks: str
+    named: bool
+    air: Range | None
+    markings: "tuple[Marking, ...] | None" = None
+    ingress: str | None = None
+
+    @property
+    def counts(self) -> bool:
+        """Whether it protects what stands in it."""
+        return not self.lacks
+
+
 class Equipment(Frozen):
     """What the area rules read of a part: nameplate, ratings and documents.
 
-    `in_loop` says that a loop of the list names the part; `parent` is the item it is mounted in;
+    `in_loop` says that a loop of the list names the part; `parent` is the item it is mounted in,
+    `inside` the enclosure that it stands in, `inside_ambient` the air there or inside itself in °C.
+    `housed` and `faces_process` are worked out for each place and stated nowhere.
     in the `description` rules look for what contradicts a statement, never for what would stand
     for one. `optical_power` in W is that of focused light, `optical_irradiance` in W/m² that of
     its narrowest spot, `radio_power` in W what an antenna radiates in its best direction,
@@ -141,6 +164,10 @@ class Equipment(Frozen):
     in_loop: bool = False
     description: str | None = None
     parent: Item | None = None
+    inside: Item | None = None
+    inside_ambient: Range | None = None
+    housed: Housed | None = None
+    faces_process: bool = False
 
     @property
     def electrical(self) -> bool:
@@ -294,6 +321,7 @@ class Part(Frozen):
     vendor: str | None = None
     note: str | None = None
     alternates: tuple["Part", ...] = ()
+    process_side: str | None = None
     alternate: int = 0
 
     @property

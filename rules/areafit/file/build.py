@@ -77,7 +77,8 @@ class Builder:
             )
         line["disagreements"] = _of(f"parts/{index}", disagreements)
         line["in_loop"] = model.item in self._in_loops
-        line["locations"] = tuple(dict.fromkeys(standing.locations))
+        process = () if model.process_side is None else (model.process_side,)
+        line["locations"] = tuple(dict.fromkeys((*standing.locations, *process)))
         line["exposure"] = standing.exposure
         if model.alternates:
             line["alternates"] = tuple(
@@ -112,7 +113,7 @@ class Builder:
             materials = tuple(self._exposed(m, exposure) for m in materials)
         if materials:
             values["materials"] = self._shared.setdefault(tuple(map(id, materials)), materials)
-        values["examined"] = ()
+        values.update(examined=(), housed=None, faces_process=False)
         values["equipment"] = _equipment(values)
         values["body"] = _body(values)
         return _part(values)

@@ -152,6 +152,30 @@ def _number(text: str) -> Decimal:
     return Decimal(text)
 
 
+_INCHES = pattern(r"(?:(\d{1,2})(?:[ -]+|$))?(?:(\d{1,2})/([1-9]\d?))?")
+_ENDS = ("inches", "inch", "in.", "in", '"', "″")
+
+
+def _trade_size(text: str) -> Decimal:
+    """Inches as conduit is sold by: `3/4`, `1-1/2`, `2 in`; not a metric designator."""
+    bare = text.strip().lower()
+    for end in _ENDS:
+        bare = bare.removesuffix(end).strip()
+    found = _INCHES.fullmatch(bare)
+    amount = Decimal(bare) if _NUMBER.fullmatch(bare) else Decimal(0)
+    if bare and found is not None:
+        whole, top, under = (Decimal(each or 0) for each in found.groups())
+        amount = whole + (top / under if under else 0)
+    if not 0 < amount <= _LARGEST_CONDUIT:
+        raise InputError(
+            f"'{brief(text)}' is no trade size of conduit", "write inches, such as 3/4 or 2"
+        )
+    return amount
+
+
+_LARGEST_CONDUIT = 6  # the largest trade size of NFPA 70 Table 300.1(C); above are designators
+
+
 def _version(text: str) -> int:
     if text != "1":
         raise InputError(
@@ -250,6 +274,10 @@ Number = Annotated[
 Version = Annotated[int, FromText(_version, {"enum": [1, "1"]})]
 OneWord = Annotated[Word, OneOf()]
 GroupWord = Annotated[Group, OneOf(drop="group ")]
+
+TradeSize = Annotated[
+    Decimal, FromText(_trade_size, _described("inches, as conduit is sold by", "3/4", "2"))
+]
 
 _D = Dimension
 Temperature = Annotated[Decimal, _quantity(_D.TEMPERATURE, "75 °C")]

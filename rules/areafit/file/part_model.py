@@ -11,6 +11,7 @@ from pydantic import Field
 
 from areafit.facts.evidence import Condition, Evidence, EvidenceType
 from areafit.facts.fittings import (
+    Compartment,
     ConduitSeals,
     ContactProtection,
     Contents,
@@ -74,6 +75,7 @@ from areafit.file.fields import (
     TemperatureRange,
     Text,
     Time,
+    TradeSize,
     Voltage,
     YesNo,
 )
@@ -160,8 +162,10 @@ class EntryModel(Model):
     marking: ManyOrNone[Text] | None = None
     thread: Text | None = None
     hole: Text | None = None
+    into: OneWord[Compartment] | None = None
     ingress: Text | None = None
     within: Length | None = None
+    trade_size: TradeSize | None = None
     conditions: ManyOrNone[Annotated[EntryConditionModel, Becomes(Condition, "text")]] | None = None
 
 
@@ -170,13 +174,15 @@ def entry(  # noqa: PLR0913, PLR0917 - the keys of an entry
     marking: tuple[str, ...] | None,
     thread: str | None,
     hole: str | None,
+    into: Compartment | None,
     ingress: str | None,
     within: Decimal | None,
+    trade_size: Decimal | None,
     conditions: tuple[Condition, ...] | None,
 ) -> Entry:
     """The fact of an entry, its marking decoded."""
     markings = None if marking is None else tuple(map(_decode, marking))
-    return Entry(type, markings, thread, hole, ingress, within, conditions)
+    return Entry(type, markings, thread, hole, ingress, within, conditions, into, trade_size)
 
 
 @cache
@@ -301,6 +307,7 @@ class LineModel(Model):
     overloadable: YesNo | None = None
     pressurization: Annotated[PressurizationModel, Becomes(Pressurization)] | None = None
     conduit_seals: Annotated[ConduitSealsModel, Becomes(ConduitSeals)] | None = None
+    inside_ambient: TemperatureRange | None = None
     entries: ManyOrNone[Annotated[EntryModel, Becomes(entry)]] | None = None
     intrinsic_safety: OneWord[IntrinsicSafety] | None = None
     optical_power: Power | None = None
@@ -353,4 +360,6 @@ class PartModel(LineModel):
     proposed: Many[Text] | None = None
     locations: Many[Text] | None = written("location")
     parent: ItemText | None = None
+    inside: ItemText | None = None
+    process_side: Text | None = None
     alternates: Many[AlternateModel] | None = None

@@ -56,8 +56,11 @@ def check_references(bom: SourceFile, places: Collection[str], items: Collection
         path: Path = ("parts", i)
         _check_line(bom, part, path, places, items)
         _check_item(bom, part, "parent", path, items)
+        _check_item(bom, part, "inside", path, items)
+        _check_place(bom, part.get("process_side"), (*path, "process_side"), places)
         for j, alternate in _mappings(part.get("alternates")):
             _check_line(bom, alternate, (*path, "alternates", j), places, items)
+    _check_enclosures(bom, items)
     names: set[str] = set()
     for i, loop in _mappings(root.get("loops")):
         _check_loop(bom, loop, ("loops", i), items)
@@ -96,10 +99,15 @@ def _check_line(
 def _check_places(bom: SourceFile, holder: Map, path: Path, places: Collection[str]) -> None:
     written = holder.get("location")
     names = written if isinstance(written, Items) else (written,)
-    for k, name in enumerate(map(_text, names)):
-        if name is not None and places and name not in places:
-            message = f"`{brief(name)}` is none of the `locations`"
-            bom.note((*path, "location", k), message, suggestion(name, places))
+    for k, name in enumerate(names):
+        _check_place(bom, name, (*path, "location", k), places)
+
+
+def _check_place(bom: SourceFile, written: object, path: Path, places: Collection[str]) -> None:
+    name = _text(written)
+    if name is not None and places and name not in places:
+        message = f"`{brief(name)}` is none of the `locations`"
+        bom.note(path, message, suggestion(name, places))
 
 
 def _check_loop(bom: SourceFile, loop: Map, path: Path, items: Collection[str]) -> None:
@@ -108,6 +116,22 @@ def _check_loop(bom: SourceFile, loop: Map, path: Path, items: Collection[str]) 
     for key in ("sources", "devices"):
         for k, end in _mappings(loop.get(key)):
             _check_item(bom, end, "item", (*path, key, k), items)
+
+
+def _check_enclosures(bom: SourceFile, items: Collection[str]) -> None:
+    """Note every part that stands, over the enclosures named, inside itself."""
+    lines = list(_mappings(bom.document.root.get("parts")))
+    around = {_text(part.get("item")): _text(part.get("inside")) for _, part in lines}
+    for i, part in lines:
+        own = _text(part.get("item"))
+        seen: set[str] = set()
+        here = around.get(own)
+        while here is not None and here in items and here not in seen:
+            seen.add(here)
+            here = around.get(here)
+        if own in seen:
+            message = "this part stands, over the enclosures named, inside itself"
+            bom.note(("parts", i, "inside"), message, "correct one of the `inside` keys")
 
 
 def _check_item(bom: SourceFile, holder: Map, key: str, path: Path, items: Collection[str]) -> None:

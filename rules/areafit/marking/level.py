@@ -72,7 +72,8 @@ def effective_level(code: Code) -> Level | None:
     It is the lowest of all types outside brackets (IEC 60079-0:2017, 29.6), never above the
     printed EPL, the category or the NEC zone. Two types joined with `+` may reach a printed Ga
     (IEC 60079-26:2014, 4.2). A type without a level of its own (`h`, `op is`, EN 13463 letters)
-    has the printed one. Division codes have no EPL.
+    has the printed one. What faces the process of a pair has the one printed for it: a wall may
+    part a type b from the process (IEC 60079-26:2014 4.3). Division codes have no EPL.
     """
     if code.system is MarkingSystem.NEC_DIVISION:
         return None
@@ -80,8 +81,8 @@ def effective_level(code: Code) -> Level | None:
     types = type_levels(code)
     if printed is None or types is None or not (printed or types):
         return None
-    if joined_to_ga(code):
-        types = ["a"]
+    if joined_to_ga(code) or code.faces_process:
+        types = []
     zone = []
     if code.zone is not None:
         if zone_hazard(code.zone) is not code.hazard:

@@ -8,7 +8,7 @@ from areafit.demands.meeting import touching
 from areafit.documents import certifies, expired
 from areafit.facts.evidence import Evidence
 from areafit.facts.marking import Code
-from areafit.facts.part import Body, Equipment, Exposure
+from areafit.facts.part import Body, Equipment, Exposure, Item
 from areafit.facts.protection import Hazard, MarkingSystem
 from areafit.facts.quantity import Dimension, Range, show_range
 from areafit.marking.limits import default_ambient
@@ -22,7 +22,8 @@ class AmbientQuestion(Frozen):
     """Does the certified ambient range, narrowed by the catalogue's, hold the site's?
 
     `evidence` are the ranges of documents that certify the part, `others` those of documents that
-    do not: they count against the part only.
+    do not: they count against the part only. `inside` is the enclosure whose air is `site`;
+    `process`: the part faces a process there, and the ranges are those of its temperature.
     """
 
     site: Range | None
@@ -31,10 +32,16 @@ class AmbientQuestion(Frozen):
     catalogue: Range | None
     system: MarkingSystem | None
     others: tuple[Range, ...] = ()
+    inside: Item | None = None
+    process: bool = False
 
     @classmethod
     def of(cls, equipment: Equipment, demands: Demands, code: Code | None) -> "AmbientQuestion":
         """The facts of a part with the ambient of its place."""
+        if equipment.faces_process:
+            found = _of_process(equipment, demands, code)
+            if found is not None:
+                return found
         marked: tuple[Range, ...] = ()
         if code is not None:
             by_class = tuple(t.ambient for t in code.temperatures if t.ambient is not None)
@@ -46,8 +53,41 @@ class AmbientQuestion(Frozen):
                 counts = _binding(each, equipment, demands, code)
                 (evidence if counts else others).append(each.ambient)
         system = code.system if code is not None else None
-        own = equipment.ambient
-        return cls(demands.ambient, marked, tuple(evidence), own, system, tuple(others))
+        own, housed = equipment.ambient, equipment.housed
+        return cls(
+            local_air(equipment, demands),
+            marked,
+            tuple(evidence),
+            own,
+            system,
+            tuple(others),
+            None if housed is None else housed.item,
+        )
+
+
+def local_air(equipment: Equipment, demands: Demands) -> Range | None:
+    """The air at a part in °C: that inside the enclosure it stands in, else that of the place."""
+    return demands.ambient if equipment.housed is None else equipment.housed.air
+
+
+def _of_process(
+    equipment: Equipment, demands: Demands, code: Code | None
+) -> AmbientQuestion | None:
+    """What faces a process is held to the process temperature of its documents, if they state one.
+
+    The Ta is that of the half which stands in the air.
+    """
+    binding: list[Range] = []
+    others: list[Range] = []
+    for each in equipment.evidence or ():
+        if each.process_temperature is not None:
+            counts = _binding(each, equipment, demands, code)
+            (binding if counts else others).append(each.process_temperature)
+    if not binding:
+        return None
+    system = code.system if code is not None else None
+    spans = tuple(binding), None, system, tuple(others)
+    return AmbientQuestion(demands.ambient, (), *spans, process=True)
 
 
 def _ask(plate: ChosenCodes, demands: Demands) -> Iterator[Ask[AmbientQuestion]]:
@@ -56,13 +96,20 @@ def _ask(plate: ChosenCodes, demands: Demands) -> Iterator[Ask[AmbientQuestion]]
     What leaves associated apparatus, outside of the area, is certified for its range only. A
     place without a stated ambient has its own finding, so parts are not asked.
     """
-    if demands.ambient is None:
+    if local_air(plate.equipment, demands) is None and plate.equipment.housed is None:
         return
     if not plate.asked:
         yield from _outside(plate.equipment, demands)
     for choice in plate.asked:
-        question = AmbientQuestion.of(plate.equipment, demands, choice.code)
-        yield Ask(question, _path(question, choice.path))
+        code = choice.code if choice.path != "inside" else _own_range(plate.equipment)
+        question = AmbientQuestion.of(plate.equipment, demands, code)
+        path = choice.path if choice.path != "inside" else "ambient"
+        yield Ask(question, _path(question, path))
+
+
+def _own_range(equipment: Equipment) -> Code | None:
+    """The code of a component that prints a range; that of its enclosure is for the air outside."""
+    return next((code for code in equipment.codes if code.ambient is not None), None)
 
 
 def _outside(equipment: Equipment, demands: Demands) -> Iterator[Ask[AmbientQuestion]]:
@@ -117,6 +164,15 @@ def _default_rows(system: MarkingSystem) -> tuple[Row, ...]:
 def judge_ambient(question: AmbientQuestion) -> Judgement:
     """The narrower of the certified range and the catalogue's must hold the whole site range."""
     site, system = question.site, question.system
+    if site is None and question.inside is not None:
+        return Answer("the air inside the enclosure", "not stated").unproven(
+            Reason.FACT_MISSING,
+            f"The part stands inside item {question.inside}; how warm the air in it becomes is not "
+            "stated.",
+            remedy="State `inside_ambient` of the enclosure, from its heat calculation or a "
+            "measurement.",
+            answer_by=Role.DESIGNER,
+        )
     if site is None:
         return Answer().unproven(Reason.FACT_MISSING, "The place does not state its ambient.")
     required = show_range(site, Dimension.TEMPERATURE)
@@ -132,8 +188,9 @@ def judge_ambient(question: AmbientQuestion) -> Judgement:
     for span, name in stated:
         if span is not None and not site.within(span):
             shown = show_range(span, Dimension.TEMPERATURE)
+            where = "The place" if question.inside is None else f"The inside of {question.inside}"
             return Answer(required, f"{shown} ({name})", rows, clause).flagged(
-                f"The place reaches {required}; the {name} is {shown}."
+                f"{where} reaches {required}; the {name} is {shown}."
             )
     span = certified or question.catalogue or site
     found = f"{show_range(span, Dimension.TEMPERATURE)} ({source})"
@@ -155,7 +212,8 @@ def _certified(question: AmbientQuestion) -> tuple[Range | None, str]:
         common = own if span is None else own.common(span)
         if common is None:
             return own, "document's Ta, which contradicts the marked one"
-        span, source = common, "Ta of the document" if not question.marked else "marked Ta"
+        source = "Ta of the document" if not question.marked else "marked Ta"
+        span, source = common, "process temperature of the document" if question.process else source
     if span is None and question.system is not None:
         span, source = default_ambient(question.system), _DEFAULT
     return span, source
@@ -184,7 +242,9 @@ AMBIENT_RANGE = Rule[AmbientQuestion](
     "-25..40 °C for Division equipment. Only a numbered, valid document that certifies the part "
     "gives another: a certificate, a listing under NFPA 70, the maker's declaration for category 3 "
     "and for what is not electrical. Catalogue and other documents only narrow it, wherever the "
-    "part stands: barriers outside of the area too.",
+    "part stands: barriers outside of the area too. What stands inside an enclosure (`inside`) is "
+    "held to the air in it (`inside_ambient`); what faces a process (`process_side`), to the "
+    "process temperature of its document.",
     ask=_ask,
     judge=judge_ambient,
     examples=(

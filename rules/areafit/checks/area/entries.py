@@ -63,21 +63,34 @@ class EntryQuestion(Frozen):
     unfilled: bool = False
 
 
+def rests_on_enclosure(code: Code) -> bool:
+    """Whether the protection by a code rests on an enclosure; in Division 2 on any that is listed.
+
+    Intrinsic safety and encapsulation do not.
+    """
+    if code.system is MarkingSystem.NEC_DIVISION:
+        return not is_intrinsically_safe(code)
+    return _needs(code) is not None
+
+
 _FLAMEPROOF = frozenset({"d", "da", "db", "dc"})
 _CLOSED = frozenset({"e", "p", "n", "t", "o", "q", "v"})
 
 
 def _ask(plate: ChosenCodes, demands: Demands) -> Iterator[Ask[EntriesNotStated | EntryQuestion]]:
     """Every opening of an enclosure whose marking rests on it, once per hazard."""
-    equipment = plate.equipment
-    if not equipment.electrical:
-        return
+    equipment, housed = plate.equipment, plate.equipment.housed
+    if not equipment.electrical or equipment.faces_process:
+        return  # cables enter the half that stands in the air
+    kept_closed = housed is not None and housed.counts
     entries = equipment.entries or ()
     unfilled = _unfilled(entries)
     for choice in plate.chosen:
         needs = _needs(choice.code)
         if needs is None or is_fitting(equipment, choice.code):
             continue  # a fitting closes the openings of something else
+        if kept_closed and needs is Needs.CLOSED:
+            continue  # the enclosure that it stands in keeps it closed
         if not entries:
             yield Ask(EntriesNotStated(needs, equipment.entries is not None), "entries")
         for i, entry in enumerate(entries):

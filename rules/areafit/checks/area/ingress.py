@@ -150,13 +150,15 @@ def _groups(code: Code, hazard: HazardDemand) -> tuple[str, ...]:
 class IngressAtPlace(Frozen):
     """The rating that a place asks for, those on the nameplate and in the list, and open holes.
 
-    `entries` are the ratings of what closes the openings, as far as they are stated.
+    `entries` are the ratings of what closes the openings, as far as they are stated. `lacks` says
+    why an enclosure that the part stands in does not count.
     """
 
     needed: IngressRating
     stated: tuple[IngressRating, ...]
     open_holes: int = 0
     entries: tuple[IngressRating, ...] = ()
+    lacks: str = ""
 
 
 class IngressForType(Frozen):
@@ -165,6 +167,7 @@ class IngressForType(Frozen):
     needed: Minimum
     stated: tuple[IngressRating, ...]
     open_holes: int = 0
+    lacks: str = ""
 
 
 def _ask(plate: ChosenCodes, demands: Demands) -> Iterator[Ask[IngressAtPlace | IngressForType]]:
@@ -172,18 +175,20 @@ def _ask(plate: ChosenCodes, demands: Demands) -> Iterator[Ask[IngressAtPlace | 
     equipment = plate.equipment
     if not equipment.electrical:
         return
-    holes = sum(entry.type is EntryType.OPEN_HOLE for entry in equipment.entries or ())
+    kept = equipment.housed is not None and equipment.housed.counts
+    lacks = "" if equipment.housed is None else equipment.housed.lacks
+    entries = () if kept else equipment.entries or ()
+    holes = sum(entry.type is EntryType.OPEN_HOLE for entry in entries)
     if demands.place.ingress is not None:
         needed = read_rating(demands.place.ingress)
-        fittings = _of_entries(equipment)
-        yield Ask(
-            IngressAtPlace(needed, _ratings(equipment, equipment.codes), holes, fittings), "ingress"
-        )
+        fittings = () if kept else _of_entries(equipment)
+        ratings = _ratings(equipment, equipment.codes)
+        yield Ask(IngressAtPlace(needed, ratings, holes, fittings, lacks), "ingress")
     for choice in plate.chosen:
         minimum = minimum_of(choice.code, choice.hazard)
         if choice.code is not None and minimum is not None:
             ratings = _ratings(equipment, [choice.code])
-            yield Ask(IngressForType(minimum, ratings, holes), "ingress")
+            yield Ask(IngressForType(minimum, ratings, holes, lacks), "ingress")
 
 
 def _of_entries(equipment: Equipment) -> tuple[IngressRating, ...]:
@@ -193,11 +198,24 @@ def _of_entries(equipment: Equipment) -> tuple[IngressRating, ...]:
 
 def _ratings(equipment: Equipment, codes: Iterable[Code]) -> tuple[IngressRating, ...]:
     """What the codes print and what the list states; where they differ, both must hold."""
+    housed = equipment.housed
+    if housed is not None and housed.counts and housed.ingress is not None:
+        return (read_rating(housed.ingress),)  # what it stands in keeps out dust and water
     texts = [code.ingress for code in codes] + [equipment.ingress]
     return tuple(dict.fromkeys(read_rating(text) for text in texts if text is not None))
 
 
 def _judge(question: IngressAtPlace | IngressForType) -> Judgement:
+    """By the part's own rating, or that of the enclosure which it stands in and which counts."""
+    own = _judge_own(question)
+    if own.verdict is Verdict.PASS or not question.lacks:
+        return own
+    return replace(
+        own, message=f"{own.message} What it stands inside does not count: {question.lacks}."
+    )
+
+
+def _judge_own(question: IngressAtPlace | IngressForType) -> Judgement:
     if question.open_holes:
         stated = ", ".join(rating.text for rating in question.stated) or "no rating stated"
         answer = Answer(

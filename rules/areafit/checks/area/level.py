@@ -11,8 +11,8 @@ from areafit.checks.area.nameplate import Candidate, ChosenCodes, Missing, is_in
 from areafit.demands import Demands
 from areafit.demands.demand import required_level
 from areafit.facts.evidence import EvidenceType
-from areafit.facts.marking import Code
-from areafit.facts.part import Equipment
+from areafit.facts.marking import Code, process_half
+from areafit.facts.part import Equipment, Item
 from areafit.facts.place import Area, AreaSystem
 from areafit.facts.protection import Hazard, Law, Level, MarkingSystem
 from areafit.marking.level import effective_level
@@ -30,6 +30,7 @@ class LevelQuestion(Frozen):
     `required_level` is the site's own demand; `general` is set where the part bears no marking
     and the governing rules know allowances for that; `in_use_before_2003` where it is stated that
     the part was in service before the European directive bound it; `listed` where a listing is.
+    `inside` names the enclosure whose code this is.
     """
 
     law: Law
@@ -41,6 +42,7 @@ class LevelQuestion(Frozen):
     general: GeneralUse | None = None
     in_use_before_2003: bool = False
     listed: bool = False
+    inside: Item | None = None
 
     @classmethod
     def of(cls, choice: Candidate) -> "LevelQuestion":
@@ -57,6 +59,9 @@ class LevelQuestion(Frozen):
             general_use(equipment, demands, choice.missing),
             _in_use_before_2003(equipment),
             any(each.type is EvidenceType.LISTING for each in equipment.evidence or ()),
+            equipment.housed.item
+            if equipment.housed is not None and choice.path == "inside"
+            else None,
         )
 
 
@@ -148,9 +153,19 @@ def _judge_area(question: LevelQuestion, area: Area) -> Judgement:
     if question.law is Law.ATEX and code.category is None:
         return _no_category(question, code, answer)
     row = acceptance().get((question.law.value, area.key, offer))
-    if row is None:
-        return answer.flagged(f"{found} is not accepted in {area.name}.")
-    return _accepted(question, area, row, answer)
+    return _accepted(question, area, row, answer) if row else _refused(area, code, answer)
+
+
+def _refused(area: Area, code: Code, answer: Answer) -> Judgement:
+    refused = f"{answer.found} is not accepted in {area.name}."
+    if process_half(code) is code:
+        return answer.flagged(refused)
+    return answer.flagged(
+        f"{refused} The better half of the marking counts on the process side only.",
+        remedy="State the place of the process as `process_side`, with the place of the other "
+        "side in `location`; or choose a part marked for the area.",
+        answer_by=Role.DESIGNER,
+    )
 
 
 _CATEGORY = {0: "1G", 1: "2G", 2: "3G", 20: "1D", 21: "2D", 22: "3D"}
@@ -269,6 +284,11 @@ def _accepted(question: LevelQuestion, area: Area, row: Acceptance, answer: Answ
         # A Division code has no such level, so nothing shows that it fails or holds.
         return own.unproven(Reason.FACT_MISSING, message) if level is None else own.flagged(message)
     note = f" {capital(row.note)}." if row.note else ""
+    if question.inside is not None:
+        return answer.passed(
+            f"It stands inside item {question.inside}, whose document names it: {answer.found} is "
+            f"accepted here.{note}"
+        )
     return answer.passed(f"{answer.found} is accepted here.{note}")
 
 

@@ -3,7 +3,8 @@
 Each complete code is judged whole. Where a part bears several, the one that meets level, group,
 temperature, ambient and type best is taken for all of these requirements, so that no two codes can
 pass for each other's halves. A part that is electrical and mechanical at once, with a code for
-each, must pass by both.
+each, must pass by both. A component, or what bears no marking, inside an enclosure that counts and
+whose document names it, is answered for by the enclosure's.
 """
 
 from areafit.checks.area.ambient import AmbientQuestion, judge_ambient
@@ -14,8 +15,8 @@ from areafit.checks.area.protection_type import TypeQuestion, judge_type
 from areafit.checks.area.temperature import TemperatureQuestion, judge_temperature
 from areafit.demands import Demands, HazardDemand
 from areafit.facts.marking import Code
-from areafit.facts.part import Equipment
-from areafit.facts.protection import Hazard, MarkingSystem
+from areafit.facts.part import Equipment, Kind
+from areafit.facts.protection import Hazard, MarkingSystem, Suffix
 from areafit.verdict import Verdict, worst
 
 
@@ -37,6 +38,9 @@ def choices(equipment: Equipment, demands: Demands, hazard: HazardDemand) -> tup
         for code, path in _codes(equipment)
         if _answers(code, hazard.hazard) and code.speaks_of_housing
     ]
+    if (held := _named_inside(equipment)) and all(c.suffix is Suffix.U for c, _ in usable):
+        around = [code for code in held.codes if _answers(code, hazard.hazard)]
+        usable = [(code, "inside") for code in around if code.speaks_of_housing]
     if not usable:
         missing = _missing(equipment)
         bare = Candidate(equipment, demands, hazard, None, missing, "marking", equipment.electrical)
@@ -46,6 +50,17 @@ def choices(equipment: Equipment, demands: Demands, hazard: HazardDemand) -> tup
     both = bool(equipment.electrical and electrical and mechanical)
     sets = [electrical, mechanical] if both else [usable]
     return tuple(_best([candidate(*pair, both=both) for pair in pairs]) for pairs in sets)
+
+
+def _named_inside(equipment: Equipment) -> Equipment | None:
+    """The marking of the enclosure that a part stands in, where its document names the part.
+
+    It answers for a component, or for what bears no marking of its own.
+    """
+    housed = equipment.housed
+    if housed is None or not (housed.counts and housed.named):
+        return None
+    return Equipment(frozenset({Kind.ELECTRICAL}), housed.markings)
 
 
 def _best(candidates: list[Candidate]) -> Candidate:

@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 from decimal import Decimal
 
+from areafit.checks.area.ambient import local_air
 from areafit.checks.area.general_purpose import FITTINGS, cited, general_row, general_use
 from areafit.checks.area.nameplate import Candidate, ChosenCodes, Missing, is_intrinsically_safe
 from areafit.demands import Demands, Limit, unaccepted
@@ -58,7 +59,7 @@ class TemperatureQuestion(Frozen):
             marks,
             code.ambient if code is not None else None,
             equipment.surface,
-            demands.ambient,
+            local_air(equipment, demands),
             hazard.limits,
             hazard.temperature_gaps,
             _share(choice) if not marks else None,

@@ -3,9 +3,9 @@
 from collections.abc import Iterator
 
 from areafit.demands import Demands
-from areafit.documents import bears, identified, is_shown
-from areafit.facts.evidence import Condition, EvidenceType
-from areafit.facts.part import Equipment
+from areafit.documents import bears, is_shown
+from areafit.facts.evidence import Condition
+from areafit.facts.part import Equipment, Item
 from areafit.facts.protection import Suffix
 from areafit.rule import Answer, Ask, Example, Family, Judgement, Rule, Subject
 from areafit.values import Frozen
@@ -101,16 +101,19 @@ SPECIAL_CONDITIONS = Rule[SpecialConditions](
 class ExComponent(Frozen):
     """Whether the plate or a certificate bears a U, and what it is said to be mounted in.
 
-    `whole` are the certificates without a U that name the component among what they cover.
+    `parent` is where it is mounted only, `inside` the enclosure that it stands in, which `lacks`
+    something or holds and names it.
     """
 
     component: bool
-    parent: str | None = None
-    whole: tuple[str, ...] = ()
+    parent: Item | None = None
+    inside: Item | None = None
+    lacks: str = ""
+    named: bool = False
 
 
 def _ask_component(equipment: Equipment, demands: Demands) -> Iterator[Ask[ExComponent]]:
-    codes = equipment.codes
+    codes = [code for marking in equipment.markings or () for code in marking.codes]
     documents = equipment.evidence or ()
     if not demands.classified or not (codes or documents):
         return
@@ -118,41 +121,56 @@ def _ask_component(equipment: Equipment, demands: Demands) -> Iterator[Ask[ExCom
     component = component or any(bears(document, Suffix.U) for document in documents)
     question = ExComponent(component)
     if component:
-        question = ExComponent(component, equipment.parent, tuple(_whole(equipment)))
+        held = equipment.housed
+        question = ExComponent(
+            component,
+            equipment.parent,
+            None if held is None else held.item,
+            "" if held is None else held.lacks,
+            held is not None and held.named,
+        )
     yield Ask(question, "evidence" if documents else "marking")
-
-
-def _whole(equipment: Equipment) -> Iterator[str]:
-    for document in equipment.evidence or ():
-        certificate = document.type is EvidenceType.CERTIFICATE and identified(document)
-        names = document.covers is not None and not document.elsewhere
-        if certificate and names and document.number and not bears(document, Suffix.U):
-            yield document.number
 
 
 def _judge_component(question: ExComponent) -> Judgement:
     """Inside other equipment is where a component belongs, if that is certified with it."""
-    required, parent = "equipment certified as a whole", question.parent
+    required, inside = "equipment certified as a whole", question.inside
     if not question.component:
         return Answer(required=required, found="no U").passed("No component mark.")
-    if parent is None:
+    if inside is None and question.parent is None:
         return Answer(required=required, found="component certificate (U)").flagged(
             "U marks a component: it must be assessed within certified equipment and is not "
             "usable on its own."
         )
-    mounted = f"component certificate (U), mounted in item {parent}"
-    if question.whole:
-        found = f"{mounted}; {', '.join(question.whole)}"
-        return Answer(required=required, found=found).passed(
-            "The component stands inside equipment whose certificate covers it."
+    if inside is None:
+        found = f"component certificate (U), mounted in item {question.parent}"
+        return Answer(required=required, found=found).unproven(
+            Reason.FACT_MISSING,
+            f"The component is mounted in item {question.parent}; that it stands inside an "
+            "enclosure which is certified with it is not stated.",
+            remedy=_REMEDY_U,
+            answer_by=Role.DESIGNER,
         )
-    return Answer(required=required, found=mounted).unproven(
-        Reason.FACT_MISSING,
-        f"The component is mounted in item {parent}; that the certificate of that equipment "
-        "covers it is not stated.",
-        remedy="Add the certificate of the equipment to the component's `evidence`, with the "
-        "component's part number in `covers`.",
-    )
+    answer = Answer(required, f"component certificate (U), inside item {inside}")
+    if question.lacks:
+        return answer.unproven(
+            Reason.FACT_MISSING,
+            f"The component stands inside item {inside}, which does not count: {question.lacks}.",
+            remedy=f"Settle what item {inside} lacks. {_REMEDY_U}",
+        )
+    if not question.named:
+        return answer.unproven(
+            Reason.FACT_MISSING,
+            f"The component stands inside item {inside}, whose documents do not name it.",
+            remedy=_REMEDY_U,
+        )
+    return answer.passed("The component stands inside equipment whose document names it.")
+
+
+_REMEDY_U = (
+    "State `inside` with the item of the enclosure, and in the `evidence` of that line the "
+    "document that names the component's part number in `covers`."
+)
 
 
 EX_COMPONENT = Rule[ExComponent](
@@ -163,8 +181,7 @@ EX_COMPONENT = Rule[ExComponent](
     clause="IEC 60079-0:2017 13, 29.3",
     why="A component certificate leaves open what the finished equipment must add: temperature, "
     "clearances, enclosure.",
-    remedy="Name the certified equipment that holds the component as its `parent`, and state in "
-    "the component's `evidence` the certificate of that equipment with `covers`.",
+    remedy=_REMEDY_U,
     answer_by=Role.SUPPLIER,
     ask=_ask_component,
     judge=_judge_component,
@@ -184,10 +201,11 @@ EX_COMPONENT = Rule[ExComponent](
         Example(
             "Mounted in equipment whose certificate covers it",
             Verdict.PASS,
-            "{kind: electrical, part_number: TB-4, parent: '2', marking: Ex eb IIC Gb U, evidence: "
-            "[{type: certificate, number: IECEx ABC 21.0002, covers: TB-4}]}",
+            "{kind: electrical, part_number: TB-4, inside: '2', marking: Ex eb IIC Gb U}",
             "{area: 'Zone 1, IIB, T3'}",
-            more="  - {item: '2', location: case, kind: electrical, marking: Ex db eb IIC T4 Gb}\n",
+            more="  - {item: '2', location: case, kind: electrical, part_number: B-2, marking: Ex "
+            "db eb IIC T4 Gb, ingress: IP66, evidence: [{type: certificate, number: IECEx ABC "
+            "21.0002, covers: B-2 with TB-4}]}\n",
         ),
         Example(
             "Mounted in equipment, and nothing said of its certificate",
