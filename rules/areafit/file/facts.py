@@ -11,6 +11,7 @@ from functools import cache
 
 from areafit.facts.evidence import EvidenceType
 from areafit.facts.fittings import (
+    Compartment,
     ContactProtection,
     Contents,
     CordServes,
@@ -50,7 +51,19 @@ _LISTS = {
         *(Law, Level, Group, Kind, Exposure, Atmosphere, SurfaceCase, EvidenceType, EntryType),
         *(Device, ContactProtection, Enclosure, IntrinsicSafety, Contents, OnLoss, Starting),
         *(WiringMethod, CordUsage, CordServes),
-        *(Drive, EndStops, Form, LooseParts, LossOfAir, Release, Side, BeltUse, Conveyed, Sparks),
+        *(
+            Drive,
+            EndStops,
+            Form,
+            LooseParts,
+            LossOfAir,
+            Release,
+            Side,
+            BeltUse,
+            Conveyed,
+            Sparks,
+            Compartment,
+        ),
     )
 }
 
