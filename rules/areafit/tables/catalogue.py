@@ -223,6 +223,9 @@ _SPECS = (
         1,
     ),
     _fixed(
+        "piece_names", "Words that name belts, hoses, guards and pins", "descriptions:PieceName", 1
+    ),
+    _fixed(
         "placeholders",
         "Words that stand where the number of a document is to come",
         "words:Placeholder",

@@ -491,8 +491,49 @@ class ToolName(Sourced):
 def tool_named(text: str) -> ToolName | None:
     """The tool that a description names, the one with most sparks; None where it names none."""
     main = _own(_BESIDE.split(_PAUSE.split(_folded(text))[0])[0])
-    named = {row.word: row for row in rows("tool_names", ToolName)}
+    named = {_folded(row.word): row for row in rows("tool_names", ToolName)}
     longest = sorted(map(re.escape, named), key=len, reverse=True)
     words = re.compile(rf"(?<!\w)({'|'.join(longest)})(?:e?s)?(?!\w)")
     found = [named[each.group(1)] for each in words.finditer(main)]
     return max(found, key=lambda row: row.sparks is Sparks.SHOWER, default=None)
+
+
+class Piece(Term):
+    """What a piece is to the rules on static charge and on what comes off a part."""
+
+    BELT = "belt"
+    DRIVE_BELT = "drive belt"
+    HOSE = "hose"
+    GUARD = "guard"
+    LOOSE = "loose"
+
+
+class PieceName(Sourced):
+    """A word, or the end of a compound, that names such a piece."""
+
+    word: str
+    piece: Piece
+
+
+@lru_cache(maxsize=4096)
+def pieces(text: str) -> frozenset[Piece]:
+    """What a piece is, by the head of its name: the pulley of a belt is none.
+
+    A hose that carries cables is a conduit.
+    """
+    main = both_sides(text)[0]
+    heads = [(_folded(row.word), row.says is Says.CARRIER) for row in main]
+    own = _own(_BESIDE.split(_PAUSE.split(_folded(text))[0])[0])
+    found = set()
+    for row in rows("piece_names", PieceName):
+        if row.piece in _BY_NAME:
+            named = re.search(rf"(?<!\w){re.escape(row.word)}(?!\w)", own) is not None
+        else:
+            carries = row.piece is not Piece.HOSE
+            named = any(h.endswith(row.word) for h, carrier in heads if carries or not carrier)
+        if named:
+            found.add(row.piece)
+    return frozenset(found)
+
+
+_BY_NAME = frozenset({Piece.DRIVE_BELT, Piece.LOOSE})

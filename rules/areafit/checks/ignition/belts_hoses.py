@@ -11,7 +11,7 @@ from areafit.facts.mechanics import BeltUse, Conveyed, Form
 from areafit.facts.part import Body, MaterialUse
 from areafit.facts.quantity import Dimension, show
 from areafit.rule import Answer, Ask, Example, Family, Judgement, Row, Rule, Subject
-from areafit.tables.descriptions import both_sides
+from areafit.tables.descriptions import Piece, pieces
 from areafit.tables.limits import BeltLimit, Figure, belt_limit, figure
 from areafit.values import Frozen, replace
 from areafit.verdict import Reason, Role, Verdict
@@ -82,22 +82,25 @@ def _asked(
             use.surface_resistance,
             use.width,
             use.speed if use.speed is not None else body.belt_speed,
-            any(word in (use.component or "").casefold() for word in _DRIVES),
+            Piece.DRIVE_BELT in pieces(_name(use, body)),
         )
         yield Ask(belt, path, use.component)
 
 
 _KEYS = {Form.BELT: "use", Form.HOSE: "resistance"}
-_DRIVES = ("drive belt", "transmission belt", "v-belt", "vee belt", "wedge belt")
+_NAMED = {Piece.BELT: Form.BELT, Piece.DRIVE_BELT: Form.BELT, Piece.HOSE: Form.HOSE}
 
 
 def _form(use: MaterialUse, body: Body) -> Form | None:
     """What it is said to be, or called; a piece without a name is what the part is called."""
     if use.form is not None:
         return use.form
-    name = use.component or body.equipment.description or ""
-    heads = [row.word.casefold() for row in both_sides(name)[0]]
-    return next((form for form in Form if any(head.endswith(form.value) for head in heads)), None)
+    called = pieces(_name(use, body))
+    return next((form for name, form in _NAMED.items() if name in called), None)
+
+
+def _name(use: MaterialUse, body: Body) -> str:
+    return use.component or body.equipment.description or ""
 
 
 def _judge(question: Question) -> Judgement:

@@ -14,7 +14,7 @@ from areafit.facts.part import Body, Kind
 from areafit.facts.protection import Hazard, Level
 from areafit.rule import Answer, Ask, Example, Family, Judgement, Row, Rule, Subject
 from areafit.tables import Tables
-from areafit.tables.descriptions import tool_named
+from areafit.tables.descriptions import Piece, pieces, tool_named
 from areafit.tables.limits import (
     Allowed,
     HandToolRow,
@@ -298,11 +298,11 @@ class LooseMetal(Frozen):
 
 
 def _ask_loose(body: Body, demands: Demands) -> Iterator[Ask[LooseMetal]]:
-    """Loose items, parts that state it, and unassessed parts with a component of such a name."""
+    """Loose items, parts that state it, and unassessed parts that are or hold such a thing."""
     if not demands.classified:
         return
     stated = body.loose_parts is not None
-    named = any(
+    named = Piece.LOOSE in pieces(body.equipment.description or "") or any(
         _NAMES & set((use.component or "").casefold().split()) for use in body.materials or ()
     )
     unseen = named and not body.equipment.electrical and not covered(body, demands)
@@ -372,9 +372,11 @@ class Removal(Frozen):
 
 
 def _ask_removal(body: Body, demands: Demands) -> Iterator[Ask[Removal]]:
-    """Loose items, and every part that states one of the two."""
+    """Loose items, every part that states one of the two, and what is called a guard or cover."""
     stated = body.protects is not None or body.release is not None
-    if demands.classified and (stated or motion(body) is Motion.LOOSE):
+    called = pieces(body.equipment.description or "")
+    guard = motion(body) is Motion.FIXED and Piece.GUARD in called
+    if demands.classified and (stated or guard or motion(body) is Motion.LOOSE):
         key = "release" if body.release is not None else "protects"
         yield Ask(Removal(body.protects, body.release), key)
 
@@ -429,6 +431,12 @@ TOOL_RELEASE = Rule[Removal](
             "A loose item of which nothing is said",
             Verdict.UNPROVEN,
             "{kind: loose item}",
+            "{area: 'Zone 1, IIB, T3'}",
+        ),
+        Example(
+            "A cover of which nothing is said",
+            Verdict.UNPROVEN,
+            "{kind: structural, description: Cover of the shaft}",
             "{area: 'Zone 1, IIB, T3'}",
         ),
     ),
