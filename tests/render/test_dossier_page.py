@@ -202,3 +202,15 @@ def test_what_is_left_out_of_a_very_long_list_is_counted(made: Any) -> None:
     total = int(said.split(" ")[2])
     assert said.startswith(f"{total - 400} of {total} findings")
     assert all(a["class"] == "finding flag" for a in shown)  # flags are the last to go
+
+
+def test_what_suits_a_place_is_told_by_fitness_condition_and_family(text: str) -> None:
+    """The golden report leaves these lists out, since each row of a material moves them."""
+    table = text.partition('<th scope="col">Fitness</th>')[2].partition("</tbody>")[0]
+    suitable, *others = table.split('<th scope="row">on condition</th>')
+    assert '<th scope="row">suitable</th><td></td>' in suitable
+    assert re.search(r"<ul><li><bdi>[a-z -]+: [^<]+</bdi></li><li><bdi>[a-z -]+: ", suitable)
+    assert "elastomer: EPDM" in suitable
+    assert "316L austenitic stainless steel" in suitable
+    assert others
+    assert all(each.startswith("<td><bdi>") and "<ul><li><bdi>" in each for each in others)

@@ -26,6 +26,9 @@ def bytes_of(golden: Golden) -> Golden:
             lines = text.splitlines(keepends=True)
             text = "".join(line for line in lines if not line.startswith('"tool"'))
             text = re.sub(r'(?<="ruleIndex": )[0-9]+', "0", text)  # each new rule moves it
+        if name.endswith(".html"):  # what suits a place: each row of a material moves it
+            fitness = r"(<th scope=\"col\">Fitness</th>.*?<tbody>).*?(</tbody>)"
+            text = re.sub(fitness, r"\1\2", text, flags=re.DOTALL)
         golden(name, text)
 
     return run
