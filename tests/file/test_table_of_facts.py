@@ -148,6 +148,7 @@ NEVER_IN_A_LIBRARY = {
     *("exposure", "bonded", "resistance_to_earth", "entries", "conduit_seals", "inverter_fed"),
     *("air_supply", "drop_height", "rubbing_speed", "placed_on_market", "in_service"),
     *("overload_trip", "starting", "wiring.moves", "wiring.serves"),  # as `inverter_fed`
+    *("battery.charged", "battery.replaced", "slip", "brake", "liquid"),
     *("materials.instead", "materials.document"),
     *(f"evidence.conditions.{key}" for key in ("met", "met_by", "document", "role")),
 }

@@ -9,6 +9,7 @@ from properties_world import Tree  # made importable by conftest
 
 from areafit.facts.evidence import EvidenceType
 from areafit.facts.fittings import (
+    BatteryCare,
     Compartment,
     ContactProtection,
     Contents,
@@ -24,14 +25,17 @@ from areafit.facts.fittings import (
 )
 from areafit.facts.mechanics import (
     BeltUse,
+    BrakeUse,
     Conveyed,
     Drive,
     EndStops,
+    Fluid,
     Form,
     LooseParts,
     LossOfAir,
     Release,
     Side,
+    Slip,
     Sparks,
 )
 from areafit.facts.part import Exposure, Kind, SurfaceCase
@@ -133,6 +137,22 @@ class Lines:
                 grounding_conductor=_SAFE_TO_TELL,
             ),
             "interlocked": self._yes_no,
+            "battery": lambda: pick(
+                ("none", some(charged=_words(BatteryCare), replaced=_words(BatteryCare)))
+            ),
+            "brake": lambda: some(
+                use=_words(BrakeUse),
+                energy=("1 kJ", "20 kJ"),
+                rated_energy=("5 kJ",),
+                interlocked=_SAFE_TO_TELL,
+            ),
+            "slip": lambda: pick(_words(Slip)),
+            "liquid": lambda: some(
+                kind=_words(Fluid),
+                flash_point=("210 °C", "60 °C"),
+                autoignition=("340 °C",),
+                hottest=("70 °C", "180 °C"),
+            ),
             "rubbing_speed": lambda: pick(("0.2 m/s", "4 m/s")),
             "bonded": self._yes_no,
             "resistance_to_earth": lambda: pick(("10 Ω", "10.0 Ω", "5 GΩ")),

@@ -115,6 +115,22 @@ class Wiring(Frozen):
     grounding_conductor: bool | None = None
 
 
+class BatteryCare(Term):
+    """Where a battery is charged or replaced."""
+
+    OUTSIDE = "outside the area"
+    INSIDE = "inside the area"
+    NEVER = "never"
+
+
+class Battery(Frozen):
+    """The battery of a part; `present` is False where there is none."""
+
+    charged: BatteryCare | None = None
+    replaced: BatteryCare | None = None
+    present: bool | None = None
+
+
 class Enclosure(Term):
     """How a general-purpose part is enclosed."""
 

@@ -1,5 +1,7 @@
 """How non-electrical parts move, strike, come off and are fed: the words that a list may use."""
 
+from decimal import Decimal
+
 from areafit.values import Frozen, Term
 
 
@@ -95,3 +97,56 @@ class AirSupply(Frozen):
     source: Side | None = None
     exhaust: Side | None = None
     on_loss: LossOfAir | None = None
+
+
+class BrakeUse(Term):
+    """What a brake is used for."""
+
+    PARKING = "parking"  # holds what stands
+    EMERGENCY = "emergency stop"
+    SERVICE = "service"  # stops what moves, in every cycle
+
+
+class Brake(Frozen):
+    """A brake: its use, J that one stop puts into it and J that it may take in Ex use.
+
+    `interlocked`: a parking brake under which the drive cannot start.
+    """
+
+    use: BrakeUse | None = None
+    energy: Decimal | None = None
+    rated_energy: Decimal | None = None
+    interlocked: bool | None = None
+
+
+class Slip(Term):
+    """What becomes of a clutch or coupling that slips."""
+
+    PREVENTED = "prevented"  # it engages by form, or lets go at once
+    MONITORED = "monitored"  # speed, temperature or a fusible plug stops the drive
+    POSSIBLE = "possible"
+
+
+class Fluid(Term):
+    """The working liquid of a hydraulic or hydrodynamic part (ISO 6743-4, ISO 12922)."""
+
+    MINERAL_OIL = "mineral oil"
+    HFA = "HFA"
+    HFB = "HFB"
+    HFC = "HFC"
+    HFDR = "HFDR"
+    HFDU = "HFDU"
+    WATER = "water"
+    OTHER = "other"
+
+
+class Liquid(Frozen):
+    """A liquid that a part works with or is immersed in; temperatures in °C.
+
+    `hottest` is the highest that it, or what it touches, reaches.
+    """
+
+    kind: Fluid | None = None
+    flash_point: Decimal | None = None
+    autoignition: Decimal | None = None
+    hottest: Decimal | None = None

@@ -10,6 +10,7 @@ from decimal import Decimal
 
 from areafit.facts.evidence import Evidence, Examined
 from areafit.facts.fittings import (
+    Battery,
     ConduitSeals,
     ContactProtection,
     Device,
@@ -24,12 +25,15 @@ from areafit.facts.marking import Code, Marking
 from areafit.facts.mechanics import (
     AirSupply,
     BeltUse,
+    Brake,
     Conveyed,
     Drive,
     EndStops,
     Form,
+    Liquid,
     LooseParts,
     Release,
+    Slip,
     Sparks,
 )
 from areafit.facts.protection import Hazard
@@ -161,6 +165,7 @@ class Equipment(Frozen):
     starting: Starting | None = None
     wiring: Wiring | None = None
     interlocked: bool | None = None
+    battery: Battery | None = None
     in_loop: bool = False
     description: str | None = None
     parent: Item | None = None
@@ -208,6 +213,9 @@ class Body(Frozen):
     belt_speed: Decimal | None = None
     conveys: Conveyed | None = None
     sparks: Sparks | None = None
+    brake: Brake | None = None
+    slip: Slip | None = None
+    liquid: Liquid | None = None
     examined: tuple[Examined, ...] = ()
 
     def papers(self, hazard: Hazard) -> Examined | None:

@@ -11,6 +11,7 @@ from functools import cache
 
 from areafit.facts.evidence import EvidenceType
 from areafit.facts.fittings import (
+    BatteryCare,
     Compartment,
     ContactProtection,
     Contents,
@@ -27,14 +28,17 @@ from areafit.facts.fittings import (
 from areafit.facts.groups import Group
 from areafit.facts.mechanics import (
     BeltUse,
+    BrakeUse,
     Conveyed,
     Drive,
     EndStops,
+    Fluid,
     Form,
     LooseParts,
     LossOfAir,
     Release,
     Side,
+    Slip,
     Sparks,
 )
 from areafit.facts.part import Exposure, Kind, SurfaceCase
@@ -50,20 +54,8 @@ _LISTS = {
     for kind in (
         *(Law, Level, Group, Kind, Exposure, Atmosphere, SurfaceCase, EvidenceType, EntryType),
         *(Device, ContactProtection, Enclosure, IntrinsicSafety, Contents, OnLoss, Starting),
-        *(WiringMethod, CordUsage, CordServes),
-        *(
-            Drive,
-            EndStops,
-            Form,
-            LooseParts,
-            LossOfAir,
-            Release,
-            Side,
-            BeltUse,
-            Conveyed,
-            Sparks,
-            Compartment,
-        ),
+        *(WiringMethod, CordUsage, CordServes, BatteryCare, BrakeUse, Slip, Fluid, Compartment),
+        *(Drive, EndStops, Form, LooseParts, LossOfAir, Release, Side, BeltUse, Conveyed, Sparks),
     )
 }
 

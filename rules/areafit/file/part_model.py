@@ -11,6 +11,8 @@ from pydantic import Field
 
 from areafit.facts.evidence import Condition, Evidence, EvidenceType
 from areafit.facts.fittings import (
+    Battery,
+    BatteryCare,
     Compartment,
     ConduitSeals,
     ContactProtection,
@@ -32,14 +34,19 @@ from areafit.facts.marking import Marking
 from areafit.facts.mechanics import (
     AirSupply,
     BeltUse,
+    Brake,
+    BrakeUse,
     Conveyed,
     Drive,
     EndStops,
+    Fluid,
     Form,
+    Liquid,
     LooseParts,
     LossOfAir,
     Release,
     Side,
+    Slip,
     Sparks,
 )
 from areafit.facts.part import (
@@ -58,6 +65,7 @@ from areafit.file.fields import (
     Composition,
     Current,
     Date,
+    Energy,
     Intensity,
     ItemText,
     Layer,
@@ -201,6 +209,41 @@ class AirSupplyModel(Model):
     on_loss: OneWord[LossOfAir] | None = None
 
 
+class BrakeModel(Model):
+    """A brake: what it is used for, and what a stop puts into it."""
+
+    called = "`brake`"
+    under = "part.brake."
+
+    use: OneWord[BrakeUse] | None = None
+    energy: Energy | None = None
+    rated_energy: Energy | None = None
+    interlocked: YesNo | None = None
+
+
+class LiquidModel(Model):
+    """A liquid that a part works with or is immersed in."""
+
+    called = "`liquid`"
+    under = "part.liquid."
+
+    kind: OneWord[Fluid] | None = None
+    flash_point: Temperature | None = None
+    autoignition: Temperature | None = None
+    hottest: Temperature | None = None
+
+
+class BatteryModel(Model):
+    """The battery of a part, where it is charged and replaced."""
+
+    called = "`battery`"
+    under = "part.battery."
+
+    charged: OneWord[BatteryCare] | None = None
+    replaced: OneWord[BatteryCare] | None = None
+    present: NoneWord | None = None
+
+
 class SurfaceTemperatureModel(Model):
     """A hottest surface, with the ambient and the state it was found at."""
 
@@ -319,6 +362,7 @@ class LineModel(Model):
     starting: OneWord[Starting] | None = None
     wiring: Annotated[WiringModel, Becomes(Wiring)] | None = None
     interlocked: YesNo | None = None
+    battery: Annotated[BatteryModel, Becomes(Battery, "present")] | None = None
     rubbing_speed: Speed | None = None
     bonded: YesNo | None = None
     resistance_to_earth: Resistance | None = None
@@ -334,6 +378,9 @@ class LineModel(Model):
     belt_speed: Speed | None = None
     conveys: OneWord[Conveyed] | None = None
     sparks: OneWord[Sparks] | None = None
+    brake: Annotated[BrakeModel, Becomes(Brake)] | None = None
+    slip: OneWord[Slip] | None = None
+    liquid: Annotated[LiquidModel, Becomes(Liquid)] | None = None
     materials: ManyOrNone[Annotated[MaterialModel, Becomes(MaterialUse, "material")]] | None = None
     materials_complete: YesNo | None = None
     exposure: OneWord[Exposure] | None = None

@@ -442,6 +442,10 @@ class Topic(Term):
     RADIO = "radio"
     POWER_ULTRASOUND = "power ultrasound"  # what works by it; sensors do not
     WIRING = "wiring"  # cables, cords and raceways
+    BRAKE = "brake"
+    CLUTCH = "clutch"  # and couplings that may slip
+    HYDRAULICS = "hydraulics"
+    BATTERY = "battery"  # what holds or charges one
     NOTHING = "nothing"  # a longer name in which such a word means something else
 
 

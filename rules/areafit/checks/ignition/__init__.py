@@ -15,6 +15,10 @@ LISTED: tuple[tuple[str, str, Subject], ...] = (
     ("loose-parts", "tools", Subject.BODY),
     ("tool-release", "tools", Subject.BODY),
     ("air-supply", "supply", Subject.BODY),
+    ("working-liquid", "liquids", Subject.BODY),
+    ("brake-energy", "transmissions", Subject.BODY),
+    ("clutch-slip", "transmissions", Subject.BODY),
+    ("battery-service", "batteries", Subject.EQUIPMENT),
     ("simple-apparatus", "simple_apparatus", Subject.EQUIPMENT),
 )
 """Each rule, its module and its subject, in the order that reports list them."""
