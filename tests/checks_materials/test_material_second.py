@@ -167,7 +167,7 @@ def test_leaked_hydrogen_does_not_charge_dry_steel(steel: str, exposure: str, sa
 def test_hydrogen_that_fills_a_part_charges_hard_steel(say: Say) -> None:
     # ISO 11114-1, from memory
     part = (
-        "kind: structural, materials: [{material: alloy steel, property_class: '12.9', "
+        "kind: structural, materials: [{material: '12.9', property_class: '12.9', "
         "exposure: immersed}]"
     )
     assert say("chemical-resistance", part, HYDROGEN) is FLAG

@@ -56,8 +56,8 @@ GROUPS = [
     ("Ex db IIA T1 Gb", _in("'H2/N2 5/95'", "group: IIA, autoignition: 600 °C"), U),
     ("Ex db IIA T1 Gb", _in("hydrogen-rich off-gas", "group: IIA, autoignition: 600 °C"), U),
     ("Ex db IIC T1 Gb", _in("hydrogen technical", "group: IIA"), P),
-    ("Ex db IIA T2 Gb", "area: Zone 1, substances: [hydrogen technical]", F),
-    ("Ex db IIC T2 Gb", "area: Zone 1, substances: [hydrogen technical]", U),
+    ("Ex db IIA T2 Gb", "area: Zone 1, substances: [works hydrogen 5.0]", F),
+    ("Ex db IIC T2 Gb", "area: Zone 1, substances: [works hydrogen 5.0]", U),
     # and that hold letters of one only, or name another compound
     ("Ex db IIA T3 Gb", _in("hydrogenated oil", "group: IIA, autoignition: 300 °C"), P),
     ("Ex db IIA T3 Gb", _in("hydrogen-free purge", "group: IIA, autoignition: 300 °C"), P),

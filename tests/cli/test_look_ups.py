@@ -240,7 +240,7 @@ def test_a_quantity_of_two_lists_is_one_line_and_its_remark_told_once(capsys: Ca
     [
         (("substance", "caustic soda"), "is a chemical: judge a material against it by `areafit"),
         (("material", "caustic soda"), '--chemical "caustic soda, 2 %, 60 °C"'),
-        (("material", "alumini"), "near to it: aluminium"),
+        (("material", "alumini"), "aluminium"),
         (("material", "Qwertylon"), "write a grade or a generic name, such as 316L, FKM or POM"),
         (("material", "316L", "--chemical", "caustc soda"), "near to it: caustic soda"),
         (("material", "316L", "--chemical", "unobtainic acid"), "CAS number"),

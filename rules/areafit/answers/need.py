@@ -58,7 +58,7 @@ class ExposureNeed(Frozen):
 def exposure_need(demands: Demands, exposure: Exposure) -> ExposureNeed:
     """Every material of the tables in this exposure to all chemicals of the place."""
     tables = demands.tables
-    known = (tables.materials(name)[0] for name in tables.ids("materials"))
+    known = (tables.row("materials", name) for name in tables.ids("materials"))
     bodies = sorted(
         (one for one in known if one.family != COATING), key=lambda one: (one.family, one.name)
     )

@@ -113,7 +113,7 @@ def _nearest_first(
     material: Material, chemicals: frozenset[str], tables: Tables
 ) -> tuple[Material, ...]:
     rated = frozenset.intersection(*(tables.rated_in(each) for each in chemicals))
-    others = (tables.materials(one)[0] for one in rated if one != material.id)
+    others = (tables.row("materials", one) for one in rated if one != material.id)
     own, rubber = set(material.uses), is_elastomer(material)
     fit = (x for x in others if own.intersection(x.uses) and is_elastomer(x) is rubber)
     return tuple(sorted(fit, key=lambda other: _distance(material, other)))

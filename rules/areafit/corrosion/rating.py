@@ -394,6 +394,7 @@ _CONDITION = {
     _M.INTERGRANULAR: "the grade must be low in carbon or stabilised and free of sensitised welds",
     _M.DEZINCIFICATION: "the brass must be proof against dezincification",
     _M.PERMEATION: "what permeates must do no harm behind the part",
+    _M.DEPOSITION: "metal that plates out on the part must be stripped on a schedule",
     _M.DISBONDING: "the coating must be inspected and repaired",
     _M.ATTACK_ON_POLYMER: "some softening, swelling or embrittlement must be acceptable, and the "
     "part be replaced on a schedule",

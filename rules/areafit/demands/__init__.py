@@ -10,7 +10,7 @@ from areafit.demands.demand import (
     Limit,
     unaccepted,
 )
-from areafit.demands.derive import derive
+from areafit.demands.derive import chemical_meant, derive
 from areafit.demands.substances import ResolvedSubstance
 
 __all__ = [
@@ -22,6 +22,7 @@ __all__ = [
     "HazardDemand",
     "Limit",
     "ResolvedSubstance",
+    "chemical_meant",
     "derive",
     "unaccepted",
 ]

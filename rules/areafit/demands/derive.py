@@ -3,6 +3,7 @@
 from collections.abc import Collection
 from datetime import date
 
+from areafit import notation
 from areafit.demands.demand import CorrodingChemical, Demands, Gap, HazardDemand, Limit
 from areafit.demands.dust import dust_limits
 from areafit.demands.groups import group_demands
@@ -10,10 +11,11 @@ from areafit.demands.solvents import neutral_solvent
 from areafit.demands.substances import ResolvedSubstance, resolve
 from areafit.demands.temperature import fibre_limits, gas_limits
 from areafit.facts.part import MaterialUse
-from areafit.facts.place import Area, Place, PresentChemical, PresentSubstance
+from areafit.facts.place import Area, Concentration, Place, PresentChemical, PresentSubstance
 from areafit.facts.protection import Hazard, Level
 from areafit.facts.quantity import Range
 from areafit.tables import Tables
+from areafit.tables.names import key
 from areafit.tables.substances import Substance
 from areafit.values import replace
 
@@ -26,6 +28,7 @@ def derive(
     The two lists meet here: a chemical that burns counts as a substance, and each substance as a
     chemical in the vapour. Acids and caustics on the parts' own metals add hydrogen.
     """
+    place = _with_strengths(place, tables)
     substances = _substances(place, tables)
     areas = place.area.areas if place.area is not None else ()
     hazards = tuple(
@@ -40,6 +43,28 @@ def derive(
     from areafit.demands.hydrogen import with_hydrogen  # noqa: PLC0415 - not of one plate
 
     return with_hydrogen(demands, uses)
+
+
+def _with_strengths(place: Place, tables: Tables) -> Place:
+    """The place with the strengths that names of chemicals state: `HNO3 65 %`, `conc. HCl`."""
+    if place.chemicals is None:
+        return place
+    found = tuple(_with_strength(chemical, tables) for chemical in place.chemicals)
+    return place if found == place.chemicals else replace(place, chemicals=found)
+
+
+def _with_strength(chemical: PresentChemical, tables: Tables) -> PresentChemical:
+    """Where the list states a strength too, both hold; none is known where they do not compare."""
+    said = tables.reading("chemicals", chemical.name).strength
+    if not said:
+        return chemical
+    named, own = notation.strength(said), chemical.concentration
+    if own is None or own == named:
+        return replace(chemical, concentration=named)
+    if own.unit is not named.unit:
+        return replace(chemical, concentration=None)
+    span = Range(min(own.span.low, named.span.low), max(own.span.high, named.span.high))
+    return replace(chemical, concentration=Concentration(span, own.unit))
 
 
 def _substances(place: Place, tables: Tables) -> tuple[ResolvedSubstance, ...]:
@@ -70,7 +95,8 @@ def _flammable(name: str, tables: Tables) -> tuple[Substance, ...]:
     if not rows:
         return tables.substances(name)
     found = (tables.substance(row.substance) for row in rows if row.substance)
-    return tuple(gas for gas in found if gas is not None)
+    burning = tuple(gas for gas in found if gas is not None)
+    return burning or tables.substances(name)
 
 
 def _hotter(present: ResolvedSubstance, temperature: Range | None) -> ResolvedSubstance:
@@ -85,22 +111,32 @@ def _chemicals(
 ) -> tuple[CorrodingChemical, ...] | None:
     if place.chemicals is None:
         return None
-    listed = {chemical.name.casefold() for chemical in place.chemicals}
-    heats = {one.name.casefold(): one.temperature for one in place.substances or ()}
+    listed = {chemical_meant(chemical.name, tables) for chemical in place.chemicals}
+    heats = [
+        (chemical_meant(one.name, tables), one.temperature)
+        for one in place.substances or ()
+        if one.temperature is not None
+    ]
+
+    def heat(name: str) -> Range | None:
+        own = [span for meant, span in heats if meant == chemical_meant(name, tables)]
+        return max(own, key=lambda span: span.high, default=None) if heats else None
+
     leaks = _leaks_only(place)
     vapours = (
         CorrodingChemical(
             PresentChemical(one.name),
             fume_only=True,
             solvent=leaks and neutral_solvent(one.name, tables),
-            liquid=heats.get(one.name.casefold()),
+            liquid=heat(one.name),
         )
         for one in substances
-        if not one.from_chemical and one.name.casefold() not in listed and one.dust is None
+        if not one.from_chemical
+        and chemical_meant(one.name, tables) not in listed
+        and one.dust is None
     )
     stated = (
-        CorrodingChemical(chemical, liquid=heats.get(chemical.name.casefold()))
-        for chemical in place.chemicals
+        CorrodingChemical(chemical, liquid=heat(chemical.name)) for chemical in place.chemicals
     )
     return (*stated, *vapours)
 
@@ -116,6 +152,11 @@ def _leaks_only(place: Place) -> bool:
     ):
         return False
     return not any(area.zone == 0 for area in stated.areas)
+
+
+def chemical_meant(name: str, tables: Tables) -> frozenset[str]:
+    """The ids of a chemical's name, the same for all its names; its folded form where unknown."""
+    return frozenset(row.id for row in tables.chemicals(name)) or frozenset({key(name)})
 
 
 def _hazard_demand(

@@ -28,7 +28,6 @@ _HYGROSCOPIC = frozenset(
 _IN_AIR = frozenset({Exposure.FUME, Exposure.ROOM, Exposure.ENCLOSED})
 _DRIES = frozenset({Exposure.SPLASH, Exposure.WASHDOWN})
 _FUMING = frozenset({"sulfuric-acid"})  # does the same where it fumes, and reaches no further
-_FOAM = "alkaline-wash"
 _WHOLE = Decimal(100)
 
 
@@ -201,11 +200,6 @@ def may_mist(chemical: Chemical, corroding: CorrodingChemical) -> bool | None:
     if corroding.stated.mist is None and chemical.volatile is Volatility.MIST:
         return True
     return corroding.stated.mist
-
-
-def chlorinated(chemical: Chemical, name: str) -> bool:
-    """Whether an alkaline cleaner is said to be chlorinated: it then counts as hypochlorite too."""
-    return chemical.id == _FOAM and "chlorinated" in name.casefold()
 
 
 def _bath(chemical: Chemical, corroding: CorrodingChemical) -> Strength:

@@ -4,18 +4,19 @@ from collections.abc import Iterator
 from functools import lru_cache
 
 from areafit.demands.demand import CorrodingChemical, Demands
-from areafit.demands.exposure import Met, chlorinated, may_mist, meet
+from areafit.demands.exposure import Met, may_mist, meet
 from areafit.demands.solvents import known_chemicals
 from areafit.facts.part import Exposure, MaterialUse
 from areafit.facts.place import Concentration, ConcentrationUnit, PresentChemical
 from areafit.facts.protection import Hazard, Level
 from areafit.facts.quantity import Dimension, Range
-from areafit.tables.chemicals import Mixture
+from areafit.tables.chemicals import Chemical, Mixture
 from areafit.tables.limits import Figure, figure
 from areafit.tables.names import key
 from areafit.values import Frozen, replace
 
 _HARMLESS = frozenset({"deionised-water"})
+_CHLORINATED = "chlorinated-alkaline-wash"
 _HYPOCHLORITE = "sodium-hypochlorite"
 _INDOORS = frozenset({Exposure.ROOM, Exposure.ENCLOSED})
 _SEVERITY = {exposure: rank for rank, exposure in enumerate(Exposure)}
@@ -73,13 +74,13 @@ def strangers(use: MaterialUse, demands: Demands) -> tuple[str, ...]:
 
 def touching(use: MaterialUse, demands: Demands) -> Iterator[tuple[str, Range]]:
     """The stated temperatures of what the surface meets; all of the place's if `to` is unclear."""
-    met = {one.stated.name.casefold() for one in chosen(use, demands)}
+    met = {one for c in chosen(use, demands) for one in _identities(c.stated.name, demands)}
     every = demands.chemicals is None or bool(strangers(use, demands))
     place = demands.place
     stated = [(one.name, one.temperature) for one in place.chemicals or ()]
     stated += [(one.name, one.temperature) for one in place.substances or ()]
     for name, heat in stated:
-        if heat is not None and (every or name.casefold() in met):
+        if heat is not None and (every or met & _identities(name, demands)):
             yield name, heat
 
 
@@ -119,13 +120,22 @@ def _meeting(
 ) -> Meeting:
     mets, if_mist = [], []
     leaked = corroding.fume_only and use.exposure in _INDOORS and _thin(demands)
-    for chemical in known_chemicals(corroding.stated.name, demands.tables):
+    for named in known_chemicals(corroding.stated.name, demands.tables):
+        chemical = _base(named, demands)
         mist = may_mist(chemical, corroding)
         one = meet(chemical, corroding, exposure, demands.ambient, mist=mist is True)
         mets.append(replace(one, breathes=use.breathes, leaked=leaked))
         if mist is None and exposure is Exposure.FUME:
             if_mist.append(meet(chemical, corroding, exposure, demands.ambient, mist=True))
     return Meeting(corroding.stated.name, tuple(mets), tuple(if_mist))
+
+
+def _base(chemical: Chemical, demands: Demands) -> Chemical:
+    """The cleaner without its chlorine, which is met beside it; any other chemical as it is."""
+    if chemical.id != _CHLORINATED:
+        return chemical
+    base: Chemical = demands.tables.row("chemicals", chemical.behaves_as)
+    return base
 
 
 def _thin(demands: Demands) -> bool:
@@ -141,9 +151,9 @@ def _thin(demands: Demands) -> bool:
 def _chlorine(
     use: MaterialUse, corroding: CorrodingChemical, exposure: Exposure, demands: Demands
 ) -> Iterator[Meeting]:
-    """Chlorinated foam counts as dilute hypochlorite too."""
+    """A chlorinated cleaner counts as dilute hypochlorite too."""
     stated = corroding.stated
-    if any(chlorinated(c, stated.name) for c in demands.tables.chemicals(stated.name)):
+    if any(c.id == _CHLORINATED for c in demands.tables.chemicals(stated.name)):
         free = figure("free chlorine of a chlorinated cleaner")
         share = Concentration(free.span(Dimension.FRACTION), ConcentrationUnit.MASS)
         weak = replace(stated, name=_HYPOCHLORITE, concentration=share)

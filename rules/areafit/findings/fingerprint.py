@@ -41,6 +41,7 @@ WORDING = frozenset(
         "locator",
         "message",
         "nearest",
+        "read_as",
         "note",
         "remedy",
         "required",

@@ -137,6 +137,12 @@ _SPECS = (
         1,
         stricter={"carbonises": _YES, "conductive": _YES},
     ),
+    _fixed(
+        "designations",
+        "How names are built, and words beside them",
+        "designations:Designation",
+        3,
+    ),
     _fixed("editions", "Editions of the installation rules", "area:Edition", 2),
     _fixed(
         "enclosure_types",

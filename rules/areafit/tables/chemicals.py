@@ -4,7 +4,7 @@ from collections.abc import Mapping
 from decimal import Decimal
 
 from areafit.tables.sources import Sourced
-from areafit.values import Term
+from areafit.values import Frozen, Term
 
 
 class Presence(Term):
@@ -115,6 +115,7 @@ class PairKind(Term):
 
     GROUPS = "groups"  # reactivity group numbers
     CHEMICALS = "chemicals"  # chemical ids
+    GASES = "gases"  # ids or group numbers of which one at least is a gas; `any` is all others
 
 
 class Separation(Term):
@@ -141,19 +142,81 @@ class Incompatible(Sourced):
     example: str
 
 
-def incompatible(
-    rows: Mapping[tuple[str, str, str], Incompatible], a: Chemical, b: Chemical
-) -> tuple[Incompatible, ...]:
-    """The rows for two chemicals: the pair by name, then every pair of their groups."""
-    first, second = sorted((a.id, b.id))
-    named = rows.get((PairKind.CHEMICALS.value, first, second))
+ANY = "any"
+WATER = "106"  # EPA group: water and mixtures containing water
+_TOXIC = frozenset({"GT"})
+_Rows = Mapping[tuple[str, str, str], Incompatible]
+
+
+class Meets(Frozen):
+    """A chemical that meets another; `dilute` says that it is too weak to count as more than water.
+
+    `harmless`: too weak to free a toxic gas as well.
+    """
+
+    chemical: Chemical
+    dilute: bool = False
+    harmless: bool = False
+
+    @property
+    def groups(self) -> tuple[str, ...]:
+        """Its reactivity groups at its strength."""
+        return (WATER,) if self.dilute else self.chemical.epa_groups
+
+    @property
+    def gas(self) -> bool:
+        """Whether it is a gas, for which a chart of liquid wastes does not speak."""
+        return self.chemical.medium is Medium.GAS
+
+
+class Encounter(Frozen):
+    """What the rows say of two chemicals; `silent`: one is a gas, and no row speaks of the two."""
+
+    rows: tuple[Incompatible, ...]
+    silent: bool = False
+
+
+def encounter(rows: _Rows, first: Meets, second: Meets) -> Encounter:
+    """The rows for two chemicals: the pair by name, then what their groups say.
+
+    The chart is of liquid wastes in quantity: where one is a gas its own rows speak, or none.
+    A pair by name that frees a toxic gas counts at any strength, unless that, too, has a limit.
+    """
+    a, b = sorted((first, second), key=lambda one: one.chemical.id)
+    named = rows.get((PairKind.CHEMICALS.value, a.chemical.id, b.chemical.id))
+    if named is not None and (a.dilute or b.dilute):
+        harmless = a.harmless or b.harmless
+        named = None if harmless or not _TOXIC.intersection(named.codes) else named
+    known = (named,) if named is not None else ()
+    if a.gas or b.gas:
+        found, silent = _of_gases(rows, a, b)
+        return Encounter((*known, *found), silent and not known)
     pairs = {
         (PairKind.GROUPS.value, min(left, right, key=int), max(left, right, key=int))
-        for left in a.epa_groups
-        for right in b.epa_groups
+        for left in a.groups
+        for right in b.groups
     }
-    groups = [rows[pair] for pair in sorted(pairs) if pair in rows]
-    return (*([named] if named else []), *groups)
+    return Encounter((*known, *(rows[pair] for pair in sorted(pairs) if pair in rows)))
+
+
+def _of_gases(rows: _Rows, a: Meets, b: Meets) -> tuple[tuple[Incompatible, ...], bool]:
+    """The rows for a gas, by id before group, and whether any pair of groups has none."""
+
+    def row(left: str, right: str) -> Incompatible | None:
+        first, second = sorted((left, right))
+        return rows.get((PairKind.GASES.value, first, second))
+
+    one, other = a.chemical.id, b.chemical.id
+    own = row(one, other) or row(one, ANY) or row(ANY, other)
+    if own is not None:
+        return (own,), False
+    found = [
+        row(one, right) or row(left, other) or row(left, right)
+        for left in a.groups or ("",)
+        for right in b.groups or ("",)
+    ]
+    listed = tuple(dict.fromkeys(each for each in found if each is not None))
+    return listed, None in found
 
 
 class SolutionPh(Sourced):

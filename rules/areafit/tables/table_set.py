@@ -13,7 +13,8 @@ if TYPE_CHECKING:
     from datetime import date
 
     from areafit.facts.quantity import Range
-    from areafit.tables.chemicals import Chemical, Incompatible
+    from areafit.tables.chemicals import Chemical, Encounter, Incompatible, Meets
+    from areafit.tables.designations import Reading
     from areafit.tables.materials import Material
     from areafit.tables.overlay import Merged, OwnRow
     from areafit.tables.resistance import Lookup, Pairs, ResistanceRow
@@ -98,7 +99,7 @@ class Tables:
 
     def substances(self, name: str) -> "tuple[Substance, ...]":
         """Every flammable gas or vapour that the name may mean."""
-        return self._named("substances").find(name)
+        return self._meant("substances", name)
 
     def dust(self, name: str) -> "Dust | None":
         """The combustible dust of this name, if the name is clear."""
@@ -106,7 +107,7 @@ class Tables:
 
     def dusts(self, name: str) -> "tuple[Dust, ...]":
         """Every combustible dust that the name may mean."""
-        return self._named("dusts").find(name)
+        return self._meant("dusts", name)
 
     def substances_within(self, texts: Iterable[str]) -> "tuple[Substance, ...]":
         """The gases and vapours of every shipped name that stands in one of these texts."""
@@ -122,7 +123,7 @@ class Tables:
 
     def materials(self, name: str) -> "tuple[Material, ...]":
         """Every material that the name may mean."""
-        return self._named("materials").find(name)
+        return self._meant("materials", name)
 
     def chemical(self, name: str) -> "Chemical | None":
         """The chemical of this name, if the name is clear."""
@@ -130,7 +131,27 @@ class Tables:
 
     def chemicals(self, name: str) -> "tuple[Chemical, ...]":
         """Every chemical that the name may mean."""
-        return self._named("chemicals").find(name)
+        return self._meant("chemicals", name)
+
+    def reading(self, kind: str, name: str) -> "Reading":
+        """What a name means, with what its words beside a known name say.
+
+        `kind` is `substances`, `dusts`, `materials` or `chemicals`; the singular serves too.
+        """
+        table = kind if kind in _NAMED else f"{kind}s"
+        return self.remembered(("reading", table, name), lambda: self._read(table, name))
+
+    def fillers(self, name: str) -> "tuple[Material, ...]":
+        """The materials that a material's name says to be in it, such as glass in PTFE."""
+        return tuple(map(self._named("materials").get, self.reading("materials", name).fillers))
+
+    def row(self, kind: str, identity: str) -> Any:  # noqa: ANN401 - of the table's row type
+        """The row of an id, whatever else its name may mean.
+
+        Raises:
+            KeyError: no row has this id.
+        """
+        return self._named(kind).get(identity)
 
     def nearest(self, kind: str, text: str) -> tuple[str, ...]:
         """Up to three known names like `text`, for a message.
@@ -162,7 +183,14 @@ class Tables:
 
     def incompatible(self, chem_a: str, chem_b: str) -> "tuple[Incompatible, ...]":
         """Why two chemicals, given by id, must not meet; named pairs first, then group pairs."""
-        from areafit.tables.chemicals import Incompatible, incompatible  # noqa: PLC0415 - as below
+        from areafit.tables.chemicals import Meets  # noqa: PLC0415 - as below
+
+        get = self._named("chemicals").get
+        return self.encounter(Meets(get(chem_a)), Meets(get(chem_b))).rows
+
+    def encounter(self, first: "Meets", second: "Meets") -> "Encounter":
+        """What the rows say of two chemicals at their strengths."""
+        from areafit.tables.chemicals import Incompatible, encounter  # noqa: PLC0415 - as below
 
         rows = self.remembered(
             ("incompatible by pair",),
@@ -171,8 +199,7 @@ class Tables:
                 for row in self.rows("incompatible", Incompatible)
             },
         )
-        a, b = self._named("chemicals").get(chem_a), self._named("chemicals").get(chem_b)
-        return incompatible(rows, a, b)
+        return encounter(rows, first, second)
 
     def analogues(self, material_id: str, chemical_id: str) -> tuple[tuple[str, str], ...]:
         """Pairs of ids whose rows may serve where this pair has none, nearest first.
@@ -261,6 +288,47 @@ class Tables:
         if self._overlays_table(name):
             return self._merged(name).cells
         return load.cells_of(name, CATALOGUE[name].row_type)
+
+    def _meant(self, table: str, name: str) -> tuple[Any, ...]:
+        found = self._named(table).find(name)
+        if found or table not in _NAMED:
+            return found
+        return tuple(map(self._named(table).get, self.reading(table, name).ids))
+
+    def _read(self, table: str, name: str) -> "Reading":
+        """By its own names, by those of the table that a chemical or a vapour shares, by rule."""
+        from areafit.tables.designations import Reader, Reading  # noqa: PLC0415 - seldom needed
+
+        def known(text: str) -> tuple[str, ...]:
+            own = self._named(table).find(text)
+            return tuple(row.id for row in own) if own else self._shares(table, text)
+
+        found = known(name)
+        words = "chemicals" if table == "substances" else table
+        return Reading(found) if found else Reader(words, known, self._named(table).get).read(name)
+
+    def _shares(self, table: str, name: str) -> tuple[str, ...]:
+        """The ids of a name that stands in the other of two tables: vapours, and as chemicals."""
+        if table == "substances":
+            chemicals = self._named("chemicals").find(name)
+            return tuple(dict.fromkeys(row.substance for row in chemicals if row.substance))
+        if table != "chemicals":
+            return ()
+        vapours = {row.id for row in self._named("substances").find(name)}
+        if not vapours:
+            return ()
+        by_substance = self.remembered(("chemicals by substance",), self._by_substance)
+        return tuple(one for vapour in sorted(vapours) for one in by_substance.get(vapour, ()))
+
+    def _by_substance(self) -> dict[str, tuple[str, ...]]:
+        """The ids of the chemicals that each substance is."""
+        header = load.columns(CATALOGUE["chemicals"].row_type)
+        column = header.index("substance")
+        found: dict[str, tuple[str, ...]] = {}
+        for cells in self._cells("chemicals"):
+            if cells[column]:
+                found[cells[column]] = (*found.get(cells[column], ()), cells[0])
+        return found
 
     def _named(self, table: str) -> NamedRows[Any]:
         return self.remembered(("by name", table), lambda: self._by_name(table))

@@ -48,6 +48,13 @@ def most_severe(found: Iterable[Judgement]) -> Judgement:
 
 
 def called(word: str, material: Material, tables: Tables) -> str:
-    """The list's own word for a material; with the grade that is judged where it may be several."""
-    alone = len(tables.materials(word)) == 1
-    return word if alone else f"{word} (which may be {material.name})"
+    """The list's own word for a material, with what it is read as where that is not plain.
+
+    Of several that it may mean the one that is judged is named, and so is a filler in it.
+    """
+    read = tables.reading("materials", word)
+    if material.id in read.fillers and material.id not in read.ids:
+        return f"{word} (its filler: {material.name})"
+    if len(read.ids) > 1:
+        return f"{word} (which may be {material.name})"
+    return f"{word} (read as {material.name})" if read.said else word

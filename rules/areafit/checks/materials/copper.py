@@ -46,7 +46,8 @@ class OnCopper(Frozen):
 
 def _ask(use: MaterialUse, demands: Demands) -> Iterator[Ask[EveryMeaning[OnCopper]]]:
     tables = demands.tables
-    metals = [each for each in tables.materials(use.material) if _holds_copper(use, each)]
+    held = (*tables.materials(use.material), *tables.fillers(use.material))
+    metals = [each for each in held if _holds_copper(use, each)]
     if not metals:
         return
 

@@ -70,8 +70,9 @@ class Resistance(Frozen):
     """One material in one chemical.
 
     `rated` holds every material and chemical that the names may mean, `if_mist` the same where
-    mist is not ruled out, `below` the substrate of a coating (None: not stated). `better` names
-    materials that would pass.
+    mist is not ruled out, `below` the substrate of a coating (None: not stated), `filled` what
+    the material's name says to be in it. `better` names materials that would pass. `read_as` is
+    what a name is taken for that holds more than a known one.
     """
 
     material: str
@@ -79,11 +80,14 @@ class Resistance(Frozen):
     if_mist: tuple[Rated, ...] = ()
     below: tuple[Rated, ...] | None = ()
     better: Better = NONE
+    filled: tuple[Rated, ...] = ()
+    read_as: str = ""
 
     @property
     def suits(self) -> bool:
         """Whether the material stands the chemical, whatever the names mean."""
-        return all(decide(one).outcome is Outcome.SUITABLE for one in self.rated)
+        every = (*self.rated, *self.filled)
+        return all(decide(one).outcome is Outcome.SUITABLE for one in every)
 
 
 Asked = Unknown | NoExposure | NoMixture | NoVapour | Resistance
@@ -160,11 +164,15 @@ def _asked(
         near = demands.tables.nearest("chemicals", meeting.name)
         return Unknown("chemical", meeting.name, near)
     coating = any(one.family == COATING for one in candidates)
+    read = demands.tables.reading("materials", use.material)
+    fillers = demands.tables.fillers(use.material)
     return Resistance(
         use.material,
         _rated(use, candidates, meeting.mets, demands),
-        _rated(use, candidates, meeting.if_mist, demands),
+        _rated(use, (*candidates, *fillers), meeting.if_mist, demands),
         _below(use, meeting.mets, demands) if coating else (),
+        filled=_rated(use, fillers, meeting.mets, demands),
+        read_as=candidates[0].name if read.said and len(candidates) == 1 else "",
     )
 
 
@@ -224,7 +232,7 @@ def _judge(asked: Asked) -> Judgement:
 
 
 def _resistance(asked: Resistance) -> Judgement:
-    decided = worst(asked.rated)
+    decided = worst((*asked.rated, *asked.filled))
     if decided.outcome is Outcome.UNSUITABLE:
         return _said(asked, decided)
     if asked.below:
@@ -279,9 +287,9 @@ def _said(asked: Resistance, decided: Decided) -> Judgement:
         case Outcome.OPEN:
             return _open(asked, decided, own)
         case Outcome.SUITABLE:
-            every = (*asked.rated, *(asked.below or ()), *asked.if_mist)
+            every = (*asked.rated, *asked.filled, *(asked.below or ()), *asked.if_mist)
             return Answer(f"suitable in {where}", "suitable", rows_of(every)).passed(
-                f"{asked.material} resists {decided.rated.chemical} {by}.{_more(point)}"
+                f"{_read(asked)} resists {decided.rated.chemical} {by}.{_more(point)}"
             )
 
 
@@ -327,8 +335,15 @@ def _named(asked: Resistance, decided: Decided) -> str:
     grade = decided.rated.material
     if any(one is decided.rated for one in asked.below or ()):
         return f"{grade}, below {asked.material},"
+    if any(one is decided.rated for one in asked.filled):
+        return f"{grade}, the filler of {asked.material},"
     several = len({one.material for one in asked.rated}) > 1
-    return f"{asked.material} (which may be {grade})" if several else asked.material
+    return f"{asked.material} (which may be {grade})" if several else _read(asked)
+
+
+def _read(asked: Resistance) -> str:
+    """The list's own word, with what it is taken for where it holds more than a known name."""
+    return f"{asked.material} (read as {asked.read_as})" if asked.read_as else asked.material
 
 
 def _where(decided: Decided) -> str:
@@ -385,7 +400,10 @@ def _more(point: RatedStrength) -> str:
 
 def _remedy(asked: Resistance, first: str = "") -> str:
     """What to do: the step given, then materials of the same use that would pass."""
-    steps = [first] if first else []
+    stands = [one for one in asked.rated if decide(one).outcome is Outcome.SUITABLE]
+    grades = dict.fromkeys(one.material for one in stands)
+    named = [f"name the grade: {' or '.join(grades)} resists it"] if grades and not first else []
+    steps = [first] if first else named
     better = asked.better
     if better.names:
         what = "all chemicals here" if better.everywhere else "this chemical, though not all here"

@@ -208,7 +208,8 @@ def _oxidising(name: str, tables: Tables) -> Row | None:
     if listed is None:
         return None
     shipped = Tables.shipped().rows("oxidising_gases", OxidisingGas)
-    if listed in shipped and tables.chemicals(name):
+    known = tables.reading("chemicals", name)
+    if listed in shipped and known.ids and not known.said:  # a solution, not said to be vapour
         return None
     return Row.of("oxidising_gases", listed.name, listed)
 

@@ -5,14 +5,17 @@ from itertools import combinations
 
 from areafit.demands import CorrodingChemical, Demands
 from areafit.demands.demand import Evolved
+from areafit.demands.exposure import mass_percent
 from areafit.demands.hydrogen import evolved_on
 from areafit.demands.meeting import mixture_of
 from areafit.facts.groups import Cover, Group, covers
 from areafit.facts.place import AreaReading, AreaSystem
 from areafit.facts.protection import Hazard
+from areafit.facts.quantity import Dimension
 from areafit.rule import Answer, Ask, Example, Family, Judgement, Row, Rule, Subject
 from areafit.subjects import PlaceCase
-from areafit.tables.chemicals import Chemical, Incompatible, Separation
+from areafit.tables.chemicals import Chemical, Incompatible, Medium, Meets, PairKind, Separation
+from areafit.tables.limits import Figure, figure_if_any
 from areafit.values import Frozen, replace
 from areafit.verdict import Basis, Reason, Role, Verdict
 from areafit.wording import nearest_known, use_known_name
@@ -33,6 +36,8 @@ class ChemicalPair(Frozen):
     groups: tuple[str, str]
     mixture: str | None
     nearest: tuple[str, ...] = ()
+    silent: bool = False
+    dilute: tuple[Figure, ...] = ()
 
 
 def _ask_together(case: PlaceCase, demands: Demands) -> Iterator[Ask[ChemicalPair]]:
@@ -53,19 +58,53 @@ def _pair(
     pairs = [(a, b) for a in left for b in right if a.id != b.id]
     if left and right and not pairs:
         return None
-    rows = (row for a, b in pairs for row in demands.tables.incompatible(a.id, b.id))
+    met = [
+        demands.tables.encounter(_at_strength(a, first), _at_strength(b, second)) for a, b in pairs
+    ]
+    rows = (row for each in met for row in each.rows)
     unknown = tuple(n for n, found in zip(names, (left, right), strict=True) if not found)
     near = tuple(one for n in unknown for one in demands.tables.nearest("chemicals", n))
     ungrouped = tuple(dict.fromkeys(c.name for c in (*left, *right) if not c.epa_groups))
+    gaseous = any(c.medium is Medium.GAS for c in (*left, *right))
+    weak = [_threshold(c, own) for found, own in ((left, first), (right, second)) for c in found]
     return ChemicalPair(
         names,
         tuple(dict.fromkeys(rows)),
         unknown,
-        ungrouped,
+        () if gaseous else ungrouped,
         (_reactivity(left), _reactivity(right)),
         _on_purpose(first, second, left, right, demands),
         tuple(dict.fromkeys(near)),
+        any(each.silent for each in met),
+        tuple(dict.fromkeys(row for row in weak if row is not None)),
     )
+
+
+_REACTS = "strength from which it reacts with others"
+_FREES = "strength from which it frees a toxic gas"
+
+
+def _at_strength(chemical: Chemical, listed: CorrodingChemical) -> Meets:
+    """The chemical as it meets others; a strength that is not stated counts in full."""
+    frees = figure_if_any(_FREES, chemical.id)
+    return Meets(
+        chemical,
+        dilute=_threshold(chemical, listed) is not None,
+        harmless=frees is not None and _below(frees, listed),
+    )
+
+
+def _threshold(chemical: Chemical, listed: CorrodingChemical) -> Figure | None:
+    """The strength from which it counts, where it is stated to be weaker."""
+    reacts = figure_if_any(_REACTS, chemical.id)
+    return reacts if reacts is not None and _below(reacts, listed) else None
+
+
+def _below(limit: Figure, listed: CorrodingChemical) -> bool:
+    stated = listed.stated.concentration
+    if stated is None or listed.fume_only:
+        return False
+    return mass_percent(stated).span.high < limit.amount(Dimension.FRACTION)
 
 
 def _reactivity(rows: tuple[Chemical, ...]) -> str:
@@ -88,6 +127,7 @@ def _on_purpose(
 def _judge_together(question: ChemicalPair) -> Judgement:
     both = " and ".join(question.names)
     worst = min(question.rows, key=_severity, default=None)
+    weak = tuple(map(Row.of_figure, question.dilute))
     answer = Answer("chemicals that may meet without harm")
     if worst is not None and worst.separation is Separation.MUST_NOT:
         return _kept_apart(question, both, worst, answer)
@@ -98,6 +138,13 @@ def _judge_together(question: ChemicalPair) -> Judgement:
             f"of reactivity.{nearest_known(question.nearest)}",
             remedy=use_known_name(question.nearest, "have a chemist say whether the two may meet"),
         )
+    if question.silent:
+        return replace(answer, found="no row for the gas").unproven(
+            Reason.NO_DATA,
+            f"Whether {both} may meet is not known: one is a gas, for which the chart of liquid "
+            "wastes does not speak, and no row names the two.",
+            remedy="Have a chemist say whether the two may meet, or keep their air apart.",
+        )
     if question.ungrouped and worst is None:
         return replace(answer, found="no reactivity group").unproven(
             Reason.NO_DATA,
@@ -107,13 +154,23 @@ def _judge_together(question: ChemicalPair) -> Judgement:
             "and ventilation of their own.",
         )
     if worst is not None:
-        rows = tuple(map(_row, question.rows))
+        rows = (*map(_row, question.rows), *weak)
         return replace(answer, found=worst.separation.value, rows=rows).passed(
             f"{both}: {worst.separation.value}, {_harm(worst)}; keep bunds apart and add strong to "
-            "weak."
+            f"weak.{_as_water(question)}"
         )
-    return replace(answer, found="no incompatibility listed", rows=(_blank(question),)).passed(
+    rows = (_blank(question), *weak)
+    return replace(answer, found="no incompatibility listed", rows=rows).passed(
         f"No incompatibility listed for {both}; a blank in the chart is not the word safe."
+        f"{_as_water(question)}"
+    )
+
+
+def _as_water(question: ChemicalPair) -> str:
+    """What is so weak that it counts as water, and from where it would count."""
+    return "".join(
+        f" Below {row.value} {row.applies_to.replace('-', ' ')} counts as water."
+        for row in question.dilute
     )
 
 
@@ -133,7 +190,7 @@ def _kept_apart(
 
 def _severity(row: Incompatible) -> tuple[int, int]:
     """Worst first; a pair by name tells more than a pair of groups."""
-    return list(Separation).index(row.separation), row.a.isdigit()
+    return list(Separation).index(row.separation), row.kind is not PairKind.CHEMICALS
 
 
 def _harm(row: Incompatible) -> str:

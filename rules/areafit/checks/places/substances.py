@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 from decimal import Decimal
 
-from areafit.demands import Demands, ResolvedSubstance
+from areafit.demands import Demands, ResolvedSubstance, chemical_meant
 from areafit.demands.substances import laxer_values
 from areafit.facts.protection import Hazard
 from areafit.facts.quantity import number
@@ -137,9 +137,9 @@ def _ask_flash(case: PlaceCase, demands: Demands) -> Iterator[Ask[FlashPoint]]:
 
 
 def _sprayed(substance: ResolvedSubstance, demands: Demands) -> bool:
-    names = {substance.name.casefold()}
+    meant = chemical_meant(substance.name, demands.tables)
     return any(
-        chemical.mist is True and chemical.name.casefold() in names
+        chemical.mist is True and chemical_meant(chemical.name, demands.tables) == meant
         for chemical in demands.place.chemicals or ()
     )
 
