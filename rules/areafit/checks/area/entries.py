@@ -1,6 +1,7 @@
 """Glands, plugs, adapters and conduit seals: each opening is part of the protection."""
 
 from collections.abc import Iterator
+from decimal import Decimal
 
 from areafit.checks.area.ambient import AmbientQuestion, judge_ambient
 from areafit.checks.area.group import GroupQuestion, both_units, judge_group
@@ -18,10 +19,10 @@ from areafit.checks.area.selection import choices
 from areafit.checks.area.temperature import is_fitting
 from areafit.demands import Demands
 from areafit.documents import is_shown
-from areafit.facts.fittings import Entry, EntryType
+from areafit.facts.fittings import Compartment, ContactProtection, Device, Entry, EntryType
 from areafit.facts.marking import Code
 from areafit.facts.part import Equipment, Kind
-from areafit.facts.protection import MarkingSystem, Suffix
+from areafit.facts.protection import Hazard, MarkingSystem, Suffix
 from areafit.facts.quantity import Dimension, number, show
 from areafit.rule import Answer, Ask, Example, Family, Judgement, Row, Rule, Subject
 from areafit.tables.limits import Figure, figure
@@ -49,7 +50,9 @@ class EntryQuestion(Frozen):
     """One entry, with the best code of its marking judged at the place; None where it has none.
 
     `ambient` is set where the range of the fitting does not hold the place's, `unfilled` where it
-    is an adapter and the list has fewer glands, plugs and seals than adapters.
+    is an adapter and the list has fewer glands, plugs and seals than adapters. `both`: the
+    enclosure has a compartment of type d and one of type e. `quiet`: nothing in it arcs or is hot
+    enough to ignite, so that a conduit asks for a seal by its size only.
     """
 
     entry: Entry
@@ -61,6 +64,8 @@ class EntryQuestion(Frozen):
     minimum: Minimum | None
     ambient: AmbientQuestion | None = None
     unfilled: bool = False
+    both: bool = False
+    quiet: bool = False
 
 
 def rests_on_enclosure(code: Code) -> bool:
@@ -74,6 +79,7 @@ def rests_on_enclosure(code: Code) -> bool:
 
 
 _FLAMEPROOF = frozenset({"d", "da", "db", "dc"})
+_INCREASED_SAFETY = frozenset({"e", "eb", "ec"})
 _CLOSED = frozenset({"e", "p", "n", "t", "o", "q", "v"})
 
 
@@ -112,8 +118,10 @@ def _needs(code: Code | None) -> Needs | None:
     if code is None or code.non_electrical:
         return None
     if code.system is MarkingSystem.NEC_DIVISION:
-        first = 1 in code.divisions and not is_intrinsically_safe(code)
-        return Needs.EXPLOSIONPROOF if first else None
+        if 1 not in code.divisions or is_intrinsically_safe(code):
+            return None
+        # Dust-ignitionproof enclosures have no flame path; 502.15 knows no distance of a seal.
+        return Needs.EXPLOSIONPROOF if code.hazard is Hazard.GAS else Needs.CLOSED
     if _FLAMEPROOF & set(code.protection):
         return Needs.FLAMEPROOF
     closed = any(letter[0] in _CLOSED and letter[:2] != "op" for letter in code.protection)
@@ -136,7 +144,50 @@ def _question(entry: Entry, needs: Needs, choice: Candidate, demands: Demands) -
         read_rating(asked) if asked is not None else None,
         minimum_of(choice.code, choice.hazard),
         ambient if narrow else None,
+        both=choice.code is not None
+        and bool(_INCREASED_SAFETY & set(choice.code.protection))
+        and bool(_FLAMEPROOF & set(choice.code.protection)),
+        quiet=needs is Needs.EXPLOSIONPROOF and not _arcs(choice.equipment) and _is_cool(choice),
     )
+
+
+_SAFE_CONTACTS = frozenset(
+    {ContactProtection.HERMETIC, ContactProtection.OIL, ContactProtection.NONINCENDIVE}
+)
+
+
+def _arcs(equipment: Equipment) -> bool:
+    """Whether contacts in it may ignite, as far as it is not said that none do.
+
+    A box for terminals has none unless it says so; contacts that are sealed, under oil or in a
+    nonincendive circuit ignite nothing (NFPA 70-2023 501.15(A)(1), exception).
+    """
+    if equipment.arcing is None:
+        return equipment.device is not Device.JUNCTION_BOX
+    return equipment.arcing and equipment.contact_protection not in _SAFE_CONTACTS
+
+
+def _is_cool(choice: Candidate) -> bool:
+    """Whether nothing in it is hotter than the share of what ignites there."""
+    equipment, code, hazard = choice.equipment, choice.code, choice.hazard
+    if equipment.heat_producing is False or (
+        equipment.heat_producing is None and equipment.device is Device.JUNCTION_BOX
+    ):
+        return True
+    ignites = [limit.maximum for limit in hazard.limits if limit.ignition]
+    marks = [mark.maximum for mark in code.temperatures] if code is not None else []
+    if not ignites or not marks or None in marks or hazard.temperature_gaps:
+        return False
+    share = _hot().amount(Dimension.FRACTION) / 100
+    return max(mark for mark in marks if mark) <= share * min(ignites)
+
+
+def _hot() -> Figure:
+    return figure("share of the ignition temperature that asks for a conduit seal")
+
+
+def _large() -> Figure:
+    return figure("trade size from which a box with splices asks for a conduit seal")
 
 
 def _is_flameproof(code: Code) -> bool:
@@ -154,9 +205,10 @@ _REQUIRED = "every opening closed by a fitting with its own marking, thread and 
 
 
 class _Defect(Frozen):
-    """What is wrong with an entry; `fails` where a stated fact does."""
+    """What is wrong with an entry, and what cures it; `fails` where a stated fact does."""
 
     message: str
+    remedy: str
     fails: bool = False
     clause: str = ""
 
@@ -169,8 +221,8 @@ def _judge(question: EntriesNotStated | EntryQuestion) -> Judgement:
     for defect in sorted(_defects(question), key=lambda each: not each.fails):
         told = replace(answer, clause=defect.clause)
         if defect.fails:
-            return told.flagged(defect.message)
-        return told.unproven(Reason.FACT_MISSING, defect.message)
+            return told.flagged(defect.message, remedy=defect.remedy)
+        return told.unproven(Reason.FACT_MISSING, defect.message, remedy=defect.remedy)
     return answer.passed(f"The {found} keeps what the enclosure promises.")
 
 
@@ -194,6 +246,8 @@ def _rows(question: EntryQuestion) -> tuple[Row, ...]:
     used = (
         [_pitch()] if any(thread and thread.upper().startswith("M") for thread in threads) else []
     )
+    sized = question.entry.type is EntryType.CONDUIT_SEAL and question.quiet
+    used += [_large(), _hot()] if sized else []
     return tuple(Row.of_figure(each) for each in (*used, *_distances(question)))
 
 
@@ -201,6 +255,7 @@ def _defects(question: EntryQuestion) -> Iterator[_Defect]:
     if question.entry.type is EntryType.OPEN_HOLE:
         yield _Defect(
             "An open hole voids the protection of the whole enclosure.",
+            "Close the hole with a plug or a gland that is marked for the place, and state it.",
             fails=True,
             clause="IEC 60079-14:2013 10.3; NFPA 70-2023 501.15(A)",
         )
@@ -214,8 +269,12 @@ def _defects(question: EntryQuestion) -> Iterator[_Defect]:
     if question.unfilled:
         yield _Defect(
             "An adapter closes nothing: the gland, plug or seal in it is not stated.",
+            "List the gland, plug or seal that stands in the adapter among the `entries`.",
             clause="IEC 60079-14:2013 10.2",
         )
+
+
+_OTHER = "Fit one that is marked for the place and the type of protection, and state its marking."
 
 
 def _marking(question: EntryQuestion) -> Iterator[_Defect]:
@@ -223,9 +282,11 @@ def _marking(question: EntryQuestion) -> Iterator[_Defect]:
     code = question.code
     if code is None:
         answer = judge_level(question.level)
+        told = question.entry.markings is None
         yield _Defect(
             f"No marking of the {what} suits this hazard ({answer.found}); one unmarked fitting "
             "voids the protection of the enclosure.",
+            f"Copy the marking of the {what} into its `marking`." if told else _OTHER,
             answer.verdict is Verdict.FLAG or question.entry.markings == (),
         )
         return
@@ -233,18 +294,40 @@ def _marking(question: EntryQuestion) -> Iterator[_Defect]:
     for answer in (level, group):
         if answer.verdict is not Verdict.PASS:
             fails = answer.verdict is Verdict.FLAG
-            yield _Defect(f"{capital(what)}: {answer.message}", fails, answer.clause)
+            remedy = answer.remedy or _OTHER
+            yield _Defect(f"{capital(what)}: {answer.message}", remedy, fails, answer.clause)
     if question.needs is Needs.FLAMEPROOF and not _is_flameproof(code):
-        yield _Defect(
-            f"A flameproof enclosure needs a flameproof {what} (type d); this one is not.",
-            fails=True,
-            clause="IEC 60079-14:2013 10.6; IEC 60079-1:2014 13",
-        )
+        yield from _not_flameproof(question, code)
     if code.suffix is Suffix.U:
         yield _Defect(
             f"The {what} is a component (U): the certificate of the enclosure must name it.",
+            "Fit one that is certified as equipment, or have the maker of the enclosure confirm "
+            "it.",
             clause="IEC 60079-0:2017 13",
         )
+
+
+def _not_flameproof(question: EntryQuestion, code: Code) -> Iterator[_Defect]:
+    """A gland of type e serves the compartment of type e, where the enclosure has one."""
+    what, into = question.entry.type.value, question.entry.into
+    increased = question.both and bool(_INCREASED_SAFETY & set(code.protection))
+    if increased and into is Compartment.INCREASED_SAFETY:
+        return
+    if increased and into is None:
+        yield _Defect(
+            f"The {what} is of type e and the enclosure has compartments of types d and e; which "
+            "one it opens into is not stated.",
+            f"State `into: e` where the {what} enters the terminal compartment of type e; into "
+            "that of type d fit one of type d.",
+            clause="IEC 60079-14:2013 10.6; IEC 60079-1:2014 13",
+        )
+        return
+    yield _Defect(
+        f"A flameproof enclosure needs a flameproof {what} (type d); this one is not.",
+        f"Fit a {what} of type d that is marked for the group.",
+        fails=True,
+        clause="IEC 60079-14:2013 10.6; IEC 60079-1:2014 13",
+    )
 
 
 def _range(question: EntryQuestion) -> Iterator[_Defect]:
@@ -254,7 +337,15 @@ def _range(question: EntryQuestion) -> Iterator[_Defect]:
     answer = judge_ambient(question.ambient)
     printed = bool(question.ambient.marked)
     message = answer.message if printed else f"no Ta of it is stated. {answer.message}"
-    yield _Defect(f"{capital(question.entry.type.value)}: {message}", printed, answer.clause)
+    yield _Defect(
+        f"{capital(question.entry.type.value)}: {message}",
+        "Fit one that is certified for the range of the place."
+        if printed
+        else "State the Ta of the fitting as it is printed, or as its certificate gives it, within "
+        "its `marking`.",
+        printed,
+        answer.clause,
+    )
 
 
 def _conditions(question: EntryQuestion) -> Iterator[_Defect]:
@@ -263,14 +354,16 @@ def _conditions(question: EntryQuestion) -> Iterator[_Defect]:
     conditions = question.entry.conditions
     what = f"The X of the {question.entry.type.value}"
     if not conditions:
-        yield _Defect(f"{what}: its conditions are not listed.", clause=_CLAUSE_OF_X)
+        remedy = "List the `conditions` of the fitting's certificate, each with how it is met."
+        yield _Defect(f"{what}: its conditions are not listed.", remedy, clause=_CLAUSE_OF_X)
     for each in conditions or ():
         if each.met is False:
             message = f"{what}: the condition '{each.text}' is said not to be met."
-            yield _Defect(message, fails=True, clause=_CLAUSE_OF_X)
+            remedy = "Meet the condition and name the document, or fit one without it."
+            yield _Defect(message, remedy, fails=True, clause=_CLAUSE_OF_X)
         elif not is_shown(each):
             message = f"{what}: how '{each.text}' is met, and the document for it, is not stated."
-            yield _Defect(message, clause=_CLAUSE_OF_X)
+            yield _Defect(message, "State `met_by` and `document`.", clause=_CLAUSE_OF_X)
 
 
 _CLAUSE_OF_X = "IEC 60079-0:2017 29.3 e)"
@@ -281,12 +374,14 @@ def _thread(question: EntryQuestion) -> Iterator[_Defect]:
     if entry.thread is None or entry.hole is None:
         yield _Defect(
             f"Thread of the {entry.type.value}, or of the hole it goes into, is not stated.",
+            "State `thread` of the fitting and `hole` of the enclosure, such as M20x1.5.",
             clause="IEC 60079-1:2014 C.2.2; IEC 60079-14:2013 10.2",
         )
     elif _plain(entry.thread) != _plain(entry.hole):
         yield _Defect(
             f"Thread {entry.thread} does not fit the hole {entry.hole}; a marked adapter is "
             "needed between them.",
+            "Fit one with the thread of the hole, or list the marked adapter between them.",
             fails=True,
             clause="IEC 60079-14:2013 10.2",
         )
@@ -319,16 +414,35 @@ def _rating(question: EntryQuestion) -> Iterator[_Defect]:
         answer = judge_rating(needed, stated)
         if answer.verdict is not Verdict.PASS:
             message = f"{capital(entry.type.value)}: {answer.message}"
-            yield _Defect(message, answer.verdict is Verdict.FLAG, "IEC 60079-14:2013 10.2")
+            fails = answer.verdict is Verdict.FLAG
+            remedy = answer.remedy or (
+                "Fit one with the rating asked for." if fails else "State its `ingress`."
+            )
+            yield _Defect(message, remedy, fails, "IEC 60079-14:2013 10.2")
 
 
 def _distances(question: EntryQuestion) -> tuple[Figure, ...]:
     """Within what of the enclosure a conduit seal must be, and should be at type d."""
-    if question.needs is Needs.CLOSED or question.entry.type is not EntryType.CONDUIT_SEAL:
+    entry = question.entry
+    if question.needs is Needs.CLOSED or entry.type is not EntryType.CONDUIT_SEAL:
+        return ()
+    if question.both and entry.into is Compartment.INCREASED_SAFETY:
+        return ()
+    if question.quiet and entry.trade_size is not None and not _asks_by_size(entry.trade_size):
         return ()
     name = "distance of a conduit seal"
     nearer = (figure(name, "type d"),) if question.needs is Needs.FLAMEPROOF else ()
     return (figure(name, "Division 1"), *nearer)
+
+
+def _asks_by_size(inches: Decimal) -> bool:
+    """Whether a conduit is so large that even a box with splices only asks for a seal near it."""
+    return inches * _METRES_AN_INCH >= _large().amount(Dimension.LENGTH)
+
+
+_METRES_AN_INCH = Decimal("0.0254")
+_BY_SIZE = ", or `trade_size`: below 2 the distance is free"
+_NEARER = "Seal the conduit within that distance of the enclosure, and state `within`."
 
 
 def _seal(question: EntryQuestion) -> Iterator[_Defect]:
@@ -336,19 +450,34 @@ def _seal(question: EntryQuestion) -> Iterator[_Defect]:
     if not distances:
         return
     within, clause = question.entry.within, distances[-1].clause
+    by_size = question.quiet and question.entry.trade_size is None
     if within is None:
+        size = ", nor the trade size of the conduit" if by_size else ""
         yield _Defect(
-            "How far the conduit seal is from the enclosure is not stated.", clause=clause
+            f"How far the conduit seal is from the enclosure is not stated{size}.",
+            f"State `within`{_BY_SIZE if by_size else ''}.",
+            clause=clause,
         )
         return
     stands = f"The conduit seal stands {show(within, Dimension.LENGTH)} from the enclosure; "
     most, *nearer = distances
     if within > most.amount(Dimension.LENGTH):
-        yield _Defect(f"{stands}{both_units(most)} is the most.", fails=True, clause=clause)
+        if by_size:
+            yield _Defect(
+                f"{stands}{both_units(most)} is the most from trade size 2 on, which is not "
+                "stated.",
+                "State `trade_size`: below 2 the distance is free.",
+                clause=clause,
+            )
+            return
+        yield _Defect(
+            f"{stands}{both_units(most)} is the most.", _NEARER, fails=True, clause=clause
+        )
     elif any(within > each.amount(Dimension.LENGTH) for each in nearer):
         yield _Defect(
             f"{stands}type d asks for {both_units(nearer[0])} unless its own marking says "
             "otherwise.",
+            _NEARER,
             clause=clause,
         )
 
@@ -367,8 +496,10 @@ CABLE_ENTRY = Rule[EntriesNotStated | EntryQuestion](
     note="Asked of enclosures whose type rests on being closed (d, e, n, o, p, q, t, Division 1); "
     "not of intrinsically safe or encapsulated parts, nor of a gland, plug, adapter or seal that "
     "is a line of its own and says so in `device`. NFPA 70 asks for conduit seals within "
-    "450 mm (18 in) of explosionproof enclosures and 50 mm (2 in) of type d, which a seal for "
-    "Class I, Division 1 serves; IEC 60079-14 for glands chosen by type and group. "
+    "450 mm (18 in) of explosionproof enclosures that may ignite, of others from trade size 2, and "
+    "50 mm (2 in) of type d, which a seal for Class I, Division 1 serves; Class II knows no such "
+    "distance (502.15). IEC 60079-14 asks for glands chosen by type and group; one of type e "
+    "enters the compartment of type e (`into: e`). "
     "The Ta of a fitting is written as it is printed, within its `marking`; the conditions of its "
     "X are its own.",
     ask=_ask,

@@ -128,12 +128,18 @@ def judge_level(question: LevelQuestion) -> Judgement:
     return next(answer for answer in answers if answer.verdict is verdict)
 
 
+_ZONE_IN_A_DIVISION = {"I": "501.5", "II": "502.6", "III": "503.6"}
+
+
 def _cited(question: LevelQuestion, area: Area, judgement: Judgement) -> Judgement:
     """With the clause of the area's own system under NFPA 70, where none is cited."""
     if judgement.clause or question.law is not Law.NEC:
         return judgement
-    zone = "505.9" if area.hazard is Hazard.GAS else "506.9"
-    clause = "500.8" if area.system is AreaSystem.DIVISION else zone
+    clause = "505.9" if area.hazard is Hazard.GAS else "506.9"
+    if area.system is AreaSystem.DIVISION:
+        code = question.code
+        division = code is None or code.system is MarkingSystem.NEC_DIVISION
+        clause = "500.8" if division else _ZONE_IN_A_DIVISION.get(area.hazard_class or "", "500.8")
     return replace(judgement, clause=f"NFPA 70-2023 {clause}")
 
 
