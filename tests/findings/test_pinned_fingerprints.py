@@ -89,8 +89,8 @@ drive document-number - 2:1d7af3e63a97250425d36231
 brake rubbing-speed - 2:4c21b611d855f3fe80f38a5f
 brake impact - 2:c9151e37c6c26c746edfc151
 plate tool-release - 2:c4894cfca6411dd73b8a0376
-plate pitting plate 2:592f5eb09bc69a49f67a2028
-plate salt-air plate 2:471ae46a971b24b0f93fa865
+plate pitting plate 2:3fee2871e1b16bacf6f589f1
+plate salt-air plate 2:ba285ca7a38db23a5dcd9659
 washer galvanic-couple washer 2:de9794b7137d9c3b29b8f689
 bush loose-parts - 2:0132160be0b560d0ad419dc9
 bush static-surface cover 2:b91df2a8c31b658e68f5a1fc

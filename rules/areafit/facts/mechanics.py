@@ -43,6 +43,14 @@ class LooseParts(Term):
     FREE = "free"
 
 
+class Finish(Term):
+    """How the surface of stainless steel was left."""
+
+    AS_WELDED = "as welded"
+    PICKLED = "pickled"
+    ELECTROPOLISHED = "electropolished"
+
+
 class Form(Term):
     """A material that runs or carries a flow, and is charged by that."""
 

@@ -29,6 +29,7 @@ from areafit.facts.mechanics import (
     Conveyed,
     Drive,
     EndStops,
+    Finish,
     Form,
     Liquid,
     LooseParts,
@@ -255,6 +256,7 @@ class MaterialUse(Frozen):
     breakdown_voltage: Decimal | None = None
     counterface: str | None = None
     form: Form | None = None
+    finish: Finish | None = None
     resistance: Decimal | None = None
     speed: Decimal | None = None
     use: BeltUse | None = None

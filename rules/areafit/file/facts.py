@@ -32,6 +32,7 @@ from areafit.facts.mechanics import (
     Conveyed,
     Drive,
     EndStops,
+    Finish,
     Fluid,
     Form,
     LooseParts,
@@ -56,6 +57,7 @@ _LISTS = {
         *(Device, ContactProtection, Enclosure, IntrinsicSafety, Contents, OnLoss, Starting),
         *(WiringMethod, CordUsage, CordServes, BatteryCare, BrakeUse, Slip, Fluid, Compartment),
         *(Drive, EndStops, Form, LooseParts, LossOfAir, Release, Side, BeltUse, Conveyed, Sparks),
+        Finish,
     )
 }
 

@@ -39,6 +39,7 @@ from areafit.facts.mechanics import (
     Conveyed,
     Drive,
     EndStops,
+    Finish,
     Fluid,
     Form,
     Liquid,
@@ -297,6 +298,7 @@ class MaterialModel(Model):
     breakdown_voltage: Voltage | None = None
     counterface: Text | None = None
     form: OneWord[Form] | None = None
+    finish: OneWord[Finish] | None = None
     resistance: Resistance | None = None
     speed: Speed | None = written("speed", "belt_speed")
     use: OneWord[BeltUse] | None = None

@@ -262,6 +262,12 @@ _SPECS = (
     ),
     TableSpec("shared_names", "Names that several rows answer to", "names:SharedName", 2),
     _fixed(
+        "rubbing_components",
+        "Components that run in each other: threads, pins and slides",
+        "materials:RubbingComponent",
+        1,
+    ),
+    _fixed(
         "solution_vapours",
         "What rises from a solution, by strength and temperature",
         "vapours:SolutionVapour",

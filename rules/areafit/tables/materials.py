@@ -211,6 +211,29 @@ class CrackingLimit(Sourced):
         return min((mark for mark in marks if mark is not None), default=None)
 
 
+class Running(Term):
+    """What runs in each other with force."""
+
+    THREAD = "thread"
+    PIN = "pin"
+    SLIDE = "slide"
+
+
+class RubbingSide(Term):
+    """Which half of such a pair a component is."""
+
+    OUTER = "outer"  # what goes in: the screw, the pin, the slide
+    INNER = "inner"  # what it goes into
+
+
+class RubbingComponent(Sourced):
+    """A component that runs in another, as lists call it."""
+
+    component: str
+    pair: Running
+    side: RubbingSide
+
+
 class SteelToughness(Sourced):
     """The temperature in °C of the impact test that a subgrade of structural steel passes."""
 

@@ -15,5 +15,7 @@ LISTED: tuple[tuple[str, str, Subject], ...] = (
     ("material-temperature", "limits", Subject.MATERIAL),
     ("hydrogen-embrittlement", "cracking", Subject.MATERIAL),
     ("weld-sensitisation", "stainless", Subject.MATERIAL),
+    ("galling", "galling", Subject.BODY),
+    ("galling-of-lines", "galling", Subject.CONTACT),
 )
 """Each rule, its module and its subject, in the order that reports list them."""

@@ -357,11 +357,17 @@ def _by_class(text: str | None) -> bool | None:
 
 
 def _by_hardness(text: str | None) -> bool | None:
+    found = hardness(text)
+    return None if found is None else found[1] >= _strong_from(found[2]).number
+
+
+def hardness(text: str | None) -> tuple[Decimal, Decimal, str] | None:
+    """The least, the most and the scale (`HV`, `HB`, `HRC`) of a stated hardness, if it is one."""
     found = _HARDNESS.fullmatch(text) if text is not None else None
     if found is None:
         return None
-    limit = _strong_from("HB" if found[3] == "HBW" else found[3])
-    return Decimal(found[2] or found[1]) >= limit.number
+    scale = "HB" if found[3] == "HBW" else found[3]
+    return Decimal(found[1]), Decimal(found[2] or found[1]), scale
 
 
 def _strong_from(scale: str) -> Figure:

@@ -11,6 +11,7 @@ from areafit.checks.materials.ambiguous import EveryMeaning, ask_each, called, w
 from areafit.corrosion.relief import is_fastener
 from areafit.demands import Demands
 from areafit.demands.exposure import Met, SolutionState, milligrams_per_litre
+from areafit.facts.mechanics import Finish
 from areafit.facts.part import LIQUID, WET, Exposure, MaterialUse
 from areafit.facts.quantity import Dimension, Range, number
 from areafit.rule import Answer, Ask, Example, Family, Judgement, Row, Rule, Subject
@@ -18,7 +19,7 @@ from areafit.tables import Tables
 from areafit.tables.chemicals import Chemical, Medium, Presence, Reaction
 from areafit.tables.limits import Figure, figure
 from areafit.tables.materials import ChlorideContent, Material, PittingLimit, SaltAir, is_stainless
-from areafit.values import Frozen, replace
+from areafit.values import Frozen, Term, replace
 from areafit.verdict import Reason, Role, Verdict
 
 _NEAR_NEUTRAL = (Reaction.NEUTRAL, Reaction.WEAK_ACID, Reaction.WEAK_ALKALI)
@@ -54,10 +55,25 @@ def _class_row(row: PittingLimit, value: str) -> Row:
 # Pitting
 
 
+class Tint(Term):
+    """Whether the seam keeps the colours of welding, below which the steel is poor in chromium."""
+
+    NONE = "none"  # not welded, as far as is said, or cleaned by acid
+    KEPT = "kept"
+    OPEN = "not stated"
+
+
+def _tint(use: MaterialUse) -> Tint:
+    if use.finish is Finish.AS_WELDED:
+        return Tint.KEPT
+    return Tint.OPEN if use.welded is True and use.finish is None else Tint.NONE
+
+
 class Pitting(Frozen):
     """A stainless steel in a water: chloride in mg/L, temperatures in °C.
 
     `deposit` says that drops dry on it; that they are said to be rinsed off before is no relief.
+    `tinted`: whether heat tint is left along its welds.
     """
 
     material: str
@@ -72,6 +88,7 @@ class Pitting(Frozen):
     crevice: bool | None
     deposit: bool
     limit: PittingLimit | None
+    tinted: Tint = Tint.NONE
 
 
 def _ask_pitting(use: MaterialUse, demands: Demands) -> Iterator[Ask[EveryMeaning[Pitting]]]:
@@ -115,6 +132,7 @@ def _pitting(use: MaterialUse, steel: Material, met: Met, tables: Tables) -> Pit
         use.crevice,
         met.exposure in _DRIES,
         None if overstated else _class_of(steel, _classes(tables)),
+        _tint(use),
     )
 
 
@@ -180,17 +198,28 @@ def _judge_pitting(case: Pitting) -> Judgement:
     return _by_chloride(case, chloride.high, limit, answer)
 
 
+def _where(case: Pitting) -> tuple[str, Figure]:
+    """Where it stands less than on its open surface, in words, and by how much."""
+    words, part = "", "crevice"
+    if case.crevice:
+        words = "in its crevices"
+    elif case.deposit:
+        words, part = "where drops dry on it", "where drops dry"
+    elif case.tinted is Tint.KEPT:
+        words, part = "along its welds, which keep their heat tint,", "heat tint"
+    return words, figure("share of the chloride limit", part)
+
+
 def _by_chloride(case: Pitting, chloride: Decimal, limit: PittingLimit, open_: Answer) -> Judgement:
-    where = "in its crevices" if case.crevice else "where drops dry on it" if case.deposit else ""
-    crevice, drop = (
-        figure("share of the chloride limit", part) for part in ("crevice", "where drops dry")
+    where, share = _where(case)
+    crevice, tint = (
+        figure("share of the chloride limit", part) for part in ("crevice", "heat tint")
     )
-    share = crevice if case.crevice else drop
     factor = _tightened(share) if where else Decimal(1)
     reduced = replace(open_, rows=(*open_.rows, Row.of_figure(share))) if where else open_
     stands = number(limit.most_mg_l / factor)
     required = f"{'below' if limit.most_mg_l == limit.fails_mg_l else 'at most'} {stands} mg/L"
-    only_dries = case.deposit and not case.crevice and limit.withstands(chloride)
+    only_dries = where and not case.crevice and limit.withstands(chloride)
     if limit.pits(chloride * factor) and not only_dries:
         return replace(reduced, required=required).flagged(
             f"{number(chloride)} mg/L chloride pits {case.material}{where and f' {where}'}."
@@ -216,6 +245,13 @@ def _by_chloride(case: Pitting, chloride: Decimal, limit: PittingLimit, open_: A
             f"A crevice would let {number(chloride)} mg/L chloride pit {case.material}; whether "
             "there is one is not stated.",
             remedy="State `crevice`: gaskets, threads, washers and deposits make one.",
+        )
+    if case.tinted is Tint.OPEN and not limit.withstands(chloride * _tightened(tint)):
+        return replace(open_, rows=(*open_.rows, Row.of_figure(tint))).unproven(
+            Reason.FACT_MISSING,
+            f"Heat tint along its welds would let {number(chloride)} mg/L chloride pit "
+            f"{case.material}; how they were left is not stated.",
+            remedy="State `finish`: as welded, pickled or electropolished.",
         )
     # What a drying drop takes away is own reasoning: no pass rests on it, since less is allowed.
     return replace(tight if maybe or case.crevice else open_, required=required).passed(
@@ -271,6 +307,7 @@ class InSaltAir(Frozen):
     crevice: bool | None
     limit: PittingLimit | None
     required: str
+    tinted: Tint = Tint.NONE
 
 
 def _ask_salt_air(use: MaterialUse, demands: Demands) -> Iterator[Ask[EveryMeaning[InSaltAir]]]:
@@ -283,7 +320,8 @@ def _ask_salt_air(use: MaterialUse, demands: Demands) -> Iterator[Ask[EveryMeani
         for steel in steels:
             name, limit = called(use.material, steel, tables), _class_of(steel, classes)
             for met in filter(_salty, mets):
-                yield InSaltAir(name, met.name, use.crevice, limit, _in_salt_air(classes))
+                required = _in_salt_air(classes)
+                yield InSaltAir(name, met.name, use.crevice, limit, required, _tint(use))
 
     yield from ask_each(use, demands, cases)
 
@@ -343,6 +381,13 @@ def _judge_salt_air(case: InSaltAir) -> Judgement:
             "it off, and pits it there.",
             remedy="Choose a duplex or higher grade, seal the crevice, or have washing planned and "
             "accept this.",
+        )
+    if case.tinted is not Tint.NONE:
+        said = "keeps its heat tint" if case.tinted is Tint.KEPT else "may keep its heat tint"
+        return answer.unproven(
+            Reason.CONDITION_TO_ACCEPT if case.tinted is Tint.KEPT else Reason.FACT_MISSING,
+            f"{case.material} is welded and {said}, which rusts first in {case.air}.",
+            remedy="Pickle or electropolish the welds, and state `finish`.",
         )
     where = " on open surfaces" if open_only else ""
     return answer.passed(f"{case.material} holds in {case.air}{where}; brown stains do it no harm.")
