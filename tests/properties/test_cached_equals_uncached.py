@@ -29,6 +29,8 @@ from areafit_cli.render import Style
 
 _OPTIONS = Options(as_of=date(2026, 1, 1))
 _IDENTITY = {"item", "kind", "location", "parent", "inside", "process_side", "alternates"}
+# No rule reads these, and what is proposed keeps a line unproven whatever else is stated.
+_IDENTITY |= {"line_id", "maker", "maker_number", "vendor", "note", "proposed"}
 
 
 class Forgetful(Tables):
