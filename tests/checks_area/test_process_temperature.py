@@ -47,7 +47,7 @@ def test_documents_say_what_is_allowed(say: Say) -> None:
     assert say(rule, _documented(allow.format("0..80 °C")), warm) is P
     assert say(rule, _documented(allow.format("0..50 °C")), warm) is F
     assert say(rule, _documented(allow.format("0..80 °C"), allow.format("0..50 °C")), warm) is F
-    assert say(rule, _documented("ambient: -20..60 °C"), warm) is U  # the plate's default is 40 °C
+    assert say(rule, _documented("ambient: -20..60 °C"), warm) is P  # the Ta of the certificate
 
 
 def test_what_the_surface_meets(say: Say) -> None:
@@ -76,3 +76,54 @@ def test_plates_that_have_no_range_in_common(say: Say) -> None:
         "",
     )
     assert say("process-temperature", part, PLACE.format("25 °C", NO_CHEMICALS)) is U
+
+
+@pytest.mark.parametrize(
+    ("marking", "document", "process", "verdict"),
+    [
+        # no Ta on the plate: that of the certificate counts, not the default of the standard
+        ("Ex ia IIC T4 Ga", ", ambient: -40..60 °C", "55 °C", Verdict.PASS),
+        ("Ex ia IIC T4 Ga", ", ambient: -40..60 °C", "-35 °C", Verdict.PASS),
+        ("Ex ia IIC T4 Ga", ", ambient: -40..60 °C", "61 °C", Verdict.UNPROVEN),
+        ("Ex ia IIC T4 Ga", "", "55 °C", Verdict.UNPROVEN),
+        ("Ex ia IIC T4 Ga", "", "39 °C", Verdict.PASS),
+        ("Ex ia IIC T4 Ga", ", ambient: 0..30 °C", "39 °C", Verdict.UNPROVEN),
+        # a document that certifies nothing never widens
+        ("Ex ia IIC T4 Ga", ", ambient: -40..60 °C, valid_until: 2020-01-01", "55 °C", None),
+        # a printed Ta is narrowed by the certificate and never widened
+        ("Ex ia IIC T4 Ga -20°C ≤ Ta ≤ +50°C", ", ambient: -40..60 °C", "55 °C", Verdict.UNPROVEN),
+        ("Ex ia IIC T4 Ga -40°C ≤ Ta ≤ +60°C", ", ambient: -20..50 °C", "55 °C", Verdict.UNPROVEN),
+        ("Ex ia IIC T4 Ga -40°C ≤ Ta ≤ +60°C", "", "55 °C", Verdict.PASS),
+        # what the process may be is another limit
+        (
+            "Ex ia IIC T4 Ga",
+            ", ambient: -40..60 °C, process_temperature: -40..150 °C",
+            "90 °C",
+            Verdict.PASS,
+        ),
+        (
+            "Ex ia IIC T4 Ga",
+            ", ambient: -40..60 °C, process_temperature: -40..80 °C",
+            "90 °C",
+            Verdict.FLAG,
+        ),
+    ],
+)
+def test_the_ta_of_the_certificate_counts_where_none_is_printed(
+    say: Callable[..., Verdict],
+    marking: str,
+    document: str,
+    process: str,
+    verdict: Verdict | None,
+) -> None:
+    # IEC 60079-0:2017 5.1.1, 29.3: the Ta stands on the plate or in the certificate, from memory
+    part = (
+        f"kind: electrical, marking: {marking}, evidence: [{{type: certificate, number: IECEx "
+        f"ABC 21.0001{document}}}], materials: [{{component: probe, material: '316', "
+        "exposure: immersed}]"
+    )
+    place = (
+        f"area: 'Zone 1, IIA, T3', substances: [{{name: toluene, temperature: {process}}}], "
+        "ambient: 5..40 °C, chemicals: none"
+    )
+    assert say("process-temperature", part, place) is (verdict or Verdict.UNPROVEN)

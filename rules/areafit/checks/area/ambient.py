@@ -1,6 +1,6 @@
 """Ambient range of certificate and catalogue against that of the place and of what wets a part."""
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 
 from areafit.checks.area.nameplate import ChosenCodes
 from areafit.demands import Demands
@@ -307,12 +307,18 @@ def _ask_process(body: Body, demands: Demands) -> Iterator[Ask[ProcessQuestion]]
     counting = [d for d in documents if _binds(d, body.equipment, demands, codes)]
     stated = [d.process_temperature for d in documents if d not in counting]
     allowed = [d.process_temperature for d in counting]
-    bare = [code for code in codes if _printed(code) is None]
+    certified = any(d.ambient is not None for d in counting)
+    # As for the ambient range: a Ta that a document certifies stands in for one not printed.
+    bare = [code for code in codes if _printed(code) is None and not certified]
     yield Ask(
         ProcessQuestion(
             tuple(dict.fromkeys(name for name, _ in found)),
             Range(min(span.low for _, span in found), max(span.high for _, span in found)),
-            _common(codes, tuple(d.ambient for d in documents if d.ambient is not None)),
+            _common(
+                map(_printed, codes),
+                [default_ambient(code.system) for code in bare],
+                [d.ambient for d in documents],
+            ),
             tuple(span for span in allowed if span is not None),
             tuple(span for span in stated if span is not None),
             tuple(dict.fromkeys(row for code in bare for row in _default_rows(code.system))),
@@ -333,14 +339,13 @@ def _codes(equipment: Equipment) -> Iterator[Code]:
         yield from (code for code in marking.codes if code.speaks_of_housing)
 
 
-def _common(codes: tuple[Code, ...], documents: tuple[Range, ...]) -> Range | None:
+def _common(*groups: Iterable[Range | None]) -> Range | None:
     """What every code and document holds for; None where they have nothing in common."""
-    own = (_printed(code) or default_ambient(code.system) for code in codes)
-    first, *others = (*documents, *own)
-    span: Range | None = first
+    first, *others = (span for group in groups for span in group if span is not None)
+    common: Range | None = first
     for other in others:
-        span = span.common(other) if span is not None else None
-    return span
+        common = common.common(other) if common is not None else None
+    return common
 
 
 def _printed(code: Code) -> Range | None:
