@@ -92,3 +92,23 @@ def test_where_the_milder_group_would_do_no_better_it_is_said(judging: Judging) 
 def test_the_supplier_answers_for_what_is_bought(judging: Judging) -> None:
     bought = {**part("PVC"), "kind": "mechanical"}
     assert judging("static-surface", bought, ZONE)[0].answer_by is Role.SUPPLIER
+
+
+@pytest.mark.parametrize(
+    ("marking", "place", "words"),
+    [
+        ("", "area: 'Zone 1, IIB, T3'", "No temperature class is marked"),
+        ("marking: Ex db IIB T4 Gb", "area: 'Zone 1, IIB, T3'", "of the electrical half"),
+        ("marking: Ex h IIB T4 Gc", "area: 'Zone 1, IIB, T3'", "for a lower level"),
+        ("marking: Ex h IIIC T120 °C Db", "area: 'Zone 1, IIB, T3'", "for another hazard"),
+        ("marking: Ex h IIB Gb", "area: 'Zone 1, IIB, T3'", "No temperature class is marked"),
+    ],
+)
+def test_what_is_said_of_the_class_is_true_of_the_plate(
+    tell: Callable[..., str], marking: str, place: str, words: str
+) -> None:
+    # ISO 80079-36:2016 6.2, 11: the class is that of the equipment and level that the plate names
+    part = "kind: [electrical, mechanical]" + (f", {marking}" if marking else "")
+    assert words in tell("hot-surface", part, place)
+    if marking and "No temperature" not in words:
+        assert "No temperature class" not in tell("hot-surface", part, place)

@@ -5,16 +5,19 @@ from typing import Any
 
 import pytest
 
+import areafit
 from areafit.corrosion.better import Better, better_than, suits
 from areafit.demands import derive
 from areafit.demands.meeting import meetings
+from areafit.engine import judge
 from areafit.facts.part import Exposure, MaterialUse
 from areafit.facts.place import Concentration, ConcentrationUnit, Place, PresentChemical
 from areafit.facts.protection import Law
 from areafit.facts.quantity import Range
+from areafit.options import Options
 from areafit.tables import Tables
-from areafit.tables.materials import is_elastomer
-from areafit.verdict import Verdict
+from areafit.tables.materials import Material, is_elastomer
+from areafit.verdict import Verdict, worst
 
 TABLES = Tables.shipped()
 
@@ -130,3 +133,47 @@ def test_silence_never_makes_a_pass(
         what = {k: v for k, v in use.items() if k != key}
         answer = ask(rule, {"chemicals": [where]}, {"materials": [what]})
         assert answer.verdict in (Verdict.FLAG, Verdict.UNPROVEN), (key, answer.text)
+
+
+_TRIED = [
+    (name, chemical)
+    for name in ("NBR", "EPDM", "FKM", "silicone", "FFKM", "PTFE", "304")
+    for chemical in ("chlorine", "ethylene oxide", "bromine", "acetone", "nitric acid")
+]
+
+
+@pytest.mark.parametrize(("name", "chemical"), _TRIED)
+def test_what_is_named_resists_and_what_is_not_named_does_not(name: str, chemical: str) -> None:
+    """The remedy is true: each material named passes; where none is, none of that use passes."""
+    tables = Tables.shipped()
+
+    def judged(material: str) -> tuple[Verdict, str]:
+        text = (
+            "areafit: 1\nassembly: {number: T-1}\ncode: IEC\nlocations: {a: {chemicals: [{name: "
+            f"{chemical}, concentration: 98 %, temperature: 60 °C}}]}}}}\nparts: [{{item: '1', "
+            "location: a, kind: structural, materials: [{component: seal, "
+            f"material: '{material}', exposure: immersed}}]}}]\n"
+        )
+        only = frozenset({"chemical-resistance"})
+        report = judge(
+            areafit.read(text.encode(), "t.yaml"),
+            tables,
+            Options(as_of=date(2026, 1, 1), only=only),
+        )
+        found = [each.judgement for block in report.parts[0].blocks for each in block.judged]
+        return worst(each.verdict for each in found), " ".join(each.remedy for each in found)
+
+    verdict, remedy = judged(name)
+    if verdict is Verdict.PASS:
+        return
+    if "hold none" in remedy:
+        [row] = tables.materials(name)
+        same = [
+            each
+            for each in tables.rows("materials", Material)
+            if set(each.uses) & set(row.uses) and each.id != row.id
+        ]
+        assert all(judged(each.id)[0] is not Verdict.PASS for each in same), remedy
+    for named in remedy.partition("resists all chemicals here: ")[2].rstrip(".").split("; "):
+        if named:
+            assert judged(named.partition(" (")[0])[0] is Verdict.PASS, (name, named)

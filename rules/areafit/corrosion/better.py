@@ -21,10 +21,14 @@ _STATIC_RISK = frozenset({SurfaceClass.INSULATING, SurfaceClass.DEPENDS})
 
 
 class Better(Frozen):
-    """Names of materials that would pass; `everywhere`: in every chemical of the place."""
+    """Names of materials that would pass; `everywhere`: in every chemical of the place.
+
+    `kin`: they are rubber for rubber, and no rubber for what is none.
+    """
 
     names: tuple[str, ...] = ()
     everywhere: bool = True
+    kin: bool = True
 
 
 NONE = Better()
@@ -44,32 +48,46 @@ def better_than(
     """
     strain = strained(use, material)
     together = tuple(one for each in met for one in (*each.mets, *each.if_mist))
-    if all(each.mets for each in met):
-        names = _remembered(material, together, demands, strained=strain)
-        if names:
-            return Better(names)
     alone = (*meeting.mets, *meeting.if_mist)
-    return Better(_remembered(material, alone, demands, strained=strain), everywhere=False)
+    for kin in (True, False):
+        if all(each.mets for each in met):
+            names = _remembered(material, together, demands, strained=strain, kin=kin)
+            if names:
+                return Better(names, kin=kin)
+        names = _remembered(material, alone, demands, strained=strain, kin=kin)
+        if names:
+            return Better(names, everywhere=False, kin=kin)
+    return NONE
 
 
 def _remembered(
-    material: Material, mets: tuple[Met, ...], demands: Demands, *, strained: bool | None
+    material: Material,
+    mets: tuple[Met, ...],
+    demands: Demands,
+    *,
+    strained: bool | None,
+    kin: bool,
 ) -> tuple[str, ...]:
     levels = tuple(asked_level(demands, hazard) for hazard in demands.hazards)
-    key = ("better", material.id, mets, strained, levels)
+    key = ("better", material.id, mets, strained, levels, kin)
     return demands.tables.remembered(
-        key, lambda: _search(material, mets, demands, strained=strained)
+        key, lambda: _search(material, mets, demands, strained=strained, kin=kin)
     )
 
 
 def _search(
-    material: Material, mets: tuple[Met, ...], demands: Demands, *, strained: bool | None
+    material: Material,
+    mets: tuple[Met, ...],
+    demands: Demands,
+    *,
+    strained: bool | None,
+    kin: bool,
 ) -> tuple[str, ...]:
-    """Nearest first: the same family, then related ones; rubber is replaced by rubber."""
+    """Nearest first: the same family, then related ones; rubber by rubber, or else by a plastic."""
     tables, fit = demands.tables, _fit(demands)
 
     def standing() -> Iterator[Material]:
-        for other in _alike(material, mets, tables):
+        for other in _alike(material, mets, tables, kin=kin):
             if fit(other) and suits(other, mets, tables, strained=strained):
                 yield other
 
@@ -102,20 +120,22 @@ def _keeps_charge(material: Material) -> bool:
     return material.surface in _STATIC_RISK
 
 
-def _alike(material: Material, mets: Iterable[Met], tables: Tables) -> tuple[Material, ...]:
+def _alike(
+    material: Material, mets: Iterable[Met], tables: Tables, *, kin: bool
+) -> tuple[Material, ...]:
     """Every other material of a use of this one that has rows for all chemicals, nearest first."""
     chemicals = frozenset(met.chemical.id for met in mets)
-    key = ("alike", material.id, chemicals)
-    return tables.remembered(key, lambda: _nearest_first(material, chemicals, tables))
+    key = ("alike", material.id, chemicals, kin)
+    return tables.remembered(key, lambda: _nearest_first(material, chemicals, tables, kin=kin))
 
 
 def _nearest_first(
-    material: Material, chemicals: frozenset[str], tables: Tables
+    material: Material, chemicals: frozenset[str], tables: Tables, *, kin: bool
 ) -> tuple[Material, ...]:
     rated = frozenset.intersection(*(tables.rated_in(each) for each in chemicals))
     others = (tables.row("materials", one) for one in rated if one != material.id)
     own, rubber = set(material.uses), is_elastomer(material)
-    fit = (x for x in others if own.intersection(x.uses) and is_elastomer(x) is rubber)
+    fit = (x for x in others if own.intersection(x.uses) and (is_elastomer(x) is rubber) is kin)
     return tuple(sorted(fit, key=lambda other: _distance(material, other)))
 
 

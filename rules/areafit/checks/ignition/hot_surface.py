@@ -19,7 +19,7 @@ from areafit.facts.protection import Hazard, Level
 from areafit.facts.quantity import Dimension, number
 from areafit.rule import Answer, Ask, Example, Family, Judgement, Row, Rule, Subject
 from areafit.tables.limits import figure
-from areafit.values import Frozen, replace
+from areafit.values import Frozen, Term, replace
 from areafit.verdict import Reason, Role, Verdict
 from areafit.wording import capital
 
@@ -30,6 +30,14 @@ _STATES = {
     SurfaceCase.RARE_MALFUNCTION: 0,
 }
 _WORDS = ("in rare malfunction", "in expected malfunction", "in normal operation")
+
+
+class ClassOnPlate(Term):
+    """Why a temperature class on the plate is none of this surface here."""
+
+    ELECTRICAL = "of the electrical half"
+    HAZARD = "for another hazard"
+    LEVEL = "for a lower level"
 
 
 class HotSurface(Frozen):
@@ -50,6 +58,7 @@ class HotSurface(Frozen):
     assessed: bool = False
     heatless: bool = False
     heated: str = ""
+    plate: ClassOnPlate | None = None
 
 
 def _ask(body: Body, demands: Demands) -> Iterator[Ask[HotSurface]]:
@@ -82,6 +91,7 @@ def _ask(body: Body, demands: Demands) -> Iterator[Ask[HotSurface]]:
             hazard.temperature_gaps,
             cover.assessed is Assessed.YES and moves is Motion.MOVING,
             heatless,
+            plate=None if equipment.surface is not None else _class_on_plate(body, hazard),
         )
         yield Ask(question, "surface_temperature")
 
@@ -121,6 +131,17 @@ def _heats(use: MaterialUse, body: Body, demands: Demands) -> Iterator[tuple[str
             yield f"{use.component or use.material}, immersed in {name}", span.high
 
 
+def _class_on_plate(body: Body, hazard: HazardDemand) -> ClassOnPlate | None:
+    """What a class on the plate is of, where it does not answer for what moves here."""
+    classed = [code for code in body.equipment.codes if code.temperatures]
+    own = [code for code in classed if code.non_electrical]
+    if any(code.hazard is hazard.hazard for code in own):
+        return ClassOnPlate.LEVEL
+    if own:
+        return ClassOnPlate.HAZARD
+    return ClassOnPlate.ELECTRICAL if classed else None
+
+
 def _classed(body: Body, hazard: HazardDemand) -> bool:
     return any(
         code.non_electrical and code.temperatures and code.hazard is hazard.hazard
@@ -142,9 +163,7 @@ def _judge(question: HotSurface) -> Judgement:  # noqa: PLR0911 - one return for
             answer_by=Role.DESIGNER,
         )
     if surface is None:
-        return answer.unproven(
-            Reason.FACT_MISSING, "No temperature class is marked and no hottest surface is stated."
-        )
+        return answer.unproven(Reason.FACT_MISSING, _NO_CLASS[question.plate])
     failing = [limit for limit in limits if not _meets(surface.value, limit)]
     over = min(failing, key=lambda limit: limit.uncertain, default=None)
     if over is not None:
@@ -161,6 +180,17 @@ def _judge(question: HotSurface) -> Judgement:  # noqa: PLR0911 - one return for
     if question.gaps:
         return question.gaps[0].leaves(answer)
     return answer.passed("The hottest surface stays within the limit.")
+
+
+_NO_CLASS = {
+    None: "No temperature class is marked and no hottest surface is stated.",
+    ClassOnPlate.ELECTRICAL: "The class on the plate is of the electrical half; the hottest surface "
+    "of what moves is not stated.",
+    ClassOnPlate.HAZARD: "The class on the plate is for another hazard; the hottest surface is not "
+    "stated.",
+    ClassOnPlate.LEVEL: "The class on the plate holds for a lower level than this place asks for; "
+    "the hottest surface is not stated.",
+}
 
 
 def _limits(question: HotSurface) -> tuple[tuple[Limit, ...], tuple[Row, ...]]:

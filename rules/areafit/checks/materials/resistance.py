@@ -407,9 +407,13 @@ def _remedy(asked: Resistance, first: str = "") -> str:
     better = asked.better
     if better.names:
         what = "all chemicals here" if better.everywhere else "this chemical, though not all here"
-        steps.append(f"choose a material that resists {what}: {'; '.join(better.names)}")
+        sort = "" if better.kin else " of another sort"
+        steps.append(f"choose a material{sort} that resists {what}: {'; '.join(better.names)}")
     elif not first:
-        steps.append("move the part, shield it, or have a material tested; the tables hold none")
+        steps.append(
+            "move the part, shield it, or have a material tested: the tables hold none for this "
+            "use that is shown to resist it"
+        )
     return f"{capital('; or '.join(steps))}."
 
 
