@@ -184,8 +184,8 @@ def _judge(question: HotSurface) -> Judgement:  # noqa: PLR0911 - one return for
 
 _NO_CLASS = {
     None: "No temperature class is marked and no hottest surface is stated.",
-    ClassOnPlate.ELECTRICAL: "The class on the plate is of the electrical half; the hottest surface "
-    "of what moves is not stated.",
+    ClassOnPlate.ELECTRICAL: "The class on the plate is of the electrical half; the hottest "
+    "surface of what moves is not stated.",
     ClassOnPlate.HAZARD: "The class on the plate is for another hazard; the hottest surface is not "
     "stated.",
     ClassOnPlate.LEVEL: "The class on the plate holds for a lower level than this place asks for; "
