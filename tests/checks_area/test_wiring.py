@@ -133,6 +133,12 @@ def test_every_method_of_the_table_can_be_stated() -> None:
         ("Cable with connector M12", N, U),
         ("Cable pull switch", N, U),
         ("Cable for sensor", U, N),
+        ("Motorkabel 4G2,5", U, N),
+        ("Câble moteur", U, N),
+        ("Cavo per sensore", U, N),
+        ("Kabelverschraubung M20", N, U),
+        ("Heizkabel", N, U),
+        ("Sensor mit Kabel", N, U),
         ("Motor", N, U),
     ],
 )

@@ -450,7 +450,10 @@ class Topic(Term):
 
 
 class TopicWord(Sourced):
-    """A word or two of a description, and what they bring the part under."""
+    """A word or two of a description, and what they bring the part under.
+
+    Ends of German compounds, `-kabel`, are those of `described_parts`.
+    """
 
     word: str
     topic: Topic
@@ -468,19 +471,30 @@ def topics(text: str, *, beside: bool = True) -> frozenset[Topic]:
     sides = _BESIDE.split(_folded(text))
     counted = sides if beside else sides[:1]
     phrases = (_own(phrase) for side in counted for phrase in _PAUSE.split(side))
-    words = (found.group(1) for phrase in phrases for found in _topic_words().finditer(phrase))
-    return frozenset(_topics()[word].topic for word in words) - {Topic.NOTHING}
+    words = [found.group(1) for phrase in phrases for found in _topic_words().finditer(phrase)]
+    main, others = both_sides(text)
+    heads = (
+        topic_of(row) for row in (*main, *(others if beside else ())) if row.word.startswith("-")
+    )
+    told = {*(_topics()[word].topic for word in words), *heads}
+    return frozenset(topic for topic in told if topic is not None) - {Topic.NOTHING}
+
+
+def topic_of(named: DescribedPart) -> Topic | None:
+    """What a part that is so called comes under."""
+    row = _topics().get(_folded(named.word))
+    return None if row is None else row.topic
 
 
 @cache
 def _topics() -> dict[str, TopicWord]:
-    return {row.word.casefold(): row for row in rows("part_topics", TopicWord)}
+    return {_folded(row.word): row for row in rows("part_topics", TopicWord)}
 
 
 @cache
 def _topic_words() -> re.Pattern[str]:
     """Any of the words, the longest first, in the singular or the plural."""
-    words = sorted(_topics(), key=len, reverse=True)
+    words = sorted((word for word in _topics() if word[0] != "-"), key=len, reverse=True)
     return re.compile(rf"(?<![\w-])({'|'.join(map(re.escape, words))})(?:e?s)?(?![\w-])")
 
 

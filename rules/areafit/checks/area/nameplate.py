@@ -6,7 +6,7 @@ For each hazard one of its codes answers, which `selection` chooses, or none doe
 from areafit.demands import Demands, HazardDemand
 from areafit.facts.marking import Code
 from areafit.facts.part import Equipment, Kind
-from areafit.tables.descriptions import Topic, both_sides, topics
+from areafit.tables.descriptions import Says, Topic, both_sides, topic_of, topics
 from areafit.values import Frozen, Term
 
 
@@ -78,15 +78,11 @@ def is_wiring(equipment: Equipment) -> bool:
     """
     if not equipment.electrical or equipment.device is not None or equipment.description is None:
         return False
+    named = (row for side in both_sides(equipment.description) for row in side)
     return Topic.WIRING in topics(equipment.description, beside=False) and not any(
-        row.electrical and row.word not in _WIRING_WORDS
-        for side in both_sides(equipment.description)
-        for row in side
+        row.electrical and row.says is not Says.FIGURE and topic_of(row) is not Topic.WIRING
+        for row in named
     )
-
-
-_WIRING_WORDS = frozenset({"cable", "V", "VAC", "VDC", "kV"})
-"""What a description of a cable may name beside it; a connector at its end is no cable."""
 
 
 def is_intrinsically_safe(code: Code) -> bool:
