@@ -78,6 +78,8 @@ def is_wiring(equipment: Equipment) -> bool:
     """
     if not equipment.electrical or equipment.device is not None or equipment.description is None:
         return False
+    if Topic.WIRING not in topics(equipment.description):
+        return False  # the usual case, which other rules have looked up too
     named = (row for side in both_sides(equipment.description) for row in side)
     return Topic.WIRING in topics(equipment.description, beside=False) and not any(
         row.electrical and row.says is not Says.FIGURE and topic_of(row) is not Topic.WIRING
