@@ -76,6 +76,7 @@ class _Run:
         self._judgements: dict[tuple[str, object], Judgement] = Cache()
         self._nameplate = functools.cache(choose)
         self._rules = functools.cache(functools.partial(_chosen, options))
+        self._parents = frozenset(part.parent for part in bom.parts if part.parent is not None)
         uses = uses_by_place(bom.parts)
         self._demands = {
             name: derive(place, tables, options.as_of, uses.get(name, ()))
@@ -156,7 +157,13 @@ class _Run:
         yield self._block(Subject.NAMEPLATE, plate, demands, place, prefix)
         yield self._block(Subject.EQUIPMENT, equipment, demands, place, prefix)
         yield self._block(Subject.BODY, body, demands, place, prefix)
-        yield self._block(Subject.WETTING, wetting_of(part), demands, place, prefix)
+        yield self._block(
+            Subject.WETTING,
+            wetting_of(part, assembled=part.item in self._parents),
+            demands,
+            place,
+            prefix,
+        )
         for i, use in enumerate(part.materials or ()):
             yield self._block(Subject.MATERIAL, use, demands, place, f"{prefix}/materials/{i}")
         for path, contact in contacts_of(part, by_item):

@@ -8,8 +8,8 @@ that a judgement may rest on: it is what is cached, and what a waiver's fingerpr
 from collections.abc import Callable, Iterable
 from typing import TYPE_CHECKING, Any, Generic, TypeVar
 
-from areafit.values import Frozen, Term
-from areafit.verdict import Basis, Reason, Role, Verdict
+from areafit.values import Frozen, Term, replace
+from areafit.verdict import Basis, Reason, Role, Verdict, trust
 
 if TYPE_CHECKING:
     from areafit.tables.limits import Figure
@@ -71,6 +71,25 @@ class Row(Frozen):
         every = figure.applies_to == "all"
         key = figure.name if every else f"{figure.name}, {figure.applies_to}"
         return Row.of("figures", key, figure, figure.value)
+
+
+def of_a_pass(rows: Iterable[Row]) -> tuple[Row, ...]:
+    """The rows of a pass: of several figures for one quantity the best founded weighs.
+
+    What passes meets them all, so that the others only asked for more. Where several quantities
+    must hold, each has its own, and the pass rests on the weakest of these.
+    """
+    found = tuple(dict.fromkeys(rows))
+    best: dict[tuple[str, str], int] = {}
+    for row in found:
+        quantity = (row.table, row.key.partition(" (")[0])
+        best[quantity] = min(trust(row.basis), best.get(quantity, trust(row.basis)))
+    return tuple(
+        row
+        if trust(row.basis) == best[row.table, row.key.partition(" (")[0]]
+        else replace(row, governs=False)
+        for row in found
+    )
 
 
 class Judgement(Frozen):

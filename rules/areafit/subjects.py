@@ -112,16 +112,21 @@ def origin_of(part: Part) -> LineOrigin:
     return LineOrigin(Kind.UNKNOWN in part.equipment.kinds, part.proposed or (), part.disagreements)
 
 
-def wetting_of(part: Part) -> Wetting:
-    """What the part says of its wetted materials; the worst exposure of any of them counts."""
+def wetting_of(part: Part, *, assembled: bool = False) -> Wetting:
+    """What the part says of its wetted materials; the worst exposure of any of them counts.
+
+    One that other lines are mounted in may say that it has no materials but theirs (`assembled`).
+    """
     stated = [use.exposure for use in part.materials or () if use.exposure is not None]
     if part.exposure is not None:
         stated.append(part.exposure)
     order = list(Exposure)
     worst = min(stated, key=order.index, default=None)
     listed, complete = part.materials is not None, part.materials_complete
+    if assembled and part.materials == ():
+        return Wetting(listed, complete is not False, worst, assembled=True)
     said = None if listed and complete else part.description
-    return Wetting(listed, complete, worst, said, _bare(part))
+    return Wetting(listed, complete, worst, said, _bare(part), assembled)
 
 
 def _bare(part: Part) -> bool:

@@ -81,7 +81,7 @@ store place-stated - 2:a443b5513e8e80c1f3f4d485
 store chemicals-together - 2:f4d036a84beecf381bef67d7
 still substance-known - 2:4db63a584d4e6c8c577a806a
 motor gas-group - 2:f023bdd030fd942d5db39429
-motor temperature-class - 2:6b1482de47ed52477712bfcf
+motor temperature-class - 2:88beb29bdae6f36c5db17681
 motor ambient-range - 2:bee96a58de1316053e1f5f3d
 motor special-conditions - 2:481e90dbafd0bfe8c46870d5
 terminals ex-component - 2:7a8f81f3a06c1ef1a7a40f77

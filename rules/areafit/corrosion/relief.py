@@ -8,7 +8,7 @@ import re
 
 from areafit.demands.exposure import Met, Rises, attacking_pressure
 from areafit.facts.part import Exposure, MaterialUse
-from areafit.facts.quantity import Dimension
+from areafit.facts.quantity import Dimension, number
 from areafit.pattern import pattern
 from areafit.rule import Row
 from areafit.tables.chemicals import Drying, Presence, Reaction
@@ -85,6 +85,9 @@ def relieved(  # noqa: PLR0911 - one return for each answer
     if _eats_layer(row, material):
         gone = relieved(replace(row, rating=Rating.UNSUITABLE), material, met, strained=strained)
         return replace(gone, rows=(*gone.rows, Row.of_figure(figure("thickness of a plating"))))
+    if _never_sensitised(row, material):
+        low = Row.of_figure(figure("carbon of a low-carbon stainless steel"))
+        return Relieved(Rating.SUITABLE, rows=(_carbon(material), low))
     if _dry_hydrogen(row, met):
         return Relieved(Rating.LIMITED, "leaked gas at ambient pressure hardly enters dry steel")
     cracks = row.rating is Rating.LIMITED and row.mechanism in CRACKING and strained is True
@@ -106,6 +109,25 @@ def relieved(  # noqa: PLR0911 - one return for each answer
     why = f"{row.rating.value} if immersed, {met.exposure.value} is milder"
     slow = _slow_to(met)
     return Relieved(better, why, () if slow is None else (Row.of_figure(slow),))
+
+
+def _never_sensitised(row: ResistanceRow, material: Material) -> bool:
+    """Whether a row asks for a grade low in carbon or stabilised, and the grade is.
+
+    What such a grade loses by itself stands in its rows as uniform corrosion.
+    """
+    if row.rating is not Rating.LIMITED or row.mechanism is not Mechanism.INTERGRANULAR:
+        return False
+    low = figure("carbon of a low-carbon stainless steel").amount(Dimension.FRACTION)
+    carbon = material.carbon_max_pct
+    return material.stabilised is True or (carbon is not None and carbon <= low)
+
+
+def _carbon(material: Material) -> Row:
+    said = (
+        "?" if material.carbon_max_pct is None else f"at most {number(material.carbon_max_pct)} %"
+    )
+    return Row.of("materials", f"{material.id} carbon", material, said)
 
 
 def suffers(row: ResistanceRow, material: Material) -> Mechanism:

@@ -88,6 +88,7 @@ class GroupNeed(Frozen):
 
     `uncertain` says that falling short of it is unproven rather than refused. `milder` is what
     somebody stated instead of the table's group: it never decides, but what meets it is unproven.
+    `due_to` is the one substance that a declared group is due to.
     """
 
     group: Group
@@ -97,6 +98,7 @@ class GroupNeed(Frozen):
     with_seals: Group | None = None
     uncertain: bool = False
     milder: tuple[Group, Row] | None = None
+    due_to: str | None = None
 
 
 class GroupDemand(Frozen):

@@ -165,7 +165,7 @@ def _hazard_demand(
     if hazard is Hazard.FIBRES:
         return HazardDemand(hazard, areas, limits=fibre_limits())
     listed = place.substances is not None
-    groups = group_demands(hazard, areas, substances, listed=listed)
+    groups = group_demands(hazard, areas, substances, listed=listed, document=place.document)
     limits, gaps = _limits(hazard, areas, place, substances)
     return HazardDemand(hazard, areas, groups, limits, gaps)
 

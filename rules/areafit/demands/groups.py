@@ -6,8 +6,11 @@ from areafit.facts.groups import Group, GroupScheme, severity
 from areafit.facts.place import Area, AreaSystem
 from areafit.facts.protection import Hazard
 from areafit.rule import Row
+from areafit.tables.words import is_placeholder
+from areafit.values import replace
 from areafit.verdict import Reason
 
+_HYDROGEN = "hydrogen"
 _SCHEMES = {
     Hazard.GAS: {
         AreaSystem.DIVISION: GroupScheme.DIVISION_GAS,
@@ -26,12 +29,15 @@ def group_demands(
     substances: tuple[ResolvedSubstance, ...],
     *,
     listed: bool,
+    document: str | None = None,
 ) -> tuple[GroupDemand, ...]:
     """What must be covered in each scheme.
 
     Within the declared system the declared groups and every substance count. In the other system
     only the substances' own rows count, and they must explain the declared group: D is not IIA.
-    `listed` says whether the place states its substances at all.
+    `listed` says whether the place states its substances at all. With the `document` of the
+    classification they say what a declared IIC is due to: to hydrogen alone, if nothing else asks
+    for it.
     """
     present = tuple(s for s in substances if hazard in s.hazards)
     demands = []
@@ -49,8 +55,23 @@ def group_demands(
             gaps += _unexplained(foreign, present, scheme, listed=listed)
         elif not declared and not present:
             gaps.append(_nothing_stated(scheme))
+        if document is not None and not is_placeholder(document) and not gaps:
+            needs = _due_to_hydrogen(needs)
         demands.append(GroupDemand(scheme, tuple(needs), tuple(gaps)))
     return tuple(demands)
+
+
+def _due_to_hydrogen(needs: list[GroupNeed]) -> list[GroupNeed]:
+    """The needs where hydrogen is the only substance that explains a declared IIC."""
+    asking = {need.substance for need in needs if need.substance and need.group is Group.IIC}
+    if asking != {_HYDROGEN}:
+        return needs
+    return [
+        replace(need, due_to=_HYDROGEN)
+        if need.substance is None and need.group is Group.IIC
+        else need
+        for need in needs
+    ]
 
 
 def _declared(

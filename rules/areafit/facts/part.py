@@ -291,7 +291,8 @@ class Wetting(Frozen):
 
     `exposure` is the worst of any of its materials; the description is that of a part whose list
     is not said to be complete, else None. `bare`: the list says `none` of a part that must have a
-    material, or that is not said to be kept dry.
+    material, or that is not said to be kept dry. `assembled`: other lines are mounted in it, so
+    that it may be made of nothing but them.
     """
 
     listed: bool
@@ -299,6 +300,7 @@ class Wetting(Frozen):
     exposure: Exposure | None
     description: str | None = None
     bare: bool = False
+    assembled: bool = False
 
 
 class Part(Frozen):

@@ -215,7 +215,7 @@ _HYDROGEN = "hydrogen"
 
 def _hydrogen(need: GroupNeed, needs: tuple[GroupNeed, ...]) -> Cover:
     """IIB+H2 adds hydrogen only. A declared IIC may be due to hydrogen alone, or may not."""
-    if need.group is Group.IIB_H2 or need.substance == _HYDROGEN:
+    if need.group is Group.IIB_H2 or _HYDROGEN in (need.substance, need.due_to):
         return Cover.YES
     if need.substance is None and any(n.substance == _HYDROGEN for n in needs):
         return Cover.UNPROVEN
@@ -293,7 +293,8 @@ def _open(question: GroupQuestion, need: GroupNeed, answer: Answer) -> Judgement
             f"{found} covers the hydrogen listed here. The area is declared {group}, and nothing "
             "says that hydrogen is the only reason for that.",
             remedy="Have the area owner confirm that hydrogen is the only reason for IIC and "
-            "declare the area IIB+H2, or choose equipment for IIC.",
+            "declare the area IIB+H2, or name its `document` beside the substances; or choose "
+            "equipment for IIC.",
             answer_by=Role.AREA_OWNER,
         )
     if (substance := _sealable(question, need)) is not None:

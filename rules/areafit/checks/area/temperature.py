@@ -13,7 +13,7 @@ from areafit.facts.part import Equipment, Kind, SurfaceCase, SurfaceTemperature
 from areafit.facts.protection import Hazard, Law, MarkingSystem
 from areafit.facts.quantity import Dimension, Range, number
 from areafit.marking.temperature import class_limits
-from areafit.rule import Answer, Ask, Example, Family, Judgement, Row, Rule, Subject
+from areafit.rule import Answer, Ask, Example, Family, Judgement, Row, Rule, Subject, of_a_pass
 from areafit.tables.limits import figure
 from areafit.values import Frozen, replace
 from areafit.verdict import Reason, Role, Verdict
@@ -180,7 +180,7 @@ def judge_temperature(question: TemperatureQuestion) -> Judgement:
         if at_limit or limit.uncertain:
             open_limit = open_limit or limit
             continue
-        return replace(answer, clause=limit.clause).flagged(
+        return replace(answer, clause=limit.clause, rows=limit.rows).flagged(
             f"{capital(surface.words)} is not {_word(limit)} {number(limit.maximum)} °C: "
             f"{limit.cause}."
         )
@@ -190,6 +190,7 @@ def judge_temperature(question: TemperatureQuestion) -> Judgement:
         return answer.unproven(Reason.FACT_MISSING, surface.problem, remedy=surface.remedy)
     if question.gaps:
         return question.gaps[0].leaves(answer)
+    answer = replace(answer, rows=of_a_pass(rows))
     return answer.passed(f"{capital(surface.words)} stays within the limit.")
 
 

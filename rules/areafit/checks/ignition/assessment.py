@@ -56,6 +56,18 @@ def motion(body: Body) -> Motion | None:
     return Motion.FIXED if Kind.STRUCTURAL in kinds else None
 
 
+def examined_as_carried(body: Body, demands: Demands) -> bool:
+    """Whether a part is a portable instrument whose papers answer for its housing at the place.
+
+    The examination drops it, holds its fasteners and limits what its metal stores (IEC
+    60079-0:2017 26.4.3, 9, 7.5, from memory): nobody bonds a lamp in the hand.
+    """
+    if body.equipment.kinds != {Kind.ELECTRICAL, Kind.LOOSE_ITEM} or not demands.hazards:
+        return False
+    papers = [body.papers(hazard.hazard) for hazard in demands.hazards]
+    return all(each is not None and each.paper is not None for each in papers)
+
+
 def by_hand(body: Body) -> bool:
     """Whether the list says that nothing but a hand moves the part."""
     return body.drive in _BY_HAND
@@ -180,7 +192,7 @@ class OwnSources(Frozen):
 def _ask(body: Body, demands: Demands) -> Iterator[Ask[OwnSources]]:
     """Every part that is not electrical only, for each hazard of a classified place."""
     moves = motion(body)
-    if moves is None:
+    if moves is None or (moves is Motion.LOOSE and examined_as_carried(body, demands)):
         return
     slow = by_hand(body) and (moves is Motion.LOOSE or is_slow(body))
     path = "marking" if body.equipment.markings else "evidence"

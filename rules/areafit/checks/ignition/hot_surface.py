@@ -17,7 +17,7 @@ from areafit.demands.meeting import touching
 from areafit.facts.part import Body, Exposure, Kind, MaterialUse, SurfaceCase, SurfaceTemperature
 from areafit.facts.protection import Hazard, Level
 from areafit.facts.quantity import Dimension, number
-from areafit.rule import Answer, Ask, Example, Family, Judgement, Row, Rule, Subject
+from areafit.rule import Answer, Ask, Example, Family, Judgement, Row, Rule, Subject, of_a_pass
 from areafit.tables.limits import figure
 from areafit.values import Frozen, Term, replace
 from areafit.verdict import Reason, Role, Verdict
@@ -179,6 +179,7 @@ def _judge(question: HotSurface) -> Judgement:  # noqa: PLR0911 - one return for
         return answer.unproven(Reason.FACT_MISSING, message)
     if question.gaps:
         return question.gaps[0].leaves(answer)
+    answer = replace(answer, rows=of_a_pass(rows))
     return answer.passed("The hottest surface stays within the limit.")
 
 
@@ -261,7 +262,9 @@ def _over(
             f"{_WORDS[question.level.rank]} is not stated.",
         )
     what = f"{capital(question.heated)}: {number(value)} °C" if question.heated else "The surface"
-    return answer.flagged(f"{what} is not within the limit: {limit.cause}.")
+    return replace(answer, rows=limit.rows or answer.rows).flagged(
+        f"{what} is not within the limit: {limit.cause}."
+    )
 
 
 def _open(question: HotSurface, surface: SurfaceTemperature) -> str:

@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 from decimal import Decimal
 
-from areafit.checks.ignition.assessment import Motion, covered, motion
+from areafit.checks.ignition.assessment import Motion, covered, examined_as_carried, motion
 from areafit.demands import Demands
 from areafit.facts.mechanics import EndStops
 from areafit.facts.part import Body
@@ -100,7 +100,8 @@ class Blow(Frozen):
 def _ask_impact(body: Body, demands: Demands) -> Iterator[Ask[Blow]]:
     """What moves or is loose, and every part that states one of the two."""
     stated = body.drop_height is not None or body.end_stops is not None
-    if demands.classified and (stated or motion(body) in (Motion.MOVING, Motion.LOOSE)):
+    asked = motion(body) in (Motion.MOVING, Motion.LOOSE)
+    if demands.classified and (stated or (asked and not examined_as_carried(body, demands))):
         key = "end_stops" if body.drop_height is None and body.end_stops else "drop_height"
         yield Ask(Blow(body.drop_height, body.end_stops, covered(body, demands)), key)
 

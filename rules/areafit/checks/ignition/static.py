@@ -4,6 +4,7 @@ from collections.abc import Iterator
 from decimal import Decimal
 from functools import lru_cache
 
+from areafit.checks.ignition.assessment import examined_as_carried
 from areafit.demands import Demands, GroupDemand, HazardDemand
 from areafit.demands.demand import Gap, asked_level
 from areafit.facts.groups import Group, GroupScheme, severity
@@ -176,9 +177,15 @@ class EarthPath(Frozen):
 def _ask_bonding(body: Body, demands: Demands) -> Iterator[Ask[EarthPath]]:
     """Every part that holds metal or may do so; not one whose materials all insulate.
 
+    Of rubber, glass and ceramic, which may conduct by what is in them, `static-surface` asks the
+    resistance; only one that states it low is asked for its earth.
+
     Metal that a layer lies on counts, unless it is called earthed and nothing says otherwise.
     """
     if body.capacitance is None and not _may_conduct(body, demands.tables):
+        return
+    said = (body.bonded, body.resistance_to_earth, body.capacitance)
+    if said == (None, None, None) and examined_as_carried(body, demands):
         return
     path = next(
         (
@@ -208,12 +215,15 @@ def _may_conduct(body: Body, tables: Tables) -> bool:
 def _material_may_conduct(use: MaterialUse, tables: Tables) -> bool:
     """Metal, or what may be metal; a stated surface resistance tells plastic from it."""
     lowest = figure("surface that is no metal").amount(Dimension.RESISTANCE)
-    plastic = use.surface_resistance is not None and use.surface_resistance >= lowest
+    stated = use.surface_resistance
+    plastic = stated is not None and stated >= lowest
+    no_metal = {SurfaceClass.INSULATING}
+    if stated is None:
+        no_metal.add(SurfaceClass.DEPENDS)
     names = (None if plastic else use.material, use.substrate)
     grades = [tables.materials(name) for name in names if name is not None]
     return any(
-        not found or any(grade.surface is not SurfaceClass.INSULATING for grade in found)
-        for found in grades
+        not found or any(grade.surface not in no_metal for grade in found) for found in grades
     )
 
 

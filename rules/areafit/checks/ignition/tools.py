@@ -2,7 +2,14 @@
 
 from collections.abc import Iterator
 
-from areafit.checks.ignition.assessment import Assessed, Motion, cover_of, covered, motion
+from areafit.checks.ignition.assessment import (
+    Assessed,
+    Motion,
+    cover_of,
+    covered,
+    examined_as_carried,
+    motion,
+)
 from areafit.checks.ignition.static import static_limits
 from areafit.demands import Demands, HazardDemand
 from areafit.demands.demand import Gap, place_names
@@ -306,7 +313,8 @@ def _ask_loose(body: Body, demands: Demands) -> Iterator[Ask[LooseMetal]]:
         _NAMES & set((use.component or "").casefold().split()) for use in body.materials or ()
     )
     unseen = named and not body.equipment.electrical and not covered(body, demands)
-    if stated or motion(body) is Motion.LOOSE or unseen:
+    carried = motion(body) is Motion.LOOSE and not examined_as_carried(body, demands)
+    if stated or carried or unseen:
         yield Ask(LooseMetal(body.loose_parts), "loose_parts")
 
 
@@ -376,7 +384,8 @@ def _ask_removal(body: Body, demands: Demands) -> Iterator[Ask[Removal]]:
     stated = body.protects is not None or body.release is not None
     called = pieces(body.equipment.description or "")
     guard = motion(body) is Motion.FIXED and Piece.GUARD in called
-    if demands.classified and (stated or guard or motion(body) is Motion.LOOSE):
+    carried = motion(body) is Motion.LOOSE and not examined_as_carried(body, demands)
+    if demands.classified and (stated or guard or carried):
         key = "release" if body.release is not None else "protects"
         yield Ask(Removal(body.protects, body.release), key)
 

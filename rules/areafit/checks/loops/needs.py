@@ -186,7 +186,7 @@ def _gas_for_dust(stated: Group, group: Group) -> Cover:
 
 def _hydrogen(need: GroupNeed, needs: Iterable[GroupNeed]) -> Cover:
     """IIB+H2 adds hydrogen only. A declared IIC may be due to hydrogen alone, or may not."""
-    if need.substance == _HYDROGEN:
+    if _HYDROGEN in (need.substance, need.due_to):
         return Cover.YES
     other = need.substance is not None or not any(n.substance == _HYDROGEN for n in needs)
     return Cover.NO if other else Cover.UNPROVEN

@@ -39,6 +39,10 @@ _OF_ONE = (
 )
 _USUAL = "Which seals, springs, grease, fasteners and platings are inside, and of which grade?"
 _OWN = "List every material of the drawing and state `materials_complete: true`."
+_OF_OTHERS = (
+    "State `materials: none` where it is made of nothing but the items mounted in it; else list "
+    "its own and state `materials_complete: true`."
+)
 
 
 # What is listed
@@ -48,7 +52,8 @@ class ListedMaterials(Frozen):
     """What the list says of a part's materials, and what such a part usually hides.
 
     `fixed`: the description is that of a plate, a bracket or the like, which hides nothing.
-    `bare`: the list says that a part has no material that must have one.
+    `bare`: the list says that a part has no material that must have one. `assembled`: other lines
+    are mounted in it.
     """
 
     listed: bool
@@ -57,6 +62,7 @@ class ListedMaterials(Frozen):
     chemicals: tuple[str, ...]
     fixed: bool = False
     bare: bool = False
+    assembled: bool = False
 
 
 def _ask_listed(wetting: Wetting, demands: Demands) -> Iterator[Ask[ListedMaterials]]:
@@ -72,7 +78,10 @@ def _ask_listed(wetting: Wetting, demands: Demands) -> Iterator[Ask[ListedMateri
         fixed = not hidden and _fixed(wetting.description)
         bare = wetting.bare
         yield Ask(
-            ListedMaterials(wetting.listed, wetting.complete, hidden, names, fixed, bare), path
+            ListedMaterials(
+                wetting.listed, wetting.complete, hidden, names, fixed, bare, wetting.assembled
+            ),
+            path,
         )
 
 
@@ -91,6 +100,8 @@ def _hidden(wetting: Wetting, demands: Demands) -> tuple[str, ...]:
 def _judge_listed(listed: ListedMaterials) -> Judgement:
     ask = " ".join(listed.hidden or (_OF_ONE if listed.fixed else _USUAL,))
     remedy, role = (_OWN, Role.DESIGNER) if listed.fixed else ("", None)
+    if listed.assembled and not listed.listed:
+        remedy, role = _OF_OTHERS, Role.DESIGNER
 
     def answer(found: str) -> Answer:
         return Answer(

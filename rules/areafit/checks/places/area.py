@@ -8,7 +8,7 @@ from areafit.facts.groups import Cover, Group, GroupScheme, covers
 from areafit.facts.place import Area, AreaReading, AreaSystem
 from areafit.facts.protection import Hazard, Law, Level
 from areafit.facts.quantity import number
-from areafit.rule import Answer, Ask, Example, Family, Judgement, Row, Rule, Subject
+from areafit.rule import Answer, Ask, Example, Family, Judgement, Row, Rule, Subject, of_a_pass
 from areafit.subjects import PlaceCase
 from areafit.tables.words import is_placeholder
 from areafit.values import Frozen, replace
@@ -460,6 +460,7 @@ def _judge_class(question: ClassDeclared) -> Judgement:
         rows=limit.rows,
     )
     if declared < limit.maximum or (declared == limit.maximum and limit.inclusive):
+        answer = replace(answer, rows=of_a_pass(limit.rows))
         return answer.passed(f"The declared {number(declared)} °C is low enough: {limit.cause}.")
     if limit.milder is not None:
         stated, row = limit.milder

@@ -4,9 +4,11 @@ from collections.abc import Iterator
 from decimal import Decimal
 
 from areafit.demands import Demands
+from areafit.demands.substances import ResolvedSubstance
 from areafit.documents import certifies, expired
+from areafit.facts.groups import Cover, covers, scheme_of
 from areafit.facts.part import Equipment
-from areafit.facts.protection import Hazard, Law
+from areafit.facts.protection import Hazard, Law, MarkingSystem
 from areafit.facts.quantity import Dimension, Range, show_range
 from areafit.rule import Answer, Ask, Example, Family, Judgement, Row, Rule, Subject
 from areafit.subjects import PlaceCase
@@ -63,11 +65,15 @@ class Oxidiser(Frozen):
 
 
 class OwnHazard(Frozen):
-    """A substance that ignites by itself, or burns without air; `pressure` as stated, in Pa."""
+    """A substance that ignites by itself, or burns without air; `pressure` as stated, in Pa.
+
+    `certified_for`: every electrical or marked part at the place is certified for its group.
+    """
 
     name: str
     caution: Caution
     pressure: Range | None
+    certified_for: bool = False
 
 
 class Hot(Frozen):
@@ -123,7 +129,9 @@ def _ask(case: PlaceCase, demands: Demands) -> Iterator[Ask[AirQuestion]]:
         cautions = substance.gas.cautions if substance.gas is not None else frozenset()
         for caution in (Caution.PYROPHORIC, Caution.DECOMPOSES):
             if caution in cautions:
-                yield Ask(OwnHazard(substance.name, caution, place.pressure), substance.path)
+                shown = caution is Caution.DECOMPOSES and _all_for(case, substance, demands)
+                hazard = OwnHazard(substance.name, caution, place.pressure, certified_for=shown)
+                yield Ask(hazard, substance.path)
 
 
 def _bounds(fact: AirFact, law: Law) -> tuple[Figure | None, Figure]:
@@ -143,6 +151,34 @@ def _all_certified(case: PlaceCase, site: Range, demands: Demands) -> bool:
     lines = [each.equipment for part in case.parts for each in (part, *part.alternates)]
     asked = [each for each in lines if each.electrical or each.codes]
     return bool(asked) and all(_certified(equipment, site, demands) for equipment in asked)
+
+
+def _all_for(case: PlaceCase, substance: ResolvedSubstance, demands: Demands) -> bool:
+    """Whether every part that is electrical or marked is certified for the group of the gas.
+
+    The gases that a group is tested with are its own: acetylene among those of IIC.
+    """
+    lines = [each.equipment for part in case.parts for each in (part, *part.alternates)]
+    asked = [each for each in lines if each.electrical or each.codes]
+    return bool(asked) and all(_for_gas(equipment, substance, demands) for equipment in asked)
+
+
+def _for_gas(equipment: Equipment, substance: ResolvedSubstance, demands: Demands) -> bool:
+    for code in equipment.codes:
+        division = code.system is MarkingSystem.NEC_DIVISION
+        found = substance.group(scheme_of(Hazard.GAS, division=division))
+        named = substance.gas is not None and any(
+            (known := demands.tables.substance(gas)) is not None and known.id == substance.gas.id
+            for gas in code.gases
+        )
+        holds = named or (found is not None and covers(code.groups, found[0]) is Cover.YES)
+        if holds and any(
+            certifies(each, demands.law, code, electrical=equipment.electrical)
+            and not expired(each, equipment.placed_on_market, demands.as_of)
+            for each in equipment.evidence or ()
+        ):
+            return True
+    return False
 
 
 def _certified(equipment: Equipment, site: Range, demands: Demands) -> bool:
@@ -327,6 +363,18 @@ def _judge_own(question: OwnHazard) -> Judgement:
         return replace(answer, found=show_range(pressure, Dimension.PRESSURE)).passed(
             f"{name} is at atmospheric pressure, so its mixture with air counts; it may "
             "also decompose without air, which is for its own safety data to say."
+        )
+    if pressure is None and question.certified_for:
+        found = "pressure not stated; every part certified for its group"
+        return Answer(
+            required=f"{answer.required}, or parts certified for its group",
+            found=found,
+            rows=answer.rows,
+            clause="IEC 60079-0:2017 1",
+        ).passed(
+            f"Every part is certified for the group of {name}, whose tests are made with it or its "
+            "like at the pressure of the atmosphere; it may also decompose without air, which is "
+            "for its own safety data to say."
         )
     found = "pressure not stated" if pressure is None else "outside that range"
     return replace(answer, found=found).unproven(

@@ -7,7 +7,7 @@ from areafit.demands import Demands, ResolvedSubstance, chemical_meant
 from areafit.demands.substances import laxer_values
 from areafit.facts.protection import Hazard
 from areafit.facts.quantity import number
-from areafit.rule import Answer, Ask, Example, Family, Judgement, Row, Rule, Subject
+from areafit.rule import Answer, Ask, Example, Family, Judgement, Row, Rule, Subject, of_a_pass
 from areafit.subjects import PlaceCase
 from areafit.tables.limits import figure
 from areafit.values import Frozen, replace
@@ -66,7 +66,7 @@ def _judge_known(question: SubstanceKnown) -> Judgement:
             "group and autoignition temperature either way.",
         )
     found = question.source or "table row"
-    return Answer(required, found, question.rows).passed(f"{question.name} is known.")
+    return Answer(required, found, of_a_pass(question.rows)).passed(f"{question.name} is known.")
 
 
 SUBSTANCE_KNOWN = Rule[SubstanceKnown](
