@@ -41,6 +41,13 @@ GAS = [
     ("'Class I, Division 1, Group D T4'", "area: 'Class I, Division 1, Group C'", "NEC", F),
     # across systems only by the substance's own row
     ("'Class I, Zone 1, AEx db IIB T4 Gb'", "area: 'Class I, Division 2, Group D'", "NEC", U),
+    # what corrodes and burns is no list of what can form the atmosphere
+    (
+        "'Class I, Zone 1, AEx db IIB T4 Gb'",
+        "area: 'Class I, Division 2, Group D', chemicals: [ethanol]",
+        "NEC",
+        U,
+    ),
     (
         "'Class I, Zone 1, AEx db IIB T4 Gb'",
         "area: 'Class I, Division 2, Group D', substances: [propane]",
