@@ -16,6 +16,7 @@ from areafit.verdict import Basis, Verdict
 
 P, F, U = Verdict.PASS, Verdict.FLAG, Verdict.UNPROVEN
 Say = Callable[..., Verdict]
+Tell = Callable[..., str]
 Listed = Callable[[str, str, str], tuple[Verdict, str]]
 OWN = "source: test report, document: TR-1"
 HEXANE = f"substances: [{{name: n-hexane, autoignition: 225 °C, {OWN}}}]"
@@ -259,6 +260,25 @@ def test_without_a_layer_the_cloud_alone_decides(say: Say) -> None:
         cloud_ignition="430 °C", carbonises="false"
     )
     assert say("temperature-class", part, place, "NEC") is P
+
+
+@pytest.mark.parametrize(
+    ("marking", "area", "law"),
+    [
+        ("Ex tb IIIB T120 °C Db", "Zone 21, IIIB", "IEC"),
+        ("'Class II, Division 1, Group G T4'", "Class II, Division 1, Group G", "NEC"),
+    ],
+)
+def test_a_layer_that_melts_has_no_ignition_temperature(
+    say: Say, tell: Tell, marking: str, area: str, law: str
+) -> None:
+    """Adipic acid melts: NFPA 70 handbook, commentary table 500.2, as in its row."""
+    place = f"area: '{area}', substances: [adipic acid], layer: {{}}"
+    part = f"kind: electrical, marking: {marking}"
+    deep = place.format("5 mm")
+    assert say("temperature-class", part, deep, law) is U
+    assert "adipic acid melts before it ignites" in tell("temperature-class", part, deep, law)
+    assert say("temperature-class", part, place.format("none"), law) is P
 
 
 def test_of_a_name_of_two_dusts_the_more_onerous_asks(listed: Listed) -> None:

@@ -9,6 +9,7 @@ from areafit.facts.protection import Hazard, Law
 from areafit.facts.quantity import Dimension
 from areafit.marking import decode
 from areafit.values import replace
+from areafit.verdict import Verdict
 
 FARADS = Dimension.CAPACITANCE
 
@@ -48,3 +49,12 @@ def test_an_end_is_shown_where_it_is_written(kit: Any) -> None:
 def test_no_cable_is_left_where_the_devices_take_all(kit: Any) -> None:
     full = kit.Setting(devices=(kit.device(c="83 nF"),), cable=kit.cable("10 m"))
     assert "0 m" in full.only("loop-capacitance").message
+
+
+def test_what_lumps_nothing_halves_nothing(kit: Any) -> None:
+    """IEC 60079-14:2013 16.2.4 halves where both are lumped; from memory."""
+    unknown = (kit.source(l=None),)
+    for inductance, verdict in (("0 mH", Verdict.PASS), ("10 µH", Verdict.UNPROVEN)):
+        devices = (kit.device(c="50 nF", l=inductance),)
+        setting = kit.Setting(unknown, devices, kit.cable("10 m"))
+        assert setting.verdict("loop-capacitance") is verdict

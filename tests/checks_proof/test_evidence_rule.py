@@ -183,6 +183,20 @@ def test_european_mechanical_documents(say: Say) -> None:
     assert say("evidence", two.replace("2G", "1G").replace("Gb", "Ga"), Z1, "ATEX") is U
 
 
+def test_a_certificate_of_no_notified_body_is_told_by_what_it_is(tell: Tell) -> None:
+    """2014/34/EU Art. 13, 17: an EU-type examination, not an IECEx or a national one."""
+    part = "kind: electrical, marking: II 2G Ex db IIB T4 Gb, evidence: [{}, {}]"
+    for stated, said in (
+        (IECEX, "the one stated is of another system"),
+        (UK, "the one stated is of another system"),
+        (NATIONAL, "the one stated has no number of that form"),
+        (DRAWING, "none is stated"),
+    ):
+        assert f"a notified body; {said}." in tell(
+            "evidence", part.format(DECLARED, stated), Z1, "ATEX"
+        )
+
+
 def test_unmarked_parts_have_nothing_to_show_a_document_for(say: Say) -> None:
     assert say("evidence", "kind: electrical", Z1) is Verdict.NOT_APPLICABLE
     part = "kind: electrical, marking: Ex db IIB T4 Gb"
