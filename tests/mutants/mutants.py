@@ -30,8 +30,9 @@ from pathlib import Path
 
 ROOT = Path(__file__).parents[2]
 RULES = Path("rules/areafit")
-# The first pattern that fits a file says which tests concern it; then come those that concern
-# every file, the slowest last. What moves or merges is renamed here and nowhere else.
+# The first pattern that fits a file says which tests concern it; what moves or merges is renamed
+# here and nowhere else. Before them stand the rules' examples, which take a second; behind them
+# what concerns every file, the slowest last, and at the end the tests of other rules.
 TESTS = {
     "marking*": ("marking", "checks_area"),
     "checks/area*": ("checks_area",),
@@ -39,13 +40,15 @@ TESTS = {
     "checks/ignition*": ("checks_ignition",),
     "checks/loops*": ("checks_loops",),
     "checks/materials*": ("checks_materials",),
-    "checks/places*": ("checks_places", "checks_area"),
+    "checks/places*": ("checks_places", "checks_area", "checks_materials"),
     "checks/proof*": ("checks_proof", "checks_area"),
     "checks/*": ("checks_*",),
     "corrosion*": ("checks_materials",),
     "demands*": ("checks_places", "checks_area", "checks_materials", "checks_ignition"),
 }
-THEN = ("rules", "second_opinion", "cases", "findings", "answers", "digests", "properties")
+FIRST = ("rules",)
+THEN = ("cases", "digests", "second_opinion", "findings", "answers", "properties")
+LAST = ("checks_*", "marking")
 _NOT_COPIED = shutil.ignore_patterns(".*_cache", ".git", ".venv", "__pycache__", ".hypothesis")
 _TIMEOUT = 1200.0  # seconds; what runs longer never ends, and is killed
 
@@ -227,7 +230,7 @@ def _concerning(path: Path, tree: Path) -> list[str]:
     first = next((tests for pattern, tests in TESTS.items() if fnmatch(within, pattern)), ())
     found = [
         each.relative_to(tree).as_posix()
-        for pattern in (*first, *THEN)
+        for pattern in (*FIRST, *first, *THEN, *LAST)
         for each in sorted((tree / "tests").glob(pattern))
     ]
     return list(dict.fromkeys(found))
