@@ -141,6 +141,25 @@ def test_a_line_at_two_places_takes_what_both_say() -> None:
     assert read("", line, places=both).parts[0].exposure is Exposure.FUME
 
 
+def test_at_each_place_the_nearest_note_counts_and_all_must_say_the_same() -> None:
+    line = PLATE.replace("yard", "[bench, yard]")
+    same = SITE.replace(
+        "bench: {", "bench: {unless_stated: [{document: B, role: a, facts: {exposure: room}}], "
+    )
+    assert read("", line, site=same).parts[0].exposure is Exposure.ROOM
+    assert read(note("{exposure: fume}"), line).parts[0].exposure is Exposure.FUME
+    with pytest.raises(areafit.InputErrors, match="two notes say different things"):
+        read("", line, site=same.replace("facts: {exposure: room}}]", "facts: {exposure: fume}}]"))
+
+
+def test_unknown_keeps_the_exposure_of_a_parent_away_too() -> None:
+    child = "kind: mechanical, parent: 1, exposure: unknown"
+    assert (
+        read(note("{exposure: room}"), f"{PLATE}, exposure: splash", child).parts[1].exposure
+        is None
+    )
+
+
 def test_a_note_gives_the_location_too() -> None:
     line = "kind: structural, description: Plate"
     bom = read(note("{location: yard}", "{kind: structural}"), line)

@@ -109,11 +109,12 @@ class Bom(Frozen, eq=False):
             return ()
         steps = path.split("/")
         line = "/".join(steps[: 4 if steps[2:3] == ["alternates"] else 2])
-        return tuple(
-            one
-            for one in self.statements.get(line, ())
-            if one.path == path or one.path.startswith(f"{path}/")
-        )
+        every = self.statements.get(line, ())
+        found = tuple(one for one in every if one.path == path or one.path.startswith(f"{path}/"))
+        if found:
+            return found
+        above = [one for one in every if path.startswith(f"{one.path}/")]
+        return (max(above, key=lambda one: len(one.path)),) if above else ()
 
     def proposed_at(self, path: str) -> tuple[str, ...]:
         """The keys that the line of a path only proposes."""

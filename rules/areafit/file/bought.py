@@ -22,12 +22,16 @@ _KEYS = {name: keys[0] for name, keys in EntryModel.keys().items()}
 
 
 class Lent(Frozen, eq=False):
-    """A line with what it takes of its entry, who says so, and where the two differ."""
+    """A line with what it takes of its entry, who says so, and where the two differ.
+
+    `refused`: its entry holds errors, which are told; what it would state is not known.
+    """
 
     line: PartModel
     statements: tuple[Statement, ...] = ()
     disagreements: tuple[Disagreement, ...] = ()
     remarks: tuple[str, ...] = ()
+    refused: bool = False
 
 
 def lent(
@@ -52,6 +56,7 @@ def lent(
         tuple(said for one in every for said in one.statements),
         tuple(each for one in every for each in one.disagreements),
         tuple(each for one in every for each in one.remarks),
+        own.refused,
     )
 
 
@@ -60,6 +65,7 @@ class _Taken(Frozen, eq=False, kw_only=True):
     statements: tuple[Statement, ...] = ()
     disagreements: tuple[Disagreement, ...] = ()
     remarks: tuple[str, ...] = ()
+    refused: bool = False
 
 
 def _lent(
@@ -76,6 +82,8 @@ def _lent(
             "programs read it as a number"
         )
     entry = library.find(number)
+    if entry is None and library.holds(number):
+        return _Taken(line=line, refused=True)
     if entry is None:
         alike = library.alike(number)
         if alike:
@@ -122,7 +130,6 @@ def _joined(
         whole = _COMPLETED.get(name, _as_stated)(bom, own, value, (*path, key))
         if whole is not own:
             taken[name] = whole
-            said.append(key)
         elif name not in DESCRIPTIVE and _contradicts(own, value):
             differ.append(
                 Disagreement(
@@ -137,7 +144,12 @@ def _joined(
     paths = [f"{prefix}/{key}" for key in said]
     for name in ("materials", "evidence"):
         if name in taken:
-            paths += [f"{prefix}/{name}/{i}" for i in range(len(taken[name]))]
+            stated = getattr(line, name) or ()
+            paths += [
+                f"{prefix}/{name}/{i}"
+                for i in range(len(taken[name]))
+                if name == "evidence" or i >= len(stated)
+            ]
     statements = tuple(
         Statement(one, StatedAt.LIBRARY, entry.document, entry.role, position) for one in paths
     )
@@ -156,27 +168,28 @@ def _with_replaced(
     delivered: tuple[MaterialUse, ...],
     path: Path,
 ) -> tuple[MaterialUse, ...]:
-    """The materials as delivered, those replaced that the line says were ordered otherwise."""
+    """The materials as delivered, but for those that the line says were ordered otherwise.
+
+    Those of the line come first, so that their places are those that are written.
+    """
     if not any(use.instead is not None for use in own):
         return own
-    found = list(delivered)
+    ordered = []
     for i, use in enumerate(own):
-        places = [k for k, each in enumerate(delivered) if each.component == use.instead]
+        component = use.component or use.instead
         if use.instead is None or use.document is None:
             message = "some materials replace those of the library, and others do not say which"
-            bom.note(
-                (*path, i), message, "state `instead` and `document` of each, or list them all"
-            )
-        elif not places:
-            known = ", ".join(brief(each.component) for each in delivered if each.component)
+            remedy = "state `instead` and `document` of each, or list them all"
+            bom.note((*path, i), message, remedy)
+        elif all(each.component != use.instead for each in delivered):
             message = f"the library knows no component `{brief(use.instead)}` of this part"
-            bom.note((*path, i, "instead"), message, f"name one of: {known}")
+            names = dict.fromkeys(each.component for each in delivered if each.component)
+            known = f"name one of: {', '.join(map(brief, names))}" if names else ""
+            bom.note((*path, i, "instead"), message, known or "list every material of the part")
         else:
-            component = use.component or use.instead
-            found[places[0]] = replace(use, component=component, instead=None, document=None)
-            for more in places[1:]:
-                found[more] = found[places[0]]
-    return tuple(dict.fromkeys(found))
+            ordered.append(replace(use, component=component, instead=None, document=None))
+    gone = {use.instead for use in own}
+    return (*ordered, *(each for each in delivered if each.component not in gone))
 
 
 def _with_conditions(
@@ -184,19 +197,25 @@ def _with_conditions(
 ) -> tuple[Evidence, ...]:
     """The documents of the library with what the line says of how their conditions are met.
 
-    A line that names no other document and says nothing else of them completes them.
+    A line that names no other document and says nothing else of them completes them; those that it
+    names come first, so that their places are those that are written.
     """
     del bom, path
-    by_name = {(each.type, each.number): each for each in delivered}
+    left = list(delivered)
+    completed = []
     for document in own:
-        known = by_name.get((document.type, document.number))
-        bare = replace(document, conditions=None)
-        if known is None or bare != Evidence(document.type, document.number):
+        alike = [each for each in left if _name(each) == _name(document)]
+        bare = replace(document, conditions=None) == Evidence(document.type, document.number)
+        if len(alike) != 1 or not bare:
             return own
-        by_name[document.type, document.number] = replace(
-            known, conditions=_met(document.conditions, known.conditions)
-        )
-    return tuple(by_name.values())
+        left.remove(alike[0])
+        conditions = _met(document.conditions, alike[0].conditions)
+        completed.append(replace(alike[0], conditions=conditions))
+    return (*completed, *left) if own else own
+
+
+def _name(document: Evidence) -> tuple[object, str | None]:
+    return document.type, document.number
 
 
 def _met(
@@ -216,26 +235,44 @@ _COMPLETED: Mapping[str, Callable[[SourceFile, Any, Any, Path], Any]] = {
 
 
 def _contradicts(own: Any, value: Any) -> bool:  # noqa: ANN401 - any fact
-    """Whether a line says otherwise than its entry; what only one of them says is no dispute."""
-    if isinstance(own, tuple) and isinstance(value, tuple) and own and value:
-        if not isinstance(own[0], MaterialUse | Evidence):
+    """Whether a line says otherwise than its entry, or less in a list that it states itself.
+
+    What only the line says (how a material meets the chemicals) is no dispute.
+    """
+    if isinstance(own, tuple) and isinstance(value, tuple):
+        if not (own and value and isinstance(value[0], MaterialUse | Evidence)):
             return set(own) != set(value)
-        left, right = _by_identity(own), _by_identity(value)
-        return left.keys() != right.keys() or any(
-            _contradicts(left[key], right[key]) for key in left
-        )
+        if len(own) != len(value):
+            return True
+        theirs = sorted(value, key=_identity)
+        return any(map(_contradicts, sorted(own, key=_identity), theirs))
     if isinstance(own, Evidence) and isinstance(value, Evidence):
-        own, value = replace(own, conditions=None), replace(value, conditions=None)
+        own, value = _unmet(own), _unmet(value)
     if isinstance(own, Frozen) and type(own) is type(value):
         pairs = ((getattr(own, n), getattr(value, n)) for n in own.__struct_fields__)
-        return any(a != b for a, b in pairs if a is not None and b is not None)
+        return any(_differ(mine, theirs) for mine, theirs in pairs if theirs is not None)
     return bool(own != value)
 
 
-def _by_identity(found: tuple[Any, ...]) -> Mapping[object, Any]:
-    if isinstance(found[0], MaterialUse):
-        return {(each.material, each.component): each for each in found}
-    return {(each.type, each.number): each for each in found}
+def _differ(mine: object, theirs: object) -> bool:
+    """Whether two values of a fact differ; lists by what is in them, in any order."""
+    if isinstance(mine, tuple) and isinstance(theirs, tuple):
+        return set(mine) != set(theirs)
+    return mine != theirs
+
+
+def _unmet(document: Evidence) -> Evidence:
+    """The document with the texts of its conditions alone: how they are met is the line's."""
+    conditions = document.conditions
+    bare = None if conditions is None else tuple(Condition(each.text) for each in conditions)
+    return replace(document, conditions=bare)
+
+
+def _identity(value: MaterialUse | Evidence) -> tuple[str, ...]:
+    """By what an entry of a list is compared with that of another."""
+    if isinstance(value, MaterialUse):
+        return (value.component or "", value.material)
+    return (value.type.value, value.number or "")
 
 
 def _shown(source: SourceFile, path: Path) -> str:

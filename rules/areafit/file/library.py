@@ -26,10 +26,12 @@ from areafit.file.mappings import Many, Model, written
 from areafit.file.part_model import LineModel
 from areafit.file.positions import Items, Map
 from areafit.file.source import Path, SourceFile, open_source
+from areafit.file.text import first_key
 from areafit.pattern import pattern
 from areafit.values import Frozen, replace
 
 _FIRST = "areafit-parts"
+_OTHERS = ("areafit", "areafit-areas", "areafit-waivers")
 _QUOTES = ("'", '"')
 _NUMBER = pattern(
     r"[-+]?(?:0[xob][0-9a-f_]+|(?:[0-9][0-9_]*(?::[0-5]?[0-9])*(?:\.[0-9_]*)?|\.[0-9_]+)"
@@ -155,6 +157,10 @@ class Library:
             ),
         )
 
+    def holds(self, number: str) -> bool:
+        """Whether there is an entry of a part number, be it with errors."""
+        return _same(number) in self._numbers
+
     def find(self, number: str) -> Entry | None:
         """The entry of a part number, checked now; None where there is none or it holds errors."""
         found = self._numbers.get(_same(number))
@@ -163,7 +169,10 @@ class Library:
         file, key = found
         seen = (file.source.document.name, key)
         if seen not in self._read:
-            self._read[seen] = _entry(file.source, key, self.errors)
+            entry, errors = _checked(file, key)
+            for error in errors:
+                self.errors.add(error.position, error.message, error.remedy)
+            self._read[seen] = entry
         return self._read[seen]
 
     def all(self) -> Iterator[Entry]:
@@ -176,11 +185,9 @@ class Library:
 
     def alike(self, number: str) -> str:
         """A number that has an entry and differs in case, dashes or look-alike letters only."""
-        return self._skeletons.get(_skeleton(number), "")
-
-    @property
-    def _skeletons(self) -> Mapping[str, str]:
-        return {_skeleton(number): number for number in self._numbers}
+        wanted = _skeleton(number)
+        found = (_skeletons(file).get(wanted, "") for file in self.indices)
+        return next(filter(None, found), "")
 
 
 def open_library(  # noqa: PLR0913, PLR0917 - what to read, how, and where faults go
@@ -202,10 +209,15 @@ def open_library(  # noqa: PLR0913, PLR0917 - what to read, how, and where fault
     for number, relative in enumerate(named):
         path = posixpath.normpath(posixpath.join(base, relative))
         try:
-            for name in _files(path, folder):
+            inside = _inside_of(path, folder)
+            for name in [path] if inside is None else inside:
                 shown = posixpath.normpath(posixpath.join(home, name))
-                if shown not in found:
-                    found[shown] = _opened(shown, fetch(name))
+                if shown in found:
+                    continue
+                data = fetch(name)
+                # Beside the library, a folder may hold lists, places and waivers.
+                if inside is None or first_key(data) not in _OTHERS:
+                    found[shown] = _opened(shown, data)
         except InputErrors as refused:
             for error in refused.errors:
                 errors.add(error.position, error.message, error.remedy)
@@ -214,10 +226,12 @@ def open_library(  # noqa: PLR0913, PLR0917 - what to read, how, and where fault
     return Library(tuple(found.values()), errors)
 
 
-def _files(path: str, folder: Callable[[str], Sequence[str] | None] | None) -> Sequence[str]:
-    """A file, or every YAML file of a folder by name."""
+def _inside_of(
+    path: str, folder: Callable[[str], Sequence[str] | None] | None
+) -> Sequence[str] | None:
+    """Every YAML file of a folder by name; None where it is no folder."""
     inside = folder(path) if folder is not None else None
-    return [path] if inside is None else [posixpath.join(path, name) for name in inside]
+    return None if inside is None else [posixpath.join(path, name) for name in inside]
 
 
 @lru_cache(maxsize=64)  # the lists of one run share their library
@@ -260,11 +274,9 @@ def _numbered(source: SourceFile, parts: Map) -> dict[str, str]:
         own = source.document.key_at(("parts", key))
         _claim(source, numbers, key, key, ("parts", key), own.line, own.column)
         also = entry.get("also") if isinstance(entry, Map) else None
-        for i, number in enumerate([also] if isinstance(also, str) else also or ()):
+        for i, number in enumerate(also if isinstance(also, Items) else [also]):
             if isinstance(number, str):
-                where: Path = (
-                    ("parts", key, "also") if isinstance(also, str) else ("parts", key, "also", i)
-                )
+                where: Path = ("parts", key, "also", *([i] if isinstance(also, Items) else []))
                 spot = source.document.at(where)
                 _claim(source, numbers, number, key, where, spot.line, spot.column)
     return numbers
@@ -298,19 +310,33 @@ def _same(number: str) -> str:
     return unicodedata.normalize("NFC", number).strip()
 
 
+@lru_cache(maxsize=64)
+def _skeletons(file: _Index) -> Mapping[str, str]:
+    return {_skeleton(number): number for number in file.numbers}
+
+
 def _skeleton(number: str) -> str:
     plain = unicodedata.normalize("NFKC", number).translate(_ALIKE)
     return "".join(plain.casefold().split())
 
 
-def _entry(source: SourceFile, key: str, errors: Collector) -> Entry | None:
-    """One entry held against its model, and against what a library may say."""
-    own = replace(source, errors=errors)
+@lru_cache(maxsize=1 << 14)  # as the files themselves
+def _checked(file: _Index, key: str) -> tuple[Entry | None, tuple[InputError, ...]]:
+    """One entry held against its model and against what a library may say; what is wrong in it."""
+    errors = Collector()
+    entry = _entry(replace(file.source, errors=errors), key)
+    return entry, errors.all().errors if errors else ()
+
+
+def _entry(own: SourceFile, key: str) -> Entry | None:
     path: Path = ("parts", key)
-    stated = source.document.root["parts"][key] or {}
-    _refuse_barred(own, stated, "part", path)
+    stated = own.document.root["parts"][key]
+    stated = Map() if stated is None else stated
+    barred = _refuse_barred(own, stated, "part", path)
+    if isinstance(stated, Map):
+        stated = {key: value for key, value in stated.items() if not _barred(f"part.{key}")}
     model = own.check(EntryModel, stated, *path)
-    if model is None:
+    if model is None or barred:
         return None
     values = {
         name: value
@@ -329,17 +355,19 @@ def _barred(fact: str) -> bool:
     return row is not None and not row.library
 
 
-def _refuse_barred(source: SourceFile, stated: object, fact: str, path: Path) -> None:
-    """Note what depends on where a part is mounted, or on a single piece."""
+def _refuse_barred(source: SourceFile, stated: object, fact: str, path: Path) -> bool:
+    """Note what depends on where a part is mounted, or on a single piece; whether there is any."""
     if isinstance(stated, Items):
-        for i, each in enumerate(stated):
-            _refuse_barred(source, each, fact, (*path, i))
+        inner = [_refuse_barred(source, each, fact, (*path, i)) for i, each in enumerate(stated)]
+        return any(inner)  # all of them are told
     if not isinstance(stated, Map):
-        return
+        return False
+    refused = False
     for key, value in stated.items():
         where = (*path, key)
         if _barred(f"{fact}.{key}"):
-            source.note_key(where, f"`{key}` is not for the entry of a bought part", _ON_THE_LINE)
+            message = f"`{brief(key)}` is not for the entry of a bought part"
+            source.note_key(where, message, _ON_THE_LINE)
         elif f"{fact}.{key}" == "part.materials.exposure" and not _inside(stated):
             message = "how a material meets chemicals depends on where the part stands"
             remedy = "state it on the line; an entry takes `enclosed` of an inner `component` only"
@@ -347,7 +375,10 @@ def _refuse_barred(source: SourceFile, stated: object, fact: str, path: Path) ->
         elif f"{fact}.{key}" == "part.evidence.type" and value == EvidenceType.REPAIR_RECORD.value:
             source.note(where, "a repair record is that of one piece", _ON_THE_LINE)
         else:
-            _refuse_barred(source, value, f"{fact}.{key}", where)
+            refused |= _refuse_barred(source, value, f"{fact}.{key}", where)
+            continue
+        refused = True
+    return refused
 
 
 _ON_THE_LINE = "state it on the line"

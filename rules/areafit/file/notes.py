@@ -191,31 +191,23 @@ class Notes:
     def _nearest(
         self, where: str, name: str, part: PartModel, locations: Sequence[str]
     ) -> Found | None:
-        placed = self._of_places(where, name, part, locations)
+        """What the nearest notes say, at every place of the line alike; else nobody says it."""
         own = _agreed(_saying(self._own, where, name, part, locations), part, name)
         shared = _agreed(_saying(self._shared, where, name, part, locations), part, name)
-        near = placed if placed is not None else own
-        if near is not None and shared is not None and near[0] != shared[0]:
-            raise _differ(part, name, near[1], shared[1])
-        found = near if near is not None else shared
-        if found is None or found[0] is None:
-            return None
-        self._used.add(found[1].position)
-        return found
-
-    def _of_places(
-        self, where: str, name: str, part: PartModel, locations: Sequence[str]
-    ) -> Found | None:
-        """What the notes of all places of a line say alike; a value of None where they do not."""
-        found = [
+        here = [
             _agreed(_saying(self._places.get(each, ()), where, name, part, locations), part, name)
+            or own
             for each in locations
-        ]
-        said = [one for one in found if one is not None]
-        if not said:
+        ] or [own]
+        for near in here:
+            if near is not None and shared is not None and near[0] != shared[0]:
+                raise _differ(part, name, near[1], shared[1])
+        said = [near if near is not None else shared for near in here]
+        first = said[0]
+        if first is None or any(one is None or one[0] != first[0] for one in said):
             return None
-        alike = len(said) == len(locations) and all(one[0] == said[0][0] for one in said)
-        return said[0] if alike else (None, said[0][1])
+        self._used.update(one[1].position for one in said if one is not None)
+        return first
 
 
 def read_notes(

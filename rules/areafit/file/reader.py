@@ -66,7 +66,7 @@ def read(data: bytes, name: str, fetch: Fetch | None = None, folder: Folder | No
         for i, line in enumerate(lines)
     ]
     written, lines = lines, [one.line if one is not None else None for one in borrowed]
-    _check_origins(source, lines)
+    _check_origins(source, lines, [one is not None and one.refused for one in borrowed])
     notes = _notes(source, site, header, locations)
     standing = standings(source, lines, items, notes, unknown)
     noted = [
@@ -264,7 +264,7 @@ def _statements(
         own = (*mine, *place.said, *more.statements, *_of_materials(one.line, i, place))
         if own:
             found[prefix] = own
-        for number, alternate in enumerate(line.alternates or ()):
+        for number, alternate in enumerate(one.line.alternates or ()):
             theirs = f"{prefix}/alternates/{number}"
             said = [each for each in one.statements if each.path.startswith(f"{theirs}/")]
             known = {each.path for each in said}
@@ -309,14 +309,19 @@ def _parts(bom: SourceFile) -> tuple[list[PartModel | None], list[frozenset[str]
     return lines, unknown
 
 
-def _check_origins(bom: SourceFile, lines: Sequence[PartModel | None]) -> None:
-    """Note lines without a kind, and proposals of what the line does not state."""
+def _check_origins(
+    bom: SourceFile, lines: Sequence[PartModel | None], refused: Sequence[bool]
+) -> None:
+    """Note lines without a kind, and proposals of what the line does not state.
+
+    `refused` are lines whose entry holds errors, which may be all that they lack.
+    """
     for i, line in enumerate(lines):
         if line is None:
             continue
-        if line.kinds is None:
+        if line.kinds is None and not refused[i]:
             bom.missing(("parts", i), PartModel, "kind")
-        elif Kind.UNKNOWN in line.kinds and len(line.kinds) > 1:
+        elif line.kinds is not None and Kind.UNKNOWN in line.kinds and len(line.kinds) > 1:
             bom.note(("parts", i, "kind"), "`unknown` among other kinds", "keep those that it is")
         for k, key in enumerate(line.proposed or ()):
             if key not in bom.document.root["parts"][i] or f"part.{key}" not in facts():

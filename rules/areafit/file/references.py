@@ -188,6 +188,8 @@ def _joined(  # noqa: PLR0913, PLR0917 - a line, what is above it, and what may 
 ) -> Standing:
     if part is None:
         return _UNKNOWN
+    if "exposure" in unknown:  # nor do its parents say it then
+        above = replace(above, exposure=None, stated_exposure=None)
     stated = part.locations or above.stated_locations
     said: list[Statement] = []
 
