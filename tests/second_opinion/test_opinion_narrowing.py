@@ -123,3 +123,25 @@ def test_without_them_the_list_passes() -> None:
 @pytest.mark.parametrize(("where", "key", "value"), AGAINST)
 def test_a_fact_stated_against_the_list_counts(where: str, key: str, value: object) -> None:
     assert not opens(**{where: {key: value}})
+
+
+def test_a_stainless_counterface_counts_for_what_runs_in_it() -> None:
+    assert opens(material={"component": "sleeve"})
+    assert not opens(material={"component": "sleeve", "counterface": "316"})
+
+
+def test_heat_tint_counts_where_chloride_does() -> None:
+    water = {"chemicals": [{"name": "tap water", "chloride": "150 mg/L", "temperature": "20 °C"}]}
+    wet = {"exposure": "immersed", "welded": True}
+    assert opens(place=water, material={**wet, "finish": "pickled"})
+    assert not opens(place=water, material={**wet, "finish": "as welded"})
+    assert not opens(place=water, material=wet)
+    assert opens(place=water, material={"exposure": "immersed"})
+
+
+def test_a_component_that_holds_pressure_counts_in_the_cold() -> None:
+    cold = {"ambient": "-30..20 °C"}
+    certified = {"ambient": "-40..40 °C"}
+    bolt = {"material": "8.8", "component": "bolt"}
+    assert opens(place=cold, document=certified, material=bolt)
+    assert not opens(place=cold, document=certified, material={**bolt, "component": "flange bolt"})
