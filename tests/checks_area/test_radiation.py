@@ -78,6 +78,8 @@ def test_light_by_irradiance_or_marking(say: Say, more: str, expected: Verdict) 
         ("kind: electrical, description: Laser cut switch plate", N),
         ("kind: electrical, description: Proximity sensor", N),
         ("kind: electrical, description: Light curtain", N),
+        ("kind: electrical, description: Fibre-optic sensor", U),
+        ("kind: electrical, description: 'Fibre-optic cable, 10 m'", N),
         ("kind: structural, description: Laser sensor", N),
         ("kind: electrical, device: luminaire, optical_power: 5 W", N),
         ("kind: simple apparatus, description: Laser receiver", U),

@@ -446,6 +446,7 @@ class Topic(Term):
     CLUTCH = "clutch"  # and couplings that may slip
     HYDRAULICS = "hydraulics"
     BATTERY = "battery"  # what holds or charges one
+    BY_HAND = "moved by hand"  # castors, whose brakes stop no drive
     NOTHING = "nothing"  # a longer name in which such a word means something else
 
 

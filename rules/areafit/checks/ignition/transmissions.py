@@ -18,8 +18,9 @@ _TURNS = frozenset({Kind.MECHANICAL, Kind.ELECTRICAL})
 def _called(body: Body, topic: Topic) -> bool:
     """Whether a part that moves is called so; a hand turns nothing hot."""
     own = body.equipment
-    told = own.description is not None and topic in topics(own.description)
-    return told and bool(own.kinds & _TURNS) and not by_hand(body)
+    told = topics(own.description) if own.description is not None else frozenset()
+    turns = bool(own.kinds & _TURNS) and not by_hand(body) and Topic.BY_HAND not in told
+    return topic in told and turns
 
 
 class BrakeStops(Frozen):
