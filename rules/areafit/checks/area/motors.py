@@ -201,7 +201,10 @@ def _te_open(motor: TeTime, answer: Answer) -> Judgement:
     """What is left where no time fails and nothing but the overload device watches the motor."""
     if motor.te_time is None:
         return answer.unproven(
-            Reason.FACT_MISSING, "The nameplate of a motor of type e prints tE; it is not stated."
+            Reason.FACT_MISSING,
+            "The nameplate of a motor of type e prints tE; it is not stated.",
+            remedy="State `te_time` from the nameplate, or the condition of its certificate on "
+            "sensors in the winding and how it is met.",
         )
     if motor.overload_trip is None or motor.starting is None:
         return answer.unproven(

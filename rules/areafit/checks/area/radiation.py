@@ -332,8 +332,8 @@ ULTRASOUND = Rule[SoundField](
     subject=Subject.NAMEPLATE,
     clause="IEC 60079-0:2017 6.6.3; EN 1127-1:2019 (ultrasound); IEC 60079-14:2013 5.8",
     why="Strong ultrasound is absorbed by solids and heats them until they ignite what is around.",
-    remedy="State `ultrasound_intensity`, or in `evidence` the assessment with the condition for "
-    "ultrasound and how it is met.",
+    remedy="State `ultrasound_intensity`, or the condition of an assessment for ultrasound and how "
+    "it is met.",
     answer_by=Role.SUPPLIER,
     note="The limit holds up to 10 MHz and is from memory. Sensors stay far below it and are not "
     "asked.",

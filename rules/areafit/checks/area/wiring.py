@@ -41,7 +41,17 @@ def _ask_method(plate: ChosenCodes, demands: Demands) -> Iterator[Ask[WiringRun]
     access = demands.place.restricted_access
     for area in _areas(demands):
         question = WiringRun(stated.method, stated.moves, access, demands.law, area)
-        yield Ask(question, "wiring")
+        yield Ask(question, "" if _only_access_is_open(question) else "wiring")
+
+
+def _only_access_is_open(run: WiringRun) -> bool:
+    """Whether nothing is left to say of the line, but of its place."""
+    row = wiring_rows(run.law.value, run.area.key).get(run.method.value) if run.method else None
+    return (
+        row is not None
+        and row.allowed is WiringAllowed.RESTRICTED
+        and run.restricted_access is not True
+    )
 
 
 def _judge_method(run: WiringRun) -> Judgement:
@@ -70,7 +80,7 @@ def _by_condition(run: WiringRun, row: WiringRow, answer: Answer) -> Judgement:
         return answer.unproven(
             Reason.FACT_MISSING,
             f"{message}; whether this does is not stated.",
-            remedy="State in `wiring` whether it `moves`.",
+            remedy="State `wiring: {moves: …}`.",
             answer_by=Role.DESIGNER,
         )
     if row.allowed is WiringAllowed.RESTRICTED and run.restricted_access is not True:
@@ -218,8 +228,8 @@ def _fixed(cord: FlexibleCord, answer: Answer) -> Judgement:
     return answer.unproven(
         Reason.FACT_MISSING,
         "Whether the equipment moves, and whether the public is kept out, is not both stated.",
-        remedy="State in `wiring` whether it `moves`, and `restricted_access` of the place; or "
-        "wire it fixed.",
+        remedy="State `wiring: {moves: …}`, and `restricted_access` of the place; or wire it "
+        "fixed.",
         answer_by=Role.DESIGNER,
     )
 
@@ -231,8 +241,8 @@ FLEXIBLE_CORD = Rule[FlexibleCord](
     subject=Subject.NAMEPLATE,
     clause="NFPA 70-2023 501.140, 502.140, 503.140; NFPA 70-2023 505.17; IEC 60079-14:2013 9.3",
     why="A cord is dragged, trodden on and pulled; where its sheath fails it sparks in the open.",
-    remedy="State in `wiring` the `usage`, `serves` and `grounding_conductor` of the cord; choose "
-    "extra-hard usage, or wire the equipment fixed.",
+    remedy="State `wiring: {usage: …, serves: …, grounding_conductor: …}`; choose extra-hard "
+    "usage, or wire the equipment fixed.",
     answer_by=Role.DESIGNER,
     note="From memory. Length in one piece, support and seals of the cord are made on site.",
     ask=_ask_cord,

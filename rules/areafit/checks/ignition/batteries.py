@@ -73,9 +73,8 @@ BATTERY_SERVICE = Rule[BatteryService](
     clause="IEC 60079-14:2013 5.10; IEC 60079-14:2013 5.14; NFPA 70-2023 503.160",
     why="A battery that is taken out sparks at its contacts, and one that is charged gives off "
     "hydrogen.",
-    remedy="State `battery: {charged: outside the area, replaced: outside the area}` and see to it "
-    "by instruction, or `battery: none`; a condition of the certificate that allows more goes into "
-    "`evidence`.",
+    remedy="State `battery: {charged: …, replaced: …}`, outside the area, and see to it by "
+    "instruction; or `battery: none`, or the condition of its certificate that allows more.",
     answer_by=Role.DESIGNER,
     note="From memory of the clauses. Asked of portable electrical parts, of parts with a cell of "
     "their own, and of chargers.",

@@ -67,7 +67,7 @@ def _judge(working: WorkingLiquid) -> Judgement:
         return answer.unproven(
             Reason.FACT_MISSING,
             "At which temperature the liquid ignites by itself is not stated.",
-            remedy="State `autoignition` in `liquid` from its safety data sheet.",
+            remedy="State `liquid: {autoignition: …}` from its safety data sheet.",
         )
     return answer.passed("The liquid stays far below its flash point and its ignition.")
 
@@ -94,7 +94,7 @@ WORKING_LIQUID = Rule[WorkingLiquid](
     "EN 1127-1:2019 6.3",
     why="A burst hose sprays oil over whatever is hot; its mist and vapour burn as the gas of the "
     "place does.",
-    remedy="State in `liquid` its `kind`, or `flash_point` and `hottest`; choose HFC or another "
+    remedy="State `liquid: {kind: …, flash_point: …, hottest: …}`; choose HFC or another "
     "fire-resistant liquid where the surfaces are hot.",
     answer_by=Role.DESIGNER,
     note="The margin of 50 K is from memory. ISO 12922 calls HFA, HFB, HFC and HFDR "

@@ -57,7 +57,11 @@ def _judge_brake(stops: BrakeStops) -> Judgement:
             remedy="Choose a larger brake, or stop from a lower speed.",
         )
     if brake.use is None:
-        return answer.unproven(Reason.FACT_MISSING, "What the brake is used for is not stated.")
+        return answer.unproven(
+            Reason.FACT_MISSING,
+            "What the brake is used for is not stated.",
+            remedy="State `brake: {use: …}`.",
+        )
     if brake.use is BrakeUse.PARKING:
         return _parking(brake, answer)
     if energy is None or rated is None:
@@ -65,7 +69,7 @@ def _judge_brake(stops: BrakeStops) -> Judgement:
             Reason.FACT_MISSING,
             "How much energy a stop puts into the brake, and how much it may take, is not both "
             "stated.",
-            remedy="State in `brake` the `energy` of the hardest stop, and `rated_energy` from its "
+            remedy="State `brake: {energy: …, rated_energy: …}`, of the hardest stop and from its "
             "Ex documents.",
         )
     return answer.passed("A stop stays within what the brake was assessed for.")
@@ -74,7 +78,9 @@ def _judge_brake(stops: BrakeStops) -> Judgement:
 def _parking(brake: Brake, answer: Answer) -> Judgement:
     if brake.interlocked is None:
         return answer.unproven(
-            Reason.FACT_MISSING, "Whether the drive can start under the brake is not stated."
+            Reason.FACT_MISSING,
+            "Whether the drive can start under the brake is not stated.",
+            remedy="State `brake: {interlocked: …}`.",
         )
     if not brake.interlocked:
         return answer.flagged("A drive that starts under the brake drags it until it glows.")
@@ -89,8 +95,8 @@ BRAKE_ENERGY = Rule[BrakeStops](
     clause="ISO 80079-37:2016 5.11",
     why="A brake turns motion into heat; one stop too hard, or a drive that starts against it, "
     "makes it glow and spark.",
-    remedy="State in `brake` its `use`; of a parking brake whether it is `interlocked`, of others "
-    "the `energy` of a stop and the `rated_energy`.",
+    remedy="State `brake: {use: …}`; of a parking brake whether the drive is interlocked, of "
+    "others the energy of a stop and the energy that it is rated for.",
     answer_by=Role.DESIGNER,
     note="From memory of the clause. Marking or assessment of the brake itself is judged by "
     "`ignition-hazard`; the use on the machine is what no maker knows.",
