@@ -14,6 +14,7 @@ from areafit.tables import Tables
 from areafit.tables.limits import LightMetalLimit, StaticLimit
 from areafit.tables.load import rows
 from areafit.values import replace
+from areafit.verdict import Verdict
 
 
 def test_an_unclassified_area_asks_for_no_level() -> None:
@@ -70,3 +71,24 @@ def test_areas_are_those_published(level: str, group: str, square_millimetres: i
         if (each.level, each.group) == (level, group)
     )
     assert row.area_cm2 * 100 == square_millimetres
+
+
+@pytest.mark.parametrize(
+    ("material", "counterface", "expected"),
+    [
+        ("zinc-diecast", "rusty steel", Verdict.UNPROVEN),  # 4 % aluminium: by the share alone
+        ("bronze-aluminium", "S235JR", Verdict.UNPROVEN),
+        ("zinc-diecast", "PTFE", Verdict.PASS),
+        ("zinc-diecast", "316L", Verdict.PASS),
+        ("S235JR", "rusty steel", Verdict.PASS),
+        ("321", "rusty steel", Verdict.PASS),
+        ("AL-6082", "rusty steel", Verdict.FLAG),
+    ],
+)
+def test_a_pass_by_the_share_of_light_metal_rests_on_judgement(
+    say: Callable[..., Verdict], material: str, counterface: str, expected: Verdict
+) -> None:
+    """No standard gives a share for this pair: from memory of EN 1127-1 and IEC 60079-0, 8."""
+    use = f"{{component: wheel, material: {material}, counterface: {counterface}}}"
+    part = f"kind: structural, materials: [{use}]"
+    assert say("light-metal", part, "area: 'Zone 2, IIB, T3'") is expected

@@ -152,3 +152,11 @@ def test_any_text_written_as_a_value_is_read_back(text: str) -> None:
 )
 def test_words_that_other_readers_resolve_are_quoted(word: str) -> None:
     assert scalar(word) == f'"{word}"'
+
+
+@pytest.mark.parametrize("value", ["2:6b1482de47ed52477712bfcf", "2:abc"])
+def test_a_fingerprint_without_quotes_in_brackets_is_told_to_be_quoted(value: str) -> None:
+    """YAML 1.2 7.3.3 allows it; the parser in C does not."""
+    text = f"areafit-waivers: 1\nwaivers:\n  - {{item: '1', rule: kind, fingerprint: {value}}}\n"
+    with pytest.raises(InputErrors, match=rf"w\.yaml:3:\d+: .* quote it: '{value}'"):
+        read_waivers(open_source(text.encode(), "w.yaml", Collector()), Collector())

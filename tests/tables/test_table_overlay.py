@@ -170,6 +170,43 @@ def test_resistance_is_compared_where_it_applies() -> None:
     assert len(lax.resistance("304", "hydrochloric-acid")) == 2
 
 
+PITTING = {"chloride_mg_l": "200", "fails_mg_l": "1000", "temp_max_c": "40", "salt_air": "stains"}
+
+
+@pytest.mark.parametrize(
+    ("table", "row", "waits"),
+    [
+        # a class between two of ours takes what the lower one withstands, and no more
+        ("pitting_limits", {"pren_min": "20", **PITTING, "chloride_mg_l": "900"}, True),
+        ("pitting_limits", {"pren_min": "20", **PITTING, "temp_max_c": "80"}, True),
+        ("pitting_limits", {"pren_min": "10", **PITTING}, True),
+        ("pitting_limits", {"pren_min": "20", **PITTING, "chloride_mg_l": "150"}, False),
+        ("chloride_content", {"chemical": "acetone", "mg_l": "0"}, True),
+        (
+            "plating_windows",
+            {"family": "lead", "surface": "lead", "ph_min": "0", "ph_max": "14"},
+            True,
+        ),
+    ],
+)
+def test_a_row_with_a_key_of_its_own_needs_an_approval_where_it_relaxes(
+    table: str,
+    row: dict[str, str],
+    waits: bool,  # noqa: FBT001 - a column of cases
+) -> None:
+    """As of other milder rows: common practice, no published source."""
+    ours = len(Tables.shipped().rows(table, CATALOGUE[table].row_type))
+    more = {"chloride_rusts": "no"} if table == "plating_windows" else {}
+    tables = _overlay(table, {**row, **more})
+    found = tables.rows(table, CATALOGUE[table].row_type)
+    assert (len(found), [entry.approved for entry in tables.laxer]) == (
+        (ours, [""]) if waits else (ours + 1, [])
+    )
+    approved = _overlay(table, {**row, **more}, approved=True)
+    assert len(approved.rows(table, CATALOGUE[table].row_type)) == ours + 1
+    assert len(approved.laxer) == int(waits)
+
+
 def test_a_dust_value_of_ones_own() -> None:
     value = {"dust": "wheat-flour", "property": "cloud_ignition_c", "value": "350"}
     row = _overlay("dust_values", value).dust("wheat flour")

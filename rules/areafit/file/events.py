@@ -44,6 +44,7 @@ NODES = 12_000_000
 _STARTS = (MappingStartEvent, SequenceStartEvent)
 _ENDS = (MappingEndEvent, SequenceEndEvent)
 _NULLS = ("", "~", "null", "Null", "NULL")
+_WITH_COLON = pattern(r"(?<![^\s{\[,:])([^\s{}\[\],'\":]+:[^\s{}\[\],'\"]+)")
 _DECORATION = pattern(r"[&!](?<![^\s\[{,:][&!])")
 
 
@@ -60,7 +61,7 @@ def load(text: str, name: str, errors: Collector, *, fast: bool = FAST) -> Docum
     try:
         root, start = _read(events(text, fast=fast), refusals, spots, decorated=_decorated(text))
     except YAMLError as error:
-        refusals.syntax(error)
+        refusals.syntax(error, text)
     return Document(name, root, spots, start)
 
 
@@ -304,7 +305,7 @@ class _Refusals(Frozen):
             "write a list that starts with `areafit: 1`",
         )
 
-    def syntax(self, error: YAMLError) -> NoReturn:
+    def syntax(self, error: YAMLError, text: str) -> NoReturn:
         """Text that is no YAML."""
         mark = getattr(error, "problem_mark", None) or getattr(error, "context_mark", None)
         problem = getattr(error, "problem", None) or "it cannot be parsed"
@@ -313,6 +314,13 @@ class _Refusals(Frozen):
             "look at the indentation (spaces, no tabs), colons, brackets and quotes here and on "
             "the line before, and quote text that starts with a sign"
         )
+        if mark is not None and "':'" in str(problem):
+            line = text.split("\n")[mark.line] if mark.line < text.count("\n") + 1 else ""
+            value = _WITH_COLON.search(line, max(mark.column - 1, 0))
+            if value is not None:
+                said = value.group(1)
+                message = f"a value with a colon stands in brackets without quotes: {brief(said)}"
+                remedy = f"quote it: '{brief(said)}'"
         if mark is None:
             self.errors.fatal(Position(self.name, 1, 1), message, remedy)
         self._fatal(mark, message, remedy)

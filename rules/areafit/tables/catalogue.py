@@ -36,6 +36,9 @@ class TableSpec(Frozen):
 
     `row` is `module:Class` below areafit.tables; `key` the number of leading key columns;
     `blank_is_strict` the columns in which a blank cell asks for more than any value would.
+    `new_keys_relax`: without a row nothing passes, or that of a wider class decides, so that a row
+    with a key of its own needs an approval. `ladder`: the key is a number, and a row decides up to
+    the next one.
     """
 
     name: str
@@ -45,6 +48,8 @@ class TableSpec(Frozen):
     merge: Merge = Merge.FIELDS
     stricter: Mapping[str, Order] = MappingProxyType({})
     blank_is_strict: tuple[str, ...] = ()
+    new_keys_relax: bool = False
+    ladder: bool = False
 
     @property
     def row_type(self) -> type[Any]:
@@ -94,6 +99,7 @@ _SPECS = (
         "resistance:ClassResistance",
         5,
         Merge.FIXED,
+        new_keys_relax=True,
     ),
     _fixed(
         "coverage",
@@ -101,13 +107,20 @@ _SPECS = (
         "coverage:CoverageRow",
         3,
     ),
-    TableSpec("chloride_content", "Chloride in common waters", "materials:ChlorideContent", 1),
+    TableSpec(
+        "chloride_content",
+        "Chloride in common waters",
+        "materials:ChlorideContent",
+        1,
+        new_keys_relax=True,
+    ),
     TableSpec(
         "chloride_cracking",
         "Temperatures from which chlorides crack an alloy",
         "materials:CrackingLimit",
         2,
         stricter=dict.fromkeys(("drying_c", "guide_c", "limit_c"), Stricter.LOWER),
+        new_keys_relax=True,
     ),
     _fixed(
         "denials", "Words by which a condition of use denies what it speaks of", "words:Denial", 1
@@ -209,6 +222,8 @@ _SPECS = (
             **dict.fromkeys(("chloride_mg_l", "fails_mg_l", "temp_max_c"), Stricter.LOWER),
             "salt_air": ("holds", "open surfaces", "stains"),
         },
+        new_keys_relax=True,
+        ladder=True,
     ),
     _fixed(
         "no_certificates",
@@ -243,6 +258,7 @@ _SPECS = (
         "materials:PlatingWindow",
         1,
         stricter={"ph_min": Stricter.HIGHER, "ph_max": Stricter.LOWER, "chloride_rusts": _YES},
+        new_keys_relax=True,
     ),
     _fixed(
         "minimum_ingress",

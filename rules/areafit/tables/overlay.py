@@ -298,17 +298,47 @@ def merge(table: str, own: Sequence[OwnRow]) -> Merged:
 
 def _merge_fields(spec: TableSpec, shipped: Iterable[list[str]], own: Sequence[OwnRow]) -> Merged:
     merged = {tuple(cells[: spec.key]): list(cells) for cells in shipped}
+    known = {key: list(cells) for key, cells in merged.items()}
     found: list[LaxerValue] = []
     for row in own:
         key = row.cells[: spec.key]
         ours = merged.get(key)
         if ours is None:
+            if spec.new_keys_relax and (relaxed := _relaxes(spec, row, known)):
+                found.append(relaxed)
+                if not row.approved:
+                    continue
             merged[key] = list(row.cells)
         else:
             found.extend(_lay(spec, ours, row))
         to_row(spec.row_type, merged[key], row.file, row.line)
     _no_stolen_names(spec, merged.values(), own)
     return Merged(tuple(merged[key] for key in sorted(merged)), tuple(found))
+
+
+def _relaxes(
+    spec: TableSpec, row: OwnRow, merged: Mapping[tuple[str, ...], list[str]]
+) -> LaxerValue | None:
+    """What a row with a key of its own asks less than: the row that would decide, or nothing.
+
+    On a ladder that is the next lower one, elsewhere the one of the whole family, if there is one.
+    """
+    key = row.cells[: spec.key]
+    if spec.ladder:
+        below = [each for each in merged if Decimal(each[0]) < Decimal(key[0])]
+        base = max(below, key=lambda each: Decimal(each[0]), default=None)
+    else:
+        base = (*key[:-1], "") if spec.key > 1 and (*key[:-1], "") in merged else None
+    header = columns(spec.row_type)
+    if base is None:
+        return _laxer(spec, row, header[spec.key], row.cells[spec.key], "")
+    for position, name in enumerate(header):
+        theirs, shipped = row.cells[position], merged[base][position]
+        if position < spec.key or name in PROVENANCE or theirs == shipped:
+            continue
+        if not theirs or not _governs(spec, name, shipped, theirs):
+            return _laxer(spec, row, name, theirs, shipped)
+    return None
 
 
 def _lay(spec: TableSpec, ours: list[str], row: OwnRow) -> Iterable[LaxerValue]:

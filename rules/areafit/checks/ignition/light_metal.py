@@ -146,6 +146,9 @@ class LightMetal(Frozen):
     added: bool | None = False
 
 
+_AGAINST_RUST = "light metal against rust"
+
+
 class Light(Term):
     """Whether a material is a light metal for this purpose."""
 
@@ -156,13 +159,17 @@ class Light(Term):
 
 
 class Face(Frozen):
-    """One half of a pair; `rust` and `hard` are None where the material is not known."""
+    """One half of a pair; `rust` and `hard` are None where the material is not known.
+
+    `alloyed`: it is no light metal, and holds more of one than an impurity.
+    """
 
     name: str
     light: Light
     rust: Rust | None
     hard: bool | None
     rows: tuple[Row, ...]
+    alloyed: bool = False
 
 
 class FrictionPair(Frozen):
@@ -260,19 +267,25 @@ def _face(name: str, content: Content, tables: Tables) -> Face:
     found = [counterface(grade.family) for grade in tables.materials(name)]
     known = [each for each in found if each is not None]
     if not known or len(known) < len(found):
-        return Face(name, _light(content), None, None, content.rows)
+        return Face(name, _light(content), None, None, content.rows, alloyed=_alloyed(content))
     order = list(Rust)
     rust = min((each.rusts for each in known), key=order.index)
     families = dict.fromkeys(
         Row.of("counterfaces", each.family, each, f"rusts: {each.rusts.value}") for each in known
     )
     rows = (*content.rows, *families)
-    return Face(name, _light(content), rust, any(each.hard for each in known), rows)
+    hard = any(each.hard for each in known)
+    return Face(name, _light(content), rust, hard, rows, alloyed=_alloyed(content))
+
+
+def _alloyed(content: Content) -> bool:
+    impurity = figure("light metal as an impurity").amount(Dimension.FRACTION)
+    return _light(content) is Light.NO and content.total.most > impurity
 
 
 def _light(content: Content) -> Light:
     """Whether the content makes a material a light metal; unknown where it may."""
-    limit = figure("light metal against rust").amount(Dimension.FRACTION)
+    limit = figure(_AGAINST_RUST).amount(Dimension.FRACTION)
     if content.sparks.least > limit:
         return Light.SPARKS
     if content.total.least > limit:
@@ -413,7 +426,7 @@ def _judge_pair(pair: FrictionPair) -> Judgement:
     answer = replace(answer, found=found, rows=rows)
     lights = (_lights(own, other), _lights(other, own))
     if True in lights:
-        share = Row.of_figure(figure("light metal against rust"))
+        share = Row.of_figure(figure(_AGAINST_RUST))
         return replace(answer, rows=(*rows, share)).flagged(
             "A light metal that rubs or strikes rust makes sparks that light at any energy; "
             "titanium and zirconium do so on any hard body.",
@@ -425,7 +438,16 @@ def _judge_pair(pair: FrictionPair) -> Judgement:
             "Whether one of the two is a light metal and the other may rust is not known.",
             remedy="Name the grades of both by known names, or keep the two apart.",
         )
-    return answer.passed("No light metal meets rust.")
+    shares = _shares(own, other) + _shares(other, own)
+    return replace(answer, rows=tuple(dict.fromkeys((*rows, *shares)))).passed(
+        "No light metal meets rust."
+    )
+
+
+def _shares(metal: Face, body: Face) -> tuple[Row, ...]:
+    """The share that made no light metal of an alloy, where nothing else keeps it from lighting."""
+    spared = body.hard is False or body.rust is Rust.NO
+    return () if spared or not metal.alloyed else (Row.of_figure(figure(_AGAINST_RUST)),)
 
 
 def _lights(metal: Face, body: Face) -> bool | None:
