@@ -6,7 +6,7 @@ from functools import lru_cache
 
 from areafit.facts.marking import Code, Marking, Problem
 from areafit.facts.protection import Hazard, MarkingSystem
-from areafit.marking import clashes, clauses
+from areafit.marking import clashes, clauses, north_america
 from areafit.marking.blocks import CodeBlock, gather, problem_of
 from areafit.marking.codes import circuits_of, codes_of, worse_suffix
 from areafit.marking.gases import read_gas
@@ -110,12 +110,28 @@ def _decode(text: str) -> Marking:
         codes = _with_circuits(codes, block) if block.circuits else [*codes, *found]
         problems += [*map(problem_of, block.unread), *block.problems]
         problems += clashes.of_block(block, found)
-    shared = share(codes, standing_alone(words))
+    shared = share(_each_to_its_class(codes), standing_alone(words))
     problems += [problem for code in shared for problem in clashes.of_code(code)]
     if not shared:
         problems = [each for each in problems if not each.message.startswith(repr(text.strip()))]
         problems.append(_no_code(blocks))
     return Marking(text, shared, tuple(dict.fromkeys(problems)))
+
+
+def _each_to_its_class(codes: Sequence[Code]) -> tuple[Code, ...]:
+    """`XP/DIP Class I …; Class II …` names the types of both classes in front: each has its own."""
+    both = {north_america.EXPLOSIONPROOF, north_america.DUST_IGNITIONPROOF}
+    hazards = {code.hazard for code in codes if code.system is MarkingSystem.NEC_DIVISION}
+    joined = any(both <= set(code.words) for code in codes)
+    if not joined or not {Hazard.GAS, Hazard.DUST} <= hazards:
+        return tuple(codes)
+
+    def own(code: Code) -> Code:
+        gas = code.hazard is Hazard.GAS
+        other = north_america.DUST_IGNITIONPROOF if gas else north_america.EXPLOSIONPROOF
+        return replace(code, words=tuple(word for word in code.words if word != other))
+
+    return tuple(map(own, codes))
 
 
 _DUAL = pattern(
