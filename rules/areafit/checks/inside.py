@@ -70,7 +70,7 @@ def housed_in(
 
 def _air(own: Equipment, found: Iterable[Housed]) -> Range | None:
     """All that is stated of the air inside; the widest of it counts."""
-    spans = [own.inside_ambient, *(each.air for each in found)]
+    spans = [own.inside_ambient, *(each.inside_ambient for each in found)]
     stated = [span for span in spans if span is not None]
     if not stated:
         return None

@@ -117,7 +117,8 @@ class Limit(Frozen):
     `uncertain` says that exceeding it is unproven rather than refused; `overload` that it holds
     for equipment that may be overloaded. `declared` marks the area's own class or maximum,
     `ignition` a temperature at which something ignites. `milder` is what somebody stated instead of
-    the table's figure: it never decides, and stands beside as a limit of its own.
+    the table's figure: it never decides, and stands beside as a limit of its own. `cure` says what
+    would settle a limit that is uncertain.
     """
 
     maximum: Decimal
@@ -131,6 +132,7 @@ class Limit(Frozen):
     overload: bool = False
     rows: tuple[Row, ...] = ()
     milder: tuple[Decimal, Row] | None = None
+    cure: str = ""
 
 
 class HazardDemand(Frozen):

@@ -1,5 +1,6 @@
 """Surface temperature that a dust or fibre allows, as cloud and as layer."""
 
+from collections.abc import Iterator
 from decimal import Decimal
 
 from areafit.demands.demand import Gap, Limit, unknown_substance
@@ -10,7 +11,8 @@ from areafit.facts.protection import Hazard, Law
 from areafit.facts.quantity import Dimension, number
 from areafit.rule import Row
 from areafit.tables.limits import figure
-from areafit.verdict import Reason
+from areafit.values import replace
+from areafit.verdict import Basis, Reason, weakest
 
 _NEC_CLAUSE = "NFPA 70-2023 500.8(D)(2), 506.9(D)"
 
@@ -71,15 +73,50 @@ def _iec(
     if ignition is None or ignition.value is None:
         gaps.append(_no_layer(dust, ignition))
         return
-    limits.append(
-        Limit(
-            ignition.value - margin.kelvin,
-            f"{number(ignition.value)} °C at which a layer of {dust.name} ignites, "
-            f"less {margin.value}",
-            margin.clause,
-            inclusive=True,
-            rows=(*ignition.rows, *map(Row.of_figure, (margin, tested))),
-        )
+    limits += _of_layer(dust, ignition, layer)
+
+
+def _of_layer(
+    dust: ResolvedSubstance, ignition: LayerIgnition, layer: Decimal | None
+) -> Iterator[Limit]:
+    """By the layer that the rule is for; by a thicker one what is not known of that.
+
+    A thick layer ignites at a lower temperature than a thin one: what stays below it is safe, and
+    what does not is not refused by it.
+    """
+    tested = figure("thickness of the tested dust layer")
+    most = tested.amount(Dimension.LENGTH)
+    thin = dust.thin_layer(most * 1000)
+    known = thin if thin is not None and thin.value is not None else None
+    if layer is not None and layer > most:
+        yield _less_the_margin(dust, ignition)
+        return
+    if known is not None:
+        yield _less_the_margin(dust, known)
+    own = dust.stated.layer_ignition
+    founded = known is not None and weakest(r.basis for r in known.rows) is not Basis.JUDGEMENT
+    if founded and (own is None or own == ignition.value):
+        return
+    limit = _less_the_margin(dust, ignition)
+    yield replace(
+        limit,
+        cause=f"{limit.cause}; the layer tested was thicker than the {tested.value} of the rule",
+        uncertain=True,
+        cure=f"State `layer_ignition` of {dust.name} from a test at {tested.value}, with its "
+        "`source`.",
+    )
+
+
+def _less_the_margin(dust: ResolvedSubstance, ignition: LayerIgnition) -> Limit:
+    margin = figure("margin below the ignition temperature of a dust layer")
+    tested = figure("thickness of the tested dust layer")
+    value = ignition.value or Decimal(0)
+    return Limit(
+        value - margin.kelvin,
+        f"{number(value)} °C at which a layer of {dust.name} ignites, less {margin.value}",
+        margin.clause,
+        inclusive=True,
+        rows=(*ignition.rows, *map(Row.of_figure, (margin, tested))),
     )
 
 

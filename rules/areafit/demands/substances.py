@@ -147,10 +147,22 @@ class ResolvedSubstance(Frozen):
         )
 
     def layer(self) -> LayerIgnition | None:
-        """What is known of the dust layer; None where nothing is."""
+        """What is known of the dust layer, however thick the one tested; None where nothing is."""
+        return self._layer(None)
+
+    def thin_layer(self, thickness: Decimal) -> LayerIgnition | None:
+        """The same of layers tested at this thickness in mm or less; own figures are of such."""
+        return self._layer(thickness)
+
+    def _layer(self, thickness: Decimal | None) -> LayerIgnition | None:
         own, melts = self.stated.layer_ignition, self.stated.layer_melts
         layers = self.dust.layers if self.dust is not None else ()
-        usable = [layer for layer in layers if _states_a_layer(layer)]
+        usable = [
+            layer
+            for layer in layers
+            if _states_a_layer(layer)
+            and (thickness is None or (layer.thickness_mm or 0) <= thickness)
+        ]
         rows = tuple(self._layer_row(layer) for layer in usable)
         figures = [(layer, layer.value) for layer in usable if layer.value is not None]
         lowest, value = min(figures, key=lambda pair: pair[1], default=(None, None))

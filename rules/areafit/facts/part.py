@@ -105,14 +105,14 @@ class Housed(Frozen):
     """The enclosure that a part stands in, as it is judged at the part's place.
 
     `lacks` says why it does not count there, empty where marking, document and rating pass and a
-    document names or allows the part; `named` says that one names it. `air` is inside it in °C.
+    document names or allows the part; `named` says that one names it. `inside_ambient` is in °C.
     The list does not state it: it follows from the line that `inside` names.
     """
 
     item: Item
     lacks: str
     named: bool
-    air: Range | None
+    inside_ambient: Range | None
     markings: "tuple[Marking, ...] | None" = None
     ingress: str | None = None
 

@@ -67,7 +67,7 @@ class AmbientQuestion(Frozen):
 
 def local_air(equipment: Equipment, demands: Demands) -> Range | None:
     """The air at a part in °C: that inside the enclosure it stands in, else that of the place."""
-    return demands.ambient if equipment.housed is None else equipment.housed.air
+    return demands.ambient if equipment.housed is None else equipment.housed.inside_ambient
 
 
 def _of_process(

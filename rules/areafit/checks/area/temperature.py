@@ -228,7 +228,8 @@ def _open(limit: Limit, value: Decimal, answer: Answer) -> Judgement:
         stated, row = limit.milder
         over = f"{capital(answer.found)} is not below {number(limit.maximum)} °C"
         return unaccepted(f"{over}: {limit.cause}.", f"{number(stated)} °C", row, answer)
-    remedy = "State `overloadable: false` with the maker's word for it." if limit.overload else ""
+    overload = "State `overloadable: false` with the maker's word for it."
+    remedy = overload if limit.overload else limit.cure
     return answer.unproven(
         Reason.CONDITION_TO_ACCEPT,
         f"{capital(answer.found)} is above {number(limit.maximum)} °C, which holds because "
