@@ -29,6 +29,7 @@ _QUICK = MappingProxyType(
         "--quiet": "quiet",
         "-q": "quiet",
         "--full": "full",
+        "--only-lists": "only_lists",
         "--exit-zero": "exit_zero",
         "--no-config": "no_config",
     }
@@ -72,6 +73,7 @@ def check(
     outputs: Strings = None,
     quiet: bool = False,
     full: bool = False,
+    only_lists: bool = False,
     only: Strings = None,
     skip: Strings = None,
     tables: str | None = None,
@@ -91,12 +93,11 @@ def check(
     Raises:
         CallError: the call asks for what cannot be.
     """
-    for name in formats or ():
-        if name not in render.NAMES:
-            raise unknown("format", name, render.NAMES)
-    found = paths.find(path)
+    found = paths.find(path, only_lists=only_lists)
     waived = () if no_waivers else tuple(waivers or ())
-    targets = pair(formats or (), outputs or (), [*found.files, *map(Path, waived)])
+    settings = () if no_config else config.used(config_)
+    read = [*found.files, *map(Path, waived), *lists.overlay_files(tables), *settings]
+    targets = pair(formats or (), outputs or (), read)
     options = words.options(
         only=only or (),
         skip=skip or (),
@@ -111,11 +112,12 @@ def check(
         which = "that is" if found.others == 1 else "that are"
         others = f"{counted(found.others, 'YAML file')} {which} no bill of materials"
         terminal.note(f"areafit: left out {others}")
+    if only_lists and _nothing_left(found):
+        return Exit.PASSED
     files = found.files
     if changed_since is not None:
         from areafit_cli import git  # noqa: PLC0415 - only gates ask what changed
 
-        settings = () if no_config else config.used(config_)
         files = git.select(files, changed_since, (*waived, tables, *settings))
     unchanged = len(found.files) - len(files)
     if unchanged:
@@ -134,6 +136,7 @@ def check(
         results = list(terminal.progress(lists.results(work, jobs), files))
         errors = (*found.errors, *(error for each in results for error in each.errors))
         run = _run(results, options, overlays, errors, unchanged)
+        run = replace(run, opened=_opened(None if no_config else config_, exit_zero, no_config))
         for error in errors:
             terminal.note(str(error))
         done = [pair for pair in zip(work, results, strict=True) if pair[1].summary]
@@ -146,6 +149,26 @@ def check(
     if run.errors:
         return Exit.WRONG_INPUT
     return Exit.PASSED if exit_zero or run.passes else Exit.FAILED
+
+
+def _nothing_left(found: paths.Found) -> bool:
+    """Whether no list is among the files of a hook; what it cannot judge is told."""
+    if found.shared:
+        terminal.note(
+            "areafit: lists that use a changed file of places or library are not judged here; "
+            "`areafit check --changed-since` finds them"
+        )
+    if found.files or found.errors:
+        return False
+    terminal.note("areafit: nothing to judge")
+    return True
+
+
+def _opened(named: str | None, exit_zero: bool, no_config: bool) -> tuple[str, ...]:
+    """What lets a failed gate pass in this run, in words."""
+    options = () if no_config else config.opens(named)
+    own = exit_zero and "exit-zero" not in dict(options)
+    return (*(["`--exit-zero`"] if own else ()), *(said for _, said in options))
 
 
 class Target(Frozen):
@@ -166,10 +189,14 @@ def pair(formats: Sequence[str], outputs: Sequence[str], inputs: Iterable[Path])
     """The n-th format with the n-th output; formats without one go to standard output.
 
     Raises:
-        CallError: more outputs than formats, two reports for one place, or an input as output:
-            one of this run, or any list, waiver file or shared file of places.
+        CallError: a format that is none, more outputs than formats, two reports for one place, or
+            an input as output: what this run reads, or any list, waiver file, library or file of
+            places.
     """
     formats = formats or ("text",)
+    for name in formats:
+        if name not in render.NAMES:
+            raise unknown("format", name, render.NAMES)
     if len(outputs) > len(formats):
         raise CallError("there are more --output than --format; give each output its format")
     rest = [paths.STDOUT] * (len(formats) - len(outputs))

@@ -35,6 +35,7 @@ KEYS = MappingProxyType(
         "output": ValueType.FILES,
         "quiet": ValueType.FLAG,
         "full": ValueType.FLAG,
+        "only-lists": ValueType.FLAG,
         "only": ValueType.LIST,
         "skip": ValueType.LIST,
         "tables": ValueType.FOLDER,
@@ -63,6 +64,18 @@ def used(named: str | None) -> list[Path]:
     return [Path(named)] if named is not None else candidates(Path.cwd())
 
 
+def opens(named: str | None) -> tuple[tuple[str, str], ...]:
+    """The options of the configuration that holds which let a failed gate pass, and in words."""
+    path = Path(named) if named is not None else find(Path.cwd())
+    if path is None:
+        return ()
+    stated = load(path)
+    shown = _shown(path)
+    return tuple(
+        (key, f"`{key}` in {shown}") for key in ("exit-zero", "accept-unproven") if stated.get(key)
+    )
+
+
 def candidates(start: Path) -> list[Path]:
     """Where a configuration may stand, nearest first, up to the root of the repository.
 
@@ -75,13 +88,25 @@ def candidates(start: Path) -> list[Path]:
     return [each / name for each in folders for name in (OWN, SHARED)]
 
 
-def load(path: Path) -> dict[str, Any]:
+def load(path: Path, *, found: bool = False) -> dict[str, Any]:
     """The options of a configuration by key, paths made relative to the working directory.
+
+    One that was `found`, not named, may have come with a checkout: it writes below its own folder
+    only.
 
     Raises:
         CallError: it cannot be read, or a key or value is none.
     """
-    return {key: _value(path, key, value) for key, value in (_table(path) or {}).items()}
+    stated = {key: _value(path, key, value) for key, value in (_table(path) or {}).items()}
+    home = path.resolve().parent
+    outputs: Any = stated.get("output", ()) if found else ()
+    for output in outputs:
+        if output != "-" and not Path(output).resolve().is_relative_to(home):
+            raise CallError(
+                f"{_shown(path)}: `output` {output} lies outside its folder; name the file with "
+                "--config, or the output with --output"
+            )
+    return stated
 
 
 def _table(path: Path) -> Mapping[str, Any] | None:

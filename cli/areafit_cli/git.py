@@ -3,19 +3,36 @@
 What git cannot say is an error of the call.
 """
 
+import hashlib
 import os
 import subprocess
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 from pathlib import Path
+from types import MappingProxyType
 
 import areafit
 from areafit.values import Frozen
 from areafit_cli import paths
 from areafit_cli.errors import CallError
 
-_TRACKED = "H"  # `git ls-files -v`: known and compared; other letters are not, or not always
-_QUIET = ("-c", "core.fsmonitor=false", "-c", "core.untrackedCache=false")
+_QUIET = (
+    "-c",
+    "core.fsmonitor=false",
+    "-c",
+    "core.untrackedCache=false",
+    "-c",
+    "protocol.allow=never",
+)
+_NOTHING_RUNS = MappingProxyType(
+    {
+        "GIT_OPTIONAL_LOCKS": "0",
+        "GIT_NO_LAZY_FETCH": "1",
+        "GIT_TERMINAL_PROMPT": "0",
+        "LC_ALL": "C",
+    }
+)
+_SHA256 = 64  # letters of a name in a repository that uses it
 
 
 def select(files: Sequence[Path], revision: str, shared: Iterable[Path | str | None]) -> list[Path]:
@@ -57,23 +74,24 @@ def _concerned(path: Path, changes: "Changes") -> bool:
     return changes.any_changed(used)
 
 
-class _State(Frozen):
-    """The files of one repository that are the same as in the revision, and those that differ."""
+class _Tree(Frozen):
+    """The files of one repository as they were in a revision: path to name of their content."""
 
-    same: frozenset[Path]
-    differ: frozenset[Path]
+    blobs: Mapping[Path, str]
 
 
 @dataclass(slots=True)
 class Changes:
     """Answers whether a file differs from how it was in a revision.
 
-    Anything not known to be the same counts as changed: files that git does not track or compare,
-    and every file behind a link that changed.
+    Contents are compared by their names, worked out here: git is only asked for what the revision
+    held, so that no filter, hook or fetch of the repository runs and its index stays as it was.
+    Anything not known to be the same counts as changed: files that the revision does not hold, such
+    as are stored there in another form, and every file behind a link that changed.
     """
 
     revision: str
-    _states: dict[Path, _State] = field(default_factory=dict)
+    _trees: dict[Path, _Tree] = field(default_factory=dict)
 
     def any_changed(self, paths: Iterable[Path]) -> bool:
         """Whether one of the files or folders is new, gone or different.
@@ -87,20 +105,30 @@ class Changes:
         real = path.resolve()
         written = path.parent.resolve() / path.name  # the link itself, where it is one
         if real.is_dir():
-            gone = any(each.is_relative_to(real) for each in self._state(real).differ)
+            held = self._tree(real).blobs
+            gone = any(each.is_relative_to(real) and not each.exists() for each in held)
             return gone or self.any_changed(each for each in real.rglob("*") if each.is_file())
         if not path.exists():
-            return written in self._state(written.parent).differ
-        return not all(each in self._state(each.parent).same for each in (real, written))
+            return written in self._tree(written.parent).blobs
+        return not all(self._same(each) for each in (real, written))
 
-    def _state(self, folder: Path) -> _State:
+    def _same(self, path: Path) -> bool:
+        name = self._tree(path.parent).blobs.get(path)
+        if name is None:
+            return False
+        held = os.fsencode(path.readlink()) if path.is_symlink() else path.read_bytes()
+        digest = hashlib.new("sha256" if len(name) == _SHA256 else "sha1", usedforsecurity=False)
+        digest.update(b"blob %d\0" % len(held) + held)
+        return bool(digest.hexdigest() == name)
+
+    def _tree(self, folder: Path) -> _Tree:
         root = Path(_line(folder, "rev-parse", "--show-toplevel")).resolve()
-        if root not in self._states:
-            self._states[root] = _compared(root, self.revision)
-        return self._states[root]
+        if root not in self._trees:
+            self._trees[root] = _held(root, self.revision)
+        return self._trees[root]
 
 
-def _compared(root: Path, revision: str) -> _State:
+def _held(root: Path, revision: str) -> _Tree:
     if revision.startswith("-"):
         raise CallError(f"{revision!r} is no revision")
     try:
@@ -110,14 +138,11 @@ def _compared(root: Path, revision: str) -> _State:
             f"git knows no revision {revision!r}; in a shallow clone fetch more of its history"
         )
         raise CallError(message) from None
-    listed = _names(root, "ls-files", "-v", "-z")
-    known = {name[2:] for name in listed if name.startswith(f"{_TRACKED} ")}
-    against = ("--no-ext-diff", "--no-textconv", "--no-renames", "--ignore-submodules=none")
-    differ = _names(root, "diff", "--name-only", "-z", *against, commit, "--")
-    return _State(
-        frozenset(root / name for name in known.difference(differ)),
-        frozenset(root / name for name in differ),
-    )
+    blobs = {}
+    for entry in _names(root, "ls-tree", "-r", "-z", "--full-tree", commit):
+        said, _, name = entry.partition("\t")
+        blobs[root / name] = said.split(" ")[2]
+    return _Tree(blobs)
 
 
 def _names(folder: Path, *arguments: str) -> Sequence[str]:
@@ -130,7 +155,7 @@ def _line(folder: Path, *arguments: str) -> str:
 
 def _run(folder: Path, *arguments: str) -> bytes:
     command = ("git", *_QUIET, "-C", str(folder), *arguments)
-    environment = {**os.environ, "GIT_OPTIONAL_LOCKS": "0", "LC_ALL": "C"}
+    environment = {**os.environ, **_NOTHING_RUNS}
     try:
         ran = subprocess.run(  # noqa: S603 - git itself, and arguments that are no options
             command, capture_output=True, check=False, env=environment

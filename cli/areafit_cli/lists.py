@@ -4,6 +4,7 @@ import functools
 import gc
 import os
 import signal
+import threading
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -42,6 +43,11 @@ def read_overlays(folder: str | None) -> dict[str, bytes]:
     if not found:
         raise CallError(f"{folder} holds no table; a table is a CSV file named as a shipped one")
     return found
+
+
+def overlay_files(folder: str | None) -> list[Path]:
+    """The files that `read_overlays` reads."""
+    return [] if folder is None else sorted(Path(folder).glob("*.csv"))
 
 
 def known_tables(overlays: Mapping[str, bytes], as_of: "date") -> "areafit.Tables":
@@ -243,4 +249,15 @@ def _start() -> None:
     """Set up a process that only judges: it leaves an interrupt to the one that started it."""
     signal.signal(signal.SIGINT, signal.SIG_IGN)
     signal.signal(signal.SIGTERM, signal.SIG_DFL)
+    threading.Thread(target=_end_with_parent, daemon=True).start()
     gc.disable()
+
+
+def _end_with_parent() -> None:
+    """End this process when the one that started it is gone, however that ended."""
+    from multiprocessing import connection, parent_process  # noqa: PLC0415 - in a child only
+
+    parent = parent_process()
+    if parent is not None:
+        connection.wait([parent.sentinel])
+        os._exit(1)

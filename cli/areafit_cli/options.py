@@ -82,7 +82,7 @@ def _apply(ctx: typer.Context, value: str | None) -> str | None:
         return value
     path = Path(value) if value is not None else config.find(Path.cwd())
     if path is not None:
-        stated = config.load(path)
+        stated = config.load(path, found=value is None)
         names = {_key(parameter.opts): parameter.name for parameter in ctx.command.params}
         ctx.default_map = {
             name: stated[key] for key, name in names.items() if name and key in stated

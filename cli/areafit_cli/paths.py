@@ -14,7 +14,7 @@ from typing import BinaryIO
 
 from areafit.errors import InputError
 from areafit.facts.bom import Position
-from areafit.file.text import FILE_BYTES
+from areafit.file.text import FILE_BYTES, outermost_keys
 from areafit.file.text import first_key as key_of
 from areafit.pattern import pattern
 from areafit_cli.errors import CallError
@@ -36,22 +36,25 @@ _AREAS = pattern(r"^areas:[ \t]{0,64}([^\s#][^\n#]*?)[ \t]*(?:#.*)?\r?$", re.MUL
 class Found:
     """The lists to read, in the order asked for and each once.
 
-    `others` counts the YAML files left out, but for shared files of places that a list names.
+    `others` counts the YAML files left out, but for shared files of places that a list names;
+    `shared` those among them that hold places or bought parts.
     """
 
     files: list[Path] = field(default_factory=list)
     others: int = 0
+    shared: int = 0
     errors: list[InputError] = field(default_factory=list)
 
 
-def find(asked: Sequence[str]) -> Found:
+def find(asked: Sequence[str], *, only_lists: bool = False) -> Found:
     """The files behind the arguments.
 
-    A file that is named is taken whatever it holds; in folders and globs only a file whose first
-    key is `areafit`. A name that does not exist is an error in the input.
+    A file that is named is taken whatever it holds, unless `only_lists`; in folders and globs only
+    a file whose first key is `areafit`. A name that does not exist is an error in the input, and so
+    is a file that looks like a list and does not say so: it must not slip past a gate.
 
     Raises:
-        CallError: nothing at all was matched.
+        CallError: nothing at all was matched, and not `only_lists`.
     """
     found, seen, shared = Found(), set[Path](), list[Path]()
     for argument in asked:
@@ -60,21 +63,40 @@ def find(asked: Sequence[str]) -> Found:
             if target in seen:
                 continue
             seen.add(target)
-            first = None if named else first_key(path)
-            if named or first == "areafit":
+            taken = named and not only_lists
+            first = None if taken else first_key(path)
+            if taken or first == "areafit" or str(path) == STDIN:
                 found.files.append(path)
+            elif first not in OURS and _looks_like_a_list(path):
+                message = "this looks like a bill of materials and does not start with `areafit: 1`"
+                position = Position(shown(path), 1, 1)
+                found.errors.append(InputError(message, "add that as its first line", position))
             else:
                 found.others += 1
+                found.shared += first in ("areafit-areas", "areafit-parts")
                 if first == "areafit-areas":
                     shared.append(target)
     if shared:  # seldom: only then the lists are looked into
         used = {target for path in found.files for target in _shared_by(path)}
         found.others -= len(used.intersection(shared))
-    if not found.files and not found.errors:
+    if not found.files and not found.errors and not only_lists:
         left = f" ({found.others} other YAML files)" if found.others else ""
         where = ", ".join(asked)
         raise CallError(f"no bill of materials in {where}{left}; one starts with `areafit: 1`")
     return found
+
+
+def _looks_like_a_list(path: Path) -> bool:
+    """Whether a file has the outermost keys of a list."""
+    try:
+        if not path.is_file():
+            return False
+        with path.open("rb") as stream:
+            head = stream.read(_PEEK)
+    except OSError:
+        return False
+    keys = outermost_keys(head)
+    return "parts" in keys and not keys.isdisjoint({"locations", "assembly"})
 
 
 def _candidates(argument: str, found: Found) -> Iterator[tuple[Path, bool]]:
@@ -89,13 +111,25 @@ def _candidates(argument: str, found: Found) -> Iterator[tuple[Path, bool]]:
     elif os.path.exists(argument):  # noqa: PTH110 - as above
         yield path, True
     elif glob.has_magic(argument):
-        for name in sorted(glob.glob(argument, recursive=True)):  # noqa: PTH207 - absolute ones too
-            if Path(name).is_dir():
-                yield from ((each, False) for each in _in_folder(Path(name)))
-            elif name.endswith(SUFFIXES):
-                yield Path(name), False
+        for each in sorted(_matching(argument)):
+            if each.is_dir():
+                yield from ((inner, False) for inner in _in_folder(each))
+            elif each.name.endswith(SUFFIXES):
+                yield each, False
     else:
         found.errors.append(missing(path, "there is no such file or folder"))
+
+
+def _matching(pattern_: str) -> Iterator[Path]:
+    """What a glob names, hidden files left out; `**` follows no links, which may go in circles."""
+    whole = Path(pattern_)
+    base = Path(whole.anchor) if whole.anchor else Path()
+    wanted = whole.relative_to(base) if whole.anchor else whole
+    hidden = any(step.startswith(".") for step in wanted.parts)
+    for path in base.glob(str(wanted)):
+        inner = path.relative_to(base).parts
+        if hidden or not any(step.startswith(".") for step in inner):
+            yield path
 
 
 def _in_folder(folder: Path) -> Iterator[Path]:

@@ -16,6 +16,14 @@ _HIDDEN = pattern(
 _SHORT = {"\n": r"\n", "\r": r"\r", "\t": r"\t"}
 
 
+_COMMAND = pattern(r"\s*(?:::|##vso\[|##\[)")
+
+
+def obeyed(line: str) -> bool:
+    """Whether a line of a log starts as one that a build service takes for a command."""
+    return _COMMAND.match(line) is not None
+
+
 def clean(text: str) -> str:
     """The text with every control, direction and zero-width character as a visible escape."""
     return _HIDDEN.sub(_visible, text)

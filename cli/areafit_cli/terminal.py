@@ -8,7 +8,7 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from typing import TYPE_CHECKING, TextIO, TypeVar
 
 from areafit_cli.errors import CallError
-from areafit_cli.safe_text import clean
+from areafit_cli.safe_text import clean, obeyed
 
 if TYPE_CHECKING:
     from pathlib import Path
@@ -109,7 +109,8 @@ def note(text: str) -> None:
     Where it cannot be written the run goes on: its exit status says the same.
     """
     try:
-        sys.stderr.write(f"{clean(text)}\n")
+        shown = clean(text)
+        sys.stderr.write(f"areafit: {shown}\n" if obeyed(shown) else f"{shown}\n")
         sys.stderr.flush()
     except (OSError, ValueError):  # full, closed, or a pipe without a reader
         sys.stderr = _open(os.O_WRONLY)

@@ -74,7 +74,28 @@ def test_a_new_list_counts_even_where_git_ignores_it(call: Call, repository: Pat
     (repository / "fresh.yaml").write_text(text, encoding="utf-8")
     assert judged(call) == ["fresh.yaml"]
     git(repository, "update-index", "--assume-unchanged", "local.yaml")
+    assert judged(call) == ["fresh.yaml"]
+    (repository / "local.yaml").write_text(text + "# changed\n", encoding="utf-8")
     assert judged(call) == ["fresh.yaml", "local.yaml"]
+
+
+def test_nothing_of_the_repository_runs(call: Call, repository: Path) -> None:
+    """A filter, a hook, a monitor or a fetch of a hostile checkout; the index stays as it was."""
+    ran = repository / "ran"
+    touch = f"sh -c 'touch {ran}; cat'"
+    (repository / ".gitattributes").write_text("*.yaml filter=evil diff=evil\n")
+    for key in ("filter.evil.clean", "filter.evil.smudge", "filter.evil.process"):
+        git(repository, "config", key, touch)
+    git(repository, "config", "core.fsmonitor", touch)
+    git(repository, "config", "diff.evil.textconv", touch)
+    git(repository, "config", "diff.external", touch)
+    git(repository, "config", "core.sshCommand", touch)
+    index = (repository / ".git" / "index").read_bytes()
+    ran.unlink(missing_ok=True)
+    (repository / "local.yaml").touch()
+    assert judged(call) == []
+    assert not ran.exists()
+    assert (repository / ".git" / "index").read_bytes() == index
 
 
 @pytest.mark.parametrize("what", ["waivers", "tables", "table gone", "config", "config gone"])

@@ -23,7 +23,8 @@ def git(folder: Path, *arguments: str) -> None:
 
 def test_the_manifest_names_a_command_that_we_have() -> None:
     (hook,) = YAML(typ="safe").load(HOOKS)
-    assert hook["entry"] == "areafit check"
+    assert hook["entry"] == "areafit check --only-lists --"
+    assert "files" not in hook
     assert hook["language"] == "python"
     assert hook["require_serial"] is True
 
@@ -35,7 +36,7 @@ def test_only_lists_are_handed_over_and_a_failed_gate_stops_the_commit(
     """The hook as published, but run from this environment: nothing is installed."""
     (hook,) = YAML(typ="safe").load(HOOKS)
     script = Path(sys.executable).with_name("areafit")
-    hook |= {"language": "unsupported", "entry": f"{script} check --quiet"}
+    hook |= {"language": "unsupported", "entry": f"{script} check --quiet --only-lists --"}
     yaml = YAML()
     yaml.dump({"repos": [{"repo": "local", "hooks": [hook]}]}, tmp_path / ".pre-commit-config.yaml")
     monkeypatch.setenv("PRE_COMMIT_HOME", str(tmp_path / "home"))

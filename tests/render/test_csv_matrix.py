@@ -2,6 +2,7 @@
 
 import csv
 import io
+import re
 from typing import Any
 
 import pytest
@@ -36,6 +37,22 @@ def test_no_cell_starts_a_formula(cell: str) -> None:
     safe = inert(cell)
     for piece in safe.split(";"):
         assert piece[:1] not in set("=+-@\t\r＝＋－＠")
+
+
+HOSTILE = [
+    *('x;"=HYPERLINK(1);', "x; =1+1", "a;;@SUM(A1)", "b;'\"-cmd", "c;+a", "\t=1", "=1", "@x", "-a")
+]
+
+
+@pytest.mark.parametrize("cell", HOSTILE)
+@pytest.mark.parametrize("delimiter", [",", ";", "\t"])
+def test_no_cell_of_any_delimiter_starts_a_formula(cell: str, delimiter: str) -> None:
+    stream = io.StringIO()
+    csv.writer(stream).writerow([inert(cell), inert("end")])
+    for row in csv.reader(io.StringIO(stream.getvalue()), delimiter=delimiter):
+        for each in row:
+            said = each.lstrip(" \"'") if not each.startswith("'") else each
+            assert not re.match(r"[=@\uff1d\uff20]|[+\-](?!\d)", said), each
 
 
 @pytest.mark.parametrize("cell", ["-5", "+3.2", "0.5", "12", "a - b", "a; b", "x=y", ""])

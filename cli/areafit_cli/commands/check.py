@@ -46,6 +46,9 @@ def command(
     full: Annotated[
         bool, flag("--full", "Every finding, with clause and sources.", _REPORT)
     ] = False,
+    only_lists: Annotated[
+        bool, flag("--only-lists", "Pass over named files that are no lists, for hooks.", _SCOPE)
+    ] = False,
     only: Annotated[Strings, value("These rules only.", _SCOPE, "RULE")] = None,
     skip: Annotated[Strings, value("Not these rules.", _SCOPE, "RULE")] = None,
     tables: TablesOption = None,
@@ -75,6 +78,7 @@ def command(
             outputs=outputs,
             quiet=quiet,
             full=full,
+            only_lists=only_lists,
             only=only,
             skip=skip,
             tables=tables,

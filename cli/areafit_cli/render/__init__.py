@@ -110,7 +110,8 @@ class Run(Frozen):
     """All that was judged in one call. `as_of` is None unless a date decided something.
 
     `unchanged` counts lists that were left out since neither they nor what they rest on changed,
-    `laxer` holds the company's values that ask for less than the shipped ones.
+    `laxer` holds the company's values that ask for less than the shipped ones, `opened` says what
+    lets a failed gate pass.
     """
 
     version: str
@@ -121,6 +122,7 @@ class Run(Frozen):
     as_of: date | None = None
     unchanged: int = 0
     laxer: "tuple[LaxerValue, ...]" = ()
+    opened: tuple[str, ...] = ()
 
     @property
     def passes(self) -> bool:

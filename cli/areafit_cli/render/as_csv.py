@@ -134,7 +134,10 @@ def _line(cells: dict[str, str]) -> str:
     return stream.getvalue()
 
 
-_FORMULA = pattern("^(?=[=+\\-@\uff1d\uff0b\uff0d\uff20])|(?<=;)(?=[=+\\-@])")
+_FORMULA = pattern(
+    "^(?=[=+\\-@\uff1d\uff0b\uff0d\uff20])"
+    "|(?<=;)(?=[\\s\"']*(?:[=@\uff1d\uff20]|[+\\-\uff0b\uff0d](?!\\d)))"
+)
 _NUMBER = pattern(r"[+-]?\d+(\.\d+)?")
 
 

@@ -9,7 +9,7 @@ from functools import lru_cache
 from areafit.facts.quantity import limit, number
 from areafit.pattern import pattern
 from areafit.values import Frozen
-from areafit_cli.safe_text import clean
+from areafit_cli.safe_text import clean, obeyed
 
 _ESCAPES = pattern("\x1b\\[[0-9;]*m")
 _LEAD = "\x00"  # stands in for the lead, whose colour must not count as width
@@ -50,9 +50,8 @@ class Paper(Frozen):
         """Lines of at most the width, the first and the others led in; a longer word runs over."""
         shown = len(_ESCAPES.sub("", first)) if self.colour else len(first)
         lines = _wrapped(text, max(self.width, len(rest) + 20), shown, rest)
-        yield f"{first}{lines[0]}\n"
-        for line in lines[1:]:
-            yield f"{line}\n"
+        for line in (f"{first}{lines[0]}", *lines[1:]):
+            yield f"{line}\n" if not obeyed(line) else f"· {line.lstrip()}\n"
 
     def labelled(self, label: str, text: str, indent: int, column: int) -> Iterator[str]:
         """`label  text`, the text wrapped in its own column, or below where that gets narrow."""

@@ -146,6 +146,8 @@ def notices(run: "Run") -> Iterator[str]:
     if run.overlays:
         names = ", ".join(overlay.name for overlay in run.overlays)
         yield f"Own rows were laid over the shipped tables: {names}."
+    for option in run.opened:
+        yield f"The gate is opened by {option}: the exit status may be 0 for a failed gate."
     yield from (f"{remark}." for bom in run.boms for remark in bom.remarks)
     for entry in run.laxer:
         yield f"An own row is {_use(entry)}: {entry.reason}."

@@ -29,6 +29,7 @@ _UTF_16 = (codecs.BOM_UTF16_LE, codecs.BOM_UTF16_BE)
 _PEEK = 64 * 1024
 _PASSED_OVER = pattern(r"(?:[#%].*|---|\{)?")
 _KEY = pattern(r"""(["']?)([\w-]{1,64})\1[ \t]{0,64}:(?:\s|\Z)""")
+_INNER_KEY = pattern(r"""[{,]\s*["']?([\w-]{1,64})["']?\s*:""")
 # A word that no resolver takes for a number, a date, a truth value or nothing, and that holds no
 # sign of YAML.
 _PLAIN = pattern(r"[^\W\d_](?:[\w ./()+%°²³µΩ-]*[\w)%°²³Ω])?")
@@ -85,6 +86,15 @@ def first_key(data: bytes) -> str | None:
             found = _KEY.match(line.removeprefix("{").lstrip())
             return found[2] if found else None
     return None
+
+
+def outermost_keys(data: bytes) -> frozenset[str]:
+    """The outermost keys that can be seen near the start of a YAML file, without parsing it."""
+    head = data[:_PEEK].decode(encoding_of(data), errors="replace")
+    keys = {found[2] for line in head.splitlines() if (found := _KEY.match(line))}
+    if head.lstrip().startswith("{"):
+        keys.update(_INNER_KEY.findall(head))
+    return frozenset(keys)
 
 
 def scalar(text: str) -> str:
