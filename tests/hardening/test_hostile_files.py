@@ -9,6 +9,8 @@ from pathlib import Path
 import pytest
 from tests.hardening.conftest import GOOD, Run
 
+import areafit
+
 MIB = 1024 * 1024
 SECONDS = 4.0  # of processor time; 0.3 s on an idle machine, start included
 MEMORY = 120 * MIB
@@ -96,3 +98,21 @@ def test_hundred_thousand_mistakes_are_told_in_few_lines(metered: Run) -> None:
     ran = metered("check", "-", data=f"{GOOD}{lines}".encode())
     assert ran.status == 2
     assert ran.err.count("\n") <= 501
+
+
+def test_a_mapping_of_endless_keys_is_refused() -> None:
+    text = "areafit: 1\n" + "".join(f"k{i}: 1\n" for i in range(100_001))
+    with pytest.raises(areafit.InputErrors, match="a mapping of more than 100000 keys"):
+        areafit.read(text.encode(), "list.yaml")
+
+
+def test_equal_own_rows_cost_nothing_and_endless_ones_are_refused() -> None:
+    head = "material,chemical,conc_min_pct,conc_max_pct,temp_max_c,rating,mechanism,figure,"
+    head += "source_id,locator,basis,note\n"
+    row = "316L,ethanol,0,100,{},suitable,none,,practice,x,memory,\n"
+    equal = (head + row.format(20) * 200_000).encode()
+    laid = areafit.Tables.overlaid({"resistance.csv": equal})
+    assert laid.resistance("316L", "ethanol")[-1].temp_max_c == 20
+    many = (head + "".join(row.format(i) for i in range(20_002))).encode()
+    with pytest.raises(areafit.TableError, match="more than 20000 different rows"):
+        areafit.Tables.overlaid({"resistance.csv": many})

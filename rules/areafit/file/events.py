@@ -41,6 +41,8 @@ SCALAR_CHARACTERS = 64 * 1024
 DEPTH = 32
 NODES = 12_000_000
 """Entries of all lists and mappings together; a list of 200,000 parts needs about half."""
+KEYS = 100_000
+"""Keys of one mapping: far above any library of parts."""
 _STARTS = (MappingStartEvent, SequenceStartEvent)
 _ENDS = (MappingEndEvent, SequenceEndEvent)
 _NULLS = ("", "~", "null", "Null", "NULL")
@@ -151,6 +153,8 @@ def _read(  # noqa: C901, PLR0912, PLR0915 - one flat loop: a call per event wou
             all_spots.extend(spots)
             if len(all_spots) > NODES:
                 refusals.too_many(event.start_mark)
+            if in_map and len(current) > KEYS:
+                refusals.too_many_keys(event.start_mark)
             current, spots, in_map = stack.pop()
             wants_key = in_map
         elif kind is AliasEvent:
@@ -296,6 +300,10 @@ class _Refusals(Frozen):
     def too_many(self, mark: Mark) -> NoReturn:
         """More entries than any real list has."""
         self._fatal(mark, f"more than {NODES} entries", "split the file into several lists")
+
+    def too_many_keys(self, mark: Mark) -> NoReturn:
+        """A mapping with more keys than any real one has."""
+        self._fatal(mark, f"a mapping of more than {KEYS} keys ends here", "split it")
 
     def nothing(self) -> NoReturn:
         """A file of comments only."""

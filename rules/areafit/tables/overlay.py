@@ -28,6 +28,8 @@ from areafit.tables.substances import DustProperty, DustValue, LayerState, Prope
 from areafit.tables.words import is_placeholder
 from areafit.values import Frozen, replace
 
+ROWS = 20_000
+"""Rows of a company's own file: far above any real one."""
 _APPROVAL = ("approved_by", "approved_on")
 # Lists that only grow: more names, cautions or exceptions take nothing away.
 _ADDED = ("names", "cautions", "behaves_not", "members")
@@ -141,7 +143,14 @@ def _rows(file: str, spec: TableSpec, data: bytes) -> Iterator[OwnRow]:
     try:
         header = next(reader, [])
         _check_header(file, spec, header)
+        seen: set[tuple[str, ...]] = set()
         for cells in filter(any, reader):
+            if len(seen) >= ROWS:
+                message = f"more than {ROWS} different rows."
+                raise TableError((TableFault(file, reader.line_num, message, "Split the file."),))
+            if tuple(cells) in seen:
+                continue
+            seen.add(tuple(cells))
             try:
                 yield _row(file, spec, reader.line_num, header, cells)
             except TableError as error:
