@@ -88,11 +88,18 @@ def command(
     chemicals = [text for text in chemical or () if text != "none"]
     named = _named(chemicals, tables)
     data = [{**fields(one), "resistance": _resistance(one, named, tables)} for one in found]
+    read = tables.reading("materials", name)
+    said = list(dict.fromkeys(row.says for row in read.said))
     judged = _judged(name, chemicals, exposure, tables) if chemicals else []
     if format_ is AnswerFormat.JSON:
-        terminal.write_json({"name": name, "materials": data, "findings": finding_data(judged)})
+        taken = {"read_as": {"fillers": list(read.fillers), "said": said}} if said else {}
+        told = {"name": name, **taken, "materials": data, "findings": finding_data(judged)}
+        terminal.write_json(told)
     elif len(data) == 1:
-        terminal.write(_one_grade(data[0], judged, terminal.paper()))
+        paper = terminal.paper()
+        if said:
+            terminal.write(paper.wrap(f"{name!r} is read as {data[0]['name']}: {'; '.join(said)}."))
+        terminal.write(_one_grade(data[0], judged, paper))
     else:
         each = [_judged(one.id, chemicals, exposure, tables) if chemicals else [] for one in found]
         grades = list(zip(data, each, strict=True))
@@ -208,7 +215,8 @@ def _grades(
         yield from paper.labelled(str(material["id"]), text, 2, column)
     yield "\n"
     say = "Findings and resistance rows" if judged else "Data and resistance rows"
-    yield from paper.wrap(f"{say} are shown for one grade: `areafit material {ids[0]}`.")
+    one = next((each for each in ids if key(each) != key(name)), ids[0])
+    yield from paper.wrap(f"{say} are shown for one grade: `areafit material {one}`.")
 
 
 def _verdict(findings: "Sequence[Finding]") -> str:

@@ -95,8 +95,7 @@ def _flammable(name: str, tables: Tables) -> tuple[Substance, ...]:
     if not rows:
         return tables.substances(name)
     found = (tables.substance(row.substance) for row in rows if row.substance)
-    burning = tuple(gas for gas in found if gas is not None)
-    return burning or tables.substances(name)
+    return tuple(gas for gas in found if gas is not None)
 
 
 def _hotter(present: ResolvedSubstance, temperature: Range | None) -> ResolvedSubstance:

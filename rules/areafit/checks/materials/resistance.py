@@ -72,7 +72,8 @@ class Resistance(Frozen):
     `rated` holds every material and chemical that the names may mean, `if_mist` the same where
     mist is not ruled out, `below` the substrate of a coating (None: not stated), `filled` what
     the material's name says to be in it. `better` names materials that would pass. `read_as` is
-    what a name is taken for that holds more than a known one.
+    what a name is taken for that holds more than a known one, `grades` the ones of several that
+    it may mean and that resist.
     """
 
     material: str
@@ -82,6 +83,7 @@ class Resistance(Frozen):
     better: Better = NONE
     filled: tuple[Rated, ...] = ()
     read_as: str = ""
+    grades: tuple[str, ...] = ()
 
     @property
     def suits(self) -> bool:
@@ -166,13 +168,17 @@ def _asked(
     coating = any(one.family == COATING for one in candidates)
     read = demands.tables.reading("materials", use.material)
     fillers = demands.tables.fillers(use.material)
+    rated = _rated(use, candidates, meeting.mets, demands)
+    poor = {one.material for one in rated if decide(one).outcome is not Outcome.SUITABLE}
+    fit = tuple(one.name for one in candidates if one.id not in poor)
     return Resistance(
         use.material,
-        _rated(use, candidates, meeting.mets, demands),
+        rated,
         _rated(use, (*candidates, *fillers), meeting.if_mist, demands),
         _below(use, meeting.mets, demands) if coating else (),
         filled=_rated(use, fillers, meeting.mets, demands),
         read_as=candidates[0].name if read.said and len(candidates) == 1 else "",
+        grades=fit if len(candidates) > 1 else (),
     )
 
 
@@ -400,16 +406,17 @@ def _more(point: RatedStrength) -> str:
 
 def _remedy(asked: Resistance, first: str = "") -> str:
     """What to do: the step given, then materials of the same use that would pass."""
-    stands = [one for one in asked.rated if decide(one).outcome is Outcome.SUITABLE]
-    grades = dict.fromkeys(one.material for one in stands)
-    named = [f"name the grade: {' or '.join(grades)} resists it"] if grades and not first else []
-    steps = [first] if first else named
+    steps = [first] if first else []
+    if asked.grades:
+        steps.append(f"name the grade, if it is {' or '.join(asked.grades)}, which resists this")
+    if asked.filled and all(decide(one).outcome is Outcome.SUITABLE for one in asked.rated):
+        steps.append("use it without this filler")
     better = asked.better
     if better.names:
         what = "all chemicals here" if better.everywhere else "this chemical, though not all here"
         sort = "" if better.kin else " of another sort"
         steps.append(f"choose a material{sort} that resists {what}: {'; '.join(better.names)}")
-    elif not first:
+    elif not steps:
         steps.append(
             "move the part, shield it, or have a material tested: the tables hold none for this "
             "use that is shown to resist it"
