@@ -32,6 +32,7 @@ RULES = (
     "hot-surface",
     "rubbing-speed",
     "impact",
+    "hand-tools",
     "light-metal",
     "static-surface",
     "belt-and-hose",
@@ -100,8 +101,14 @@ PARTS: list[tuple[str, Tree]] = [
     ("ignition-hazard", marked(None, drive="manual", rubbing_speed="0.5 m/s")),
     *(("rubbing-speed", assessed(level, rubbing_speed="3 m/s")) for level in (None, "Gb", "Gc")),
     *(("impact", assessed(level, drop_height="1 m")) for level in (None, "Gb", "Gc")),
-    ("belt-and-hose", material("CR", form="belt", resistance="1 Mohm", width="20 mm",
-                               speed="5 m/s")),
+    *(("belt-and-hose", material("CR", form="belt", resistance="1 Mohm", width="20 mm",
+                                 surface_resistance="1 Mohm", speed=speed, **use))
+      for speed, use in product(("0.3 m/s", "4 m/s", "6 m/s", "31 m/s"),
+                                ({}, {"use": "transmission"}, {"use": "conveying"}))),
+    *(("hand-tools", {"kind": "loose item", "materials": [{"material": name}], **said})
+      for name, said in product(("carbon steel", "bronze-tin", "HDPE", "unheard-of"),
+                                ({}, {"sparks": "single"}, {"sparks": "shower"},
+                                 {"description": "Spanner"}))),
 ]  # fmt: skip
 
 
@@ -134,9 +141,27 @@ VALUES: list[tuple[str, list[Tree]]] = [
     ("rubbing-speed", [assessed("Gb", rubbing_speed=f"{v} m/s") for v in ("0", "0.3", "1", "6")]),
     ("hot-surface", [surface(f"{t} °C", "rare malfunction") for t in (50, 130, 160, 170, 900)]),
     ("belt-and-hose",
-     [material("CR", form="hose", resistance=f"1e{n} ohm") for n in (3, 6, 7, 12)]),
+     [material("CR", form="hose", conveys="liquid", resistance=f"1e{n} ohm")
+      for n in (3, 6, 7, 12)]),
     ("belt-and-hose",
-     [material("CR", form="belt", width="50 mm", speed="5 m/s", resistance=f"1e{n} ohm")
+     [material("CR", form="hose", conveys="dust", resistance=f"1e{n} ohm",
+               surface_resistance="1 Mohm") for n in (3, 6, 7, 8, 9, 12)]),
+    *(("belt-and-hose",
+       [material("CR", form="belt", use=use, width="50 mm", resistance="100 kohm",
+                 surface_resistance=f"1e{n} ohm", speed="0.4 m/s") for n in (3, 8, 9, 12)])
+      for use in ("transmission", "conveying")),
+    *(("belt-and-hose",
+       [material("CR", form="belt", use=use, width="50 mm", resistance=resistance,
+                 surface_resistance="1 Mohm", speed=f"{v} m/s")
+        for v in ("0.4", "0.5", "0.6", "5", "6", "30", "31")])
+      for use, resistance in product(("transmission", "conveying"), ("100 kohm", "1 Gohm"))),
+    *(("hand-tools",
+       [{"kind": "loose item", "materials": [{"material": name}], "sparks": sparks}
+        for sparks in ("none", "single", "shower")])
+      for name in ("carbon steel", "bronze-tin", "HDPE")),
+    ("belt-and-hose",
+     [material("CR", form="belt", use="transmission", width="50 mm", speed="5 m/s",
+               resistance=f"1e{n} ohm")
       for n in (3, 6, 7, 12)]),
 ]  # fmt: skip
 
@@ -175,7 +200,9 @@ USE = st.builds(
         framed=st.sampled_from(("true", "false")),
         counterface=st.sampled_from(("none", "316L")),
         resistance=st.sampled_from(("1 kohm", "1 Gohm")),
-        speed=st.just("3 m/s"),
+        speed=st.sampled_from(("0.3 m/s", "3 m/s")),
+        use=st.sampled_from(("transmission", "conveying")),
+        conveys=st.sampled_from(("air", "liquid", "dust")),
     ),
 )
 PART = st.builds(
@@ -192,6 +219,7 @@ PART = st.builds(
         drop_height=st.just("none"),
         end_stops=st.sampled_from(("none", "damped")),
         loose_parts=st.just("captive"),
+        sparks=st.sampled_from(("none", "single", "shower")),
     ),
 )
 

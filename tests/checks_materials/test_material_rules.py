@@ -628,8 +628,11 @@ COUPLES = [
     # no electrolyte, no couple
     (use("304", None), use("6061", None), SEVERE, {"wet": False}, PASS, "kept dry"),
     (use("304", "enclosed"), use("6061", "enclosed"), SEVERE, {"wet": None}, PASS, "enclosed"),
-    (use("304"), use("6061"), place(chem("acetone")), {}, SILENT, ""),
-    (use("304"), use("6061"), place(), {}, SILENT, ""),
+    (use("304"), use("6061"), place(), {"wet": False}, PASS, "kept dry"),
+    # solvents carry no current; of which air it is nothing is said
+    (use("304"), use("6061"), place(chem("acetone")), {}, UNPROVEN, "not stated"),
+    (use("304"), use("6061"), place(), {}, UNPROVEN, "not stated"),
+    (use("304"), use("316"), place(), {}, PASS, "150 mV"),
     # chemicals make the air severe; where nothing is said, the harshest and the mildest limit
     (use("304"), use("6061"), WATER, {"wet": None}, FLAG, "150 mV"),
     (use("304", "room"), use("6061", "room"), WATER, {"wet": None}, UNPROVEN, "not stated"),

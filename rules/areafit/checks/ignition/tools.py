@@ -5,6 +5,7 @@ from collections.abc import Iterator
 from areafit.checks.ignition.assessment import (
     Assessed,
     Motion,
+    by_hand,
     cover_of,
     covered,
     examined_as_carried,
@@ -19,6 +20,7 @@ from areafit.facts.groups import Group
 from areafit.facts.mechanics import LooseParts, Release, Sparks
 from areafit.facts.part import Body, Kind
 from areafit.facts.protection import Hazard, Level
+from areafit.pattern import pattern
 from areafit.rule import Answer, Ask, Example, Family, Judgement, Row, Rule, Subject
 from areafit.tables import Tables
 from areafit.tables.descriptions import Piece, pieces, tool_named
@@ -48,7 +50,7 @@ class HandTool(Frozen):
     `sparks` are the worst of those stated and those of the tool that it is called (`named`).
     `gases` bar steel at level b; `open_gases` that the group is not known. `cleared` is the
     condition of an assessment that nothing explosive is present while it is used; `marked` and
-    `assessed` reach the level asked for.
+    `assessed` reach the level asked for. `by_hand`: nothing else drives it.
     """
 
     material: Tool
@@ -63,6 +65,7 @@ class HandTool(Frozen):
     cleared: Condition | None = None
     marked: bool = False
     assessed: bool = False
+    by_hand: bool = False
 
 
 _CLEARED = {
@@ -73,11 +76,15 @@ _ASSESSMENTS = frozenset({EvidenceType.ASSESSMENT})
 
 
 def _ask_tool(body: Body, demands: Demands) -> Iterator[Ask[HandTool]]:
-    """Loose items that are not electrical or are called a tool, and whatever states its sparks."""
+    """Loose items, what a hand moves and is called a tool, and whatever states its sparks.
+
+    What is electrical counts only where it is called a tool: a test lamp strikes nothing.
+    """
     equipment = body.equipment
     named = tool_named(equipment.description or "")
-    loose = Kind.LOOSE_ITEM in equipment.kinds and (not equipment.electrical or named is not None)
-    if body.sparks is None and not loose:
+    loose = Kind.LOOSE_ITEM in equipment.kinds
+    is_tool = (loose or by_hand(body)) if named is not None else loose and not equipment.electrical
+    if body.sparks is None and not is_tool:
         return
     stated = () if body.sparks is None else (body.sparks,)
     said = (*stated, named.sparks) if named is not None else stated
@@ -99,14 +106,16 @@ def _ask_tool(body: Body, demands: Demands) -> Iterator[Ask[HandTool]]:
             permission(equipment.evidence or (), _ASSESSMENTS, words),
             cover.by_marking,
             cover.assessed is Assessed.YES,
+            by_hand(body),
         )
         yield Ask(question, "sparks")
 
 
 def _made_of(body: Body, tables: Tables) -> Tool:
+    """The worst of its materials; what calls itself steel is steel, known to the tables or not."""
     if body.materials is None:
-        return Tool.UNKNOWN
-    found = [_tool(name, tables) for use in body.materials for name in (use.material,)]
+        return Tool.STEEL if _calls_it_steel(body.equipment.description or "") else Tool.UNKNOWN
+    found = [_tool(use.material, tables) for use in body.materials]
     found += [_tool(use.substrate, tables) for use in body.materials if use.substrate]
     return min(found, key=list(Tool).index, default=Tool.SOFT)
 
@@ -115,10 +124,17 @@ def _tool(name: str, tables: Tables) -> Tool:
     faces = [counterface(grade.family) for grade in tables.materials(name)]
     known = [face for face in faces if face is not None]
     if not known or len(known) < len(faces):
-        return Tool.UNKNOWN
+        return Tool.STEEL if _calls_it_steel(name) else Tool.UNKNOWN
     if any(face.steel for face in known):
         return Tool.STEEL
     return Tool.METAL if any(face.hard for face in known) else Tool.SOFT
+
+
+_STEEL = pattern(r"\bsteel\b|stahl\b|\bacier\b|\bacciaio\b|\bacero\b|\bnon[- ]steel\b")
+
+
+def _calls_it_steel(text: str) -> bool:
+    return any(not found.group().startswith("non") for found in _STEEL.finditer(text.casefold()))
 
 
 def _barring(demands: Demands, hazard: HazardDemand) -> tuple[tuple[str, ...], tuple[Row, ...]]:
@@ -147,7 +163,7 @@ def _judge_tool(tool: HandTool) -> Judgement:
             return answer.passed("It strikes and cuts nothing.")
         case Sparks.SHOWER:
             return _of_steel(tool, Sparks.SHOWER, answer)
-        case _ if tool.material is Tool.SOFT:
+        case _ if tool.material is Tool.SOFT and (tool.sparks or tool.by_hand):
             return answer.passed("Nothing of it gives off sparks.")
         case Sparks.SINGLE:
             return _single(tool, answer)

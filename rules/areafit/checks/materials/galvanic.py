@@ -99,11 +99,12 @@ Contact = Touching | Open | Dry | Doubtful
 
 
 def _contacts(case: ContactCase, demands: Demands) -> Iterator[Ask[Contact]]:
-    """One question a contact; none where no electrolyte can be, or nothing metallic is there."""
-    if not _electrolyte(demands):
-        return
+    """One question a contact; none where no electrolyte can be, or nothing metallic is there.
+
+    Air of which nothing is said may be any, so that a contact that is stated is asked about in it.
+    """
     if not case.stated:
-        if case.exposed and _any_metal(case.materials, demands):
+        if case.exposed and _electrolyte(demands) and _any_metal(case.materials, demands):
             yield Ask(Open("contacts", "the part"))
         return
     if case.inside and not _aqueous(demands):
