@@ -3,13 +3,17 @@
 import json
 import re
 import tomllib
+from datetime import date
 from pathlib import Path
 from typing import Any
 
 import pytest
 
+import areafit
+from areafit.engine import judge
 from areafit.findings.cautions import CAUTIONS
-from areafit.tables import LaxerValue
+from areafit.options import Options
+from areafit.tables import LaxerValue, Tables
 from areafit.verdict import Verdict
 from areafit_cli import render
 from areafit_cli.render import Style
@@ -154,3 +158,26 @@ def test_hostile_text_holds_no_control_character(made: Any, kind: str) -> None:
     allowed = "\r\n" if kind == "csv" else "\n"
     assert all(sign in allowed or sign.isprintable() for sign in text)
     text.encode()  # no half of a pair is left
+
+
+LIST = """areafit: 1
+assembly: {number: T-1}
+code: IEC
+locations:
+  cell: {area: Zone 1, substances: [{name: carbon disulfide, autoignition: 220 °C, source: TR-9,
+         document: D-9}]}
+parts:
+  - {item: '1', location: cell, kind: electrical, marking: Ex db IIC T3 Gb}
+"""
+
+
+@pytest.mark.parametrize("kind", render.NAMES)
+def test_a_milder_own_value_stands_in_every_format(made: Any, kind: str) -> None:
+    """Common practice, no source: whoever reads a report must see that somebody relaxed a row."""
+    report = judge(
+        areafit.read(LIST.encode(), "t.yaml"), Tables.shipped(), Options(as_of=date(2026, 1, 1))
+    )
+    for style in (Style(), Style(full=True)):
+        text = plain(made.rendered(kind, made.run(report), report, style=style))
+        assert re.search(r"220.°C stated in the list", text)
+        assert "TR-9" in text

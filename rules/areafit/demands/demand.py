@@ -61,9 +61,10 @@ def unknown_substance(substance: ResolvedSubstance) -> Gap:
     return Gap(Reason.NAME_UNKNOWN, message, substance.nearest, (substance.name,))
 
 
-def unaccepted(fails: str, stated: str, row: Row, answer: Answer) -> Judgement:
+def unaccepted(what: str, stated: str, row: Row, by_row: str, answer: Answer) -> Judgement:
     """What meets nothing but a value that somebody stated instead of a substance's row.
 
+    The sentence names both, since reports that fold show no more of it.
     Group and ignition temperature belong to the substance (ISO/IEC 80079-20-1): a free word and a
     number of a document don't change them, so a role has to answer for it as for a flag.
     """
@@ -71,8 +72,8 @@ def unaccepted(fails: str, stated: str, row: Row, answer: Answer) -> Judgement:
     where = ", ".join(text for text in (row.source_id, row.locator) if text)
     judgement = answer.unproven(
         Reason.CONDITION_TO_ACCEPT,
-        f"{fails} It meets {stated} {row.table} ({where}), which is milder than the row and "
-        "decides nothing.",
+        f"{capital(what)} meets nothing but the {stated} {row.table} ({where}), and the row "
+        f"decides: {by_row}.",
         remedy="Choose a part for the row's value, or have a role accept the milder one by a "
         "waiver with a document.",
         answer_by=Role.AREA_OWNER,

@@ -154,8 +154,8 @@ def _covered(question: GroupQuestion, demand: GroupDemand, answer: Answer) -> Ju
     if open_need is not None and open_need.milder is not None:
         stated, row = open_need.milder
         if _answer(question, open_need, demand.needs) is Cover.NO:
-            fails = f"{answer.found} does not cover {open_need.group.value} ({open_need.cause})."
-            return unaccepted(fails, f"group {stated.value}", row, answer)
+            by_row = f"{open_need.cause} is {open_need.group.value}"
+            return unaccepted(answer.found, stated.value, row, by_row, answer)
     if open_need is not None:
         return _open(question, open_need, answer)
     if demand.gaps:

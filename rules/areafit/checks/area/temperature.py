@@ -226,8 +226,7 @@ def _open(limit: Limit, value: Decimal, answer: Answer) -> Judgement:
         )
     if limit.milder is not None:
         stated, row = limit.milder
-        over = f"{capital(answer.found)} is not below {number(limit.maximum)} °C"
-        return unaccepted(f"{over}: {limit.cause}.", f"{number(stated)} °C", row, answer)
+        return unaccepted(answer.found, f"{number(stated)} °C", row, limit.cause, answer)
     overload = "State `overloadable: false` with the maker's word for it."
     remedy = overload if limit.overload else limit.cure
     return answer.unproven(

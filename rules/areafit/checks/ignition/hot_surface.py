@@ -248,8 +248,7 @@ def _over(
         )
     if limit.milder is not None:
         stated, row = limit.milder
-        over = f"The surface is not below {number(limit.maximum)} °C: {limit.cause}."
-        return unaccepted(over, f"{number(stated)} °C", row, answer)
+        return unaccepted("the surface", f"{number(stated)} °C", row, limit.cause, answer)
     if limit.uncertain:
         return answer.unproven(
             Reason.CONDITION_TO_ACCEPT,

@@ -24,7 +24,9 @@ def _ask_kind(origin: LineOrigin, demands: Demands) -> Iterator[Ask[KindOpen]]:
 def _judge_kind(question: KindOpen) -> Judgement:
     del question
     return Answer("the kind of the part", "unknown").unproven(
-        Reason.FACT_MISSING, "What sort of part this is is not known, so nothing else is asked yet."
+        Reason.FACT_MISSING,
+        "The kind of the part is not known. It decides what is asked, so it is asked first and "
+        "alone.",
     )
 
 
@@ -69,12 +71,14 @@ def _ask_proposed(origin: LineOrigin, demands: Demands) -> Iterator[Ask[Proposed
 
 def _judge_proposed(proposed: Proposed) -> Judgement:
     keys = choices([f"`{key}`" for key in proposed.keys], "and")
-    what = "is only a proposal" if len(proposed.keys) == 1 else "are only proposals"
+    one = len(proposed.keys) == 1
+    what = "is only a proposal" if one else "are only proposals"
     return Answer(
         "facts that somebody confirmed", f"proposed: {', '.join(proposed.keys)}"
     ).unproven(
         Reason.CONDITION_TO_ACCEPT,
-        f"{capital(keys)} {what}; the part is judged as if they were confirmed.",
+        f"{capital(keys)} {what}; the part is judged as if {'it' if one else 'they'} were "
+        "confirmed.",
     )
 
 
