@@ -149,6 +149,37 @@ def test_bare_steel_above_a_calm_bath_is_wetted_by_its_water(resist: Any) -> Non
     assert resist(*asked, of_chemical=CALM).verdict is FLAG
 
 
+@pytest.mark.parametrize("chemical", ["sodium hydroxide", "phosphoric acid", "sodium chloride"])
+@pytest.mark.parametrize("material", ["carbon steel", "zinc-plated steel", "6061"])
+def test_a_calm_bath_leaves_its_room_alone(resist: Any, material: str, chemical: str) -> None:
+    # own reasoning: nothing rises, nothing is thrown; said of no bath, it stays open
+    asked = (material, chemical, "5 %", "25 °C")
+    if resist(*asked).verdict is PASS:
+        return
+    assert resist(*asked, "room", of_chemical=CALM).verdict is PASS
+    assert resist(*asked, "room").verdict is not PASS
+    assert resist(*asked, "fume", of_chemical=CALM).verdict is not PASS
+
+
+@pytest.mark.parametrize(
+    ("rule", "material", "more"),
+    [
+        ("weld-sensitisation", "304", {"welded": True}),
+        ("hydrogen-embrittlement", "12.9", {}),
+    ],
+)
+def test_what_does_not_rise_neither_charges_nor_eats_welds(
+    ask: Any, rule: str, material: str, more: dict[str, Any]
+) -> None:
+    use = {"material": material, "exposure": "fume", **more}
+    bath = {"name": "sulfuric acid", "concentration": "10 %", "temperature": "25 °C"}
+    calm = ask(rule, {"chemicals": [{**bath, "mist": False}]}, {"materials": [use]})
+    assert calm.verdict is Verdict.NOT_APPLICABLE
+    for told in ({}, {"mist": True}):
+        found = ask(rule, {"chemicals": [{**bath, **told}]}, {"materials": [use]})
+        assert found.verdict in {FLAG, UNPROVEN}, found.text
+
+
 def test_ferric_chloride_gives_off_hydrogen_chloride(resist: Any) -> None:
     # hydrolysis, from memory: it has no row among those from which nothing rises
     answer = resist("304", "ferric chloride", "40 %", exposure="room", of_chemical=CALM)

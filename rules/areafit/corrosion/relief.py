@@ -154,9 +154,12 @@ def _traces_only(row: ResistanceRow, material: Material, met: Met) -> bool:
 def clean_air(material: Material, met: Met) -> bool:
     """Whether nothing of the chemical reaches the material: a row says that none of it rises.
 
-    What water rusts or whitens stays as it is immersed: the vapour of a bath condenses on it.
+    What water rusts or whitens stays as it is immersed where the vapour of a bath condenses on
+    it, and in its room unless the list says that the bath is calm.
     """
-    return met.clean_air and not met.mist and material.family not in _REST
+    if material.family in _REST:
+        return met.calm and met.exposure is not Exposure.FUME
+    return met.clean_air and not met.mist
 
 
 def _thinly_met(row: ResistanceRow, met: Met) -> bool:

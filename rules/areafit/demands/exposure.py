@@ -100,6 +100,11 @@ class Met(Frozen):
         return self.vapour is not Rises.NOT
 
     @property
+    def calm(self) -> bool:
+        """Whether a row says that nothing rises, and the list that nothing throws it about."""
+        return self.clean_air and self.stated.mist is False
+
+    @property
     def rinsed(self) -> bool:
         """Whether it is said to be rinsed off before it dries."""
         return self.stated.rinsed is True

@@ -145,7 +145,7 @@ def _limit_of(alloy: Material, tables: Tables) -> CrackingLimit | None:
 def _salts(met: Met) -> bool:
     """Wet with chloride, or in a room whose air carries free chlorine."""
     airborne = met.exposure is Exposure.ROOM and _frees_chlorine(met.chemical)
-    if met.clean_air and met.stated.mist is False:
+    if met.calm:
         return False
     return met.brings_chloride and (met.exposure in WET or airborne)
 
@@ -380,6 +380,8 @@ def _charges(met: Met) -> bool:
     Hydrogen in the air, at ambient pressure and dry, is left to `chemical-resistance`.
     """
     if met.exposure not in WET and not (met.exposure is Exposure.ROOM and met.rises):
+        return False
+    if met.calm:
         return False
     if met.exposure is Exposure.FUME and not (met.rises or met.mist):
         return met.chemical.hydrogen is Hydrogen.ACTIVE

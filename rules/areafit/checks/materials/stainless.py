@@ -448,7 +448,7 @@ def _ask_weld(use: MaterialUse, demands: Demands) -> Iterator[Ask[EveryMeaning[W
 
 def _finds_welds(met: Met) -> bool:
     """Wet with a mineral acid, or with an organic one that rises and condenses."""
-    if met.exposure not in WET:
+    if met.exposure not in WET or met.calm:
         return False
     chemical = met.chemical
     if chemical.reaction is Reaction.STRONG_ACID:
