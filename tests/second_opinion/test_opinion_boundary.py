@@ -149,3 +149,16 @@ def test_what_is_not_electrical_by_its_better_half() -> None:
 
     assert verdict(", process_side: vessel") is P
     assert verdict("") is F
+
+
+def test_the_alloy_of_the_outer_half_is_for_its_certificate() -> None:
+    # IEC 60079-0:2017 8.3: the limit of Ga is for the half in Zone 0; the certificate knows which
+    document = ", evidence: [{type: certificate, number: IECEx ABC 21.0001}]"
+    housing = ", materials: [{component: housing, material: '6082'}]"
+    pair = "Ex ia/db IIC T6 Ga/Gb"
+    assert _told("light-metal", pair, more=document + housing) == {"vessel": P, "around": P}
+    assert _told("light-metal", pair, more=housing)["vessel"] is F
+    assert _told("light-metal", pair, "", more=document + housing)["vessel"] is F
+    # a part of one level on both sides stands in Zone 0 whole
+    whole = _told("light-metal", "Ex ia IIC T6 Ga", "", "vessel", more=document + housing)
+    assert whole == {"vessel": F}

@@ -136,6 +136,8 @@ class LightMetal(Frozen):
     `fan` says whether it is a fan, hood or vent screen; None where no component is named.
     `content` is None where the part states no materials. `papers` are what the part's documents
     say of its housing, `added` that this may be no part of it, None where it is not named.
+    `one_side`: one side of the part faces the process here, and which the material is of is not
+    known.
     """
 
     name: str
@@ -144,6 +146,7 @@ class LightMetal(Frozen):
     fan: bool | None
     papers: Examined | None = None
     added: bool | None = False
+    one_side: bool = False
 
 
 _AGAINST_RUST = "light metal against rust"
@@ -206,7 +209,8 @@ def _ask(body: Body, demands: Demands) -> Iterator[Ask[Question]]:
                 if limit.fans_only and fan is False:
                     continue  # a limit for fans, hoods and vent screens is not for others
                 told = added if papers is not None else False
-                question = LightMetal(name, content, limit, fan, papers, told)
+                side = body.equipment.faces_process
+                question = LightMetal(name, content, limit, fan, papers, told, side)
                 yield Ask(question, f"{path}/material", use.component)
         pair = _pair(use, body, demands)
         if pair is not None:
@@ -307,7 +311,7 @@ def _judge_content(question: LightMetal, content: Content | None) -> Judgement:
     own, papers = _by_content(question, content), question.papers
     if own.verdict is Verdict.PASS or papers is None:
         return own
-    over = own.verdict is Verdict.FLAG
+    over = own.verdict is Verdict.FLAG and not question.one_side
     if papers.paper is not None and question.added is False and (not over or _speaks_of(papers)):
         return Answer(own.required, own.found, own.rows, _CLAUSE).passed(
             f"Examined with the equipment that it is of: {papers.by}."
