@@ -1,10 +1,14 @@
 """The work of `areafit part`: one part at one place, judged by the engine that judges lists."""
 
 from collections.abc import Iterator, Mapping, Sequence
+from decimal import Decimal
 from functools import cache
 from types import MappingProxyType
 
 import areafit
+from areafit.answers.asks import asks_of
+from areafit.facts.bom import Bom
+from areafit.facts.quantity import Range
 from areafit.file.facts import Option, facts
 from areafit.findings.report import Answers, BomReport, Judged, SubjectReport
 from areafit.values import replace
@@ -14,12 +18,14 @@ from areafit_cli import one_part, render, terminal, words
 from areafit_cli.errors import Exit
 from areafit_cli.one_part import Stated
 from areafit_cli.render import Run, Style, summarise
+from areafit_cli.render.paper import Paper
 
 # The options beside those of the table of facts
 _MEMORY, _TEXT = Basis.MEMORY.value, "text"
 OWN = (
     Option("--accept-unproven", "Let what this rule cannot prove pass.", "RULE", repeated=True),
     Option("--least-basis", "The weakest basis of a pass.", "NAME"),
+    Option("--whole", "Judge all that a list would ask, and report it whole."),
     Option("--quiet", "Open points only."),
     Option("--exit-zero", "Status 0 for a failed gate too."),
     Option("--format", "", "NAME"),
@@ -65,6 +71,9 @@ def read_call(arguments: Sequence[str]) -> Stated | None:
 def answer(stated: Stated) -> Exit:
     """Judge the part, print the report and return the status of the gate.
 
+    Without `--whole` only what was asked is judged: the nameplate against the place, materials
+    against chemicals, and each further fact that is stated.
+
     Raises:
         CallError: something stated cannot be read.
     """
@@ -74,19 +83,130 @@ def answer(stated: Stated) -> Exit:
     accepted = stated.get("accept_unproven", ())
     options = words.options(accept_unproven=accepted, least_basis=Basis(least))
     tables = areafit.Tables.shipped()
-    report = _without_assembly(areafit.judge(bom, tables, options))
+    whole = _without_assembly(areafit.judge(bom, tables, options))
+    asked = frozenset() if "whole" in stated else _asked(stated)
+    report = whole
+    if asked:
+        narrowed = replace(options, partial=True, only=asked)
+        report = replace(areafit.judge(_usual(bom), tables, narrowed), narrowed=())
     run = Run(__version__, tables.digest, (summarise(report),))
     paper = terminal.paper()
-    style = Style(paper.width, paper.colour, "quiet" in stated, brief=True)
-    terminal.write(_whole(report, run, kind, style))
+    if asked and kind == _TEXT and "quiet" not in stated:
+        terminal.write(_short(report, whole, stated, paper))
+    else:
+        style = Style(paper.width, paper.colour, "quiet" in stated, brief=True)
+        terminal.write(_report(report, run, kind, style))
     return Exit.PASSED if "exit_zero" in stated or report.passes else Exit.FAILED
 
 
-def _whole(report: BomReport, run: Run, kind: str, style: Style) -> Iterator[str]:
+def _report(report: BomReport, run: Run, kind: str, style: Style) -> Iterator[str]:
     shape = render.find(kind)
     yield from shape.head(run, style)
     yield from shape.body(report, style)
     yield from shape.tail(run, style)
+
+
+# What was asked
+
+_ALWAYS = frozenset({"declared-area", "substance-known"})
+_NAMEPLATE = frozenset(
+    {
+        *("kind", "protection-level", "protection-type", "gas-group", "dust-group"),
+        *("temperature-class", "ambient-range", "marking-consistency"),
+        *("special-conditions", "ex-component"),
+    }
+)
+_MATERIALS = frozenset(
+    {
+        *("chemical-resistance", "stress-corrosion", "pitting", "copper-alloy", "plating"),
+        *("material-temperature", "hydrogen-embrittlement", "weld-sensitisation"),
+    }
+)
+_DOCUMENTS = frozenset({"evidence", "document-number"})
+_QUESTIONS = (
+    ("marking", "nameplate against place", _NAMEPLATE),
+    ("material", "materials against chemicals", _MATERIALS),
+    ("certificate", "documents", _DOCUMENTS),
+    ("declaration", "documents", _DOCUMENTS),
+    ("listing", "documents", _DOCUMENTS),
+    ("assessment", "ignition hazards", frozenset({"ignition-hazard"})),
+    ("ingress", "enclosure rating", frozenset({"ingress"})),
+    ("entries", "openings", frozenset({"cable-entry"})),
+    ("bonded", "bonding", frozenset({"bonding"})),
+    ("surface_temperature", "surface temperature", frozenset({"temperature-class", "hot-surface"})),
+    ("materials_complete", "list of materials", frozenset({"materials-listed"})),
+    ("no_contacts", "contacts", frozenset({"galvanic-couple"})),
+)
+"""Each option of a question, what is asked by it, and the rules that answer."""
+_USUAL = Range(Decimal(-20), Decimal(40))  # where no other ambient is marked or asked for
+_CAUTION = (
+    "Stated facts against tables; nothing is certified. The adopted code, the authority having "
+    "jurisdiction and a competent person decide. Confirm a pass on the delivered part."
+)
+_LINES = 15
+_NARROW = 60
+
+
+def _asked(stated: Stated) -> frozenset[str]:
+    """The rules that answer what is asked; none where nothing of a part is stated."""
+    rules = [rules for option, _, rules in _QUESTIONS if option in stated]
+    return _ALWAYS.union(*rules) if rules else frozenset()
+
+
+def _usual(bom: Bom) -> Bom:
+    """The place with what a question about a part need not state: its document and its air."""
+    places = {
+        name: replace(place, document=place.document or "as asked", ambient=place.ambient or _USUAL)
+        for name, place in bom.places.items()
+    }
+    return replace(bom, places=places)
+
+
+def _short(report: BomReport, whole: BomReport, stated: Stated, paper: Paper) -> Iterator[str]:
+    """The answer in the first line, then what holds it, at most fifteen lines."""
+    asked = ", ".join(dict.fromkeys(text for option, text, _ in _QUESTIONS if option in stated))
+    found = [finding for subject in report.subjects() for finding in subject.findings()]
+    open_ = [finding for finding in found if not finding.verdict.passes]
+    flagged = any(finding.verdict is Verdict.FLAG for finding in open_)
+    said = "does not fit" if flagged else "unproven" if open_ else "fits"
+    yield from _line(f"{said}: {asked}, not released", paper)
+    room = _LINES - 6
+    for finding in sorted(open_, key=lambda each: each.verdict is not Verdict.FLAG)[: room // 2]:
+        what = f"{finding.verdict.value}  {finding.message}"
+        yield from _line(what, paper, "  ")
+        yield from _line(finding.remedy or finding.rule.remedy, paper, "    -> ")
+    if len(open_) > room // 2:
+        yield from _line(f"and {len(open_) - room // 2} more: --whole", paper, "  ")
+    shown = dict.fromkeys(f.rule.id for f in found if f.verdict is Verdict.PASS)
+    held = {finding.rule.id for finding in open_}
+    names = [name for name in shown if name not in held and name not in _ALWAYS]
+    if names:
+        yield from _line(", ".join(names), paper, "shown: ")
+    if "ambient" not in stated:
+        yield from _line("judged for -20..40 °C, since --ambient is not stated", paper)
+    also = _also(whole, {finding.rule.id for finding in found})
+    if also:
+        yield from _line(", ".join(also), paper, "to release it in a list, also: ")
+    yield from paper.wrap(_CAUTION)
+
+
+def _also(whole: BomReport, answered: set[str]) -> list[str]:
+    """What a list would ask beside: the keys that its open findings name."""
+    keys = (
+        asked.key
+        for subject in whole.subjects()
+        for finding in subject.open_findings()
+        if finding.rule.id not in answered
+        for asked in asks_of(finding)[:1]
+    )
+    return list(dict.fromkeys(key.replace("_", " ") for key in keys))
+
+
+def _line(text: str, paper: Paper, lead: str = "") -> Iterator[str]:
+    """One line, cut where it is full; a narrow window wraps."""
+    room = paper.width - len(lead)
+    short = text if len(text) <= room or paper.width < _NARROW else f"{text[: room - 1]}…"
+    yield from paper.wrap(short, lead, " " * len(lead))
 
 
 # What a question about a single part cannot be about: the machine that it goes into

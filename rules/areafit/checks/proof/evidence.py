@@ -280,7 +280,7 @@ EVIDENCE = Rule[DocumentsBehind](
     "IEC 60079-14:2013 4.4",
     why="A nameplate is a claim; the listing, certificate or declaration is what an inspector "
     "asks to see.",
-    remedy="Obtain the document and state its type and number.",
+    remedy="Obtain the document and state its type and number under `evidence`.",
     answer_by=Role.SUPPLIER,
     note="Which national certificate satisfies an IEC place is for local law. An IECEx or European "
     "certificate alone is not a listing, a UK one no EU-type examination. Category 3, and "
