@@ -135,6 +135,7 @@ _QUESTIONS = (
     ("bonded", "bonding", frozenset({"bonding"})),
     ("surface_temperature", "surface temperature", frozenset({"temperature-class", "hot-surface"})),
     ("materials_complete", "list of materials", frozenset({"materials-listed"})),
+    ("edition", "edition of the rules", frozenset({"edition"})),
     ("no_contacts", "contacts", frozenset({"galvanic-couple"})),
 )
 """Each option of a question, what is asked by it, and the rules that answer."""
@@ -149,8 +150,8 @@ _NARROW = 60
 
 def _asked(stated: Stated) -> frozenset[str]:
     """The rules that answer what is asked; none where nothing of a part is stated."""
-    rules = [rules for option, _, rules in _QUESTIONS if option in stated]
-    return _ALWAYS.union(*rules) if rules else frozenset()
+    rules = {option: rules for option, _, rules in _QUESTIONS if option in stated}
+    return _ALWAYS.union(*rules.values()) if rules.keys() - {"edition"} else frozenset()
 
 
 def _usual(bom: Bom) -> Bom:

@@ -92,7 +92,7 @@ class _Asked(dict[str, tuple[str, ...]]):
 
 
 def test_every_option_is_looked_at_and_no_other(capsys: pytest.CaptureFixture[str]) -> None:
-    call = _Asked({"marking": ("Ex db IIC T4 Gb",), "quiet": (), "exit_zero": ()})
+    call = _Asked({"marking": ("Ex db IIC T4 Gb",), "quiet": (), "exit_zero": (), "whole": ()})
     assert query.answer(call) == Exit.PASSED
     assert "GATE fail" in capsys.readouterr().out
     assert call.asked == {option.parameter for option in query.options().values()}

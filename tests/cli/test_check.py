@@ -195,9 +195,18 @@ def test_a_failing_report_says_what_to_run_next(capsys: Capture) -> None:
     assert "Next: " not in quiet
 
 
-def test_one_part_says_first_what_suits(capsys: Capture) -> None:
+def test_one_part_says_the_answer_first(capsys: Capture) -> None:
     call = ["part", "Ex db IIC T4 Gb", "--area", "Zone 1, IIB, T3", "--substance", "toluene"]
-    assert run(call) == Exit.FAILED
+    assert run(call) == Exit.PASSED
+    lines = capsys.readouterr().out.splitlines()
+    assert lines[0] == "fits: nameplate against place, not released"
+    assert len(lines) <= 15
+    assert any("judged for -20..40 °C" in line for line in lines)
+    assert any(line.startswith("to release it in a list, also: ") for line in lines)
+    assert run([*call, "--format", "json"]) == Exit.PASSED
+    told = json.loads(capsys.readouterr().out)["boms"][0]
+    assert (told["gate"], told["scope"]) == ("pass (partial)", "partial")
+    assert run([*call, "--whole"]) == Exit.FAILED
     told = " ".join(capsys.readouterr().out.split())
     suits, _, rest = told.partition(" parts 1: ")
     assert "GATE fail shown to suit kind, protection-level, " in suits
@@ -206,12 +215,49 @@ def test_one_part_says_first_what_suits(capsys: Capture) -> None:
     assert "OPEN POINTS" in rest
 
 
+@pytest.mark.parametrize(
+    ("marking", "area", "more"),
+    [
+        ("Ex db IIC T4 Gb X", "Zone 1, IIB, T3", ()),  # an X: its conditions are met by somebody
+        ("Ex db IIC T4 Gb U", "Zone 1, IIB, T3", ()),  # a component alone is no equipment
+        ("Ex db IIC Gb", "Zone 1, IIB, T3", ()),  # no class is marked
+        ("Ex db IIC T4 Gb", "Zone 1", ()),  # nothing says which group and class are asked for
+        ("Ex db IIC T4 Gb", "Zone 1, IIB, T3", ("--ambient", "-20..50 °C")),
+        ("Ex ec IIC T4 Gc", "Zone 1, IIB, T3", ()),
+    ],
+)
+def test_what_a_nameplate_leaves_open_is_no_fit(
+    capsys: Capture, marking: str, area: str, more: tuple[str, ...]
+) -> None:
+    assert run(["part", marking, "--area", area, *more]) == Exit.FAILED
+    lines = capsys.readouterr().out.splitlines()
+    assert lines[0].partition(":")[0] in {"does not fit", "unproven"}
+    assert len(lines) <= 15
+
+
+def test_a_substance_says_what_an_area_does_not(capsys: Capture) -> None:
+    call = ["part", "Ex db IIC T4 Gb", "--area", "Zone 1", "--substance", "toluene"]
+    assert run(call) == Exit.PASSED
+    assert capsys.readouterr().out.startswith("fits: ")
+    assert run(["part", "Ex db IIA T1 Gb", *call[2:-1], "carbon disulfide"]) == Exit.FAILED
+    assert capsys.readouterr().out.startswith("does not fit: ")
+
+
+def test_materials_of_a_part_are_asked_without_a_nameplate(capsys: Capture) -> None:
+    bath = ["--chemical", "hydrochloric acid, 10 %, 25 °C", "--exposure", "immersed"]
+    call = ["part", "--kind", "structural", "--area", "unclassified", *bath]
+    assert run([*call, "--material", "316L"]) == Exit.FAILED
+    assert capsys.readouterr().out.startswith("does not fit: materials against chemicals")
+    assert run([*call, "--material", "PTFE"]) == Exit.PASSED
+    assert capsys.readouterr().out.startswith("fits: materials against chemicals, not released")
+
+
 def test_one_part_gates_like_a_list(capsys: Capture) -> None:
     place = ["--area", "unclassified", "--document", "AC-1", "--ambient", "5..40 °C"]
     rest = ["--substance", "none", "--chemical", "none", "--kind", "structural"]
     assert run(["part", *place, *rest]) == Exit.PASSED
     assert "GATE pass" in capsys.readouterr().out
-    zone = ["--area", "Zone 1, IIB, T3", "--document", "AC-1", "--substance", "ethanol"]
+    zone = ["--area", "Zone 1, IIB, T3", "--document", "AC-1", "--substance", "ethanol", "--whole"]
     assert run(["part", "Ex db IIA T1 Gb", *zone]) == Exit.FAILED
     text = capsys.readouterr().out
     assert "flag  gas-group" in text
@@ -229,6 +275,7 @@ PART = (
     *("--ingress", "IP66"),
     *("--material", "304", "--materials-complete", "--exposure", "fume", "--no-contacts"),
     *("--rated-ambient", "-20..40 °C", "--bonded", "--entries", "none"),
+    "--whole",
 )
 
 

@@ -15,7 +15,7 @@ from areafit_cli.errors import Exit
 
 
 def _raising(error: BaseException) -> object:
-    def raised(*_: object) -> None:
+    def raised(*_: object, **_named: object) -> None:
         raise error
 
     return raised

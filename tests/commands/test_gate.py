@@ -156,7 +156,8 @@ def test_workers_end_with_their_parent(lists: Path) -> None:
     names = [write(lists / f"{i}.yaml", text) for i in range(4)]
     call = [sys.executable, "-m", "areafit_cli", "check", "--jobs", "2", *names]
     with subprocess.Popen(call, cwd=lists, stdout=subprocess.DEVNULL) as parent:
-        workers = _wait(lambda: _children(parent.pid))
+        workers: list[int] = []
+        _wait(lambda: workers.extend(_children(parent.pid)) or workers)
         assert workers
         parent.send_signal(signal.SIGKILL)
         parent.wait()
