@@ -157,7 +157,12 @@ def test_workers_end_with_their_parent(lists: Path) -> None:
     call = [sys.executable, "-m", "areafit_cli", "check", "--jobs", "2", *names]
     with subprocess.Popen(call, cwd=lists, stdout=subprocess.DEVNULL) as parent:
         workers: list[int] = []
-        _wait(lambda: workers.extend(_children(parent.pid)) or workers)
+
+        def begun() -> bool:
+            workers.extend(_children(parent.pid))
+            return bool(workers)
+
+        _wait(begun)
         assert workers
         parent.send_signal(signal.SIGKILL)
         parent.wait()
