@@ -43,6 +43,7 @@ def test_rubber_is_not_asked_for_the_earth_of_its_metal(
     part = f"kind: structural, materials: [{materials}]"
     assert say("bonding", part, Z1) is expected
     assert say("static-surface", "kind: structural, materials: [{material: EPDM}]", Z1) is U
+    assert say("bonding", "kind: mechanical, materials: [{material: EPDM}]", Z1) is U
 
 
 # A certified portable instrument is no hand tool
@@ -193,7 +194,8 @@ def test_coal_dust_passes_by_its_better_rows(say: Say) -> None:
     part = "kind: electrical, marking: II 2D Ex tb IIIC T{}°C Db"
     assert say("temperature-class", part.format(85), COAL.format("coal dust")) is P
     assert say("temperature-class", part.format(105), COAL.format("coal dust")) is P
-    assert say("temperature-class", part.format(110), COAL.format("coal dust")) is F
+    assert say("temperature-class", part.format(110), COAL.format("coal dust")) is U  # 12.7 mm
+    assert say("temperature-class", part.format(260), COAL.format("coal dust")) is F
     class_ii = "area: 'Class II, Division 1, Group F', substances: [coal dust], ambient: 5..40 °C"
     plate = "kind: electrical, marking: 'Class II, Division 1, Group F {}'"
     assert say("temperature-class", plate.format("T6"), class_ii, "NEC") is P

@@ -8,7 +8,7 @@ from areafit.checks.ignition.assessment import examined_as_carried
 from areafit.demands import Demands, GroupDemand, HazardDemand
 from areafit.demands.demand import Gap, asked_level
 from areafit.facts.groups import Group, GroupScheme, severity
-from areafit.facts.part import Body, MaterialUse
+from areafit.facts.part import Body, Kind, MaterialUse
 from areafit.facts.place import AreaSystem
 from areafit.facts.protection import Hazard
 from areafit.facts.quantity import Dimension, show
@@ -205,20 +205,24 @@ def _may_conduct(body: Body, tables: Tables) -> bool:
     if body.materials is None:
         return True
     isolated = earthed(body) is False
+    plain = body.equipment.kinds <= {Kind.STRUCTURAL, Kind.LOOSE_ITEM}
     return any(
-        _material_may_conduct(use, tables)
+        _material_may_conduct(use, tables, plain=plain)
         or (_backed_by_metal(use, tables) and (isolated or not _calls_it_earthed(use)))
         for use in body.materials
     )
 
 
-def _material_may_conduct(use: MaterialUse, tables: Tables) -> bool:
-    """Metal, or what may be metal; a stated surface resistance tells plastic from it."""
+def _material_may_conduct(use: MaterialUse, tables: Tables, *, plain: bool) -> bool:
+    """Metal, or what may be metal; a stated surface resistance tells plastic from it.
+
+    `plain`: nothing but a piece of its materials, so that a rubber listed is no seal in metal.
+    """
     lowest = figure("surface that is no metal").amount(Dimension.RESISTANCE)
     stated = use.surface_resistance
     plastic = stated is not None and stated >= lowest
     no_metal = {SurfaceClass.INSULATING}
-    if stated is None:
+    if plain and stated is None:
         no_metal.add(SurfaceClass.DEPENDS)
     names = (None if plastic else use.material, use.substrate)
     grades = [tables.materials(name) for name in names if name is not None]
