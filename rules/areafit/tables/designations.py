@@ -71,6 +71,7 @@ _NUMBER = pattern(
 )
 _TWO_DIGITS = pattern(r"(?<![0-9.,])[0-9]{2}(?![0-9.,])")
 _EDGE = " \t,;:/&-\u2013\u2014_+."
+_DECIMAL = pattern(r"(?<=[0-9]),(?=[0-9])")
 _FILLED = pattern(r"[GC]F[0-9]")
 _PARTS = frozenset("/(),;=|+&")
 _OPEN, _CLOSED = "([{", ")]}"
@@ -92,7 +93,7 @@ class Reader:
         text = tidy(name)
         if not text or len(text) > _LONGEST:
             return UNKNOWN
-        named = self._taken_apart(text, self._known)
+        named = self._taken_apart(text, self._known_or_dotted)
         return named if named.ids else self._taken_apart(text, self._base)
 
     def _taken_apart(self, text: str, base_of: Callable[[str], tuple[str, ...]]) -> Reading:
@@ -119,10 +120,14 @@ class Reader:
 
     def _base(self, text: str) -> tuple[str, ...]:
         """The ids of a name as it is, or by the rule of its standard."""
-        known = self._known(text)
+        known = self._known_or_dotted(text)
         if known or not self._any_whole.fullmatch(key(text)):
             return known
         return next(row.members for row in self._whole if _is(row, text))
+
+    def _known_or_dotted(self, text: str) -> tuple[str, ...]:
+        """The ids of a name; a decimal comma is a point: `AlMg4,5Mn`."""
+        return self._known(text) or self._known(_DECIMAL.sub(".", text))
 
     @cached_property
     def _whole(self) -> tuple[Designation, ...]:
@@ -137,7 +142,10 @@ class Reader:
         self, rest: str, base: tuple[str, ...], taken: Iterable["_Taken"]
     ) -> Iterator[Reading]:
         """The readings of a rest that is a known name, with all that stood beside it."""
+        made = base and any(row.members or row.fillers for row in self._named(rest))
         for one in taken if base else ():
+            if made and one.ids is not None:  # a coat or a filler of what stands beside it
+                continue
             ids = one.agreed(base, rest)
             for row in sorted(one.said, key=lambda each: bool(each.members)):  # coats come last
                 ids = self._with(row, ids)
@@ -180,7 +188,8 @@ class Reader:
         for text, taken in layer.items():
             for word, rest, marked in _cuts(text):
                 named, name = self._named(word), _trimmed(word)
-                also = base_of(name)
+                made = any(row.members or row.fillers for row in named)
+                also = () if made else base_of(name)
                 if named or also:
                     own = found.setdefault(rest, {})
                     for one in taken:
@@ -288,7 +297,7 @@ def _form(word: str) -> str:
 
 
 def _folded(word: str) -> str:
-    folded = key(word).strip(",;:()[]{}")
+    folded = key(word).strip(",;:()[]{}/&|=")
     return folded if folded[:2] == "+#" or folded[1:2].isalpha() else folded.removeprefix("+")
 
 
