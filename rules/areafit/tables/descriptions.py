@@ -68,10 +68,10 @@ _AND = pattern(r"(?<![\w/-])(?:and|und|et|e|y)(?![\w/-])|[&+]")
 _WORD = pattern(r"[^\W_]+")
 # What stands behind these is another part.
 _OTHER = pattern(
-    r"of|for|on|in|at|to|under|over|above|below|from|by|between|without|no|o|beside|"
+    r"(?<![^\W_])(?:of|for|on|in|at|to|under|over|above|below|from|by|between|without|no|o|beside|"
     r"fuer|zu[mr]?|am|an|auf|bei|ohne|de[smr]|vo[nm]|zwischen|unter|ueber|hinter|aus|"
     r"du?|des?|della?|dello|dei|delle|degli|dell|di|per|para|pour|dal?|sans|senza|sin|sur?|sobre|"
-    r"en|sous"
+    r"en|sous)(?![^\W_])"
 )
 _TELLS_ROMANCE = pattern(
     r"(?<![\w-])(?:de|du|di|del|dell[aeo]?|dei|degli|para|pour|sans|senza|sin|avec|sobre|[dl](?='))"
@@ -160,7 +160,10 @@ def _added(text: str) -> Iterator[DescribedPart]:
     `Bracket, motor` is a bracket of a motor, so of what names another part only that counts which
     belongs to something that moves and is more than one bare noun: `Cylinder, reed switch`.
     """
-    phrases = iter(_PAUSE.split(text))
+    several = _PAUSE.split(text)
+    if len(several) == 1:
+        return
+    phrases = iter(several)
     medium = any(each.row.says is Says.MEDIUM for each in _named(text))
     main = next((h for phrase in phrases if (h := _heads(phrase, medium=medium))), [])
     carries = any(row.says in (Says.CARRIER, Says.SEAL) for row in main)
@@ -179,6 +182,7 @@ def _added(text: str) -> Iterator[DescribedPart]:
             yield figure
 
 
+@lru_cache(maxsize=256)  # asked twice of each
 def _heads(phrase: str, *, medium: bool) -> list[DescribedPart]:
     own = _own(phrase)
     if _is_romance(phrase):
@@ -189,6 +193,8 @@ def _heads(phrase: str, *, medium: bool) -> list[DescribedPart]:
 
 def _own(phrase: str) -> str:
     """A phrase up to where another part begins: the bracket of `bracket for a 24 V lamp`."""
+    if _OTHER.search(phrase) is None:
+        return phrase
     inside = {index for each in _named(phrase) for index in range(each.start, each.stop)}
     for index, word in enumerate(_WORD.finditer(phrase)):
         if index not in inside and _OTHER.fullmatch(word.group()):
@@ -341,6 +347,8 @@ def _plain(word: str) -> str:
 @lru_cache(maxsize=4096)
 def _compound(word: str) -> tuple[_Named, ...]:
     """What begins and ends a compound: `elektro` and `zylinder`."""
+    if word.isdigit():
+        return ()
     begins, ends = _lexicon().begins, _lexicon().ends
     starts = (word[:length] for length in range(len(word), 3, -1))
     first = next((begins[start] for start in starts if start in begins), None)
