@@ -140,3 +140,11 @@ def test_who_is_asked_of_a_division_1(judged: Callable[..., object]) -> None:
     assert asked("") == ["required_epl", "required_epl"]
     assert asked(", required_epl: Gb") == ["required_epl"]
     assert asked(", required_epl: [Gb, Da]") == []
+
+
+def test_what_leaks_into_a_room_is_thin_unless_it_stays_for_long(ask: Ask) -> None:
+    """Vapour at room exposure, by the same level: own reasoning, no source."""
+    part = "kind: structural, materials: [{component: seal, material: NBR, exposure: room}]"
+    gas = "area: 'Class I, Division 1, Group B', substances: [ethylene oxide], chemicals: none"
+    for level, verdict in (("", U), ("Gb", U), ("Ga", F)):
+        assert ask("chemical-resistance", part, _at(gas, level), "NEC").verdict is verdict, level

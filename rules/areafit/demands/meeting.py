@@ -145,7 +145,7 @@ def _thin(demands: Demands) -> bool:
         return False
     if demands.place.level_asked(Hazard.GAS) is Level.GA:
         return False
-    return not any(area.zone == 0 or area.division == 1 for area in stated.areas)
+    return not any(area.zone == 0 for area in stated.areas)
 
 
 def _chlorine(

@@ -226,13 +226,20 @@ def _judge(question: EntriesNotStated | EntryQuestion) -> Judgement:
     return answer.passed(f"The {found} keeps what the enclosure promises.")
 
 
+_ARTICLE = {
+    Needs.FLAMEPROOF: "a flameproof",
+    Needs.EXPLOSIONPROOF: "an explosionproof",
+    Needs.CLOSED: "a closed",
+}
+
+
 def _judge_silence(question: EntriesNotStated) -> Judgement:
     if question.none:
         return Answer(_REQUIRED, "no entries").passed("The enclosure has no opening for a cable.")
     return Answer(_REQUIRED, "not stated").unproven(
         Reason.FACT_MISSING,
-        f"The protection rests on a {question.needs.value} enclosure; what closes its openings is "
-        "not stated.",
+        f"The protection rests on {_ARTICLE[question.needs]} enclosure; what closes its openings "
+        "is not stated.",
         remedy="List `entries` with type, marking, thread, hole and ingress, or write `none` where "
         "a cable is moulded in. A gland or plug that is a line of its own states `device: cable "
         "gland`, `stopping plug`, `thread adapter` or `conduit seal` instead.",
