@@ -78,6 +78,8 @@ HEATS = [
     ("T3", _in("CS2", "autoignition: 220 °C"), U),
     ("T3", _in("carbon disulphide", "autoignition: 220 °C"), U),
     ("T3", _in("75-15-0", "autoignition: 220 °C"), U),
+    ("T3", _in("Schwefelkohlenstoff", "autoignition: 220 °C"), U),
+    ("T3", _in("disulfuro de carbono", "autoignition: 220 °C"), U),
     ("T2", _in("carbon disulfide", "autoignition: 220 °C"), F),
     ("T3", _in("carbon disulfide", "autoignition: 200 °C"), F),
     ("T6", _in("carbon disulfide", "autoignition: 220 °C"), P),
