@@ -8,10 +8,16 @@ that the part is bonded, what corrodes it, or what was added to it later.
 """
 
 from collections.abc import Iterable, Iterator
+from functools import lru_cache
 
 from areafit.checks.area.ambient import AmbientQuestion, judge_ambient
 from areafit.checks.area.group import GroupQuestion, judge_group
-from areafit.checks.area.level import level_of_choice
+from areafit.checks.area.level import (
+    LevelQuestion,
+    NotElectrical,
+    judged_level,
+    question_of,
+)
 from areafit.checks.area.nameplate import Candidate, ChosenCodes
 from areafit.checks.area.protection_type import TypeQuestion, judge_type
 from areafit.checks.ignition.assessment import cover_of
@@ -75,17 +81,28 @@ def _of_marking(choice: Candidate, code: Code) -> Iterator[str]:
         yield "it is that of a component (U)"
     if _doubtful(choice.equipment, code):
         yield "its nameplate contradicts itself or was not read whole"
-    if level_of_choice(choice).verdict is not Verdict.PASS:
-        yield "that its level holds here is not shown"
-    if judge_group(GroupQuestion.of(choice)).verdict is not Verdict.PASS:
-        yield "that its group holds here is not shown"
-    if judge_type(TypeQuestion.of(choice)).verdict is Verdict.FLAG:
-        yield "its type of protection does not serve here"
+    yield from _of_code(question_of(choice), GroupQuestion.of(choice), TypeQuestion.of(choice))
     # A place without a stated ambient has its own finding, so parts are not held to it.
     ambient = AmbientQuestion.of(choice.equipment, choice.demands, code)
     asked = ambient.site is not None or ambient.inside is not None
     if asked and judge_ambient(ambient).verdict is not Verdict.PASS:
         yield "that its ambient holds here is not shown"
+
+
+@lru_cache(maxsize=1024)  # many parts bear the same code
+def _of_code(
+    level: LevelQuestion | NotElectrical, group: GroupQuestion, kind: TypeQuestion
+) -> tuple[str, ...]:
+    """What of a code is not shown to hold at a place."""
+    lacks = (
+        ("that its level holds here is not shown", judged_level(level).verdict is Verdict.PASS),
+        ("that its group holds here is not shown", judge_group(group).verdict is Verdict.PASS),
+        (
+            "its type of protection does not serve here",
+            judge_type(kind).verdict is not Verdict.FLAG,
+        ),
+    )
+    return tuple(why for why, holds in lacks if not holds)
 
 
 def _of_documents(choice: Candidate, code: Code) -> Iterator[str]:

@@ -79,16 +79,11 @@ class NotElectrical(Frozen):
     required_level: Level | None
 
 
-def level_of_choice(choice: Candidate) -> Judgement:
-    """What this rule says of one chosen code."""
-    return _judge(_level(choice))
-
-
 def _ask(
     plate: ChosenCodes, demands: Demands
 ) -> Iterator[Ask[LevelQuestion | AssociatedOutside | NotElectrical]]:
     for choice in plate.asked:
-        yield Ask(_level(choice), choice.path)
+        yield Ask(question_of(choice), choice.path)
     area = demands.place.area
     if area is None or area.problems or demands.classified or not area.areas:
         return
@@ -97,7 +92,7 @@ def _ask(
             yield Ask(AssociatedOutside(code), "marking")
 
 
-def _level(choice: Candidate) -> LevelQuestion | NotElectrical:
+def question_of(choice: Candidate) -> LevelQuestion | NotElectrical:
     """NFPA 70 is for electrical equipment; what is not is asked for no listing by it."""
     level, code = LevelQuestion.of(choice), choice.code
     own = code is not None and code.non_electrical and not choice.electrical
@@ -106,7 +101,8 @@ def _level(choice: Candidate) -> LevelQuestion | NotElectrical:
     return NotElectrical(code, level.areas, level.required_level)
 
 
-def _judge(question: LevelQuestion | AssociatedOutside | NotElectrical) -> Judgement:
+def judged_level(question: LevelQuestion | AssociatedOutside | NotElectrical) -> Judgement:
+    """Of a code, by the rules that govern what bears it."""
     if isinstance(question, LevelQuestion):
         return judge_level(question)
     if isinstance(question, NotElectrical):
@@ -367,7 +363,7 @@ PROTECTION_LEVEL = Rule[LevelQuestion | AssociatedOutside | NotElectrical](
     "no listing of what is not electrical: its level is held to the zone's, a Division 1 read as "
     "level b, and `ignition-hazard` asks for more.",
     ask=_ask,
-    judge=_judge,
+    judge=judged_level,
     examples=(
         Example(
             "Zone 0 equipment in Division 1, same gas",
