@@ -40,6 +40,10 @@ GASES = [
     (_place("ammonia gas", substances="[propane]"), P),
     (_place("carbon dioxide", "mineral oil"), P),
     (_place("carbon dioxide", "sodium hydroxide"), P),
+    # vapours without a row of their own, by their class
+    (_place(substances="[hydrogen, 1-hexene]"), P),
+    (_place("nitric acid", substances="[1-hexene]"), F),
+    (_place("sodium hydroxide", substances="[n-octane]"), P),
     # no row speaks of the two
     (_place("ethylene oxide", substances="[acetonitrile]"), U),
     (_place("ozone", "carbon dioxide"), P),

@@ -16,6 +16,14 @@ from areafit.tables.substances import Substance
 from areafit.tables.vapours import Solvent, SolventClass
 
 _PURE = Decimal(100)
+# Reactivity groups of EPA-600/2-80-076 by class; a hydrocarbon of a kind not stated is all three.
+_GROUPS = {
+    SolventClass.ALCOHOL: ("4",),
+    SolventClass.KETONE: ("19",),
+    SolventClass.ESTER: ("13",),
+    SolventClass.ETHER: ("14",),
+    SolventClass.HYDROCARBON: ("16", "28", "29"),
+}
 
 
 def neutral_solvent(name: str, tables: Tables) -> bool:
@@ -46,7 +54,7 @@ def _by_class(substance: Substance, row: Solvent) -> Chemical:
         cas=substance.cas,
         names=substance.names,
         medium=Medium.LIQUID,
-        epa_groups=(),
+        epa_groups=_GROUPS[row.solvent_class],
         reaction=Reaction.NOT_AQUEOUS,
         oxidising=Presence.NO,
         oxidising_note="",

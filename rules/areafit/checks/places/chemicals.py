@@ -8,6 +8,7 @@ from areafit.demands.demand import Evolved
 from areafit.demands.exposure import mass_percent
 from areafit.demands.hydrogen import evolved_on
 from areafit.demands.meeting import mixture_of
+from areafit.demands.solvents import known_chemicals
 from areafit.facts.groups import Cover, Group, covers
 from areafit.facts.place import AreaReading, AreaSystem
 from areafit.facts.protection import Hazard
@@ -54,7 +55,7 @@ def _pair(
 ) -> ChemicalPair | None:
     """The question of a pair; None where both are the same chemical."""
     names = (first.stated.name, second.stated.name)
-    left, right = (demands.tables.chemicals(name) for name in names)
+    left, right = (known_chemicals(name, demands.tables) for name in names)
     pairs = [(a, b) for a in left for b in right if a.id != b.id]
     if left and right and not pairs:
         return None
