@@ -276,3 +276,12 @@ def test_strength_is_not_guessed_from_the_alloy(
 ) -> None:
     place = _place("{name: hydrochloric acid, concentration: 10 %, temperature: 25 °C}")
     assert say("hydrogen-embrittlement", _part(material, "fume", more), place) is expected
+
+
+def test_a_trade_name_says_what_it_is_taken_for(
+    tell: Tell, remedies: Callable[..., list[str]]
+) -> None:
+    assert "Kalrez (read as FFKM) resists" in tell(RULE, _part("Kalrez"), _place(SULFURIC))
+    assert "FFKM resists" in tell(RULE, _part("FFKM"), _place(SULFURIC))
+    (remedy,) = remedies(RULE, _part("neoprene"), _place("{name: acetone, temperature: 20 °C}"))
+    assert "name the grade" in remedy.casefold()

@@ -48,6 +48,7 @@ WORDING = frozenset(
         "required",
         "source_id",
         "title",
+        "trade",
     }
 )
 """Fields that say something to a person and decide nothing."""

@@ -51,13 +51,19 @@ class Reading(Frozen):
     """What a name means: ids of its table, and of the fillers in it.
 
     `strength` is what the name states of it, empty if it says nothing; `said` the rows that a
-    word beside a known name rests on.
+    word beside a known name rests on. `trade`: it is, or holds, a maker's name of several grades.
     """
 
     ids: tuple[str, ...]
     fillers: tuple[str, ...] = ()
     strength: str = ""
     said: tuple[Designation, ...] = ()
+    trade: bool = False
+
+    @property
+    def plain(self) -> bool:
+        """Whether the name is one that a row bears, with nothing to tell about it."""
+        return not self.said and not self.trade
 
 
 UNKNOWN = Reading(())
@@ -72,6 +78,7 @@ _NUMBER = pattern(
 _TWO_DIGITS = pattern(r"(?<![0-9.,])[0-9]{2}(?![0-9.,])")
 _EDGE = " \t,;:/&-\u2013\u2014_+."
 _DECIMAL = pattern(r"(?<=[0-9]),(?=[0-9])")
+_OR = pattern(r"\s(?:or|oder|bzw\.?)\s", re.IGNORECASE)
 _FILLED = pattern(r"[GC]F[0-9]")
 _PARTS = frozenset("/(),;=|+&")
 _OPEN, _CLOSED = "([{", ")]}"
@@ -90,7 +97,7 @@ class Reader:
 
     def read(self, name: str) -> Reading:
         """What a name means that no row bears; an empty one where the rules do not say."""
-        text = tidy(name)
+        text = _OR.sub(" / ", tidy(name))
         if not text or len(text) > _LONGEST:
             return UNKNOWN
         named = self._taken_apart(text, self._known_or_dotted)

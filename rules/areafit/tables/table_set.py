@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING, Any, TypeVar
 
 from areafit.tables import load
 from areafit.tables.catalogue import CATALOGUE, Merge
-from areafit.tables.names import NamedRows, nearest
+from areafit.tables.names import NamedRows, key, nearest
 from areafit.tables.sources import LaxerValue, Source
 
 if TYPE_CHECKING:
@@ -22,6 +22,7 @@ if TYPE_CHECKING:
 
 Row = TypeVar("Row")
 
+_TRADE_NAME = "trade name"
 _NAMED = ("chemicals", "dusts", "materials", "substances")
 _VALUES = {"dusts": "dust_values", "substances": "substance_values"}
 
@@ -305,7 +306,15 @@ class Tables:
 
         found = known(name)
         words = "chemicals" if table == "substances" else table
-        return Reading(found) if found else Reader(words, known, self._named(table).get).read(name)
+        if not found:
+            return Reader(words, known, self._named(table).get).read(name)
+        return Reading(found, trade=(table, key(name)) in self._trade_names)
+
+    @functools.cached_property
+    def _trade_names(self) -> frozenset[tuple[str, str]]:
+        """Makers' names of several grades, by table, as look-ups fold them."""
+        own = ((cells[0], key(cells[1]), cells[4]) for cells in self._cells("shared_names"))
+        return frozenset((table, name) for table, name, at in own if at.startswith(_TRADE_NAME))
 
     def _shares(self, table: str, name: str) -> tuple[str, ...]:
         """The ids of a name that stands in the other of two tables: vapours, and as chemicals."""

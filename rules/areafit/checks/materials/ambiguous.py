@@ -57,4 +57,4 @@ def called(word: str, material: Material, tables: Tables) -> str:
         return f"{word} (its filler: {material.name})"
     if len(read.ids) > 1:
         return f"{word} (which may be {material.name})"
-    return f"{word} (read as {material.name})" if read.said else word
+    return word if read.plain else f"{word} (read as {material.name})"

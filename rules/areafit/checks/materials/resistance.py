@@ -73,7 +73,7 @@ class Resistance(Frozen):
     mist is not ruled out, `below` the substrate of a coating (None: not stated), `filled` what
     the material's name says to be in it. `better` names materials that would pass. `read_as` is
     what a name is taken for that holds more than a known one, `grades` the ones of several that
-    it may mean and that resist.
+    it may mean and that resist; `trade`: a maker's name of several grades.
     """
 
     material: str
@@ -84,6 +84,7 @@ class Resistance(Frozen):
     filled: tuple[Rated, ...] = ()
     read_as: str = ""
     grades: tuple[str, ...] = ()
+    trade: bool = False
 
     @property
     def suits(self) -> bool:
@@ -177,7 +178,8 @@ def _asked(
         _rated(use, (*candidates, *fillers), meeting.if_mist, demands),
         _below(use, meeting.mets, demands) if coating else (),
         filled=_rated(use, fillers, meeting.mets, demands),
-        read_as=candidates[0].name if read.said and len(candidates) == 1 else "",
+        read_as="" if read.plain or len(candidates) > 1 else candidates[0].name,
+        trade=read.trade,
         grades=fit if len(candidates) > 1 else (),
     )
 
@@ -409,6 +411,8 @@ def _remedy(asked: Resistance, first: str = "") -> str:
     steps = [first] if first else []
     if asked.grades:
         steps.append(f"name the grade, if it is {' or '.join(asked.grades)}, which resists this")
+    if asked.trade and not asked.grades:
+        steps.append("name the grade and have its maker confirm it")
     if asked.filled and all(decide(one).outcome is Outcome.SUITABLE for one in asked.rated):
         steps.append("use it without this filler")
     better = asked.better
