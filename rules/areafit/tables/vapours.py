@@ -10,6 +10,7 @@ from areafit.tables.sources import Sourced
 from areafit.values import Term
 
 _ZERO_CELSIUS = Decimal("273.15")
+_COLDEST = Decimal(-100)  # of any solution here: colder ones are taken as this warm
 
 
 class SolventClass(Term):
@@ -61,13 +62,13 @@ class VapourPressure(Sourced):
     temp_max_c: Decimal
 
     def pressure(self, celsius: Decimal) -> Decimal:
-        """The vapour pressure in Pa at a temperature in °C.
+        """The vapour pressure in Pa at a temperature in °C; never less than at `temp_min_c`.
 
         >>> water = vapour_pressure("water")
         >>> round(water.pressure(Decimal(25)), -2)
         Decimal('3.2E+3')
         """
-        return _antoine(self.a, self.b, celsius + _ZERO_CELSIUS + self.c)
+        return _antoine(self.a, self.b, max(celsius, self.temp_min_c) + _ZERO_CELSIUS + self.c)
 
 
 class Carried(Term):
@@ -97,7 +98,7 @@ class SolutionVapour(Sourced):
         """The partial pressure in Pa at a temperature in °C; 0 where nothing rises."""
         if self.a is None or self.b is None:
             return Decimal(0)
-        return _antoine(self.a, self.b, celsius + _ZERO_CELSIUS)
+        return _antoine(self.a, self.b, max(celsius, _COLDEST) + _ZERO_CELSIUS)
 
     def holds(self, strength: Range, heat: Range) -> bool:
         """Whether all of a range of strength and of temperature is within its bounds."""

@@ -453,7 +453,9 @@ CHEMICAL_RESISTANCE = Rule[Asked](
     remedy="Choose a material that resists the chemical, or move or shield the part.",
     answer_by=Role.DESIGNER,
     note="Concentrations are mass percent. Hotter or stronger than the data is `no data`, never "
-    "the last good rating. Relief by exposure and ratings by analogy have basis judgement.",
+    "the last good rating. Relief by exposure and ratings by analogy have basis judgement. A "
+    "flammable substance that is a neutral solvent is judged where liquid or condensing vapour "
+    "reaches, and everywhere in Zone 0 and where level Ga is asked.",
     ask=_ask,
     judge=_judge,
     examples=(
