@@ -258,7 +258,11 @@ def _judge(part: OwnSources) -> Judgement:  # noqa: PLR0911 - one return for eac
         return answer.flagged(
             "The assessment was made for a lower level, or for another hazard, than this place has."
         )
-    return answer.unproven(Reason.FACT_MISSING, _MESSAGES.get(cover.assessed, _NOTHING))
+    return answer.unproven(
+        Reason.FACT_MISSING,
+        _MESSAGES.get(cover.assessed, _NOTHING),
+        remedy=_CURES.get(cover.assessed, ""),
+    )
 
 
 def _by_assessment(part: OwnSources, answer: Answer) -> Judgement:
@@ -307,6 +311,15 @@ _MESSAGES = {
     Assessed.UNNUMBERED: "The assessment has no number that it could be found by, so it shows "
     "nothing.",
     Assessed.ELSEWHERE: "The assessment is said to cover other part numbers than this one.",
+}
+
+
+_CURES = {
+    Assessed.LEVEL_OPEN: "State in its evidence entry the `level` that the assessment reaches.",
+    Assessed.EXPIRED: "Have the assessment renewed and state the one that is valid.",
+    Assessed.UNNUMBERED: "State the `number` under which the assessment is filed.",
+    Assessed.ELSEWHERE: "Write the part number into `covers` if the assessment names it, or obtain "
+    "one that does.",
 }
 
 
