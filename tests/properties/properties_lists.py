@@ -103,7 +103,7 @@ class Lines:
                 needed=("value",),
             ),
             "ingress": lambda: pick(("IP54", "IP66", "IP20", "Type 4X")),
-            "evidence": lambda: [self._document() for _ in range(chance.randint(1, 2))],
+            "evidence": lambda: [self.document() for _ in range(chance.randint(1, 2))],
             "electrical_content": lambda: pick(("none", "coil", ["coil", "switch"])),
             "arcing": self._yes_no,
             "generates": lambda: pick(
@@ -171,7 +171,7 @@ class Lines:
             "belt_speed": lambda: pick(("0.3 m/s", "12 m/s")),
             "conveys": lambda: pick(_words(Conveyed)),
             "sparks": lambda: pick(_words(Sparks)),
-            "materials": lambda: pick(("none", [self._use()], [self._use(), self._use()])),
+            "materials": lambda: pick(("none", [self.use()], [self.use(), self.use()])),
             "materials_complete": self._yes_no,
             "exposure": lambda: pick(_words(Exposure)),
             "contacts": lambda: pick(
@@ -185,7 +185,7 @@ class Lines:
             "areafit": 1,
             "assembly": {"number": "L-1"},
             "code": chance.choice(("NEC", "IEC", "ATEX")),
-            "locations": {"a": self._place(), "b": self._place()},
+            "locations": {"a": self.place(), "b": self.place()},
             "parts": [self._part(number) for number in range(1, lines + 1)],
         }
 
@@ -207,7 +207,7 @@ class Lines:
             part["alternates"] = [{key: self.line[key]() for key in chance.sample([*self.line], 4)}]
         return part
 
-    def _place(self) -> dict[str, Any]:
+    def place(self) -> dict[str, Any]:
         pick = self._chance.choice
         areas = ("Zone 1, IIB, T4", "Zone 0, IIA, T3", "Zone 21, IIIB", "unclassified")
         divisions = (
@@ -232,7 +232,7 @@ class Lines:
             ),
         )
 
-    def _document(self) -> dict[str, Any]:
+    def document(self) -> dict[str, Any]:
         numbers = ("QQQ 21 ATEX 0001", "QQQ 21 ATEX 0001 X", "IECEx QQQ 21.0001U", "E-1")
         condition = {"text": "Avoid impact and static charge", "met_by": "a guard"}
         return self._some(
@@ -262,7 +262,7 @@ class Lines:
             needed=("type",),
         )
 
-    def _use(self) -> dict[str, Any]:
+    def use(self) -> dict[str, Any]:
         told = dict.fromkeys(("welded", "crevice", "stressed", "breathes"), _SAFE_TO_TELL)
         return self._some(
             material=_MATERIALS,

@@ -1,0 +1,161 @@
+"""Facts that a list states only against itself: left out, they take their own objection away.
+
+The one list of them; DEVELOPERS.md says the same to people. Each stands with a witness: a world
+that passes (`properties_worlds`), where in it the fact is stated, and what closes the gate.
+"""
+
+import copy
+import json
+from typing import Any, NamedTuple
+
+from properties_world import Tree, replaced  # made importable by conftest
+from properties_worlds import WORLDS
+
+
+class Witness(NamedTuple):
+    """A fact that closes the gate of a world and, left out again, opens it."""
+
+    key: str
+    world: str
+    path: tuple[Any, ...]
+    value: Any
+    beside: tuple[tuple[tuple[Any, ...], Any], ...] = ()
+
+    @property
+    def passing(self) -> Tree:
+        """The world with what has to stand beside the fact."""
+        tree: Tree = json.loads(json.dumps(WORLDS[self.world]))
+        for path, value in self.beside:
+            tree = replaced(tree, path, value)
+        return copy.deepcopy(tree)
+
+
+_SPOT = ("locations", "spot")
+_WIRED, _MOVING, _FIXED = (("parts", number) for number in range(3))
+_GAS, _DUST = "IEC gas", "IEC dust"
+_CONDITION = {"text": "keep away from impact", "met_by": "a guard"}
+
+
+def _of(part: tuple[Any, ...], key: str, value: Any, world: str = _GAS) -> Witness:
+    """A fact of a line."""
+    return Witness(f"part.{key}", world, (*part, key), value)
+
+
+def _of_material(part: tuple[Any, ...], key: str, value: Any, world: str = _GAS) -> Witness:
+    return Witness(f"part.materials.{key}", world, (*part, "materials", 0, key), value)
+
+
+def _of_document(part: tuple[Any, ...], key: str, value: Any, world: str = _GAS) -> Witness:
+    return Witness(f"part.evidence.{key}", world, (*part, "evidence", 0, key), value)
+
+
+def _of_place(key: str, value: Any, world: str = _GAS) -> Witness:
+    return Witness(f"place.{key}", world, (*_SPOT, key), value)
+
+
+def _of_substance(key: str, value: Any, world: str) -> Witness:
+    return Witness(f"place.substances.{key}", world, (*_SPOT, "substances", 0, key), value)
+
+
+_GLAND = (
+    ((*_WIRED, "device"), "cable gland"),
+    ((*_WIRED, "marking"), "Ex db IIB Gb"),
+)
+_HEXANE = (((*_SPOT, "substances"), [{"name": "n-hexane", "source": "SDS"}]),)
+
+WITNESSES: tuple[Witness, ...] = (
+    Witness("list.edition", _GAS, ("edition",), "2002"),
+    _of_place("ingress", "IP68"),
+    _of_place("required_epl", "Ga"),
+    _of_place("pressure", "300 kPa"),
+    _of_place("oxygen", "25 %"),
+    _of_substance("group", "IIIC", _DUST),
+    _of_substance("conductive", value=True, world=_DUST),
+    Witness(
+        "place.substances.autoignition",
+        _GAS,
+        (*_SPOT, "substances", 0, "autoignition"),
+        "50 °C",
+        _HEXANE,
+    ),
+    Witness(
+        "place.substances.temperature",
+        _GAS,
+        (*_SPOT, "substances", 0, "temperature"),
+        "90 °C",
+        _HEXANE,
+    ),
+    _of_document(_WIRED, "valid_until", "2020-01-01"),
+    _of_document(_WIRED, "ambient", "0..20 °C"),
+    Witness(
+        "part.evidence.covers",
+        _GAS,
+        (*_WIRED, "evidence", 0, "covers"),
+        "PN-2",
+        (((*_WIRED, "part_number"), "PN-1"),),
+    ),
+    _of_document(_WIRED, "standard", "IEC 61010-1"),
+    _of_document(_WIRED, "conditions", [_CONDITION]),
+    _of_document(_MOVING, "level", "Gc", "NEC division"),
+    _of(_FIXED, "evidence", [{"type": "certificate"}]),
+    _of(_WIRED, "ambient", "0..30 °C"),
+    _of(_WIRED, "ingress", "IP20", _DUST),
+    _of(_WIRED, "surface_temperature", "400 °C"),
+    _of(_WIRED, "resistance_to_earth", "1e9 ohm"),
+    _of(_WIRED, "description", "Laser scanner"),
+    _of(_WIRED, "device", "squirrel-cage motor"),
+    _of(_WIRED, "inverter_fed", value=True),
+    _of(_WIRED, "intrinsic_safety", "own cell"),
+    Witness("part.arcing", _GAS, (*_WIRED, "arcing"), value=True, beside=_GLAND),
+    Witness("part.heat_producing", _GAS, (*_WIRED, "heat_producing"), value=True, beside=_GLAND),
+    _of(_WIRED, "optical_power", "1 W"),
+    _of(_WIRED, "optical_irradiance", "0.4 W/mm²"),
+    _of(_WIRED, "radio_power", "10 W"),
+    _of(_WIRED, "ultrasound_intensity", "1 W/cm²"),
+    _of(_WIRED, "battery", {"charged": "inside the area"}),
+    _of(_WIRED, "alternates", [{"part_number": "X-1"}]),
+    Witness(
+        "part.contacts.wet",
+        _GAS,
+        (*_FIXED, "contacts", 0, "wet"),
+        value=True,
+        beside=(
+            ((*_FIXED, "materials", 0, "material"), "6061"),
+            ((*_FIXED, "contacts"), [{"with": "1"}]),
+        ),
+    ),
+    _of(
+        _WIRED,
+        "materials",
+        [{"component": "label", "material": "PET", "surface_area": "1 m²"}],
+        _DUST,
+    ),
+    _of(_WIRED, "inside", "3"),
+    _of(_FIXED, "marking", "Ex h IIB T4 Gb"),
+    _of(_FIXED, "electrical_content", "coil"),
+    _of(_FIXED, "drive", "electric"),
+    _of(_FIXED, "rubbing_speed", "20 m/s"),
+    _of(_FIXED, "drop_height", "3 m"),
+    _of(_FIXED, "end_stops", "hard"),
+    _of(_FIXED, "air_supply", {"source": "inside the area"}),
+    _of(_FIXED, "brake", {"use": "service", "energy": "1 kJ"}),
+    _of(_FIXED, "slip", "possible"),
+    _of(_FIXED, "liquid", {"flash_point": "60 °C"}),
+    _of(_FIXED, "protects", value=True),
+    _of(_FIXED, "release", "hand"),
+    _of(_FIXED, "loose_parts", "free"),
+    _of(_FIXED, "use", "transmission"),
+    _of(_FIXED, "belt_speed", "40 m/s"),
+    _of(_FIXED, "conveys", "liquid"),
+    _of(_FIXED, "sparks", "shower"),
+    _of(_FIXED, "contacts", [{"with": "1", "component": "seal"}]),
+    _of_material(_FIXED, "component", "spring"),
+    _of_material(_FIXED, "form", "belt"),
+    _of_material(_FIXED, "to", ["nobody lists this"]),
+    _of_material(_FIXED, "temperature", "900 °C"),
+    _of_material(_FIXED, "surface_resistance", "1e15 ohm"),
+    _of_material(_FIXED, "composition", {"Mg": "95 %"}),
+)
+ONLY_OF = {"part.evidence": "structural", "part.materials": "electrical"}
+"""Whole lists, which only a part of this kind may do without."""
+LIFTED = frozenset(witness.key for witness in WITNESSES)

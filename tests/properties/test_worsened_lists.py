@@ -1,0 +1,135 @@
+"""Lists made worse at random: no fact left out opens the gate, but for those in one list.
+
+Source of the property: the project's own principles (a word discharges nothing, saying less passes
+no more); no standard states it.
+"""
+
+import json
+import random
+import re
+from pathlib import Path
+from typing import Any
+
+import pytest
+from properties_lifted import LIFTED, ONLY_OF, WITNESSES, Witness
+from properties_lists import Lines  # made importable by conftest
+from properties_world import Tree, at, leaves, opens, replaced, without
+from properties_worlds import WORLDS
+
+import areafit
+
+_KEPT = {"areafit", "assembly", "number", "code", "locations", "parts", "item", "location", "kind"}
+_SUBJECTS = {"locations": "place", "parts": "part"}
+_DEVELOPERS = Path(__file__).parents[2] / "DEVELOPERS.md"
+
+
+def fact(path: tuple[Any, ...]) -> str:
+    """The name of a fact as the table of facts has it: `part.evidence.level`."""
+    keys = [step for step in path if isinstance(step, str)]
+    subject = _SUBJECTS.get(keys[0])
+    if subject is None:
+        return f"list.{'.'.join(keys)}"
+    below = keys[2:] if subject == "place" else keys[1:]
+    return ".".join((subject, *below))
+
+
+def lifted(tree: Tree, path: tuple[Any, ...]) -> bool:
+    """Whether the fact is among those named, or a piece of one that is a mapping of its own."""
+    key = fact(path)
+    if key in ONLY_OF:
+        return bool(at(tree, path[:2])["kind"] == ONLY_OF[key])
+    pieces = key.split(".")
+    above = {".".join(pieces[:count]) for count in range(2, len(pieces))} - _LISTS
+    return key in LIFTED or not LIFTED.isdisjoint(above)
+
+
+_LISTS = {"part.evidence", "part.materials", "part.contacts", "part.alternates", "place.substances"}
+
+
+def worsened(seed: int) -> tuple[Tree, list[str]]:
+    """A world that passed, with one to three facts of any kind stated anew or otherwise."""
+    chance = random.Random(seed)  # noqa: S311 - repeatable, nothing secret
+    tree: Tree = json.loads(json.dumps(WORLDS[chance.choice(sorted(WORLDS))]))
+    changed = []
+    for _ in range(chance.choice((1, 1, 2, 3))):
+        path, value = _change(tree, Lines(chance), chance)
+        tree = replaced(tree, path, value)
+        changed.append(f"{path}: {value}")
+    return tree, changed
+
+
+def _change(tree: Tree, lines: Lines, chance: random.Random) -> tuple[tuple[Any, ...], Any]:
+    """One fact that a list may state, and where."""
+    part = ("parts", chance.randrange(len(tree["parts"])))
+    nested = {
+        (*part, "materials", 0): lines.use,
+        (*part, "evidence", 0): lines.document,
+        ("locations", "spot"): lines.place,
+    }
+    where = chance.choice([part, part, *nested])
+    if where == part or not _is_there(tree, where):
+        key = chance.choice(sorted(lines.line))
+        return (*part, key), lines.line[key]()
+    stated = nested[where]()
+    key = chance.choice(sorted(stated))
+    return (*where, key), stated[key]
+
+
+def _is_there(tree: Tree, path: tuple[Any, ...]) -> bool:
+    try:
+        return isinstance(at(tree, path), dict)
+    except (KeyError, IndexError, TypeError):
+        return False
+
+
+def _closed(tree: Tree) -> bool:
+    """Whether it is a list, and does not pass."""
+    try:
+        areafit.read(json.dumps(tree, ensure_ascii=False).encode(), "world.yaml")
+    except areafit.InputErrors:
+        return False
+    return not opens(tree)
+
+
+def _told_by_less(seed: int) -> list[str]:
+    """The facts of a worsened list without which it passes, but for those named."""
+    tree, changed = worsened(seed)
+    if not _closed(tree):
+        return []
+    facts = [path for path in leaves(tree) if path[-1] not in _KEPT and not lifted(tree, path)]
+    return [f"{path} of {changed}" for path in facts if opens(without(tree, path))]
+
+
+@pytest.mark.parametrize("ten", range(12))
+def test_no_fact_left_out_opens_the_gate(ten: int) -> None:
+    for seed in range(ten * 10, ten * 10 + 10):
+        assert _told_by_less(seed) == []
+
+
+@pytest.mark.long
+@pytest.mark.parametrize("hundred", range(30))
+def test_no_fact_left_out_of_thousands_of_lists_opens_the_gate(hundred: int) -> None:
+    for seed in range(1000 + hundred * 100, 1100 + hundred * 100):
+        assert _told_by_less(seed) == []
+
+
+def test_lists_are_made_worse() -> None:
+    """Else nothing is tried above."""
+    assert sum(_closed(worsened(seed)[0]) for seed in range(60)) > 15
+
+
+@pytest.mark.parametrize("witness", WITNESSES, ids=lambda witness: witness.key)
+def test_each_named_fact_takes_its_own_objection_away(witness: Witness) -> None:
+    """One that no longer does is struck from the list."""
+    assert fact(witness.path) == witness.key
+    assert opens(witness.passing)
+    worse = replaced(witness.passing, witness.path, witness.value)
+    assert _closed(worse)
+    assert opens(without(worse, witness.path))
+
+
+def test_the_developers_guide_names_the_same_facts() -> None:
+    text = _DEVELOPERS.read_text(encoding="utf-8")
+    found = re.search(r"\nFacts that are stated only against.*?\n\n(- .*?)\n\n", text, re.DOTALL)
+    assert found is not None
+    assert set(re.findall(r"`([^`]+)`", found[1])) == LIFTED
