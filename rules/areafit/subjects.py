@@ -125,8 +125,11 @@ def wetting_of(part: Part, *, assembled: bool = False) -> Wetting:
     listed, complete = part.materials is not None, part.materials_complete
     if assembled and part.materials == ():
         return Wetting(listed, complete is not False, worst, assembled=True)
-    said = None if listed and complete else part.description
-    return Wetting(listed, complete, worst, said, _bare(part), assembled)
+    if listed and complete and part.materials_document is not None:
+        return Wetting(listed, complete, worst, None, _bare(part), assembled)
+    named = [use.component for use in part.materials or () if use.component is not None]
+    components = tuple(dict.fromkeys((*named, *part.without))) if complete else ()
+    return Wetting(listed, complete, worst, part.description, _bare(part), assembled, components)
 
 
 def _bare(part: Part) -> bool:

@@ -8,11 +8,12 @@ from typing import Any, Literal, get_args, get_origin
 import pytest
 
 from areafit.errors import InputError
+from areafit.facts.part import Complete
 from areafit.facts.quantity import Dimension, units
 from areafit.file.facts import FactRow, facts
 from areafit.file.fields import Number, OneOf, Reads
 from areafit.file.library import LibraryModel
-from areafit.file.mappings import Listed, Model, models_in
+from areafit.file.mappings import Becomes, Listed, Model, models_in
 from areafit.file.model import BomModel, SiteModel
 
 _UNITS = {
@@ -72,6 +73,8 @@ def _taken(
                 yield (getattr(annotation, "__origin__", annotation).__name__,), ""
             case Listed(none=True):
                 yield ("none",), ""
+            case Becomes(fact=made) if made is Complete:  # asked for by its shorthand
+                yield ("yes", "no"), ""
     if get_origin(annotation) is Literal:
         yield get_args(annotation), ""
     for inner in get_args(annotation):

@@ -190,7 +190,7 @@ class _Findings:
             path, position, digest = finding.path, finding.position, finding.fingerprint
             said, proposed = finding.stated_by, finding.proposed
         else:
-            path = "/".join(filter(None, (block.prefix, judged.ask.path)))
+            path = report.bom.path(block.prefix, judged.ask.path)
             position = report.bom.locate(path)
             waiver = judged.waiver
             digest = (

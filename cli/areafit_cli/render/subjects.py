@@ -14,7 +14,7 @@ from areafit_cli.render.wording import alternate, joined
 if TYPE_CHECKING:
     from areafit.facts.bom import Position
     from areafit.facts.waiver import Waiver
-    from areafit.findings.report import Answers, Block, BomReport, Finding, Judged, SubjectReport
+    from areafit.findings.report import Answers, BomReport, Finding, Judged, SubjectReport
 
 Wanted = Callable[[Verdict], bool]
 
@@ -127,12 +127,8 @@ def alike_subjects(report: "BomReport", wanted: Wanted) -> tuple[AlikeSubjects, 
         first, path = (
             (answers[0][1], answers[0][0].ask.path) if answers else (subject.blocks[0], "")
         )
-        alike.subjects.append((subject, report.bom.locate(_path(first, path))))
+        alike.subjects.append((subject, report.bom.locate(report.bom.path(first.prefix, path))))
     return tuple(found.values())
-
-
-def _path(block: "Block", path: str) -> str:
-    return "/".join(step for step in (block.prefix, path) if step)
 
 
 # Findings that agree, of whatever subject of one place
@@ -186,7 +182,7 @@ def shared_findings(report: "BomReport", wanted: Wanted) -> tuple[SharedFinding,
                 if shared is None:
                     made = expand(judged, block, report.bom, subject.report.name)
                     shared = found[key] = SharedFinding(made)
-                path = _path(block, judged.ask.path)
+                path = report.bom.path(block.prefix, judged.ask.path)
                 place = report.bom.locate(path)
                 shared.bearers.append(Bearer(subject, alternate(subject.report, path), place))
     order = list(Verdict)

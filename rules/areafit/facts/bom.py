@@ -87,7 +87,8 @@ class Bom(Frozen, eq=False):
     `locate` turns a path such as `parts/0/marking` into a position, or into that of the nearest
     written ancestor where the path itself is not written. `statements` are the facts of each line
     (`parts/0`) that are stated elsewhere; `remarks` is what reading found that a person should know
-    and that changes nothing.
+    and that changes nothing. `gaps` are the places, among the materials of a line, of those that
+    say what the part has not; they are no materials.
     """
 
     name: str
@@ -102,6 +103,13 @@ class Bom(Frozen, eq=False):
     statements: Mapping[str, tuple[Statement, ...]] = {}
     remarks: tuple[str, ...] = ()
     library: LibraryUse = LibraryUse()
+    gaps: Mapping[str, tuple[int, ...]] = {}
+
+    def path(self, prefix: str, step: str) -> str:
+        """The path of a fact of a subject, as the file counts its entries."""
+        gaps = self.gaps.get(prefix.partition("/materials")[0]) if self.gaps else None
+        path = f"{prefix}/{step}" if prefix and step else prefix or step
+        return path if gaps is None else _counted(path, gaps)
 
     def stated_by(self, path: str) -> tuple[Statement, ...]:
         """Who states the fact of a path and those below it, where the line itself does not."""
@@ -125,3 +133,14 @@ class Bom(Frozen, eq=False):
 
     def __repr__(self) -> str:
         return f"Bom({self.name!r}, {len(self.parts)} parts)"  # all of it would fill a book
+
+
+def _counted(path: str, gaps: tuple[int, ...]) -> str:
+    steps = path.split("/")
+    at = 5 if steps[2] == "alternates" else 3
+    if steps[at - 1 : at] == ["materials"] and len(steps) > at:
+        number = int(steps[at])
+        for gap in gaps:  # from the first to the last
+            number += gap <= number
+        steps[at] = str(number)
+    return "/".join(steps)

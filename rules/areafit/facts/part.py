@@ -286,13 +286,21 @@ class ContactRef(Frozen):
     with_component: str | None = None
 
 
+class Complete(Frozen):
+    """Whether all materials of a part are listed, and the document that says so."""
+
+    complete: bool | None = None
+    document: str | None = None
+
+
 class Wetting(Frozen):
     """Whether everything of a part that meets the chemicals of its place is listed.
 
-    `exposure` is the worst of any of its materials; the description is that of a part whose list
-    is not said to be complete, else None. `bare`: the list says `none` of a part that must have a
-    material, or that is not said to be kept dry. `assembled`: other lines are mounted in it, so
-    that it may be made of nothing but them.
+    `exposure` is the worst of any of its materials; the description is that of a part of which no
+    document says that its list is complete, else None, and `components` are those that the list
+    names then, be it as ones that the part has not. `bare`: the list says `none` of a part that
+    must have a material, or that is not said to be kept dry. `assembled`: other lines are mounted
+    in it, so that it may be made of nothing but them.
     """
 
     listed: bool
@@ -301,13 +309,16 @@ class Wetting(Frozen):
     description: str | None = None
     bare: bool = False
     assembled: bool = False
+    components: tuple[str, ...] = ()
 
 
 class Part(Frozen):
     """One line: identity, where it stands, and its aspects.
 
     `index` is its place in `parts`; `alternate` the number of the alternative judged, 0 for the
-    line itself; `prefix` the path that findings on it start with. `proposed` are the keys that a
+    line itself; `prefix` the path that findings on it start with. `without` are components that it
+    is said not to have, `materials_document` says that the materials are all, `contacts_note` is
+    the note that says that it touches nothing. `proposed` are the keys that a
     program or a colleague proposed and nobody confirmed yet; `line_id` is the CAD's own.
     """
 
@@ -318,8 +329,11 @@ class Part(Frozen):
     body: Body
     materials: tuple[MaterialUse, ...] | None = None
     materials_complete: bool | None = None
+    materials_document: str | None = None
+    without: tuple[str, ...] = ()
     exposure: Exposure | None = None
     contacts: tuple[ContactRef, ...] | None = None
+    contacts_note: str | None = None
     part_number: str | None = None
     description: str | None = None
     quantity: Decimal | None = None

@@ -10,7 +10,7 @@ from typing import Any
 from areafit.errors import brief
 from areafit.facts.bom import StatedAt, Statement
 from areafit.facts.evidence import Condition, Evidence
-from areafit.facts.part import Disagreement, Kind, MaterialUse
+from areafit.facts.part import Complete, Disagreement, Kind, MaterialUse
 from areafit.file.library import Entry, EntryModel, Library, reads_as_number
 from areafit.file.part_model import AlternateModel, LineModel, PartModel
 from areafit.file.source import Path, SourceFile
@@ -118,7 +118,7 @@ def _joined(
     taken: dict[str, Any] = {}
     said: list[str] = []
     differ: list[Disagreement] = []
-    for name, value in entry.values.items():
+    for name, value in _spoken(entry, line).items():
         key = _KEYS[name]
         own = getattr(line, name)
         if own is None or own == (Kind.UNKNOWN,):
@@ -155,6 +155,30 @@ def _joined(
     )
     joined = line.model_copy(update=taken) if taken else line
     return _Taken(line=joined, statements=statements, disagreements=tuple(differ))
+
+
+def _spoken(entry: Entry, line: LineModel) -> dict[str, Any]:
+    """What an entry says of a line; it was confirmed that its own list of materials is all."""
+    values = dict(entry.values)
+    said = values.get("materials_complete")
+    if said is None:
+        return values
+    delivered, own = values.get("materials"), line.materials
+    if own is None or any(use.instead is not None for use in own):
+        if delivered is not None:
+            document = said.document or entry.document
+            values["materials_complete"] = replace(said, document=document)
+    elif delivered is None or _contradicts(own, delivered):
+        del values["materials_complete"]
+    return values
+
+
+def _with_ground(bom: SourceFile, own: Complete, value: Complete, path: Path) -> Complete:
+    """A claim of the line, on the ground that the entry has for the same claim."""
+    del bom, path
+    if own.complete != value.complete or own.document is not None or value.document is None:
+        return own
+    return replace(own, document=value.document)
 
 
 def _as_stated(bom: SourceFile, own: Any, value: Any, path: Path) -> Any:  # noqa: ANN401
@@ -231,6 +255,7 @@ def _met(
 _COMPLETED: Mapping[str, Callable[[SourceFile, Any, Any, Path], Any]] = {
     "materials": _with_replaced,
     "evidence": _with_conditions,
+    "materials_complete": _with_ground,
 }
 
 
@@ -248,6 +273,8 @@ def _contradicts(own: Any, value: Any) -> bool:  # noqa: ANN401 - any fact
         return any(map(_contradicts, sorted(own, key=_identity), theirs))
     if isinstance(own, Evidence) and isinstance(value, Evidence):
         own, value = _unmet(own), _unmet(value)
+    if isinstance(own, Complete) and isinstance(value, Complete):
+        return own.complete != value.complete
     if isinstance(own, Frozen) and type(own) is type(value):
         pairs = ((getattr(own, n), getattr(value, n)) for n in own.__struct_fields__)
         return any(_differ(mine, theirs) for mine, theirs in pairs if theirs is not None)

@@ -9,12 +9,21 @@ from typing import Any, TypeVar
 from areafit.facts.evidence import Evidence
 from areafit.facts.loop import Cable, Loop
 from areafit.facts.marking import Marking
-from areafit.facts.part import Body, Disagreement, Equipment, Exposure, Item, MaterialUse, Part
+from areafit.facts.part import (
+    Body,
+    Complete,
+    Disagreement,
+    Equipment,
+    Exposure,
+    Item,
+    MaterialUse,
+    Part,
+)
 from areafit.facts.place import Place
 from areafit.facts.protection import Law
 from areafit.file.model import CableModel, LocationModel, LoopModel
 from areafit.file.notes import Taken
-from areafit.file.part_model import AlternateModel, PartModel
+from areafit.file.part_model import ABSENT, AlternateModel, PartModel
 from areafit.file.references import Standing
 from areafit.marking import decode, read_areas
 from areafit.values import Frozen, replace
@@ -75,6 +84,8 @@ class Builder:
                 replace(use, **noted.materials.get(number, {}))
                 for number, use in enumerate(model.materials or ())
             )
+        said = (one.document for one in noted.statements if one.path.endswith("/contacts"))
+        line["contacts_note"] = next(said, None)
         line["disagreements"] = _of(f"parts/{index}", disagreements)
         line["in_loop"] = model.item in self._in_loops
         process = () if model.process_side is None else (model.process_side,)
@@ -85,6 +96,7 @@ class Builder:
                 self._variant(
                     {
                         **_lent(line, alternate),
+                        **_claimed(line, alternate),
                         **_own(alternate),
                         "alternate": number,
                         "disagreements": _of(
@@ -108,6 +120,7 @@ class Builder:
         number, documents = values["part_number"], values["evidence"]
         if number is not None and documents:
             values["evidence"] = tuple(_covering(each, number) for each in documents)
+        _complete(values)
         exposure, materials = values["exposure"], values["materials"]
         if exposure is not None and materials:
             materials = tuple(self._exposed(m, exposure) for m in materials)
@@ -163,6 +176,8 @@ def _own(alternate: AlternateModel) -> dict[str, Any]:
     It cannot do without a kind and a location, which it takes from the line then.
     """
     stated = {name: getattr(alternate, name) for name in alternate.model_fields_set}
+    if "contacts" in stated:
+        stated["contacts_note"] = None
     needed = ("kinds", "locations")
     return {name: v for name, v in stated.items() if v is not None or name not in needed}
 
@@ -184,6 +199,31 @@ def _lent(line: dict[str, Any], alternate: AlternateModel) -> dict[str, Any]:
         for document in line["evidence"]
     )
     return {**line, "evidence": tuple(lent), **({"part_number": None} if number is None else {})}
+
+
+def _claimed(line: dict[str, Any], alternate: AlternateModel) -> dict[str, Any]:
+    """What a line says of its list of materials: the document is not for that of another part."""
+    said = line["materials_complete"]
+    other = {"part_number", "description", "materials"} & alternate.model_fields_set
+    if not other or not isinstance(said, Complete):
+        return {}
+    return {"materials_complete": Complete(said.complete)}
+
+
+def _complete(values: dict[str, Any]) -> None:
+    """Part what is a material from what the part has not, and a claim from its document."""
+    said, materials = values["materials_complete"], values["materials"]
+    stated = said if isinstance(said, Complete) else Complete(said)
+    values.update(materials_complete=stated.complete, materials_document=stated.document)
+    gone = absent(materials)
+    values["without"] = tuple(materials[i].component for i in gone)
+    if gone:
+        values["materials"] = tuple(use for use in materials if use.material != ABSENT)
+
+
+def absent(materials: tuple[MaterialUse, ...] | None) -> tuple[int, ...]:
+    """The places of those that say what the part has not."""
+    return tuple(i for i, use in enumerate(materials or ()) if use.material == ABSENT)
 
 
 def _of(prefix: str, disagreements: tuple[Disagreement, ...]) -> tuple[Disagreement, ...]:

@@ -13,12 +13,12 @@ from pydantic import model_validator
 
 from areafit.errors import InputError, brief
 from areafit.facts.bom import Position, StatedAt, Statement
-from areafit.facts.mechanics import AirSupply, EndStops, LooseParts, Release
+from areafit.facts.mechanics import AirSupply, EndStops, Finish, LooseParts, Release
 from areafit.facts.part import Exposure, Kind
 from areafit.file.facts import facts
 from areafit.file.fields import ItemText, Layer, NoneWord, OneWord, Reference, Text, YesNo
 from areafit.file.mappings import Becomes, Many, Model, written
-from areafit.file.part_model import AirSupplyModel, PartModel
+from areafit.file.part_model import ABSENT, AirSupplyModel, PartModel
 from areafit.file.positions import Items, Map
 from areafit.file.source import Path, SourceFile
 from areafit.tables.load import rows
@@ -79,6 +79,7 @@ class NotedMaterialsModel(Model):
     welded: YesNo | None = None
     crevice: YesNo | None = None
     stressed: YesNo | None = None
+    finish: OneWord[Finish] | None = None
 
 
 class NoteModel(Model):
@@ -363,6 +364,8 @@ def taken(
             if found is not None:
                 facts[name] = take(found, name)
     for number, use in enumerate(part.materials or ()):
+        if use.material == ABSENT:
+            continue
         for name in _OF_MATERIALS:
             if getattr(use, name) is None and f"materials/{number}/{name}" not in unknown:
                 found = notes.material(name, part, locations)

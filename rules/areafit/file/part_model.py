@@ -5,10 +5,11 @@ Fields are named like those of the facts that they become.
 
 from decimal import Decimal
 from functools import cache
-from typing import Annotated
+from typing import Annotated, Self
 
-from pydantic import Field
+from pydantic import Field, model_validator
 
+from areafit.errors import InputError
 from areafit.facts.evidence import Condition, Evidence, EvidenceType
 from areafit.facts.fittings import (
     Battery,
@@ -51,6 +52,7 @@ from areafit.facts.mechanics import (
     Sparks,
 )
 from areafit.facts.part import (
+    Complete,
     ContactRef,
     Exposure,
     Generates,
@@ -90,6 +92,9 @@ from areafit.file.fields import (
 )
 from areafit.file.mappings import Becomes, Many, ManyOrNone, Model, written
 from areafit.marking import decode
+
+ABSENT = "none"
+"""The material of a component that the part has not."""
 
 
 class ConditionModel(Model):
@@ -306,6 +311,31 @@ class MaterialModel(Model):
     instead: Text | None = None
     document: Reference | None = None
 
+    @model_validator(mode="after")
+    def _absent_what(self) -> Self:
+        if self.material == ABSENT and self.component is None:
+            raise InputError(
+                "`material: none` says of no component that the part has not got it",
+                "add `component:` with what the part has not",
+            )
+        return self
+
+
+class CompleteModel(Model):
+    """That the list of materials is complete, and the document that says so."""
+
+    called = "`materials_complete`"
+    under = "part.materials_complete."
+
+    complete: YesNo = True
+    document: Reference | None = None
+
+    @model_validator(mode="after")
+    def _names_it(self) -> Self:
+        if "document" in self.model_fields_set and self.document is None:
+            raise InputError("no document is named", "name it, or write `true` or `false` alone")
+        return self
+
 
 class ContactModel(Model):
     """A galvanic contact with another item."""
@@ -384,7 +414,7 @@ class LineModel(Model):
     slip: OneWord[Slip] | None = None
     liquid: Annotated[LiquidModel, Becomes(Liquid)] | None = None
     materials: ManyOrNone[Annotated[MaterialModel, Becomes(MaterialUse, "material")]] | None = None
-    materials_complete: YesNo | None = None
+    materials_complete: Annotated[CompleteModel, Becomes(Complete, "complete")] | None = None
     exposure: OneWord[Exposure] | None = None
     contacts: ManyOrNone[Annotated[ContactModel, Becomes(ContactRef)]] | None = None
 

@@ -9,7 +9,7 @@ from areafit.facts.bom import Bom, StatedAt, Statement
 from areafit.facts.part import Kind
 from areafit.facts.protection import Law
 from areafit.file.bought import Lent, lent
-from areafit.file.build import Builder, build_loop, loop_items
+from areafit.file.build import Builder, absent, build_loop, loop_items
 from areafit.file.facts import facts
 from areafit.file.fields import word
 from areafit.file.library import Library, open_library
@@ -108,6 +108,7 @@ def read(data: bytes, name: str, fetch: Fetch | None = None, folder: Folder | No
             ),
         ),
         library=library.use,
+        gaps=dict(_gaps(lines)),
     )
 
 
@@ -243,6 +244,15 @@ def _taken(  # noqa: PLR0913, PLR0917 - a line, and what may speak for it
     except InputError as error:
         bom.errors.add(error.position, error.message, error.remedy)
         return NOTHING
+
+
+def _gaps(lines: Sequence[PartModel | None]) -> Iterator[tuple[str, tuple[int, ...]]]:
+    """Where the materials of lines and alternates say what a part has not."""
+    for i, line in enumerate(lines):
+        for number, one in enumerate((line, *(line.alternates or ())) if line else ()):
+            gaps = absent(one.materials)  # type: ignore[arg-type]  # `Becomes` has made facts
+            if gaps:
+                yield f"parts/{i}/alternates/{number - 1}" if number else f"parts/{i}", gaps
 
 
 def _statements(

@@ -12,7 +12,7 @@ def expand(judged: Judged, block: Block, bom: Bom, subject: str) -> Finding:
     """The finding that a judged answer makes for one subject at one place."""
     rule, ask, judgement = judged.rule, judged.ask, judged.judgement
     waiver = judged.waiver
-    path = "/".join(step for step in (block.prefix, ask.path) if step)
+    path = bom.path(block.prefix, ask.path)
     return Finding(
         rule=rule,
         verdict=judgement.verdict,

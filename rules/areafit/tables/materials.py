@@ -2,7 +2,7 @@
 
 import re
 from decimal import Decimal
-from functools import lru_cache
+from functools import cache, lru_cache
 
 from areafit.facts.place import Atmosphere
 from areafit.tables.sources import Sourced
@@ -114,20 +114,41 @@ class GalvanicLimit(Sourced):
 class HiddenItem(Sourced):
     """What a bought part of a given kind usually holds that its description does not say.
 
+    `called` are further words by which a list may name the component.
     `materials` are the usual ones, for the question to the supplier; none of them is a fact.
     """
 
     kind: str
     component: str
+    called: tuple[str, ...]
     names: tuple[str, ...]
     materials: tuple[str, ...]
     question: str
+
+    @property
+    def named(self) -> re.Pattern[str]:
+        """What finds it among the components of a list."""
+        return _named(self.component, self.called)
 
 
 def hidden_in(description: str | None, items: tuple[HiddenItem, ...]) -> tuple[HiddenItem, ...]:
     """What a part of this description usually holds: the rows whose names stand in it."""
     said = (description or "").casefold()
     return tuple(item for item, named in _names_of(items) if said and named.search(said))
+
+
+# Of English words in a row the last is the thing; what follows behind these does not count.
+_NO_MORE = r"(?![ -]+(?!(?:of|for|in|on|at|and|or|with|m?\d+)\b)[^\W\d_])"
+
+
+@cache
+def _named(component: str, called: tuple[str, ...]) -> re.Pattern[str]:
+    """Its own name and the others, in the singular and the plural.
+
+    `rod` finds a `tie rod` and a `rod of the piston`, `piston` no `piston rod`.
+    """
+    stems = (re.escape(word.casefold().removesuffix("s")) for word in (component, *called))
+    return re.compile(rf"\b(?:{'|'.join(stems)})(?:e?s)?\b{_NO_MORE}")
 
 
 @lru_cache(maxsize=8)

@@ -10,6 +10,7 @@ LISTED: tuple[tuple[str, str, Subject], ...] = (
     ("salt-air", "stainless", Subject.MATERIAL),
     ("galvanic-couple", "galvanic", Subject.CONTACT),
     ("wet-contact", "galvanic", Subject.CONTACT),
+    ("noted-contacts", "galvanic", Subject.PLACE),
     ("copper-alloy", "copper", Subject.MATERIAL),
     ("plating", "plating", Subject.MATERIAL),
     ("material-temperature", "limits", Subject.MATERIAL),

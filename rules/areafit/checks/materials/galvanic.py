@@ -1,17 +1,19 @@
 """Two metals that touch where it is wet: which suffers, and by how much they differ."""
 
 from collections.abc import Iterator
+from itertools import combinations
 
 from areafit.checks.materials.ambiguous import called, most_severe
 from areafit.corrosion.rating import reasoned
 from areafit.corrosion.relief import is_fastener
 from areafit.demands import Demands
+from areafit.errors import choices
 from areafit.facts import place
-from areafit.facts.part import LIQUID, Exposure, MaterialUse
+from areafit.facts.part import LIQUID, WET, Exposure, Item, MaterialUse
 from areafit.facts.place import Atmosphere
 from areafit.facts.quantity import Dimension
 from areafit.rule import Answer, Ask, Example, Family, Judgement, Row, Rule, Subject
-from areafit.subjects import ContactCase
+from areafit.subjects import ContactCase, PlaceCase, part_variants
 from areafit.tables.chemicals import Reaction
 from areafit.tables.limits import Figure, figure
 from areafit.tables.materials import (
@@ -556,5 +558,125 @@ WET_CONTACT = Rule[WetInControlledAir](
         Example("304 on 316", Verdict.PASS, _LIKE[0], _ROOM, more=_LIKE[1]),
         Example("304 on aluminium, wet", Verdict.UNPROVEN, _WET[0], _ROOM, more=_WET[1]),
         Example("304 on aluminium, dry", Verdict.NOT_APPLICABLE, _DRY[0], _ROOM, more=_DRY[1]),
+    ),
+)
+
+
+# Lines of which a note says that they touch nothing
+
+
+class NotedApart(Frozen):
+    """Lines that touch nothing because notes say so, and metals of theirs that may not touch.
+
+    `couples` are the pairs that would not pass, or all where each does; `items` the lines that they
+    are of; `unknown` materials without a row.
+    """
+
+    notes: tuple[str, ...]
+    items: tuple[Item, ...]
+    couples: tuple[Couple, ...]
+    unknown: tuple[str, ...]
+
+
+def _ask_noted(case: PlaceCase, demands: Demands) -> Iterator[Ask[NotedApart]]:
+    if not _electrolyte(demands):
+        return
+    notes: dict[str, None] = {}
+    served: dict[MaterialUse, dict[Item, None]] = {}
+    for part in case.parts:
+        for variant in part_variants(part):
+            for use in variant.materials or () if variant.contacts_note is not None else ():
+                if use.exposure in WET:
+                    notes[str(variant.contacts_note)] = None
+                    served.setdefault(_plain(use), {})[part.item] = None
+    pairs = [
+        (_between(one, other, demands), {**served[one], **served[other]})
+        for one, other in combinations(served, 2)
+    ]
+    met = [(contact, items) for contact, items in pairs if len(items) > 1]
+    unfit = [(contact, items) for contact, items in met if not _fits(contact)]
+    if met:
+        yield Ask(
+            NotedApart(
+                tuple(notes),
+                tuple(dict.fromkeys(item for _, items in unfit or met for item in items)),
+                tuple(
+                    couple
+                    for contact, _ in unfit or met
+                    if isinstance(contact, Touching)
+                    for couple in contact.couples
+                    if not unfit or _couple(couple).verdict is not Verdict.PASS
+                ),
+                tuple(dict.fromkeys(c.name for c, _ in unfit if isinstance(c, Open))),
+            )
+        )
+
+
+def _plain(use: MaterialUse) -> MaterialUse:
+    """What counts of a material wherever it may touch: how large it is there nobody knows."""
+    component = use.component if is_fastener(use) else None
+    return MaterialUse(use.material, component, use.exposure, substrate=use.substrate)
+
+
+def _between(one: MaterialUse, other: MaterialUse, demands: Demands) -> Contact:
+    return _contact(ContactCase(stated=True, own=one, other=other, exposed=True), demands)
+
+
+def _fits(contact: Contact) -> bool:
+    return _judge(contact).verdict is Verdict.PASS
+
+
+def _judge_noted(apart: NotedApart) -> Judgement:
+    found = [_couple(couple) for couple in apart.couples]
+    rows = tuple(dict.fromkeys(row for each in found for row in each.rows))
+    required, notes = "lines that may touch", choices(apart.notes, "and")
+    worst = [each for each in found if each.verdict is not Verdict.PASS]
+    if not worst and not apart.unknown:
+        return Answer(required, "metals close to each other", rows).passed(
+            f"Whichever of the lines that {notes} keeps apart touch, their metals lie close."
+        )
+    why = f" Touching, {worst[0].message}" if worst else ""
+    names = f" Without a row: {', '.join(apart.unknown)}." if apart.unknown else ""
+    more = f" {len(worst) - 1} more pairs differ too much." if len(worst) > 1 else ""
+    return Answer(required, f"items {', '.join(apart.items)}", rows).unproven(
+        Reason.FACT_MISSING,
+        f"That nothing touches here is said by {notes} only, of lines whose metals may not touch "
+        f"where they are wet.{why}{more}{names}",
+    )
+
+
+_PLATE = "kind: structural, description: Plate, materials: [{material: '304', exposure: splash}]"
+_NOTED = (
+    "{chemicals: [{name: tap water, temperature: 20 °C}], unless_stated: "
+    "[{document: ES-12, role: designer, facts: {contacts: none}}]}"
+)
+_BESIDE = (
+    "  - {item: '2', location: case, kind: structural, description: Bracket, "
+    "materials: [{material: 'METAL', exposure: splash}]}\n"
+)
+
+NOTED_CONTACTS = Rule[NotedApart](
+    id="noted-contacts",
+    title="Lines that a note keeps apart may touch",
+    family=Family.MATERIALS,
+    subject=Subject.PLACE,
+    clause="Limits of 0.15, 0.25 and 0.50 V by atmosphere, as in `galvanic-couple`",
+    why="A note that nothing touches is written for a whole machine; nobody looked at each pair.",
+    remedy="State `contacts` of the lines named: what they touch, or `none` on the line itself.",
+    answer_by=Role.DESIGNER,
+    note="Asked once for a place. `contacts: none` on a line is taken at its word.",
+    ask=_ask_noted,
+    judge=_judge_noted,
+    examples=(
+        Example(
+            "316 beside 304", Verdict.PASS, _PLATE, _NOTED, more=_BESIDE.replace("METAL", "316")
+        ),
+        Example(
+            "Aluminium beside 304",
+            Verdict.UNPROVEN,
+            _PLATE,
+            _NOTED,
+            more=_BESIDE.replace("METAL", "6061"),
+        ),
     ),
 )

@@ -8,6 +8,7 @@ from areafit.checks.materials.ambiguous import called, most_severe
 from areafit.corrosion.relief import is_fastener
 from areafit.demands import Demands
 from areafit.demands.meeting import chosen
+from areafit.errors import choices
 from areafit.facts.part import LIQUID, WET, MaterialUse, Wetting
 from areafit.facts.quantity import Dimension, Range, number
 from areafit.pattern import pattern
@@ -53,7 +54,8 @@ class ListedMaterials(Frozen):
 
     `fixed`: the description is that of a plate, a bracket or the like, which hides nothing.
     `bare`: the list says that a part has no material that must have one. `assembled`: other lines
-    are mounted in it.
+    are mounted in it. `unlisted` is what such a part usually holds and a list that is said to be
+    complete, by no document, does not name.
     """
 
     listed: bool
@@ -63,6 +65,7 @@ class ListedMaterials(Frozen):
     fixed: bool = False
     bare: bool = False
     assembled: bool = False
+    unlisted: tuple[str, ...] = ()
 
 
 def _ask_listed(wetting: Wetting, demands: Demands) -> Iterator[Ask[ListedMaterials]]:
@@ -73,16 +76,35 @@ def _ask_listed(wetting: Wetting, demands: Demands) -> Iterator[Ask[ListedMateri
     wet = not indoors or any(one.fume_only for one in met)
     if wet or not wetting.listed or wetting.bare:
         path = "materials_complete" if wetting.listed and not wetting.bare else "materials"
-        hidden = _hidden(wetting, demands)
+        items = _hidden(wetting, demands)
         names = tuple(one.stated.name for one in met)
-        fixed = not hidden and _fixed(wetting.description)
-        bare = wetting.bare
+        claimed = bool(wetting.listed and wetting.complete)
+        hidden = () if claimed else tuple(dict.fromkeys(item.question for item in items))
         yield Ask(
             ListedMaterials(
-                wetting.listed, wetting.complete, hidden, names, fixed, bare, wetting.assembled
+                wetting.listed,
+                wetting.complete,
+                hidden,
+                names,
+                not (items or claimed) and _fixed(wetting.description),
+                wetting.bare,
+                wetting.assembled,
+                _unlisted(items, wetting.components) if claimed else (),
             ),
             path,
         )
+
+
+def _unlisted(items: tuple[HiddenItem, ...], components: tuple[str, ...]) -> tuple[str, ...]:
+    """What is usual in such a part and not named, be it as one that the part has not."""
+    listed = [component.casefold() for component in components]
+    return tuple(
+        dict.fromkeys(
+            item.component
+            for item in items
+            if not any(item.named.search(component) for component in listed)
+        )
+    )
 
 
 def _fixed(description: str | None) -> bool:
@@ -90,11 +112,9 @@ def _fixed(description: str | None) -> bool:
     return told is not None and told.fixed
 
 
-def _hidden(wetting: Wetting, demands: Demands) -> tuple[str, ...]:
-    """The questions about what a part of this description usually holds."""
-    tables = demands.tables
-    items = tables.rows("hidden_items", HiddenItem)
-    return tuple(dict.fromkeys(item.question for item in hidden_in(wetting.description, items)))
+def _hidden(wetting: Wetting, demands: Demands) -> tuple[HiddenItem, ...]:
+    """What a part of this description usually holds."""
+    return hidden_in(wetting.description, demands.tables.rows("hidden_items", HiddenItem))
 
 
 def _judge_listed(listed: ListedMaterials) -> Judgement:
@@ -124,6 +144,14 @@ def _judge_listed(listed: ListedMaterials) -> Judgement:
             f"judged. {ask}",
             remedy=remedy,
             answer_by=role,
+        )
+    if listed.unlisted:
+        those = choices(listed.unlisted, "and")
+        return answer(f"said to be complete, without {those}").unproven(
+            Reason.FACT_MISSING,
+            f"All materials are said to be listed; such a part usually holds {those} too.",
+            remedy="List each with its material, or with `material: none` where the part has none; "
+            "or name the document that says so: `materials_complete: {document: …}`.",
         )
     if listed.complete:
         return answer("complete").passed("All materials are listed.")
