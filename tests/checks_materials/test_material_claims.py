@@ -118,6 +118,23 @@ def test_components_go_by_other_words_too(names: tuple[str, ...]) -> None:
     assert verdict("materials-listed", cylinder(*names)) == "pass"
 
 
+@pytest.mark.parametrize(
+    ("description", "asked"),
+    [
+        ("Gas spring of the lid", True),
+        ("Set of gas springs for the lid", True),
+        ("Bracket, with gas spring", True),
+        ("Position sensor on the actuator", False),
+        ("Plate for gas spring", False),
+        ("Hose clamp", False),
+        ("Toggle clamps", True),
+    ],
+)
+def test_what_it_is_for_or_on_is_no_part_of_it(description: str, *, asked: bool) -> None:
+    line = f"{PLATE.replace('Plate', repr(description))}, materials_complete: true{uses('plate')}"
+    assert (verdict("materials-listed", line) == "unproven") is asked
+
+
 def test_a_document_is_a_ground_and_a_bare_claim_of_a_plate_needs_none() -> None:
     assert verdict("materials-listed", cylinder("barrel", claim="{document: letter 7}")) == "pass"
     refused = cylinder("barrel", claim="{document: letter 7, complete: no}")

@@ -132,11 +132,18 @@ class HiddenItem(Sourced):
 
 
 def hidden_in(description: str | None, items: tuple[HiddenItem, ...]) -> tuple[HiddenItem, ...]:
-    """What a part of this description usually holds: the rows whose names stand in it."""
-    said = (description or "").casefold()
+    """What a part of this description usually holds: the rows whose names stand in it.
+
+    What it is on, for or of does not count: a sensor on the actuator has no piston rod.
+    """
+    said = _OF_ANOTHER.sub("", (description or "").casefold())
     return tuple(item for item, named in _names_of(items) if said and named.search(said))
 
 
+_OF_ANOTHER = re.compile(
+    r"(?<!\bset )(?<!\bsets )(?<!\bpair )(?<!\bkit )(?<!\bbank )(?<!\brow )(?<!\bblock )(?<!\bbox )"
+    r"\b(?:of|on|for|at|to|in|under|beside|near|behind|against)\b.*?(?=[,;(]|\bwith\b|$)"
+)
 # Of English words in a row the last is the thing; what follows behind these does not count.
 _NO_MORE = r"(?![ -]+(?!(?:of|for|in|on|at|and|or|with|m?\d+)\b)[^\W\d_])"
 
