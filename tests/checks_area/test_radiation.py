@@ -89,6 +89,29 @@ def test_who_is_asked_of_light(say: Say, part: str, expected: Verdict) -> None:
     assert say("optical-radiation", part, *zone("Zone 1, IIB, T4")) is expected
 
 
+def test_power_that_is_stated_counts_whatever_the_part_is_called(say: Say) -> None:
+    for part in ("kind: electrical", "kind: electrical, description: Sensor"):
+        assert (
+            say("optical-radiation", f"{part}, optical_power: 2 W", *zone("Zone 1, IIB, T4")) is F
+        )
+
+
+def test_of_two_codes_one_that_names_its_light_suffices(say: Say) -> None:
+    part = (
+        "kind: [electrical, mechanical], description: Laser drive, "
+        "marking: [Ex db op is IIC T4 Gb, Ex h IIC T4 Gb]"
+    )
+    assert say("optical-radiation", part, *zone("Zone 1, IIB, T4")) is P
+
+
+def test_a_substance_that_ignites_easily_lowers_the_limit(say: Say) -> None:
+    """Acetaldehyde is of IIA and ignites below 200 °C, propane far above (IEC 60079-20-1)."""
+    part = f"{LASER}, optical_power: 100 mW"
+    place = "area: 'Zone 1, IIA, T2', substances: [{}]"
+    assert say("optical-radiation", part, place.format("propane")) is P
+    assert say("optical-radiation", part, place.format("acetaldehyde")) is F
+
+
 def test_a_code_for_gas_names_no_protection_against_dust(say: Say) -> None:
     part = (
         "kind: electrical, description: Laser, marking: [Ex op is IIC T4 Gb, Ex tb IIIC T80 °C Db]"
@@ -159,6 +182,7 @@ def test_a_substance_counts_beside_the_declared_group(say: Say) -> None:
     place = "area: 'Zone 1, IIA, T3', substances: [{}]"
     assert say("radio-power", part, place.format("propane")) is P
     assert say("radio-power", part, place.format("hydrogen")) is F
+    assert say("radio-power", part, place.format("gas that nobody knows")) is F
 
 
 @pytest.mark.parametrize(

@@ -5,10 +5,13 @@ NFPA 70-2023 501.10(A) as an answer in a trade journal lists it (read); all else
 """
 
 from collections.abc import Callable
+from datetime import date
 
 import pytest
 
+import areafit
 from areafit.facts.fittings import WiringMethod
+from areafit.options import Options
 from areafit.tables.area import wiring_rows
 from areafit.verdict import Verdict
 
@@ -218,3 +221,25 @@ SOCKET = "kind: electrical, device: receptacle, marking: none"
 def test_unmarked_receptacles(say: Say, area: str, stated: str, expected: Verdict) -> None:
     """502.145(B) and 503.145: connected and parted only while no live part is exposed."""
     assert say("protection-level", SOCKET + stated, *at(area)) is expected
+
+
+@pytest.mark.parametrize(
+    ("wiring", "access", "path"),
+    [
+        ("method: MC-HL cable", "", "parts/0"),  # a question to the area owner
+        ("method: MC-HL cable", ", restricted_access: false", "parts/0"),
+        ("method: listed flexible fitting", "", "parts/0/wiring"),
+        ("method: TC cable", "", "parts/0/wiring"),
+        ("usage: hard", "", "parts/0/wiring"),
+    ],
+)
+def test_what_a_finding_is_about(wiring: str, access: str, path: str) -> None:
+    text = (
+        "areafit: 1\nassembly: {number: W-1}\ncode: NEC\n"
+        f"locations:\n  in: {{area: '{DIV_1}'{access}}}\n"
+        f"parts:\n  - {{item: '1', location: in, {CABLE}, wiring: {{{wiring}}}}}\n"
+    )
+    bom = areafit.read(text.encode(), "w.yaml")
+    options = Options(as_of=date(2026, 1, 1), only=frozenset({"wiring-method"}))
+    [part] = areafit.judge(bom, areafit.Tables.shipped(), options).parts
+    assert [finding.path for finding in part.findings()] == [path]

@@ -129,6 +129,14 @@ def test_rows_are_told_of_the_parts_and_places_that_they_concern() -> None:
     assert not any("NFPA" in clause for clause in zone)
 
 
+def test_a_place_of_gas_and_dust_is_told_of_both() -> None:
+    both = "Class I, Division 1, Group D', 'Class II, Division 1, Group G"
+    text = LIST.replace("'AREA'", f"['{both}']").replace("CODE", "NEC")
+    text += "  - {item: '5', location: in, kind: electrical, description: Pressure switch}\n"
+    clauses = {one.row.section for one in not_judged(areafit.read(text.encode(), "c.yaml"))}
+    assert "501.17" in clauses
+
+
 def test_an_unclassified_place_is_told_nothing() -> None:
     assert told("IEC", "unclassified") == {}
 
