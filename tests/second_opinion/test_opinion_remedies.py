@@ -1,7 +1,7 @@
 """A remedy, applied to the list, closes the finding that it was given for.
 
-Each row is a finding of certified equipment and its openings, a word of its remedy, and the part with
-what the remedy asks stated. Own design, no source; the clauses stand beside the rules.
+Each row is a finding of certified equipment and its openings, a word of its remedy, and the part
+with what that asks stated. Own design, no source; the clauses stand beside the rules.
 """
 
 from collections.abc import Callable
