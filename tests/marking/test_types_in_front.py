@@ -42,3 +42,22 @@ def test_each_type_is_that_of_its_class(text: str) -> None:
 )
 def test_a_type_of_a_class_that_is_not_there_stays_a_contradiction(text: str) -> None:
     assert any("is a type of Class" in each.message for each in decode(text).problems)
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "Type X pressurization NFPA 496, Class I, Division 1, Groups C, D T4",
+        "Type X pressurization per NFPA 496, Class I, Division 1, Groups C, D T4",
+        "NFPA 496 Type X, Class I, Division 1, Groups C, D T4",
+        "Class I, Division 1, Groups C, D T4, Type X purge (NFPA 496-2021)",
+        "Purged Type X to NFPA 496, Class I, Division 1, Groups C, D T4",
+    ],
+)
+def test_the_type_of_a_purge_is_no_condition_of_use(text: str) -> None:
+    # NFPA 496-2021, from memory: types X, Y and Z of pressurization
+    marking = decode(text)
+    assert [each.message for each in marking.problems] == []
+    [code] = marking.codes
+    assert code.purge is not None
+    assert (code.purge.value, code.suffix) == ("X", None)

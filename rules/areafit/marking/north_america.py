@@ -41,6 +41,7 @@ _CIRCUITS = (
 )
 _FOR = r"(?: for(?= (?:class|cl)\b))?"
 _NFPA = r"(?:NFPA ?496(?:[-:][0-9]{2,4})?,? )?"
+_BY_NFPA = r"(?:,? \(?(?:per |to |acc\.? to )?NFPA ?496(?:[-:][0-9]{2,4})?\)?)?"
 _TEMPERATURE = r"(?:op(?:erating|\.)? )?temp(?:erature|\.)?"
 _PURGED = r"(?:pressuri[sz](?:ed|ation)|purg(?:ed?|ing))"
 
@@ -48,8 +49,8 @@ _PURGED = r"(?:pressuri[sz](?:ed|ation)|purg(?:ed?|ing))"
 def _purge(letter: str) -> tuple[tuple[Word, str], ...]:
     mark = PurgeMark(Purge(letter))
     return (
-        (mark, rf"{_NFPA}type:? {letter}[ -]{_PURGED}(?: (?:enclosure|system))?"),
-        (mark, rf"{_NFPA}{_PURGED},?(?: type:?)? {letter}\b"),
+        (mark, rf"{_NFPA}type:? {letter}[ -]{_PURGED}(?: (?:enclosure|system))?{_BY_NFPA}"),
+        (mark, rf"{_NFPA}{_PURGED},?(?: type:?)? {letter}\b{_BY_NFPA}"),
         (mark, rf"{letter}-{_PURGED}(?: (?:enclosure|system))?"),
         (mark, rf"NFPA ?496(?:[-:][0-9]{{2,4}})?,?:?(?: type)?[ -]{letter}\b"),
         (mark, rf"type {letter},? (?:per |to |acc\.? to )?NFPA ?496(?:[-:][0-9]{{2,4}})?"),
