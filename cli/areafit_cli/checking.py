@@ -84,6 +84,7 @@ def check(
     accept_unproven: Strings = None,
     least_basis: Basis = Basis.MEMORY,
     exit_zero: bool = False,
+    library_age: str | None = None,
     jobs: int = 1,
     no_config: bool = False,
     config_: str | None = None,
@@ -106,6 +107,7 @@ def check(
         as_of=as_of,
         partial=changed_since is not None,
     )
+    stale = None if library_age is None else words.age(library_age, options.as_of)
     overlays = lists.read_overlays(tables)
     accepted = lists.read_waivers(waived)
     if found.others:
@@ -136,7 +138,9 @@ def check(
         results = list(terminal.progress(lists.results(work, jobs), files))
         errors = (*found.errors, *(error for each in results for error in each.errors))
         run = _run(results, options, overlays, errors, unchanged)
-        run = replace(run, opened=_opened(None if no_config else config_, exit_zero, no_config))
+        run = replace(
+            run, stale=stale, opened=_opened(None if no_config else config_, exit_zero, no_config)
+        )
         for error in errors:
             terminal.note(str(error))
         done = [pair for pair in zip(work, results, strict=True) if pair[1].summary]

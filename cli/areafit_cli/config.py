@@ -43,6 +43,7 @@ KEYS = MappingProxyType(
         "no-waivers": ValueType.FLAG,
         "changed-since": ValueType.TEXT,
         "as-of": ValueType.DATE,
+        "library-age": ValueType.TEXT,
         "accept-unproven": ValueType.LIST,
         "least-basis": ValueType.TEXT,
         "exit-zero": ValueType.FLAG,

@@ -3,8 +3,9 @@
 Facts are read as in a list, and refused with the option's name.
 """
 
+import calendar
 from collections.abc import Callable, Iterable
-from datetime import date, datetime
+from datetime import date, datetime, timedelta
 from decimal import Decimal
 from enum import Enum
 from typing import TypeVar
@@ -16,10 +17,12 @@ from areafit.facts.quantity import Dimension, QuantityError, Range
 from areafit.pattern import pattern
 from areafit.verdict import Basis
 from areafit_cli.errors import CallError, unknown
+from areafit_cli.render import Age
 
 T = TypeVar("T")
 Word = TypeVar("Word", bound=Enum)
 _QUANTITY_LEFT = pattern(r",\s*[-+]?\d[\d.]*\s*(?:%|°|g/|mg/|\.\.|[CFK]\b|$)")
+_AGE = pattern(r"([1-9]\d{0,3})\s*(day|month|year)s?")
 _CHEMICAL = 'write name, concentration, temperature: "sodium hydroxide, 2 %, 60 °C"'
 
 
@@ -131,6 +134,24 @@ def day(text: str) -> date:
         return date.fromisoformat(text)
     except ValueError:
         raise CallError(f"{text!r} is no date; write it as year-month-day, 2026-03-31") from None
+
+
+def age(text: str, today_: date) -> Age:
+    """How old something may be, such as `24 months`, reckoned from a day.
+
+    Raises:
+        CallError: it is no such time.
+    """
+    found = _AGE.fullmatch(text.strip())
+    if found is None:
+        raise CallError(f"{text!r} is no time; write it as 24 months, 2 years or 90 days")
+    number, unit = int(found[1]), found[2]
+    if unit == "day":
+        return Age(text.strip(), today_ - timedelta(days=number))
+    months = today_.year * 12 + today_.month - 1 - number * (12 if unit == "year" else 1)
+    year, month = max(months // 12, 1), months % 12 + 1
+    last = calendar.monthrange(year, month)[1]
+    return Age(text.strip(), date(year, month, min(today_.day, last)))
 
 
 def options(

@@ -61,6 +61,10 @@ def command(
         ),
     ] = None,
     as_of: AsOfOption = None,
+    library_age: Annotated[
+        str | None,
+        value("Tell entries of a library confirmed longer ago, 24 months.", _REPORT, "TIME"),
+    ] = None,
     waivers: WaiversOption = None,
     no_waivers: NoWaiversOption = False,
     accept_unproven: AcceptOption = None,
@@ -89,6 +93,7 @@ def command(
             accept_unproven=accept_unproven,
             least_basis=least_basis,
             exit_zero=exit_zero,
+            library_age=library_age,
             jobs=jobs,
             no_config=no_config,
             config_=config_,

@@ -16,6 +16,7 @@ class Described(Enum):
 
     BOM = "bom"
     AREAS = "areas"
+    LIBRARY = "library"
     WAIVERS = "waivers"
     REPORT = "report"
 
@@ -26,7 +27,7 @@ def command(
     ] = Described.BOM,
 ) -> None:
     """Print the JSON Schema (2020-12) for an editor, or for what reads the report."""
-    from areafit.file.model import areas_schema, bom_schema  # noqa: PLC0415 - on demand
+    from areafit.file.model import areas_schema, bom_schema, library_schema  # noqa: PLC0415 - on demand
     from areafit.file.waivers import waivers_schema  # noqa: PLC0415 - as above
 
     match of:
@@ -37,5 +38,7 @@ def command(
             terminal.write_json(bom_schema())
         case Described.AREAS:
             terminal.write_json(areas_schema())
+        case Described.LIBRARY:
+            terminal.write_json(library_schema())
         case Described.WAIVERS:
             terminal.write_json(waivers_schema())

@@ -19,6 +19,7 @@ if TYPE_CHECKING:
     from collections.abc import Callable, Iterable
 
     from areafit.errors import InputError
+    from areafit.facts.bom import LibraryUse
     from areafit.findings.report import BomReport, Counts
     from areafit.findings.waivers import WaiverOutcome
     from areafit.tables import LaxerValue
@@ -97,6 +98,7 @@ class Summary(Frozen):
     void: "tuple[WaiverOutcome, ...]" = ()
     narrowed: tuple[str, ...] = ()
     remarks: tuple[str, ...] = ()
+    library: "LibraryUse | None" = None
 
 
 class Overlay(Frozen):
@@ -106,9 +108,17 @@ class Overlay(Frozen):
     sha256: str
 
 
+class Age(Frozen):
+    """How old an entry of a library may be, in words, and the first day that is not too old."""
+
+    words: str
+    since: date
+
+
 class Run(Frozen):
     """All that was judged in one call. `as_of` is None unless a date decided something.
 
+    `stale` is how long the entries of a library are good for, if that was said.
     `unchanged` counts lists that were left out since neither they nor what they rest on changed,
     `laxer` holds the company's values that ask for less than the shipped ones, `opened` says what
     lets a failed gate pass.
@@ -122,6 +132,7 @@ class Run(Frozen):
     as_of: date | None = None
     unchanged: int = 0
     laxer: "tuple[LaxerValue, ...]" = ()
+    stale: "Age | None" = None
     opened: tuple[str, ...] = ()
 
     @property
@@ -157,4 +168,5 @@ def summarise(report: "BomReport") -> Summary:
         void=void_waivers(report),
         narrowed=report.narrowed,
         remarks=report.bom.remarks,
+        library=report.bom.library if report.bom.library.files else None,
     )

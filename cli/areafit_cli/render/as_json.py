@@ -12,7 +12,7 @@ from areafit_cli.render import COUNTED, Format
 from areafit_cli.render.json_text import encode, lines, text
 
 if TYPE_CHECKING:
-    from areafit.facts.bom import Statement
+    from areafit.facts.bom import LibraryUse, Statement
     from areafit.facts.waiver import Waiver
     from areafit.findings.report import (
         Block,
@@ -100,7 +100,28 @@ def body(report: "BomReport", _style: "Style") -> Iterator[str]:
         "unmatched": waivers.unmatched,
         "open": [_outcome(one) for one in report.waiver_outcomes if one.state.value != "used"],
     }
-    yield f'],\n "waivers": {encode(counted)}}}'
+    yield f'],\n "waivers": {encode(counted)},\n "library": {encode(_library(bom.library))}}}'
+
+
+def _library(library: "LibraryUse") -> dict[str, object]:
+    """The files of bought parts, and the entries that lines of the list take facts of."""
+    return {
+        "files": [
+            {"path": file.name, "sha256": file.sha256, "entries": file.entries}
+            for file in library.files
+        ],
+        "used": [
+            {
+                "part_number": entry.number,
+                "confirmed": entry.confirmed_on.isoformat(),
+                "document": entry.document,
+                "role": entry.role,
+                "file": entry.position.file,
+                "line": entry.position.line,
+            }
+            for entry in library.used
+        ],
+    }
 
 
 def _counts(counts: "Counts") -> dict[str, object]:

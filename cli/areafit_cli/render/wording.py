@@ -149,8 +149,25 @@ def notices(run: "Run") -> Iterator[str]:
     for option in run.opened:
         yield f"The gate is opened by {option}: the exit status may be 0 for a failed gate."
     yield from (f"{remark}." for bom in run.boms for remark in bom.remarks)
+    yield from _of_library(run)
     for entry in run.laxer:
         yield f"An own row is {_use(entry)}: {entry.reason}."
+
+
+def _of_library(run: "Run") -> Iterator[str]:
+    """How much of the library the lists of a run use, and what of that is old."""
+    libraries = [bom.library for bom in run.boms if bom.library is not None]
+    files = {file for library in libraries for file in library.files}
+    used = {entry for library in libraries for entry in library.used}
+    entries = sum(file.entries for file in files)
+    if entries > len(used):
+        yield f"The library has {entries} entries, {len(used)} of them used here."
+    for entry in sorted(used, key=lambda each: (each.position.file, each.position.line)):
+        if run.stale is not None and entry.confirmed_on < run.stale.since:
+            yield (
+                f"Library entry {entry.number} ({entry.position}) was confirmed on "
+                f"{entry.confirmed_on.isoformat()}, more than {run.stale.words} ago."
+            )
 
 
 def _use(entry: "LaxerValue") -> str:

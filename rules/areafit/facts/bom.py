@@ -48,10 +48,11 @@ class Statement(Frozen):
 
 
 class LibraryFile(Frozen):
-    """A file of bought parts that a list names, and the SHA-256 of its bytes."""
+    """A file of bought parts that a list names, the SHA-256 of its bytes, and its entries."""
 
     name: str
     sha256: str
+    entries: int = 0
 
 
 class UsedEntry(Frozen):
@@ -65,11 +66,15 @@ class UsedEntry(Frozen):
 
 
 class LibraryUse(Frozen):
-    """The library of a list: its files, how many entries they hold, and those that lines use."""
+    """The library of a list: its files, and the entries that lines use."""
 
     files: tuple[LibraryFile, ...] = ()
-    entries: int = 0
     used: tuple[UsedEntry, ...] = ()
+
+    @property
+    def entries(self) -> int:
+        """How many entries its files hold."""
+        return sum(file.entries for file in self.files)
 
 
 class Assembly(Frozen):

@@ -143,8 +143,10 @@ class Library:
         """The files, and the entries that lines asked for."""
         read = [entry for entry in self._read.values() if entry is not None]
         return LibraryUse(
-            tuple(LibraryFile(each.source.document.name, each.sha256) for each in self.indices),
-            sum(each.entries for each in self.indices),
+            tuple(
+                LibraryFile(each.source.document.name, each.sha256, each.entries)
+                for each in self.indices
+            ),
             tuple(
                 UsedEntry(
                     entry.number,
