@@ -533,6 +533,7 @@ class Piece(Term):
     HOSE = "hose"
     GUARD = "guard"
     LOOSE = "loose"
+    FAN = "fan"
 
 
 class PieceName(Sourced):
@@ -563,4 +564,4 @@ def pieces(text: str) -> frozenset[Piece]:
     return frozenset(found)
 
 
-_BY_NAME = frozenset({Piece.DRIVE_BELT, Piece.LOOSE})
+_BY_NAME = frozenset({Piece.DRIVE_BELT, Piece.LOOSE, Piece.FAN})

@@ -11,6 +11,7 @@ from areafit.facts.part import Body, MaterialUse
 from areafit.facts.quantity import Dimension, number
 from areafit.rule import Answer, Ask, Example, Family, Judgement, Row, Rule, Subject
 from areafit.tables import Tables
+from areafit.tables.descriptions import Piece, pieces
 from areafit.tables.limits import LightMetalLimit, Rust, counterface, figure, light_metal_limit
 from areafit.tables.materials import Material, metallic
 from areafit.tables.words import is_added
@@ -229,12 +230,14 @@ def _has_none(name: str, content: Content, demands: Demands) -> bool:
 
 
 def _fan(use: MaterialUse, body: Body) -> bool | None:
-    """Whether device or component is a fan, hood or vent screen; None where neither is named."""
-    device = body.equipment.device
-    named = [device.value] if device is not None else []
-    if use.component is not None:
-        named.append(use.component.casefold())
-    if any(word in name for name in named for word in _FANS):
+    """Whether part or component is called a fan, hood or vent screen; None where it has no name.
+
+    A wheel of a part that is called a fan is one, whatever else the wheel is called.
+    """
+    names = [name for name in (body.equipment.description, use.component) if name is not None]
+    if any(Piece.FAN in pieces(name) for name in names):
+        return True
+    if use.component is not None and any(word in use.component.casefold() for word in _FANS):
         return True
     return None if use.component is None else False
 

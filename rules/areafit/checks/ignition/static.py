@@ -12,10 +12,12 @@ from areafit.facts.part import Body, Kind, MaterialUse
 from areafit.facts.place import AreaSystem
 from areafit.facts.protection import Hazard
 from areafit.facts.quantity import Dimension, show
+from areafit.pattern import pattern
 from areafit.rule import Answer, Ask, Example, Family, Judgement, Row, Rule, Subject
 from areafit.tables import Tables
 from areafit.tables.limits import StaticLimit, figure, static_limit
 from areafit.tables.materials import SurfaceClass
+from areafit.tables.words import denies
 from areafit.values import Frozen, replace
 from areafit.verdict import Reason, Role, Verdict
 
@@ -148,13 +150,20 @@ def _backed_by_metal(use: MaterialUse, tables: Tables) -> bool:
     """Whether what the layer lies on is said to be metal."""
     if use.backing is None:
         return False
-    return "metal" in use.backing.casefold() or _conducts(use.backing, tables)
+    return _METAL.search(use.backing.casefold()) is not None or _conducts(use.backing, tables)
+
+
+_METAL = pattern(r"(?<!\w)(?<!non[- ])(?<!not )(?<!no )metal(?:lic)?(?!\w)")
 
 
 def _calls_it_earthed(use: MaterialUse) -> bool:
-    """Whether the list calls what the layer lies on earthed."""
-    words = (use.backing or "").casefold().split()
-    return any(word in words for word in _EARTHED)
+    """Whether the list calls what the layer lies on earthed, and denies nothing of it."""
+    backing = (use.backing or "").casefold()
+    said = any(word in _WORDS.findall(backing) for word in _EARTHED)
+    return said and not denies(backing)
+
+
+_WORDS = pattern(r"\w+")
 
 
 def _conducts(name: str, tables: Tables) -> bool:
