@@ -218,7 +218,11 @@ def _of_steel(tool: HandTool, sparks: Sparks, answer: Answer) -> Judgement:
     answer = replace(answer, clause=row.clause, rows=(_row(row), *tool.gas_rows))
     kind = "a shower of sparks" if sparks is Sparks.SHOWER else "single sparks"
     if row.allowed is Allowed.NO:
-        return answer.flagged(f"It gives off {kind}; none are allowed in {tool.place}.")
+        return answer.flagged(
+            f"It gives off {kind}; none are allowed in {tool.place}.",
+            remedy="Take a tool that is not of steel and have it assessed for the level, or do the "
+            "work outside the place.",
+        )
     if row.allowed is Allowed.YES and not _is_barred(tool):
         if _may_be_barred(tool):
             return _group_open(tool, answer)
@@ -231,11 +235,19 @@ def _of_steel(tool: HandTool, sparks: Sparks, answer: Answer) -> Judgement:
     if row.allowed is Allowed.YES:
         return answer.flagged(
             f"No tool of steel may be used here with {' and '.join(tool.gases)}, unless the place "
-            "is free of gas."
+            "is free of gas.",
+            remedy=f"Take a tool that is not of steel and have it assessed, or {_CLEAR}.",
         )
     return answer.flagged(
-        f"It gives off {kind}, which are allowed only while nothing explosive is present."
+        f"It gives off {kind}, which are allowed only while nothing explosive is present.",
+        remedy=f"Do the work outside the place, or {_CLEAR}.",
     )
+
+
+_CLEAR = (
+    "state that the place is cleared while it is used (gas-free; of dust: shielded, free of dust "
+    "and kept wet) as a condition of an assessment, with `met_by` and `document`"
+)
 
 
 def _group_open(tool: HandTool, answer: Answer) -> Judgement:
