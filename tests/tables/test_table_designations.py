@@ -388,6 +388,30 @@ def test_blanks_hyphens_and_quotes_change_nothing(
     assert _ids("materials", written) == set(members.split("|"))
 
 
+BESIDE = [row for row in rows("designations", Designation) if row.scope is not Scope.WHOLE]
+
+
+@settings(max_examples=400)
+@given(
+    st.sampled_from(TABLES).flatmap(
+        lambda table: st.tuples(st.just(table), st.sampled_from(T.ids(table)))
+    ),
+    st.sampled_from(BESIDE),
+    st.sampled_from(["{0} {1}", "{1} {0}"]),
+)
+def test_a_word_beside_a_name_adds_no_other_row(
+    named: tuple[str, str], row: Designation, order: str
+) -> None:
+    """What is read holds the name's own row, or what a coat makes of it; never a stranger."""
+    table, name = named
+    word = row.form.replace("##", "70").replace("#", "5")
+    read = T.reading(table, order.format(word, name))
+    own = set(T.reading(table, name).ids)
+    made = {one for each in BESIDE for one in each.members if each.table == table}
+    written = set(T.reading(table, word).ids)  # the word may be a name too
+    assert set(read.ids) <= own | made | written, read
+
+
 @settings(max_examples=40)
 @given(st.text(max_size=30))
 def test_any_text_is_read(text: str) -> None:

@@ -67,6 +67,8 @@ class Reading(Frozen):
 
 
 UNKNOWN = Reading(())
+_WORDS_OF = {"substances": "chemicals"}
+_MEDIA = frozenset({"solution", "liquid", "gas"})
 _MIXED = frozenset({"chemicals"})  # two names in one are mixed, and no row of either holds
 _MOST_WORDS = 6
 _NEARLY = 1  # mass %: what a bare and a coated steel of the tables differ by decides nothing
@@ -85,15 +87,23 @@ _OPEN, _CLOSED = "([{", ")]}"
 
 
 class Reader:
-    """Reads the names of one table; `known` gives the ids of a name as it is, `get` a row."""
+    """Reads the names of one table; `known` gives the ids of a name as it is, `get` a row.
+
+    Vapours are named in the words of chemicals.
+    """
 
     def __init__(
         self, table: str, known: Callable[[str], tuple[str, ...]], get: Callable[[str], Any]
     ) -> None:
+        words = _WORDS_OF.get(table, table)
         self._known = known
         self._get = get
-        self._several = table not in _MIXED
-        self._rows = tuple(row for row in rows("designations", Designation) if row.table == table)
+        self._several = words not in _MIXED
+        self._rows = tuple(
+            row
+            for row in rows("designations", Designation)
+            if row.table == words and (words == table or not row.members)
+        )
 
     def read(self, name: str) -> Reading:
         """What a name means that no row bears; an empty one where the rules do not say."""
@@ -171,8 +181,10 @@ class Reader:
     def _is_of(self, row: Designation, identity: str) -> bool:
         found = self._get(identity)
         kind = getattr(found, "family", None) or getattr(found, "medium", None)
-        if not row.of or kind is None:  # a vapour has neither, and is meant at any strength
+        if not row.of or identity in row.of:
             return True
+        if kind is None:  # of a vapour, that it is liquid, a gas or a solution says nothing
+            return not _MEDIA.isdisjoint(row.of)
         text = str(getattr(kind, "value", kind))
         return any(
             word == identity or word in text or identity.startswith(f"{word}-") for word in row.of

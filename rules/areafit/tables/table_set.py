@@ -305,9 +305,8 @@ class Tables:
             return tuple(row.id for row in own) if own else self._shares(table, text)
 
         found = known(name)
-        words = "chemicals" if table == "substances" else table
         if not found:
-            return Reader(words, known, self._named(table).get).read(name)
+            return Reader(table, known, self._named(table).get).read(name)
         return Reading(found, trade=(table, key(name)) in self._trade_names)
 
     @functools.cached_property
