@@ -193,6 +193,22 @@ def test_cords_of_nfpa_70(say: Say, facts: dict[str, str], access: str, expected
     assert say("wiring-method", cord(**facts), *at(DIV_1)) is N  # asked once, by one rule
 
 
+def test_what_is_no_cord_is_not_asked(say: Say) -> None:
+    assert say("flexible-cord", CABLE, *at(DIV_2)) is N
+    assert say("flexible-cord", run("TC cable"), *at(DIV_2)) is N
+    assert say("flexible-cord", "kind: electrical, description: Motor", *at(DIV_2)) is N
+    assert say("flexible-cord", cord(usage="light"), *at("unclassified")) is N
+
+
+def test_a_finding_tells_what_would_do(tell: Callable[..., str]) -> None:
+    assert "intrinsically safe circuits only" in tell(
+        "wiring-method", run("MI cable"), *at("Class I, Zone 0, IIB, T3")
+    )
+    told = tell("wiring-method", run("TC cable"), *at(DIV_1))
+    assert "MC-HL cable (restricted access), MI cable" in told
+    assert "listed flexible fitting (where it must move)" in told
+
+
 def test_cords_of_iec_60079_14(say: Say) -> None:
     """An ordinary rubber sheath serves small equipment (9.3.4), if somebody accepts it."""
     zone = at("Zone 1, IIB, T3", law="IEC")
