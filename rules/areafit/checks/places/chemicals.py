@@ -157,14 +157,20 @@ def _judge_together(question: ChemicalPair) -> Judgement:
     if worst is not None:
         rows = (*map(_row, question.rows), *weak)
         return replace(answer, found=worst.separation.value, rows=rows).passed(
-            f"{both}: {worst.separation.value}, {_harm(worst)}; keep bunds apart and add strong to "
-            f"weak.{_as_water(question)}"
+            f"{both}: {worst.separation.value}, {_harm(worst)}{_care(worst)}.{_as_water(question)}"
         )
     rows = (_blank(question), *weak)
     return replace(answer, found="no incompatibility listed", rows=rows).passed(
         f"No incompatibility listed for {both}; a blank in the chart is not the word safe."
         f"{_as_water(question)}"
     )
+
+
+def _care(row: Incompatible) -> str:
+    """What to heed where liquids call for caution; gases have no bunds."""
+    liquids = row.kind is not PairKind.GASES
+    cautious = row.separation is Separation.CAUTION and liquids
+    return "; keep bunds apart and add strong to weak" if cautious else ""
 
 
 def _as_water(question: ChemicalPair) -> str:
