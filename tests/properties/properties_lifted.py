@@ -102,6 +102,13 @@ WITNESSES: tuple[Witness, ...] = (
     _of(_WIRED, "ingress", "IP20", _DUST),
     _of(_WIRED, "surface_temperature", "400 °C"),
     _of(_WIRED, "resistance_to_earth", "1e9 ohm"),
+    Witness(
+        "part.bonded",
+        _GAS,
+        (*_WIRED, "bonded"),
+        value=False,
+        beside=(((*_WIRED, "resistance_to_earth"), "10 ohm"),),
+    ),
     _of(_WIRED, "description", "Laser scanner"),
     _of(_WIRED, "device", "squirrel-cage motor"),
     _of(_WIRED, "inverter_fed", value=True),
@@ -170,6 +177,6 @@ WITNESSES: tuple[Witness, ...] = (
     _of_material(_FIXED, "surface_resistance", "1e15 ohm"),
     _of_material(_FIXED, "composition", {"Mg": "95 %"}),
 )
-ONLY_OF = {"part.evidence": "structural", "part.materials": "electrical"}
-"""Whole lists, which only a part of this kind may do without."""
+ONLY_OF = {"part.evidence": {"structural"}, "part.materials": {"electrical", "mechanical"}}
+"""Whole lists, which only parts of these kinds may do without."""
 LIFTED = frozenset(witness.key for witness in WITNESSES)

@@ -37,7 +37,7 @@ def lifted(tree: Tree, path: tuple[Any, ...]) -> bool:
     """Whether the fact is among those named, or a piece of one that is a mapping of its own."""
     key = fact(path)
     if key in ONLY_OF:
-        return bool(at(tree, path[:2])["kind"] == ONLY_OF[key])
+        return at(tree, path[:2])["kind"] in ONLY_OF[key]
     pieces = key.split(".")
     above = {".".join(pieces[:count]) for count in range(2, len(pieces))} - _LISTS
     return key in LIFTED or not LIFTED.isdisjoint(above)
