@@ -179,4 +179,6 @@ WITNESSES: tuple[Witness, ...] = (
 )
 ONLY_OF = {"part.evidence": {"structural"}, "part.materials": {"electrical", "mechanical"}}
 """Whole lists, which only parts of these kinds may do without."""
+BESIDE = {"part.bonded": "resistance_to_earth"}
+"""Facts that lift nothing unless the other one is stated of the same part."""
 LIFTED = frozenset(witness.key for witness in WITNESSES)

@@ -11,7 +11,7 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from properties_lifted import LIFTED, ONLY_OF, WITNESSES, Witness
+from properties_lifted import BESIDE, LIFTED, ONLY_OF, WITNESSES, Witness
 from properties_lists import Lines  # made importable by conftest
 from properties_world import Tree, at, leaves, opens, replaced, without
 from properties_worlds import WORLDS
@@ -38,6 +38,8 @@ def lifted(tree: Tree, path: tuple[Any, ...]) -> bool:
     key = fact(path)
     if key in ONLY_OF:
         return at(tree, path[:2])["kind"] in ONLY_OF[key]
+    if key in BESIDE:
+        return BESIDE[key] in at(tree, path[:2])
     pieces = key.split(".")
     above = {".".join(pieces[:count]) for count in range(2, len(pieces))} - _LISTS
     return key in LIFTED or not LIFTED.isdisjoint(above)
