@@ -2,17 +2,26 @@
 
 from collections.abc import Callable
 from decimal import Decimal
+from itertools import product
 from typing import Any, cast
 
 import pytest
 
 from areafit.checks.ignition.light_metal import MassPercent, content_of
 from areafit.demands.demand import required_level
+from areafit.facts.mechanics import BeltUse, Sparks
 from areafit.facts.part import MaterialUse
 from areafit.facts.place import Area, AreaSystem
 from areafit.tables import Tables
-from areafit.tables.limits import LightMetalLimit, StaticLimit
+from areafit.tables.limits import (
+    BeltLimit,
+    HandToolRow,
+    LightMetalLimit,
+    StaticLimit,
+    SteelToolGas,
+)
 from areafit.tables.load import rows
+from areafit.tables.substances import SubstanceRow
 from areafit.values import replace
 from areafit.verdict import Verdict
 
@@ -92,3 +101,28 @@ def test_a_pass_by_the_share_of_light_metal_rests_on_judgement(
     use = f"{{component: wheel, material: {material}, counterface: {counterface}}}"
     part = f"kind: structural, materials: [{use}]"
     assert say("light-metal", part, "area: 'Zone 2, IIB, T3'") is expected
+
+
+def test_belts_have_a_row_wherever_surfaces_have_one_and_tighten_alike() -> None:
+    """IEC TS 60079-32-1:2013, from memory: no level or group allows more than a milder one."""
+    belts = {(row.use, row.level, row.group): row for row in rows("belts", BeltLimit)}
+    places = {(row.level, row.group) for row in rows("static_limits", StaticLimit)}
+    assert set(belts) == {(use, *place) for use in BeltUse for place in places}
+    for use in BeltUse:
+        for hazard, groups in (("G", ("IIA", "IIB", "IIC")), ("D", ("III",))):
+            steps = [(f"{hazard}{a}", g) for a in "cba" for g in groups]
+            for milder, worse in product(steps, steps):
+                if milder[0] >= worse[0] and groups.index(milder[1]) <= groups.index(worse[1]):
+                    assert belts[use, *worse].allowed <= belts[use, *milder].allowed
+                    assert belts[use, *worse].fastest <= belts[use, *milder].fastest
+
+
+def test_the_gases_that_bar_steel_tools_are_known_and_each_level_has_its_row() -> None:
+    """EN 1127-1, annex on tools, as quoted on a page: acetylene and five more."""
+    known = {row.id for row in rows("substances", SubstanceRow)}
+    gases = {row.substance for row in rows("steel_tool_gases", SteelToolGas)}
+    assert gases <= known
+    assert len(gases) == 6
+    told = {(row.level, row.sparks) for row in rows("hand_tools", HandToolRow)}
+    levels = {row.level for row in rows("light_metal_limits", LightMetalLimit)}
+    assert told == set(product(levels, (Sparks.SINGLE, Sparks.SHOWER)))
