@@ -4,12 +4,14 @@ from collections.abc import Iterator, Mapping, Sequence
 from decimal import Decimal
 from functools import cache
 from types import MappingProxyType
+from typing import TypeVar
 
 import areafit
 from areafit.answers.asks import asks_of
 from areafit.facts.bom import Bom
 from areafit.facts.quantity import Range
 from areafit.file.facts import Option, facts
+from areafit.findings.counts import count
 from areafit.findings.report import Answers, BomReport, Judged, SubjectReport
 from areafit.values import replace
 from areafit.verdict import Basis, Verdict, worst
@@ -19,6 +21,8 @@ from areafit_cli.errors import Exit
 from areafit_cli.one_part import Stated
 from areafit_cli.render import Run, Style, summarise
 from areafit_cli.render.paper import Paper
+
+S = TypeVar("S", bound=SubjectReport)
 
 # The options beside those of the table of facts
 _MEMORY, _TEXT = Basis.MEMORY.value, "text"
@@ -83,12 +87,10 @@ def answer(stated: Stated) -> Exit:
     accepted = stated.get("accept_unproven", ())
     options = words.options(accept_unproven=accepted, least_basis=Basis(least))
     tables = areafit.Tables.shipped()
-    whole = _without_assembly(areafit.judge(bom, tables, options))
     asked = frozenset() if "whole" in stated else _asked(stated)
-    report = whole
-    if asked:
-        narrowed = replace(options, partial=True, only=asked)
-        report = replace(areafit.judge(_usual(bom), tables, narrowed), narrowed=())
+    judged = areafit.judge(_usual(bom) if asked else bom, tables, options)
+    whole = _without_assembly(judged)
+    report = _only(whole, asked) if asked else whole
     run = Run(__version__, tables.digest, (summarise(report),))
     paper = terminal.paper()
     if asked and kind == _TEXT and "quiet" not in stated:
@@ -163,6 +165,24 @@ def _usual(bom: Bom) -> Bom:
     return replace(bom, places=places)
 
 
+def _only(report: BomReport, rules: frozenset[str]) -> BomReport:
+    """The report as far as these rules go."""
+    own = _narrowed(report.own, rules)
+    parts = tuple(_narrowed(part, rules) for part in report.parts)
+    places = tuple(_narrowed(place, rules) for place in report.places)
+    counts = count(own, parts, places, report.loops)
+    scope = "partial" if report.scope == "full" else report.scope
+    return replace(report, own=own, parts=parts, places=places, counts=counts, scope=scope)
+
+
+def _narrowed(subject: S, rules: frozenset[str]) -> S:
+    blocks = tuple(
+        replace(block, judged=Answers(each for each in block.judged if each.rule.id in rules))
+        for block in subject.blocks
+    )
+    return replace(subject, blocks=blocks, verdict=worst(block.verdict for block in blocks))
+
+
 def _short(report: BomReport, whole: BomReport, stated: Stated, paper: Paper) -> Iterator[str]:
     """The answer in the first line, then what holds it, at most fifteen lines."""
     asked = ", ".join(dict.fromkeys(text for option, text, _ in _QUESTIONS if option in stated))
@@ -185,7 +205,8 @@ def _short(report: BomReport, whole: BomReport, stated: Stated, paper: Paper) ->
         yield from _line(", ".join(names), paper, "shown: ")
     if "ambient" not in stated:
         yield from _line("judged for -20..40 °C, since --ambient is not stated", paper)
-    also = _also(whole, {finding.rule.id for finding in found})
+    unsaid = [key for key in ("document", "ambient") if key not in stated]
+    also = [*unsaid, *_also(whole, {finding.rule.id for finding in found})]
     if also:
         yield from _line(", ".join(also), paper, "to release it in a list, also: ")
     yield from paper.wrap(_CAUTION)
