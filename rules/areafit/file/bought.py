@@ -168,7 +168,7 @@ def _spoken(entry: Entry, line: LineModel) -> dict[str, Any]:
         if delivered is not None:
             document = said.document or entry.document
             values["materials_complete"] = replace(said, document=document)
-    elif delivered is None or _contradicts(own, delivered):
+    elif delivered is not None and _contradicts(own, delivered):
         del values["materials_complete"]
     return values
 
