@@ -27,6 +27,7 @@ COMMANDS = MappingProxyType(
         "actions": "areafit_cli.commands.actions",
         "compare": "areafit_cli.commands.compare",
         "loop": "areafit_cli.commands.loop",
+        "library": "areafit_cli.commands.library",
         "waiver": "areafit_cli.commands.waiver",
         "new": "areafit_cli.commands.new",
         "import": "areafit_cli.commands.importer",

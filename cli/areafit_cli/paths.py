@@ -320,6 +320,21 @@ def replace(path: Path, pieces: Iterable[str | bytes]) -> None:
         raise CallError(f"cannot write {path}: {error.strerror or error}") from None
 
 
+def replace_unchanged(path: Path, before: bytes | None, pieces: Iterable[str | bytes]) -> None:
+    """As `replace`, for a file that was read (`before`), or was not there (None).
+
+    Raises:
+        CallError: it cannot be written, or is not any more as it was read.
+    """
+    try:
+        now = read(path) if path.exists() else None
+    except OSError as error:
+        raise CallError(f"cannot read {path} again: {error.strerror or error}") from None
+    if now != before:
+        raise CallError(f"{shown(path)} has changed since it was read; nothing was written")
+    replace(path, pieces)
+
+
 @contextlib.contextmanager
 def _neighbour(path: Path) -> Iterator[BinaryIO]:
     target = real(path)  # a link keeps pointing at the file that is replaced

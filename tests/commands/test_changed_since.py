@@ -169,3 +169,31 @@ def test_a_link_counts_by_itself_and_by_what_it_leads_to(repository: Path) -> No
     assert Changes("HEAD").any_changed([link])
     with pytest.raises(CallError):
         Changes("HEAD~9").any_changed([link])
+
+
+ENTRY = """\
+areafit-parts: 1
+parts:
+  P-1:
+    kind: structural
+    confirmed: {on: 2026-01-01, document: DS 1, role: supplier}
+"""
+
+
+@pytest.mark.parametrize("named", ["parts/", "parts/a.yaml"])
+def test_a_changed_library_is_a_change_of_every_list_that_names_it(
+    call: Call, repository: Path, named: str
+) -> None:
+    (repository / "parts").mkdir()
+    (repository / "parts" / "a.yaml").write_text(ENTRY, encoding="utf-8")
+    line = "parts: [{item: '1', location: hall, part_number: P-1}]\n"
+    (repository / "bought.yaml").write_text(f"{LOCAL}library: {named}\n{line}", encoding="utf-8")
+    git(repository, "add", ".")
+    git(repository, "commit", "-q", "-m", "second")
+    assert judged(call) == []
+    (repository / "parts" / "a.yaml").write_text(f"{ENTRY}# read again\n", encoding="utf-8")
+    assert judged(call) == ["bought.yaml"]
+    git(repository, "checkout", "-q", "parts")
+    assert judged(call) == []
+    (repository / "parts" / "b.yaml").write_text(ENTRY.replace("P-1", "P-2"), encoding="utf-8")
+    assert judged(call) == (["bought.yaml"] if named == "parts/" else [])

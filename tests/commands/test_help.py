@@ -13,7 +13,7 @@ from areafit_cli.app import COMMANDS
 
 Call = Callable[..., str]
 EXAMPLES = {
-    "waiver add" if name == "waiver" else name: import_module(home).EXAMPLE
+    {"waiver": "waiver add", "library": "library used"}.get(name, name): import_module(home).EXAMPLE
     for name, home in COMMANDS.items()
 }
 

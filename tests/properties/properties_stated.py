@@ -85,7 +85,7 @@ class Lifted:
                     del one[key]
                     self.moved += 1
         self._spoken.setdefault(key, set()).update(items)
-        said = {"document": f"ES-{self.moved}", "role": "designer"}
+        said: Tree = {"document": f"ES-{self.moved}", "role": "designer"}
         said["materials" if of_materials else "facts"] = {key: value}
         holder.setdefault("unless_stated", []).append(
             {**({"where": where} if where else {}), **said}

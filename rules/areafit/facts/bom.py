@@ -56,13 +56,17 @@ class LibraryFile(Frozen):
 
 
 class UsedEntry(Frozen):
-    """An entry of the library that lines take facts of, and who confirmed it when."""
+    """An entry of the library that lines take facts of, and who confirmed it when.
+
+    `numbers` are all that lead to it, its own first.
+    """
 
     number: str
     confirmed_on: date
     document: str
     role: str
     position: Position
+    numbers: tuple[str, ...] = ()
 
 
 class LibraryUse(Frozen):

@@ -9,9 +9,10 @@ from typing import Any
 
 from areafit.errors import brief
 from areafit.facts.bom import StatedAt, Statement
-from areafit.facts.evidence import Condition, Evidence
+from areafit.facts.evidence import Condition, Evidence, EvidenceType
 from areafit.facts.part import Complete, Disagreement, Kind, MaterialUse
-from areafit.file.library import Entry, EntryModel, Library, reads_as_number
+from areafit.file.facts import facts
+from areafit.file.library import Entry, EntryModel, Library, barred, reads_as_number
 from areafit.file.part_model import AlternateModel, LineModel, PartModel
 from areafit.file.source import Path, SourceFile
 from areafit.values import Frozen, replace
@@ -316,3 +317,28 @@ def _flat(value: object) -> str:
     if isinstance(value, list):
         return "; ".join(map(_flat, value))
     return "none" if value is None else str(value)
+
+
+def lifted(stated: Any, fact: str = "part") -> Any:  # noqa: ANN401 - as written
+    """What the entry of a bought part may hold of a line as written, or of a value of it.
+
+    None where that is nothing: how a material meets the chemicals, how a condition is met.
+    """
+    if isinstance(stated, list):
+        inner = (lifted(each, fact) for each in stated)
+        return [each for each in inner if each is not None] or None
+    if not isinstance(stated, dict):
+        return stated
+    if stated.get("type") == EvidenceType.REPAIR_RECORD.value:
+        return None
+    found = {}
+    for key, value in stated.items():
+        own = f"{fact}.{key}"
+        if barred(own) or own not in facts():
+            continue
+        if own == "part.materials.exposure" and (value != "enclosed" or "component" not in stated):
+            continue
+        kept = value if own == "part.materials.composition" else lifted(value, own)
+        if kept is not None:
+            found[key] = kept
+    return found or None

@@ -39,10 +39,14 @@ class EditError(ValueError):
 
 
 class Put(Frozen, eq=False):
-    """A value at a path, in place of what is there; an index behind the last one adds an entry."""
+    """A value at a path, in place of what is there; an index behind the last one adds an entry.
+
+    `block`: a mapping added to a block has a line for each key, and for each mapping of a list.
+    """
 
     path: Path
     value: Any
+    block: bool = False
 
 
 class Remove(Frozen, eq=False):
@@ -78,7 +82,7 @@ def _edited(data: bytes, name: str, change: Change) -> bytes:
     expected = _changed(root, change.path, change)
     places = _Text(text)
     if isinstance(change, Put):
-        made = places.put(change.path, change.value)
+        made = places.put(change.path, change.value, block=change.block)
     else:
         made = places.remove(change.path)
     encoded = _encoded(data, made)
@@ -240,12 +244,16 @@ class _Text:
 
     # Changing
 
-    def put(self, path: Path, value: Value) -> str:
+    def put(self, path: Path, value: Value, *, block: bool = False) -> str:
         node, place = self._find(path)
         if place < len(node.children):
             return self._replaced(*node.children[place], value)
         key = path[-1] if isinstance(path[-1], str) else None
-        return self._flow_added(node, key, value) if node.flow else self._added(node, key, value)
+        if node.flow:
+            return self._flow_added(node, key, value)
+        if block and key is not None and isinstance(value, Mapping):
+            return self._lines_added(node, block_lines(key, value))
+        return self._added(node, key, value)
 
     def remove(self, path: Path) -> str:
         node, place = self._find(path)
@@ -287,9 +295,12 @@ class _Text:
         return self._cut(last.end, last.end, f", {said}")
 
     def _added(self, node: _Node, key: str | None, value: Value) -> str:
+        lines = _entry_lines(value) if key is None else [f"{scalar(key)}: {rendered(value)}"]
+        return self._lines_added(node, lines)
+
+    def _lines_added(self, node: _Node, lines: Sequence[str]) -> str:
         first = self._start(node, 0)
         indent = " " * (first - self._line_start(first))
-        lines = _entry_lines(value) if key is None else [f"{scalar(key)}: {rendered(value)}"]
         at = self._line_end(node.children[-1][1].end)
         ended = self._text[at - 1] in "\r\n"
         body = self._break.join(indent + line for line in lines)
@@ -336,3 +347,14 @@ def _entry_lines(value: Value) -> list[str]:
         return [f"- {rendered(value)}"]
     pairs = [f"{scalar(key)}: {rendered(each)}" for key, each in value.items()]
     return [f"- {pairs[0]}", *(f"  {pair}" for pair in pairs[1:])]
+
+
+def block_lines(name: str, value: Mapping[str, Value]) -> list[str]:
+    """A mapping in block style: a line for each key, and for each mapping of a list."""
+    lines = [f"{scalar(name)}:"]
+    for key, each in value.items():
+        if isinstance(each, list | tuple) and any(isinstance(one, Mapping) for one in each):
+            lines += [f"  {scalar(key)}:", *(f"    - {rendered(one)}" for one in each)]
+        else:
+            lines.append(f"  {scalar(key)}: {rendered(each)}")
+    return lines

@@ -79,7 +79,7 @@ class EntryModel(LineModel):
         """Called by pydantic."""
         described = super().__get_pydantic_json_schema__(schema, handler)
         properties = handler.resolve_ref_schema(described)["properties"]
-        for key in [key for key in properties if _barred(f"part.{key}")]:
+        for key in [key for key in properties if barred(f"part.{key}")]:
             del properties[key]
         return described
 
@@ -104,6 +104,7 @@ class Entry(Frozen, eq=False):
     role: str
     source: SourceFile
     path: Path
+    numbers: tuple[str, ...] = ()
 
 
 class _Index(Frozen, eq=False):
@@ -154,6 +155,7 @@ class Library:
                     entry.document,
                     entry.role,
                     entry.source.document.key_at(entry.path),
+                    entry.numbers,
                 )
                 for entry in read
             ),
@@ -161,11 +163,11 @@ class Library:
 
     def holds(self, number: str) -> bool:
         """Whether there is an entry of a part number, be it with errors."""
-        return _same(number) in self._numbers
+        return same_number(number) in self._numbers
 
     def find(self, number: str) -> Entry | None:
         """The entry of a part number, checked now; None where there is none or it holds errors."""
-        found = self._numbers.get(_same(number))
+        found = self._numbers.get(same_number(number))
         if found is None:
             return None
         file, key = found
@@ -226,6 +228,19 @@ def open_library(  # noqa: PLR0913, PLR0917 - what to read, how, and where fault
         except (OSError, ValueError) as error:
             refuse(number, brief(str(error)))
     return Library(tuple(found.values()), errors)
+
+
+def read_library(files: Sequence[tuple[str, bytes]]) -> Library:
+    """The library of these files by themselves, its entries not looked at yet.
+
+    Raises:
+        InputErrors: one of them is no library file, or a number stands in two entries.
+    """
+    errors = Collector()
+    found = Library(tuple(_opened(name, data) for name, data in files), errors)
+    if errors:
+        raise errors.all()
+    return found
 
 
 def _inside_of(
@@ -293,9 +308,9 @@ def _claim(  # noqa: PLR0913, PLR0917 - a number, and where it stands
     line: int,
     column: int,
 ) -> None:
-    known = numbers.setdefault(_same(number), key)
+    known = numbers.setdefault(same_number(number), key)
     note = source.note_key if path == ("parts", number) else source.note
-    if known != key or (path != ("parts", key) and _same(number) == _same(key)):
+    if known != key or (path != ("parts", key) and same_number(number) == same_number(key)):
         message = f"the part number `{brief(number)}` has an entry already"
         note(path, message, "keep one of the two")
     if reads_as_number(number) and source.text_at(line, column)[:1] not in _QUOTES:
@@ -308,7 +323,8 @@ def reads_as_number(text: str) -> bool:
     return _NUMBER.fullmatch(text) is not None
 
 
-def _same(number: str) -> str:
+def same_number(number: str) -> str:
+    """A part number as it is compared."""
     return unicodedata.normalize("NFC", number).strip()
 
 
@@ -334,11 +350,11 @@ def _entry(own: SourceFile, key: str) -> Entry | None:
     path: Path = ("parts", key)
     stated = own.document.root["parts"][key]
     stated = Map() if stated is None else stated
-    barred = _refuse_barred(own, stated, "part", path)
+    refused = _refuse_barred(own, stated, "part", path)
     if isinstance(stated, Map):
-        stated = {key: value for key, value in stated.items() if not _barred(f"part.{key}")}
+        stated = {key: value for key, value in stated.items() if not barred(f"part.{key}")}
     model = own.check(EntryModel, stated, *path)
-    if model is None or barred:
+    if model is None or refused:
         return None
     values = {
         name: value
@@ -348,11 +364,20 @@ def _entry(own: SourceFile, key: str) -> Entry | None:
     if model.kinds is not None:
         values["kinds"] = model.kinds
     confirmed = model.confirmed
-    return Entry(key, values, confirmed.on, str(confirmed.document), str(confirmed.role), own, path)
+    return Entry(
+        key,
+        values,
+        confirmed.on,
+        str(confirmed.document),
+        str(confirmed.role),
+        own,
+        path,
+        (same_number(key), *map(same_number, model.also or ())),
+    )
 
 
-def _barred(fact: str) -> bool:
-    """Whether the table of facts says that no entry may state it."""
+def barred(fact: str) -> bool:
+    """Whether the table of facts says that no entry may state it: `part.bonded`."""
     row = facts().get(fact)
     return row is not None and not row.library
 
@@ -367,7 +392,7 @@ def _refuse_barred(source: SourceFile, stated: object, fact: str, path: Path) ->
     refused = False
     for key, value in stated.items():
         where = (*path, key)
-        if _barred(f"{fact}.{key}"):
+        if barred(f"{fact}.{key}"):
             message = f"`{brief(key)}` is not for the entry of a bought part"
             source.note_key(where, message, _ON_THE_LINE)
         elif f"{fact}.{key}" == "part.materials.exposure" and not _inside(stated):
