@@ -518,11 +518,20 @@ class ToolName(Sourced):
 def tool_named(text: str) -> ToolName | None:
     """The tool that a description names, the one with most sparks; None where it names none."""
     main = _own(_BESIDE.split(_PAUSE.split(_folded(text))[0])[0])
-    named = {_folded(row.word): row for row in rows("tool_names", ToolName)}
-    longest = sorted(map(re.escape, named), key=len, reverse=True)
-    words = re.compile(rf"(?<!\w)({'|'.join(longest)})(?:e?s)?(?!\w)")
-    found = [named[each.group(1)] for each in words.finditer(main)]
+    found = [_tools()[each.group(1)] for each in _tool_words().finditer(main)]
     return max(found, key=lambda row: row.sparks is Sparks.SHOWER, default=None)
+
+
+@cache
+def _tools() -> dict[str, ToolName]:
+    return {_folded(row.word): row for row in rows("tool_names", ToolName)}
+
+
+@cache
+def _tool_words() -> re.Pattern[str]:
+    """Any of them, the longest first, in the singular or the plural."""
+    longest = sorted(map(re.escape, _tools()), key=len, reverse=True)
+    return re.compile(rf"(?<!\w)({'|'.join(longest)})(?:e?s)?(?!\w)")
 
 
 class Piece(Term):
@@ -550,18 +559,36 @@ def pieces(text: str) -> frozenset[Piece]:
     A hose that carries cables is a conduit.
     """
     main = both_sides(text)[0]
-    heads = [(_folded(row.word), row.says is Says.CARRIER) for row in main]
+    heads = [_folded(row.word) for row in main]
+    open_heads = [_folded(row.word) for row in main if row.says is not Says.CARRIER]
     own = _own(_BESIDE.split(_PAUSE.split(_folded(text))[0])[0])
-    found = set()
-    for row in rows("piece_names", PieceName):
-        if row.piece in _BY_NAME:
-            named = re.search(rf"(?<!\w){re.escape(row.word)}(?!\w)", own) is not None
-        else:
-            carries = row.piece is not Piece.HOSE
-            named = any(h.endswith(row.word) for h, carrier in heads if carries or not carrier)
-        if named:
-            found.add(row.piece)
+    found = {piece for piece, words in _named_pieces().items() if words.search(own)}
+    for piece, endings in _ended_pieces().items():
+        ends = open_heads if piece is Piece.HOSE else heads
+        if any(head.endswith(endings) for head in ends):
+            found.add(piece)
     return frozenset(found)
 
 
 _BY_NAME = frozenset({Piece.DRIVE_BELT, Piece.LOOSE, Piece.FAN})
+
+
+@cache
+def _named_pieces() -> dict[Piece, re.Pattern[str]]:
+    """Those that are known by a word anywhere in their name."""
+    return {
+        piece: re.compile(rf"(?<!\w)(?:{'|'.join(map(re.escape, words))})(?!\w)")
+        for piece, words in _piece_words().items()
+        if piece in _BY_NAME
+    }
+
+
+@cache
+def _ended_pieces() -> dict[Piece, tuple[str, ...]]:
+    """Those that are known by how the head of their name ends."""
+    return {piece: words for piece, words in _piece_words().items() if piece not in _BY_NAME}
+
+
+def _piece_words() -> dict[Piece, tuple[str, ...]]:
+    table = rows("piece_names", PieceName)
+    return {piece: tuple(row.word for row in table if row.piece is piece) for piece in Piece}
