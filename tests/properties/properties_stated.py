@@ -70,6 +70,9 @@ class Lifted:
         told = [self._told(line, of_materials=of_materials) for line in lines]
         every = [one for each in told for one in each]
         items = {line["item"] for line in lines}
+        if place is not None:  # it bears on those that stand elsewhere too
+            here = (each for each in self.list["parts"] if place in each.get("location", place))
+            items |= {line["item"] for line in here}
         known = [one[key] for one in every if key in one]
         if len(known) != len(every) or not known or items & self._spoken.get(key, set()):
             return
