@@ -21,6 +21,7 @@ from areafit.tables.resistance import (
     ResistanceRow,
     lookup,
 )
+from areafit.values import replace
 from areafit.verdict import Basis
 
 T = Tables.shipped()
@@ -45,6 +46,7 @@ def _row(  # noqa: PLR0917 - the columns that decide
         "c",
         D(low),
         D(high),
+        None,
         limit,
         rating,
         mechanism,
@@ -246,10 +248,15 @@ def test_rows_of_one_source_dispute_nothing() -> None:
     assert lookup(STEEL, Range(D(0), D(50)), Range(D(-273), D(60))).disputed == ()
 
 
-def test_a_bad_row_at_a_higher_temperature_is_no_dispute_with_a_good_one() -> None:
-    found = _at(20, 40, (_row(0, 100, 60, GOOD, "one"), _row(0, 100, 80, BAD, "two")))
-    assert found.rating is GOOD
-    assert found.disputed == ()
+def test_a_bad_row_that_speaks_of_the_heat_alone_is_no_dispute_with_a_good_one() -> None:
+    good, bad = _row(0, 100, 60, GOOD, "one"), _row(0, 100, 80, BAD, "two")
+    assert _at(20, 40, (good, bad)).rating is BAD  # its band begins at any cold
+    hot = replace(bad, temp_min_c=D(60))
+    assert _at(20, 40, (good, hot)).rating is GOOD
+    assert _at(20, 40, (good, hot)).disputed == ()
+    assert _at(20, 60, (good, hot)).rating is GOOD
+    assert _at(20, 70, (good, hot)).rating is BAD
+    assert _at(20, 40, (hot,)).rating is None
 
 
 def test_of_rows_that_agree_the_best_basis_is_cited() -> None:
@@ -257,12 +264,50 @@ def test_of_rows_that_agree_the_best_basis_is_cited() -> None:
     read = _row(0, 100, 80, GOOD, "two", Basis.SEEN)
     assert _at(20, 40, (recalled, read)).rows == (read,)
     assert _at(20, 40, (read, recalled)).rows == (read,)
+    assert _at(20, 70, (recalled, read)).rows == (read,)
     limited = _row(0, 100, 60, FAIR, "one", Basis.MEMORY)
     same = _row(0, 100, 60, FAIR, "two", Basis.REPORTED)
     hotter = _row(0, 100, 80, FAIR, "three", Basis.SEEN)
-    assert _at(20, 40, (limited, same, hotter)).rows == (same,)
+    assert _at(20, 40, (limited, same)).rows == (same,)
+    assert _at(20, 40, (limited, same, hotter)).rows == (hotter,)
 
 
 def test_a_good_row_of_another_strength_does_not_speak() -> None:
     recalled = _row(0, 100, 60, GOOD, "one", Basis.MEMORY)
     assert _at(20, 40, (recalled, _row(0, 10, 80, GOOD, "two"))).rows == (recalled,)
+
+
+_BASES = tuple(Basis)
+
+
+@given(
+    st.lists(
+        st.tuples(
+            st.sampled_from(((0, 10), (0, 100), (10, 100))),
+            st.sampled_from((20, 40, 60, 80)),
+            st.sampled_from((GOOD, FAIR, BAD)),
+            st.sampled_from(("one", "two", "three")),
+            st.sampled_from(_BASES),
+        ),
+        min_size=1,
+        max_size=6,
+    ),
+    st.sampled_from((5, 20, 100)),
+    st.sampled_from((10, 30, 50, 70)),
+)
+def test_one_more_source_never_makes_an_answer_better(
+    made: list[tuple[tuple[int, int], int, Rating, str, Basis]], conc: int, temp: int
+) -> None:
+    table = tuple(
+        _row(*band, heat, rating, source, basis) for band, heat, rating, source, basis in made
+    )
+    heat = Range(D(-273), D(temp))
+    whole = lookup(table, Range.of(D(conc)), heat)
+    for source in ("one", "two", "three"):
+        others = tuple(row for row in table if row.source_id != source)
+        less = lookup(others, Range.of(D(conc)), heat)
+        if less.rating is None or less.gaps:
+            continue
+        assert whole.rating is not None
+        assert whole.rating.rank >= less.rating.rank, source
+    assert all(row.rating.rank < max(r.rating.rank for r in whole.rows) for row in whole.disputed)

@@ -338,7 +338,8 @@ def _hopeless(point: RatedStrength) -> bool:
 
 def resistance_row(row: ResistanceRow) -> Row:
     """A resistance row with its band, its rating and by what the material suffers."""
-    warm = "" if row.temp_max_c is None else f" to {number(row.temp_max_c)} °C"
+    above = "" if row.temp_min_c is None else f" above {number(row.temp_min_c)} °C"
+    warm = above if row.temp_max_c is None else f"{above} to {number(row.temp_max_c)} °C"
     band = f"{number(row.conc_min_pct)}-{number(row.conc_max_pct)} %{warm}"
     by = "" if row.mechanism is Mechanism.NONE else f", {row.mechanism.value}"
     table = "class_resistance" if isinstance(row, ClassResistance) else "resistance"

@@ -38,7 +38,7 @@ class TableSpec(Frozen):
     `blank_is_strict` the columns in which a blank cell asks for more than any value would.
     `new_keys_relax`: without a row nothing passes, or that of a wider class decides, so that a row
     with a key of its own needs an approval. `ladder`: the key is a number, and a row decides up to
-    the next one.
+    the next one. `optional` are columns that a company's own file may leave out.
     """
 
     name: str
@@ -50,6 +50,7 @@ class TableSpec(Frozen):
     blank_is_strict: tuple[str, ...] = ()
     new_keys_relax: bool = False
     ladder: bool = False
+    optional: tuple[str, ...] = ()
 
     @property
     def row_type(self) -> type[Any]:
@@ -273,8 +274,9 @@ _SPECS = (
         "resistance",
         "Resistance of materials by concentration and temperature",
         "resistance:ResistanceRow",
-        5,
+        6,
         Merge.POINTS,
+        optional=("temp_min_c",),
     ),
     TableSpec("shared_names", "Names that several rows answer to", "names:SharedName", 2),
     _fixed(

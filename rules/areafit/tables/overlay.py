@@ -166,7 +166,7 @@ def _rows(file: str, spec: TableSpec, data: bytes) -> Iterator[OwnRow]:
 def _check_header(file: str, spec: TableSpec, header: list[str]) -> None:
     wanted = columns(spec.row_type)
     wrong = {
-        "missing": [name for name in wanted if name not in header],
+        "missing": [name for name in wanted if name not in (*header, *spec.optional)],
         "unknown": [name for name in header if name not in wanted and name not in _APPROVAL],
         "twice": [name for name in dict.fromkeys(header) if header.count(name) > 1],
     }
@@ -181,7 +181,7 @@ def _row(file: str, spec: TableSpec, line: int, header: list[str], raw: list[str
         message = f"the row has {len(raw)} cells, the header {len(header)}."
         raise TableError((TableFault(file, line, message, "Quote a cell that holds a comma."),))
     cells = dict(zip(header, map(str.strip, raw), strict=True))
-    ordered = tuple(cells[name] for name in columns(spec.row_type))
+    ordered = tuple(cells.get(name, "") for name in columns(spec.row_type))
     by, on = (cells.get(name, "") for name in _APPROVAL)
     row = OwnRow(spec.name, ordered, by, on, file, line)
     # Blank cells of a row that exists mean "as shipped".

@@ -1,9 +1,9 @@
 """How a material stands up to a chemical: rows by concentration and temperature, and their look-up.
 
-The rule of the look-up: of the rows whose band holds the concentration and whose `temp_max_c` is
-at or above the temperature, the one with the lowest `temp_max_c`; on a tie the worse. Beyond the
-rows there is no answer: a good row is never carried upward. Several sources may rate a pair: what
-governs is the more onerous, and of rows that say the same the one whose basis is best.
+The rule of the look-up: of the rows of one source whose band holds the concentration and whose
+`temp_max_c` is at or above the temperature, the one with the lowest `temp_max_c`; on a tie the
+worse. Beyond the rows there is no answer: a good row is never carried upward. Of several sources
+the more onerous governs, and of those that say the same the one whose basis is best.
 """
 
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
@@ -80,13 +80,15 @@ class Mechanism(Term):
 class ResistanceRow(Sourced):
     """Holds for concentrations in (min, max], 0 included, and temperatures up to `temp_max_c`.
 
-    Mass %; °C. No `temp_max_c` means at any temperature.
+    Mass %; °C. No `temp_max_c` means at any temperature. `temp_min_c` is stated where a row says
+    nothing of what is colder, since its source speaks of the heat alone.
     """
 
     material: str
     chemical: str
     conc_min_pct: Decimal
     conc_max_pct: Decimal
+    temp_min_c: Decimal | None
     temp_max_c: Decimal | None
     rating: Rating
     mechanism: Mechanism
@@ -208,38 +210,33 @@ def _waits(entry: OwnResistance, shipped: ResistanceRow) -> LaxerValue:
 def _at_point(band: Sequence[ResistanceRow], heat: Decimal) -> ResistanceRow | None:
     """The row that governs at one temperature, of rows that all hold the concentration.
 
-    A material that is suitable when hotter is suitable here, so a hotter row of a better basis
-    speaks for a suitable one; worse ratings are cited at their own temperature only.
+    The most onerous of what the sources say; of those that agree, the one whose basis is best.
     """
-    reach = _reach(band, heat)
-    first = min(reach, key=_lowest_then_worst, default=None)
-    if first is None:
-        return None
-    suitable = first.rating is Rating.SUITABLE
-    alike = [
-        row
-        for row in reach
-        if row.rating is first.rating and (suitable or row.temp_max_c == first.temp_max_c)
-    ]
-    return min(alike, key=lambda row: (trust(row.basis), *_lowest_then_worst(row)))
+    return min(_said(band, heat), key=_onerous_then_trusted, default=None)
 
 
-def _reach(band: Sequence[ResistanceRow], heat: Decimal) -> list[ResistanceRow]:
-    return [row for row in band if row.temp_max_c is None or heat <= row.temp_max_c]
+def _said(band: Sequence[ResistanceRow], heat: Decimal) -> Iterator[ResistanceRow]:
+    """What each source says at a temperature: of its rows that reach it the one that ends first."""
+    by_source: dict[str, list[ResistanceRow]] = {}
+    for row in band:
+        below = row.temp_min_c is not None and heat <= row.temp_min_c
+        if not below and (row.temp_max_c is None or heat <= row.temp_max_c):
+            by_source.setdefault(row.source_id, []).append(row)
+    for rows in by_source.values():
+        yield min(rows, key=_lowest_then_worst)
+
+
+def _onerous_then_trusted(row: ResistanceRow) -> tuple[int, int, bool, Decimal, int]:
+    return -row.rating.rank, trust(row.basis), *_lowest_then_worst(row)
 
 
 def _better_elsewhere(
     governing: ResistanceRow, band: Sequence[ResistanceRow], heat: Decimal
 ) -> Iterator[ResistanceRow]:
-    """Of each other source the row next above the temperature, where it rates better."""
-    others: dict[str, list[ResistanceRow]] = {}
-    for row in _reach(band, heat):
-        if row.source_id != governing.source_id:
-            others.setdefault(row.source_id, []).append(row)
-    for rows in others.values():
-        nearest = min(rows, key=_lowest_then_worst)
-        if nearest.rating.rank < governing.rating.rank:
-            yield nearest
+    """What other sources say at the temperature, where they rate better."""
+    for row in _said(band, heat):
+        if row.source_id != governing.source_id and row.rating.rank < governing.rating.rank:
+            yield row
 
 
 def _holds(row: ResistanceRow, strength: Decimal) -> bool:
@@ -270,7 +267,8 @@ def _strengths(rows: Sequence[ResistanceRow], conc: Range) -> tuple[Decimal, ...
 
 
 def _temperatures(band: Sequence[ResistanceRow], temp: Range) -> tuple[Decimal, ...]:
-    limits = {row.temp_max_c for row in band if row.temp_max_c is not None}
+    ends = (end for row in band for end in (row.temp_min_c, row.temp_max_c))
+    limits = {end for end in ends if end is not None}
     inside = {limit for limit in limits if temp.low < limit < temp.high}
     return tuple(sorted(inside | {temp.low, temp.high}))
 
