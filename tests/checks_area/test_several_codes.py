@@ -37,3 +37,18 @@ def test_fibres_know_no_groups_in_any_code(say: Say) -> None:
     place = "area: 'Class III, Division 1'"
     assert say("protection-level", part, place, "NEC") is P
     assert say("temperature-class", part, place, "NEC") is P
+
+
+def test_the_order_of_the_plates_counts_for_nothing(say: Say) -> None:
+    """Of mechanical parts under NFPA 70 too, where no code is a listing."""
+    plates = [("Ex h IIB T4 Gc", "Ex h IIB T4 Gb"), ("Ex db IIB T4 Gb", "Ex ec IIC T4 Gc")]
+    for pair, kind in zip(plates, ("mechanical", "electrical"), strict=True):
+        for law, area in (("NEC", "Class I, Division 1, Group C"), ("IEC", "Zone 1, IIB, T4")):
+            found = {
+                order: tuple(
+                    say(rule, f"kind: {kind}, marking: [{', '.join(order)}]", f"area: '{area}'", law)
+                    for rule in RULES
+                )
+                for order in (pair, pair[::-1])
+            }
+            assert len(set(found.values())) == 1, found

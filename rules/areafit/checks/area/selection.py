@@ -9,7 +9,7 @@ whose document names it, is answered for by the enclosure's.
 
 from areafit.checks.area.ambient import AmbientQuestion, judge_ambient
 from areafit.checks.area.group import GroupQuestion, judge_group
-from areafit.checks.area.level import LevelQuestion, judge_level
+from areafit.checks.area.level import judged_level, question_of
 from areafit.checks.area.nameplate import Candidate, ChosenCodes, Missing
 from areafit.checks.area.protection_type import TypeQuestion, judge_type
 from areafit.checks.area.temperature import TemperatureQuestion, judge_temperature
@@ -75,7 +75,7 @@ def _goodness(candidate: Candidate) -> tuple[int, ...]:
     """Its worst verdict first, then all of them: higher is better."""
     ambient = AmbientQuestion.of(candidate.equipment, candidate.demands, candidate.code)
     verdicts = [
-        judge_level(LevelQuestion.of(candidate)).verdict,
+        judged_level(question_of(candidate)).verdict,
         judge_group(GroupQuestion.of(candidate)).verdict,
         judge_temperature(TemperatureQuestion.of(candidate)).verdict,
         judge_ambient(ambient).verdict,
