@@ -122,6 +122,16 @@ def test_a_line_is_known_by_its_part_number_and_those_it_is_mounted_in() -> None
     assert published(Item("1.1"), bom) == "B-1 in A-1"
     assert published(Item("1.2"), bom) == "item 1.2 in A-1"
     assert published("1.1", bom) == "1.1"
+    own = listed(*({**line, "line_id": f"L-{line['item']}"} for line in lines))
+    assert published(Item("1.1"), own) == "id L-1.1 of B-1"
+    assert published(Item("1.2"), own) == "id L-1.2 of no number"
+
+
+def test_an_assembly_without_a_part_number_binds_no_waiver_to_its_item() -> None:
+    for item in ("1", "50"):
+        frame = {"item": item, "kind": "structural"}
+        bom = listed(frame, {"item": "7", "part_number": "B-1", "parent": item})
+        assert published(Item("7"), bom) == "B-1"
 
 
 def test_renumbering_every_item_changes_no_fingerprint() -> None:

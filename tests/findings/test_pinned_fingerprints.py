@@ -91,7 +91,7 @@ brake impact - 2:c9151e37c6c26c746edfc151
 plate tool-release - 2:c4894cfca6411dd73b8a0376
 plate pitting plate 2:3fee2871e1b16bacf6f589f1
 plate salt-air plate 2:ba285ca7a38db23a5dcd9659
-washer galvanic-couple washer 2:de9794b7137d9c3b29b8f689
+washer galvanic-couple washer 2:9e222b35eac677956cd21d20
 bush loose-parts - 2:0132160be0b560d0ad419dc9
 bush static-surface cover 2:b91df2a8c31b658e68f5a1fc
 bush copper-alloy bush 2:2efaeac8e18cd017e50499ad

@@ -4,7 +4,8 @@ A fingerprint is `2:` and a digest of the line, place and component judged, the 
 the question's values by their published names, and table, key and value of each row
 that governs. Another
 fact, demand, verdict or figure makes another fingerprint. No wording counts, no source or basis,
-no class name, no line number, no order, and no item where a part number tells the line; what is not
+no class name, no line number, no order, and no item where a part number or the CAD's id tells the
+line (`facts.identity`); what is not
 stated (None, or the default of its field) is left out, so that a release may add a field. Published
 names never change, nor does a default or what it means: `tests/findings/published_names.csv` lists
 them.
@@ -21,7 +22,8 @@ from typing import Any
 import msgspec
 
 from areafit.facts.bom import Bom
-from areafit.facts.part import Item, Part
+from areafit.facts.identity import identity
+from areafit.facts.part import Item
 from areafit.findings.report import Judged
 from areafit.values import Frozen, defaults
 
@@ -60,31 +62,6 @@ def fingerprint(judged: Judged, place: str | None, subject: str, bom: Bom) -> st
     """What binds a waiver to one answer about a subject of the list, at a place."""
     own = (identity(bom, subject), place or "", judged.ask.component or "", _digest(judged, bom))
     return SCHEME + hashlib.sha256("\x1f".join(own).encode()).hexdigest()[:24]
-
-
-def identity(bom: Bom, subject: str) -> str:
-    """What a line is known by, whatever its item: its part number and those it is mounted in.
-
-    Lines without a part number, places and loops are known by their names.
-    """
-    return _identities(bom).get(subject, subject)
-
-
-@lru_cache(maxsize=8)
-def _identities(bom: Bom) -> Mapping[str, str]:
-    by_item = {part.item: part for part in bom.parts}
-    return {str(item): _identity(part, by_item) for item, part in by_item.items()}
-
-
-def _identity(part: Part, by_item: Mapping[Item, Part]) -> str:
-    steps: list[str] = []
-    seen: set[str] = set()
-    above: Part | None = part
-    while above is not None and above.item not in seen:
-        seen.add(above.item)
-        steps.append(above.part_number or f"item {above.item}")
-        above = by_item.get(above.parent) if above.parent is not None else None
-    return " in ".join(steps)
 
 
 @lru_cache(maxsize=65536)
