@@ -8,6 +8,7 @@ import pytest
 
 from areafit.answers.compare import Comparison, SubjectChange, compare
 from areafit.answers.stated import UNITLESS, dimension
+from areafit.facts.bom import LibraryFile, LibraryUse
 from areafit.facts.loop import ByGroup, Cable, Loop, LoopDevice
 from areafit.facts.marking import Marking
 from areafit.facts.part import MaterialUse, Part
@@ -185,3 +186,79 @@ def test_findings_that_only_one_list_was_asked_have_no_other_verdict(judged: Jud
     assert {finding.new for finding in change.findings} == {None}
     assert {finding.found.new for finding in change.findings} == {None}
     assert all(each.new in (None, "none") for each in change.requirements)
+
+
+def test_renumbering_every_item_changes_nothing_else(judged: Judged, small: str) -> None:
+    old = text = small.replace('{item: "20"', '{item: "20", part_number: PN-2').replace(
+        '- item: "30"', '- item: "30"\n    line_id: L-30'
+    )
+    for item in ("10", "20", "30"):
+        text = text.replace(f'item: "{item}"', f'item: "9{item}"')
+    found = compare(judged(old), judged(text))
+    assert {each.old: each.new for each in found.renumbered} == {
+        item: f"9{item}" for item in ("10", "20", "30")
+    }
+    assert found.subjects == ()
+
+
+LINES = """
+areafit: 1
+assembly: {number: T-1}
+code: IEC
+locations: {head: {}}
+parts:
+  - {item: '1', part_number: A, kind: structural, location: head}
+  - {item: '2', part_number: B, kind: electrical, parent: '1', contacts: [{with: '3'}]}
+  - {item: '3', part_number: C, kind: structural, location: head, drop_height: none}
+  - {item: '4', part_number: C, kind: structural, location: head, bonded: true}
+"""
+
+
+def test_other_lines_in_between_and_another_part_at_a_position(judged: Judged) -> None:
+    """The facts of a line stay with its part; at its old position stands another line."""
+    new = (
+        LINES.replace("item: '1'", "item: '5'")
+        .replace("parent: '1'", "parent: '5'")
+        .replace("item: '2'", "item: '6'")
+        + "  - {item: '1', part_number: D, kind: structural, location: head}\n"
+    )
+    found = compare(judged(LINES), judged(new))
+    assert [(each.old, each.new) for each in found.renumbered] == [("1", "5"), ("2", "6")]
+    (came,) = found.subjects
+    assert (came.name, came.words, came.old) == ("1", "D", None)
+    other = compare(judged(LINES), judged(LINES.replace("part_number: A", "part_number: Z")))
+    assert {(each.name, each.words) for each in other.subjects} == {
+        *(("1", "A"), ("1", "Z"), ("2", "B")),
+    }
+    assert len(other.subjects) == 4
+
+
+def test_lines_that_cannot_be_told_apart_are_told(judged: Judged) -> None:
+    new = (
+        LINES.replace("item: '3'", "item: '7'")
+        .replace("item: '4'", "item: '8'")
+        .replace("with: '3'", "with: '7'")
+    )
+    moved = compare(judged(LINES), judged(new))
+    assert {each.old: each.new for each in moved.renumbered} == {"3": "7", "4": "8"}
+    assert moved.subjects == ()
+    found = compare(judged(LINES), judged(new.replace("bonded: true", "bonded: false")))
+    (unclear,) = found.unclear
+    assert (unclear.part_number, unclear.old, unclear.new) == ("C", ("3", "4"), ("7", "8"))
+    assert {each.name for each in found.subjects} >= {"3", "4", "7", "8"}
+
+
+def test_a_changed_library_is_told_and_a_moved_fact_is_not(judged: Judged) -> None:
+    """By the digest of the files, whatever they are called."""
+    report = judged()
+
+    def with_files(*files: LibraryFile) -> BomReport:
+        return replace(report, bom=replace(report.bom, library=LibraryUse(files)))
+
+    one, other = LibraryFile("a.yaml", "1" * 64), LibraryFile("a.yaml", "2" * 64)
+    (change,) = compare(with_files(one), with_files(other)).subjects
+    assert told(change) == {"library": (f"a.yaml {'1' * 12}", f"a.yaml {'2' * 12}")}
+    (change,) = compare(with_files(one), with_files(one, other)).subjects
+    assert told(change) == {"library": (None, f"a.yaml {'2' * 12}")}
+    for same in (with_files(replace(one, name="b.yaml")), report):
+        assert compare(with_files(one), same).subjects == ()

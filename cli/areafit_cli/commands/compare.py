@@ -38,6 +38,7 @@ if TYPE_CHECKING:
 Reports = tuple["BomReport", "BomReport"]
 EXAMPLE = "areafit compare old.yaml new.yaml --format markdown"
 _KEYS = MappingProxyType({"kinds": "kind", "markings": "marking", "surface": "surface_temperature"})
+_SHOWN = 3
 _NO_CHANGE = "Nothing changed in verdict, fact or requirement."
 
 
@@ -88,6 +89,8 @@ def _data(found: Comparison, reports: Reports) -> dict[str, object]:
     return {
         "old": _side(old) | fields(found.old),
         "new": _side(new) | fields(found.new),
+        "renumbered": [fields(each) for each in found.renumbered],
+        "unclear": [fields(each) for each in found.unclear],
         "subjects": [fields(change) for change in found.subjects],
     }
 
@@ -127,6 +130,20 @@ def _money(cost: Mapping[str, Decimal], kind: str) -> str:
 
 def _sum(cost: Mapping[str, Decimal]) -> str:
     return number(sum(cost.values(), Decimal(0)))
+
+
+def _of_lines(found: Comparison) -> Iterator[str]:
+    """What became of lines as a whole: one line for all that only changed their items."""
+    if moved := found.renumbered:
+        told = ", ".join(f"{each.old} → {each.new}" for each in moved[:_SHOWN])
+        more = f" and {len(moved) - _SHOWN} more" if len(moved) > _SHOWN else ""
+        yield f"{wording.counted(len(moved), 'line')} renumbered: {told}{more}."
+    for each in found.unclear:
+        old, new = ", ".join(each.old), ", ".join(each.new)
+        yield (
+            f"{each.part_number}: items {old} of the old list and {new} of the new one cannot be "
+            "told apart; a `line_id` on each tells them."
+        )
 
 
 def _subject(change: "SubjectChange") -> str:
@@ -177,6 +194,8 @@ def _text(found: Comparison, reports: Reports, paper: "Paper") -> Iterator[str]:
         both = old if old == new else f"{old} → {new}"
         yield from paper.labelled(label, both, 2, column)
     yield paper.heading("Changes")
+    for line in _of_lines(found):
+        yield from paper.wrap(line)
     if not found.subjects:
         yield f"{_NO_CHANGE}\n"
     for change in found.subjects:
@@ -206,6 +225,8 @@ def _markdown(found: Comparison, reports: Reports) -> Iterator[str]:
     yield "| | old | new |\n| --- | --- | --- |\n"
     for row in _totals(found):
         yield f"| {' | '.join(map(escape, row))} |\n"
+    for line in _of_lines(found):
+        yield f"\n{escape(line)}\n"
     if not found.subjects:
         yield f"\n{_NO_CHANGE}\n"
         return
