@@ -46,7 +46,9 @@ def test_the_order_of_the_plates_counts_for_nothing(say: Say) -> None:
         for law, area in (("NEC", "Class I, Division 1, Group C"), ("IEC", "Zone 1, IIB, T4")):
             found = {
                 order: tuple(
-                    say(rule, f"kind: {kind}, marking: [{', '.join(order)}]", f"area: '{area}'", law)
+                    say(
+                        rule, f"kind: {kind}, marking: [{', '.join(order)}]", f"area: '{area}'", law
+                    )
                     for rule in RULES
                 )
                 for order in (pair, pair[::-1])

@@ -39,7 +39,7 @@ _UNSTABLE = re.compile(
     r'(?<="fingerprint": ")[^"]*|(?<="tables": ")[0-9a-f]+|(?<=, tables )[0-9a-f]+'
 )
 _NOT_CORE = frozenset(
-    {"sources", "basis", "by_basis", "clause", "fingerprint", "tool", "tables", "stated_by"}
+    {"sources", "basis", "by_basis", "clause", "fingerprint", "tool", "tables", "stated_by", "asks"}
 )
 _SIZE, _LISTS = 100, 30
 
