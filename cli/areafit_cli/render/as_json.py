@@ -227,7 +227,7 @@ class _Findings:
         own += (
             f', "stated_by": {encode(list(map(_statement, said)))}' if said else ', "stated_by": []'
         )
-        own += f', "asks": {encode([_asked(asked_at(path, key)) for key in keys])}'
+        own += f', "asks": {encode([_asked(asked_at(path, key, block.place)) for key in keys])}'
         own += f', "proposed": {encode(proposed)}' if proposed else ""
         line, column = position.line or "null", position.column or "null"
         file = f', "file": {encode(position.file)}' if position.file != self._path else ""

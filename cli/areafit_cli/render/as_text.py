@@ -19,9 +19,9 @@ if TYPE_CHECKING:
     from areafit_cli.render import Run, Style
 
 _ITEMS = 22  # columns of the lines that a cause is about
-_QUESTIONS = 2  # told of what one answer would state; actions has them all
 _PARTY = 15  # columns of who is asked
 _NARROW = 60
+_BLOCK = 12  # lines of a list among several
 _SHORT = 3  # causes told of a list among several, and the shortest run of items
 _ASIDE = pattern(r" \([^()]{24,}\)")
 _SPAN = pattern(r"(?:, [^,:;]*(?:%|°C)[^,:;]*)+$")
@@ -54,11 +54,11 @@ def body(report: "BomReport", style: "Style") -> Iterator[str]:
         return
     paper = Paper(style.width, style.colour)
     found = causes(report)
-    yield from _title(report, paper)
-    yield from _gate(report, found, paper)
     if style.several:
         yield from _in_short(report, found, paper)
         return
+    yield from _title(report, paper)
+    yield from _gate(report, found, paper)
     yield from _counts(report, paper)
     yield from _changes([one for one in found if one.kind is Kind.CHANGE], paper)
     yield from _answers([one for one in found if one.kind is Kind.ANSWER], paper)
@@ -89,6 +89,8 @@ def _title(report: "BomReport", paper: Paper) -> Iterator[str]:
     name = wording.assembly_name(bom.assembly)
     words = (name, bom.assembly.title, law, bom.jurisdiction, bom.name)
     yield from paper.wrap(wording.joined(*words))
+    if bom.assembly.note:
+        yield from paper.wrap(bom.assembly.note)
 
 
 def _gate(report: "BomReport", found: Sequence[Cause], paper: Paper) -> Iterator[str]:
@@ -160,37 +162,34 @@ def _answers(found: Sequence[Cause], paper: Paper) -> Iterator[str]:
         return
     yield paper.heading("To answer")
     said: object = None
-    for cause in found:
-        party = f"{cause.who.value} {cause.vendor}" if cause.vendor else cause.who.value
+    for asked in _asked_together(found):
+        first = asked[0]
+        party = f"{first.who.value} {first.vendor}" if first.vendor else first.who.value
         lead = "" if party == said else party
         said = party
+        text = " ".join(_question(cause) for cause in asked)
         if paper.width < _NARROW:
             if lead:
                 yield f"{lead}\n"
-            yield from _columns(_asked(cause), _items(cause.names), paper, "  ")
+            yield from _columns(text, _items(first.names), paper, "  ")
             continue
-        yield from _columns(_asked(cause), _items(cause.names), paper, lead.ljust(_PARTY))
+        yield from _columns(text, _items(first.names), paper, lead.ljust(_PARTY))
 
 
-def _asked(cause: Cause) -> str:
-    """The question; of several things without data each once."""
-    if cause.first.reason is not Reason.NO_DATA:
-        questions = list(dict.fromkeys(asked.row.question for asked in cause.asks))
-        return " ".join(questions[:_QUESTIONS]) or _short(cause.what)
-    missing: dict[str, dict[str, None]] = {}
-    for bearer in cause.bearers:
-        thing, _, other = _missing(bearer.finding.message).partition(" in ")
-        missing.setdefault(thing, {})[other] = None
-    said = (
-        f"{thing} in {', '.join(others)}" if any(others) else thing
-        for thing, others in missing.items()
-    )
-    return f"Data or a test: {'; '.join(said)}"
+def _asked_together(found: Sequence[Cause]) -> Iterable[list[Cause]]:
+    """Questions that the same party is asked about the same lines."""
+    groups: dict[tuple[object, ...], list[Cause]] = {}
+    for cause in found:
+        groups.setdefault((cause.who, cause.vendor, cause.names), []).append(cause)
+    return groups.values()
 
 
-def _missing(message: str) -> str:
-    """What data is missing of: `NBR in ethanol`."""
-    return _short(message).rpartition("for: ")[2].partition(":")[0].partition(",")[0]
+def _question(cause: Cause) -> str:
+    return cause.what if cause.asks or cause.first.reason is Reason.NO_DATA else _sentence(cause)
+
+
+def _sentence(cause: Cause) -> str:
+    return f"{_short(cause.what)}."
 
 
 def _conditions(found: Sequence[Cause], paper: Paper) -> Iterator[str]:
@@ -304,22 +303,40 @@ def _stands(part: PartReport, place: str) -> bool:
 
 
 def _in_short(report: "BomReport", found: Sequence[Cause], paper: Paper) -> Iterator[str]:
-    """A list among several: its counts, the first causes, and where to read on."""
-    yield from _counts(report, paper)
-    shown = [one for one in found if one.kind is Kind.CHANGE][:_SHORT]
-    shown = shown or [one for one in found if one.kind is Kind.ANSWER][:_SHORT]
-    for cause in shown:
-        what = _short(cause.what)
-        about = f"{cause.who.value}: {what}" if cause.kind is Kind.ANSWER else what
-        text = f"{about} · {_items(cause.names)}"
-        yield from paper.wrap(_cut(text, paper.width - 4), "  - ", "    ")
-    more = len(found) - len(shown)
-    if more:
-        yield from paper.wrap(f"and {more} more: areafit check {report.bom.name}", "  ", "  ")
+    """A list among several: its counts, the first causes, and where to read on; twelve lines."""
+    head = [*_title(report, paper), *_gate(report, found, paper)]
+    counts = list(_counts(report, paper))
+    more = f"all {wording.counted(len(found), 'cause')}: areafit check {report.bom.name}"
+    end = list(paper.wrap(more, "  ", "  ")) if found else []
+    room = _BLOCK - len(head) - len(end)
+    if len(counts) > room - 1:
+        counts = list(paper.wrap(_lines(report), "  ", "  "))
+    yield from head
+    yield from counts
+    first = [one for one in found if one.kind is found[0].kind]
+    for cause in first[: max(min(_SHORT, room - len(counts)), 0)]:
+        about = f"{cause.who.value}: {_short(cause.what)}" if cause.kind is Kind.ANSWER else ""
+        items = f" · {_cut(_named(cause), paper.width // 3)}"
+        text = _cut(about or _short(cause.what), paper.width - 4 - len(items))
+        yield from paper.wrap(f"{text}{items}", "  - ", "    ")
+    yield from end
+
+
+def _named(cause: Cause) -> str:
+    """The lines of a cause, called items."""
+    items = _items(cause.names)
+    if cause.bearers[0].part is None:
+        return items
+    return f"item {items}" if len(cause.names) == 1 else f"items {items}"
+
+
+def _lines(report: "BomReport") -> str:
+    lines = wording.counted(report.counts.total, "line")
+    return f"{lines}: {wording.tally(report.counts.parts, COUNTED)}"
 
 
 def _cut(text: str, width: int) -> str:
     return text if len(text) <= width else f"{text[: width - 1].rstrip()}…"
 
 
-FORMAT = Format(head=head, body=body, tail=tail, between="\n\n")
+FORMAT = Format(head=head, body=body, tail=tail, between="\n")

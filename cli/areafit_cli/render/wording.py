@@ -118,7 +118,7 @@ def assembly_name(assembly: "Assembly") -> str:
 
 def bases(counts: "Counts") -> str:
     """How many passes rest on each basis."""
-    return ", ".join(f"{count} {basis.value}" for basis, count in counts.by_basis.items())
+    return ", ".join(f"{count} {basis.value}" for basis, count in counts.by_basis.items() if count)
 
 
 def edition_words(edition: str | None) -> str:

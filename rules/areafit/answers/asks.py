@@ -37,7 +37,7 @@ def asks_of(finding: Finding) -> tuple[Asked, ...]:
     """
     remedy = finding.remedy or finding.rule.remedy
     keys = keys_of(finding.verdict, finding.reason, remedy, finding.path)
-    return tuple(asked_at(finding.path, key) for key in keys)
+    return tuple(asked_at(finding.path, key, finding.location) for key in keys)
 
 
 def keys_of(verdict: Verdict, reason: Reason | None, remedy: str, path: str) -> tuple[str, ...]:
@@ -52,15 +52,23 @@ def keys_of(verdict: Verdict, reason: Reason | None, remedy: str, path: str) -> 
     own = path.removeprefix(prefix).strip("/")
     key = ".".join(step for step in own.split("/") if not step.isdecimal())
     missing = reason in (Reason.FACT_MISSING, Reason.NAME_UNKNOWN)
-    if not found and missing and f"{subject}.{key}" in facts():
-        found[key] = None
-    return tuple(f"{subject}.{key}" for key in found)
+    if found:
+        return tuple(f"{subject}.{key}" for key in found)
+    of_place = {key: None for said in _SAID.findall(remedy) for key in _keys("place", said)}
+    if subject == "part" and of_place:  # the pH of a chemical, whether it is rinsed off
+        return tuple(f"place.{key}" for key in of_place)
+    return (f"{subject}.{key}",) if missing and f"{subject}.{key}" in facts() else ()
 
 
-def asked_at(path: str, key: str) -> Asked:
-    """A key of `keys_of` as it is asked of the line, place or loop of a path."""
-    _, prefix = _subject(path)
+def asked_at(path: str, key: str, place: str | None = None) -> Asked:
+    """A key of `keys_of` as it is asked of the line, place or loop of a path.
+
+    A key of the place is asked of the one that the line was judged at.
+    """
+    subject, prefix = _subject(path)
     row = facts()[key]
+    if row.subject != subject:
+        return Asked(f"locations/{place}/{row.key.replace('.', '/')}", row)
     return Asked(_path(prefix, path, row.key), row)
 
 

@@ -9,8 +9,9 @@ from collections.abc import Iterable, Iterator
 
 from areafit.answers.asks import Asked, asks_of
 from areafit.findings.report import BomReport, Finding, PartReport, PlaceReport, SubjectReport
+from areafit.pattern import pattern
 from areafit.values import Frozen, Term
-from areafit.verdict import Reason, Role, Verdict
+from areafit.verdict import Basis, Reason, Role, Verdict
 
 
 class Kind(Term):
@@ -63,9 +64,12 @@ class Cause(Frozen, eq=False):
 def causes(report: BomReport) -> tuple[Cause, ...]:
     """Every open finding of a report by its cause; those that settle most lines come first."""
     gathered: dict[tuple[object, ...], list[Bearer]] = {}
-    for bearer in _open(report):
-        gathered.setdefault(_key(bearer), []).append(bearer)
-    found = [_cause(group) for group in gathered.values()]
+    questions: dict[tuple[object, ...], _Question] = {}
+    for bearer, question in _open(report):
+        key = _key(bearer, question)
+        gathered.setdefault(key, []).append(bearer)
+        questions.setdefault(key, question)
+    found = [_cause(group, questions[key]) for key, group in gathered.items()]
     kinds, roles = list(Kind), list(Role)
     return tuple(
         sorted(
@@ -88,7 +92,19 @@ def kind_of(finding: Finding) -> Kind:
     return Kind.ACCEPT if accepted else Kind.ANSWER
 
 
-def _open(report: BomReport) -> Iterator[Bearer]:
+class _Question(Frozen, eq=False):
+    """Who is asked for what, where a finding is a question."""
+
+    who: Role
+    asks: tuple[Asked, ...] = ()
+    said: tuple[str, ...] = ()
+
+    @property
+    def keys(self) -> tuple[str, ...]:
+        return tuple(f"{asked.row.subject}.{asked.row.key}" for asked in self.asks)
+
+
+def _open(report: BomReport) -> Iterator[tuple[Bearer, _Question]]:
     subjects: Iterable[SubjectReport] = (
         report.own,
         *report.places,
@@ -97,7 +113,59 @@ def _open(report: BomReport) -> Iterator[Bearer]:
     )
     for subject in subjects:
         name = _name(subject)
-        yield from (Bearer(subject, name, finding) for finding in subject.open_findings())
+        bearers = [Bearer(subject, name, finding) for finding in subject.open_findings()]
+        yield from zip(bearers, _questions(bearers), strict=True)
+
+
+def _questions(bearers: list[Bearer]) -> Iterator[_Question]:
+    """The question of each finding on one subject; those that begin alike are one.
+
+    What a part is made of is asked once, whatever else depends on it; a bought part's of its
+    supplier. What only matters where the nameplate says nothing waits for what it says.
+    """
+    own = [_own_question(bearer) for bearer in bearers]
+    alike: dict[str, list[_Question]] = {}
+    for question in own:
+        if question.keys:
+            alike.setdefault(question.keys[0], []).append(question)
+    for question in own:
+        if not question.keys:
+            yield question
+            continue
+        waits = _WAITS.get(question.keys[0], "")
+        same = alike.get(waits) or alike[question.keys[0]]
+        roles = [one.who for one in same]
+        who = Role.SUPPLIER if Role.SUPPLIER in roles else roles[0]
+        asks = {key: asked for one in same for key, asked in zip(one.keys, one.asks, strict=True)}
+        said = dict.fromkeys(text for one in same for text in one.said)
+        yield _Question(who, tuple(asks.values()), tuple(said))
+
+
+def _own_question(bearer: Bearer) -> _Question:
+    finding = bearer.finding
+    if kind_of(finding) is not Kind.ANSWER or finding.reason is Reason.NO_DATA:
+        return _Question(finding.answer_by)
+    asks = asks_of(finding)
+    if finding.reason is Reason.FACT_MISSING:
+        asks = tuple(asked for asked in asks if not _stated(bearer, asked)) or asks
+        if asks and asks[0].row.key == "materials":  # how large a surface is waits for its material
+            asks = tuple(asked for asked in asks if asked.row.key in _WHOLE)
+    return _Question(finding.answer_by, asks, tuple(one.row.question for one in asks[:_SAID]))
+
+
+def _stated(bearer: Bearer, asked: Asked) -> bool:
+    """Whether a plain fact of the line is stated already, so that only its fellow is missing."""
+    part, row = bearer.part, asked.row
+    plain = row.subject == "part" and "." not in row.key and bool(row.words or row.unit)
+    if part is None or not plain or row.key in _WHOLE or "/alternates/" in asked.path:
+        return False
+    facts = (part.part, part.part.body, part.part.equipment)
+    return any(getattr(one, row.key, None) is not None for one in facts)
+
+
+_SAID = 2  # of the keys of a question; the others are further ways to answer it
+_WAITS = {"part.surface_temperature": "part.marking", "part.device": "part.marking"}
+_WHOLE = frozenset({"evidence", "materials", "materials_complete", "contacts", "kind"})
 
 
 def _name(subject: SubjectReport) -> str:
@@ -106,48 +174,67 @@ def _name(subject: SubjectReport) -> str:
     return f"loop {subject.name}" if subject.blocks and subject.blocks[0].prefix else "the list"
 
 
-def _key(bearer: Bearer) -> tuple[object, ...]:
+def _key(bearer: Bearer, question: _Question) -> tuple[object, ...]:
     finding = bearer.finding
     kind = kind_of(finding)
     if kind is not Kind.ANSWER:
         rule, what = finding.rule.id, finding.message
         return (kind, rule, finding.verdict, finding.reason, what, finding.remedy, finding.rows)
-    keys = tuple(asked.row.key for asked in asks_of(finding))
-    about: object = keys or (finding.rule.id, finding.message)
+    about: object = question.keys or (finding.rule.id, finding.message)
     if finding.reason is Reason.NO_DATA:  # one letter asks for all that is missing
-        about = (finding.rule.id, finding.reason)
-    return (kind, finding.answer_by, _vendor(bearer), _subject(bearer), about)
+        about = (finding.rule.id, finding.reason, finding.basis is Basis.JUDGEMENT)
+    return (kind, question.who, _vendor(bearer, question.who), _subject(bearer), about)
 
 
 def _subject(bearer: Bearer) -> str:
     return bearer.finding.path.partition("/")[0]
 
 
-def _vendor(bearer: Bearer) -> str | None:
+def _vendor(bearer: Bearer, who: Role) -> str | None:
     """Who sells the part, if the supplier is asked."""
-    if bearer.part is None or bearer.finding.answer_by is not Role.SUPPLIER:
-        return None
-    return bearer.part.part.vendor
+    return bearer.part.part.vendor if bearer.part is not None and who is Role.SUPPLIER else None
 
 
-def _cause(group: list[Bearer]) -> Cause:
+def _cause(group: list[Bearer], question: _Question) -> Cause:
     first = group[0].finding
     kind = kind_of(first)
-    keys: dict[str, Asked] = {}
-    for asked in asks_of(first):
-        keys.setdefault(asked.row.key, asked)
-    asks = tuple(keys.values())
+    asks = question.asks if kind is Kind.ANSWER else asks_of(first)
+    known: dict[str, Asked] = {}
+    for asked in asks:
+        known.setdefault(asked.row.key, asked)
     what = first.message
-    if first.reason is Reason.NO_DATA:
-        what = " ".join(dict.fromkeys(bearer.finding.message for bearer in group))
-    elif kind is Kind.ANSWER and asks:
-        what = " ".join(dict.fromkeys(asked.row.question for asked in asks))
+    if kind is Kind.ANSWER and first.reason is Reason.NO_DATA:
+        what = _data_missing(group)
+    elif kind is Kind.ANSWER and known:
+        what = " ".join(question.said)
     return Cause(
         kind,
-        first.answer_by,
-        _vendor(group[0]),
+        question.who,
+        _vendor(group[0], question.who),
         what,
         first.remedy or first.rule.remedy,
-        asks,
+        tuple(known.values()),
         tuple(group),
     )
+
+
+def _data_missing(group: list[Bearer]) -> str:
+    """What data is missing of, each material once: `NBR in ethanol, sodium hydroxide`."""
+    missing: dict[str, dict[str, None]] = {}
+    for bearer in group:
+        said = bearer.finding.message.rpartition("asked for: ")[2]
+        pair = _PAIR.match(said)
+        thing, other = (pair[1], pair[2]) if pair else (said, "")
+        missing.setdefault(thing, {})[other] = None
+    told = "; ".join(
+        f"{thing} in {', '.join(others)}" if any(others) else thing
+        for thing, others in missing.items()
+    )
+    if group[0].finding.basis is Basis.JUDGEMENT:
+        return f"Known by judgement only, which somebody must accept: {told.rstrip('.')}."
+    return f"No data; ask for a test: {told.rstrip('.')}."
+
+
+_PAIR = pattern(
+    r"(.+?)(?: \((?:read as|which may be)[^()]*\))? (?:in|resists) ([^,:;(]+?)(?=[,:;.]| \(|$)"
+)

@@ -112,7 +112,7 @@ def _fit(demands: Demands) -> Callable[[Material], bool]:
 
 def _named(material: Material, demands: Demands) -> str:
     charged = demands.classified and _keeps_charge(material)
-    return f"{material.name} (may keep a charge: see static-surface)" if charged else material.name
+    return f"{material.name} (may keep a charge)" if charged else material.name
 
 
 def _keeps_charge(material: Material) -> bool:

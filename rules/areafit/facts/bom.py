@@ -88,6 +88,7 @@ class Assembly(Frozen):
     title: str | None = None
     revision: str | None = None
     assessment: str | None = None
+    note: str | None = None
 
 
 class Bom(Frozen, eq=False):

@@ -197,6 +197,7 @@ class AssemblyModel(Model):
     title: Text | None = None
     revision: Text | None = None
     assessment: Reference | None = None
+    note: Text | None = None
 
 
 class HeaderModel(Model):

@@ -1,0 +1,105 @@
+"""What is open, each cause once: nothing is lost by folding, and nothing asked twice of a line."""
+
+from collections import Counter
+from datetime import date
+from pathlib import Path
+
+import pytest
+
+import areafit
+from areafit.answers.causes import Cause, Kind, causes
+from areafit.findings.report import BomReport
+from areafit.verdict import Role, Verdict
+
+LISTS = Path(__file__).parents[1] / "lists43"
+HEAD = """\
+areafit: 1
+assembly: {number: T-9, assessment: IHA-9}
+code: IEC
+locations:
+  head:
+    area: Zone 1, IIB, T3
+    document: AC-1
+    substances: ethanol
+    ambient: 5..40 °C
+    chemicals: [{name: sodium hydroxide, concentration: 2 %, temperature: 25 °C}]
+parts:
+"""
+
+
+@pytest.fixture(params=["bare", "filled"])
+def whole(request: pytest.FixtureRequest) -> BomReport:
+    return _judged((LISTS / f"{request.param}.yaml").read_bytes())
+
+
+def _report(lines: str) -> BomReport:
+    return _judged((HEAD + lines).encode())
+
+
+def _judged(text: bytes) -> BomReport:
+    return areafit.judge(
+        areafit.read(text, "t.yaml"),
+        areafit.Tables.shipped(),
+        areafit.Options(as_of=date(2026, 1, 1)),
+    )
+
+
+def test_every_open_finding_stands_in_one_cause(whole: BomReport) -> None:
+    found = [bearer.finding.fingerprint for one in causes(whole) for bearer in one.bearers]
+    wanted = [f.fingerprint for s in whole.subjects() for f in s.open_findings()]
+    assert Counter(found) == Counter(wanted)
+    assert len(causes(whole)) * 3 < len(wanted) or len(wanted) < 300
+
+
+def test_a_flag_is_never_folded_into_a_question(whole: BomReport) -> None:
+    for one in causes(whole):
+        flags = {bearer.finding.verdict is Verdict.FLAG for bearer in one.bearers}
+        assert flags == {one.kind is Kind.CHANGE}
+
+
+def test_no_line_is_asked_the_same_twice(whole: BomReport) -> None:
+    asked = Counter(
+        (name, one.asks[0].row.subject, one.asks[0].row.key)
+        for one in causes(whole)
+        if one.kind is Kind.ANSWER and one.asks
+        for name in one.names
+    )
+    assert asked
+    assert set(asked.values()) == {1}
+
+
+def _questions(report: BomReport) -> list[Cause]:
+    return [one for one in causes(report) if one.kind is Kind.ANSWER]
+
+
+def test_what_is_inside_is_asked_once_and_of_the_supplier() -> None:
+    found = _questions(
+        _report(
+            '  - {item: "1", location: head, kind: electrical, vendor: V-1, exposure: splash}\n'
+        )
+    )
+    (inside,) = (one for one in found if "made of" in one.what)
+    assert (inside.who, inside.vendor) == (Role.SUPPLIER, "V-1")
+    assert len(inside.bearers) > 1
+
+
+def test_how_hot_it_gets_waits_for_the_nameplate() -> None:
+    bare = '  - {item: "1", location: head, kind: electrical, vendor: V-1}\n'
+    first = _questions(_report(bare))
+    (plate,) = (one for one in first if "nameplate" in one.what)
+    assert {"temperature-class", "protection-level"} <= {
+        bearer.finding.rule.id for bearer in plate.bearers
+    }
+
+
+def test_what_is_stated_is_not_asked_beside_its_fellow() -> None:
+    line = '  - {item: "1", location: head, kind: mechanical, drop_height: none}\n'
+    (stops,) = (one for one in _questions(_report(line)) if "movement" in one.what)
+    assert [asked.row.key for asked in stops.asks] == ["end_stops"]
+
+
+def test_the_ph_of_a_bath_is_asked_of_its_place() -> None:
+    report = _judged((LISTS / "filled.yaml").read_bytes())
+    (bath,) = (one for one in _questions(report) if "pH" in one.what)
+    assert bath.asks[0].path == "locations/filling/chemicals/ph"
+    assert bath.who is Role.PROCESS_OWNER

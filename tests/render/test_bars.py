@@ -1,0 +1,79 @@
+"""How long reports may be, so that a designer with two minutes reads them.
+
+The bars are common practice, no source: a screen of 50 lines, two printed pages.
+"""
+
+import contextlib
+import io
+from pathlib import Path
+
+import pytest
+
+from areafit_cli.__main__ import run
+
+ROOT = Path(__file__).parents[2]
+BARE = """\
+areafit: 1
+assembly: {number: T-3}
+code: NEC
+locations: {filling: {}}
+parts:
+  - {item: "1", location: filling, kind: [electrical, mechanical], description: Solenoid valve}
+  - {item: "2", location: filling, kind: [electrical, mechanical], description: Gearmotor}
+  - {item: "3", location: filling, kind: [electrical, mechanical], description: Hinge}
+"""
+
+
+def lines(monkeypatch: pytest.MonkeyPatch, *words: str, columns: int = 100) -> list[str]:
+    """What a call prints, from the top of the project."""
+    monkeypatch.chdir(ROOT)
+    monkeypatch.setenv("COLUMNS", str(columns))
+    out, err = io.StringIO(), io.StringIO()
+    with contextlib.redirect_stdout(out), contextlib.redirect_stderr(err):
+        run(list(words))
+    return (err.getvalue() + out.getvalue()).splitlines()
+
+
+@pytest.mark.parametrize(
+    ("path", "most"),
+    [
+        ("sample_bom/capping_carousel.yaml", 90),
+        ("sample_bom/hydrogen_bench.yaml", 90),
+        ("sample_bom/solvent_skid.yaml", 90),
+        ("sample_bom/sugar_bagging.yaml", 25),
+        ("tests/lists43/bare.yaml", 180),
+        ("tests/lists43/filled.yaml", 180),
+    ],
+)
+def test_a_list_is_told_in_two_minutes(
+    path: str, most: int, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    said = lines(monkeypatch, "check", path)
+    assert 10 < len(said) <= most
+
+
+def test_three_bare_lines_fit_a_screen(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    path = tmp_path / "bare.yaml"
+    path.write_text(BARE, encoding="utf-8")
+    assert 10 < len(lines(monkeypatch, "check", str(path))) <= 45
+
+
+def test_the_first_command_of_the_readme_ends_on_one_screen(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    """It says of each sample what it is there for, and where to read on."""
+    said = lines(monkeypatch, "check", "sample_bom/")
+    assert len(said) <= 50
+    assert " ".join(said).count("Invented.") == 4
+
+
+@pytest.mark.parametrize("columns", [40, 60, 100, 120])
+def test_one_list_among_several_takes_twelve_lines(
+    columns: int, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    said = lines(monkeypatch, "check", "sample_bom/", "tests/lists43", columns=columns)
+    text = "\n".join(said)
+    blocks = [one for one in text.split("\n\n") if "GATE" in one][1:]
+    assert len(blocks) == 6
+    assert max(len(one.strip().splitlines()) for one in blocks) <= 12
+    assert all("areafit check " in " ".join(one.split()) for one in blocks if "GATE fail" in one)
