@@ -8,6 +8,7 @@ from functools import cache
 import pytest
 
 from areafit.corrosion.rating import Outcome, decide, rate
+from areafit.corrosion.relief import Piece
 from areafit.demands.demand import CorrodingChemical
 from areafit.demands.exposure import meet
 from areafit.facts.part import Exposure
@@ -76,7 +77,7 @@ def outcome(
     mist = chemical.volatile.value == "mist"
     corroding = stated(strength, heat, rinsed=rinsed)
     met = meet(chemical, corroding, exposure, None, mist=mist)
-    return BADNESS[decide(rate(material, met, TABLES, strained=None)).outcome]
+    return BADNESS[decide(rate(material, met, TABLES, Piece())).outcome]
 
 
 def cases() -> Iterator[tuple[Material, Chemical, Decimal]]:

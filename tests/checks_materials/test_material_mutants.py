@@ -15,7 +15,7 @@ from areafit.checks.materials.ambiguous import EveryMeaning
 from areafit.checks.materials.cracking import STRESS_CORROSION as CRACKING
 from areafit.checks.materials.limits import MATERIALS_LISTED
 from areafit.checks.materials.stainless import PITTING
-from areafit.corrosion.relief import is_spring, strained
+from areafit.corrosion.relief import is_spring, piece_of
 from areafit.demands import derive
 from areafit.facts.part import MaterialUse
 from areafit.rule import Rule
@@ -113,7 +113,7 @@ def test_a_material_that_only_springs_are_made_of_is_strained() -> None:
     found = [m for i in tables.ids("materials") for m in tables.materials(i)]
     springs = [m for m in found if m.uses == ("spring",)]
     assert springs
-    assert all(strained(MaterialUse(each.id, "clip"), each) for each in springs)
+    assert all(piece_of(MaterialUse(each.id, "clip"), each).strained for each in springs)
     other = next(m for m in found if m.uses != ("spring",))
     assert not is_spring(MaterialUse(other.id, "clip"), other)
     assert is_spring(MaterialUse(other.id, "valve spring"), other)

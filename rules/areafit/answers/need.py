@@ -9,7 +9,7 @@ from collections.abc import Iterable, Iterator
 from areafit import registry
 from areafit.answers.marking_options import MarkingOption, marking_options
 from areafit.corrosion.rating import Decided, Outcome, condition, rate, rows_of, worst
-from areafit.corrosion.relief import strained
+from areafit.corrosion.relief import piece_of
 from areafit.demands import Demands, HazardDemand
 from areafit.demands.meeting import Meeting, meetings
 from areafit.facts.groups import Group
@@ -104,10 +104,9 @@ def _told(material: Material, fitness: Fitness, words: list[str]) -> Suit:
 
 def _rated(material: Material, meeting: Meeting, use: MaterialUse, demands: Demands) -> Decided:
     """The worst of all that the chemical's name may mean, thrown as a mist or not."""
-    strain = strained(use, material)
+    strain = piece_of(use, material)
     return worst(
-        rate(material, met, demands.tables, strained=strain)
-        for met in (*meeting.mets, *meeting.if_mist)
+        rate(material, met, demands.tables, strain) for met in (*meeting.mets, *meeting.if_mist)
     )
 
 

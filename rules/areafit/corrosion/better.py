@@ -4,7 +4,7 @@ from collections.abc import Callable, Iterable, Iterator
 from itertools import islice
 
 from areafit.corrosion.rating import Outcome, decide, rate
-from areafit.corrosion.relief import strained
+from areafit.corrosion.relief import Piece, piece_of
 from areafit.demands import Demands
 from areafit.demands.demand import asked_level
 from areafit.demands.exposure import Met
@@ -18,6 +18,8 @@ from areafit.values import Frozen
 _COUNT = 3
 _FAR = 1000  # of two resistance numbers, where one has none
 _STATIC_RISK = frozenset({SurfaceClass.INSULATING, SurfaceClass.DEPENDS})
+
+_ANY = Piece()
 
 
 class Better(Frozen):
@@ -46,15 +48,15 @@ def better_than(
     Where the atmosphere may explode none is named that holds more light metal than the level
     allows, and one at least is no insulator if the tables hold such.
     """
-    strain = strained(use, material)
+    strain = piece_of(use, material)
     together = tuple(one for each in met for one in (*each.mets, *each.if_mist))
     alone = (*meeting.mets, *meeting.if_mist)
     for kin in (True, False):
         if all(each.mets for each in met):
-            names = _remembered(material, together, demands, strained=strain, kin=kin)
+            names = _remembered(material, together, demands, piece=strain, kin=kin)
             if names:
                 return Better(names, kin=kin)
-        names = _remembered(material, alone, demands, strained=strain, kin=kin)
+        names = _remembered(material, alone, demands, piece=strain, kin=kin)
         if names:
             return Better(names, everywhere=False, kin=kin)
     return NONE
@@ -65,13 +67,13 @@ def _remembered(
     mets: tuple[Met, ...],
     demands: Demands,
     *,
-    strained: bool | None,
+    piece: Piece,
     kin: bool,
 ) -> tuple[str, ...]:
     levels = tuple(asked_level(demands, hazard) for hazard in demands.hazards)
-    key = ("better", material.id, mets, strained, levels, kin)
+    key = ("better", material.id, mets, piece, levels, kin)
     return demands.tables.remembered(
-        key, lambda: _search(material, mets, demands, strained=strained, kin=kin)
+        key, lambda: _search(material, mets, demands, piece=piece, kin=kin)
     )
 
 
@@ -80,7 +82,7 @@ def _search(
     mets: tuple[Met, ...],
     demands: Demands,
     *,
-    strained: bool | None,
+    piece: Piece,
     kin: bool,
 ) -> tuple[str, ...]:
     """Nearest first: the same family, then related ones; rubber by rubber, or else by a plastic."""
@@ -88,7 +90,7 @@ def _search(
 
     def standing() -> Iterator[Material]:
         for other in _alike(material, mets, tables, kin=kin):
-            if fit(other) and suits(other, mets, tables, strained=strained):
+            if fit(other) and suits(other, mets, tables, piece):
                 yield other
 
     found = tuple(islice(standing(), _COUNT))
@@ -139,14 +141,12 @@ def _nearest_first(
     return tuple(sorted(fit, key=lambda other: _distance(material, other)))
 
 
-def suits(
-    material: Material, mets: Iterable[Met], tables: Tables, *, strained: bool | None = None
-) -> bool:
+def suits(material: Material, mets: Iterable[Met], tables: Tables, piece: Piece = _ANY) -> bool:
     """Whether rows of its own leave the material suitable in all that is met."""
     if material.family == COATING:
         return False
     for met in mets:
-        decided = decide(rate(material, met, tables, strained=strained))
+        decided = decide(rate(material, met, tables, piece))
         if decided.outcome is not Outcome.SUITABLE or decided.judged:
             return False
     return True

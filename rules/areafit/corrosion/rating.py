@@ -7,7 +7,7 @@ one outcome; `rows_of` and `condition` say what it rests on and what somebody wo
 from collections.abc import Iterable, Iterator
 from decimal import Decimal
 
-from areafit.corrosion.relief import Relieved, clean_air, relieved, suffers, washes_off
+from areafit.corrosion.relief import Piece, Relieved, clean_air, relieved, suffers, washes_off
 from areafit.demands.exposure import Met, Rises, SolutionState, Strength
 from areafit.demands.solvents import class_of
 from areafit.facts.part import WET, Exposure
@@ -79,10 +79,10 @@ class Rated(Frozen):
     points: tuple[RatedStrength, ...]
 
 
-def rate(material: Material, met: Met, tables: Tables, *, strained: bool | None) -> Rated:
+def rate(material: Material, met: Met, tables: Tables, piece: Piece) -> Rated:
     """Rate a material for one chemical as it is met."""
-    use = _Use(material, met, strained)
-    return tables.remembered(("rated", material.id, met, strained), lambda: _rated(use, tables))
+    use = _Use(material, met, piece)
+    return tables.remembered(("rated", material.id, met, piece), lambda: _rated(use, tables))
 
 
 def _rated(use: "_Use", tables: Tables) -> Rated:
@@ -97,7 +97,7 @@ def _rated(use: "_Use", tables: Tables) -> Rated:
 class _Use(Frozen):
     material: Material
     met: Met
-    strained: bool | None
+    piece: Piece
 
 
 def _point(use: _Use, strength: Strength, tables: Tables) -> RatedStrength | None:
@@ -240,9 +240,7 @@ def _strongest_known(pair: tuple[str, str], tables: Tables, span: Range) -> Rang
 
 
 def _weigh(use: _Use, strength: Strength, found: Lookup, stands_in: str) -> RatedStrength:
-    weighed = [
-        (row, relieved(row, use.material, use.met, strained=use.strained)) for row in found.rows
-    ]
+    weighed = [(row, relieved(row, use.material, use.met, use.piece)) for row in found.rows]
     weighed.sort(key=_worst_first)
     decisive, worst = weighed[0] if weighed else (None, None)
     cited = _reaching(found.rows, use.met.heat.low)

@@ -48,6 +48,13 @@ CRACKING = frozenset(
         Mechanism.EMBRITTLEMENT,
     }
 )
+_UNDER_TENSION = frozenset(
+    {
+        Mechanism.ENVIRONMENTAL_STRESS_CRACKING,
+        Mechanism.OZONE_CRACKING,
+        Mechanism.STRESS_CORROSION,
+    }
+)
 _UNIFORM = frozenset({Mechanism.UNIFORM, Mechanism.UNIFORM_WITH_HYDROGEN})
 _ORDER = tuple(Rating)
 _FLUORIDES = "15"  # EPA reactivity group
@@ -67,6 +74,17 @@ _FASTENER = pattern(
 )
 
 
+class Piece(Frozen):
+    """What a list says of a piece that changes how its material fares.
+
+    `strained`: True for springs and what is stated as stressed, False for what is stated as not;
+    `crevice`: whether it has gaps that liquid enters and does not leave.
+    """
+
+    strained: bool | None = None
+    crevice: bool | None = None
+
+
 class Relieved(Frozen):
     """A rating for one exposure; `why` is empty where it is the row's own, `rows` made it so."""
 
@@ -75,15 +93,13 @@ class Relieved(Frozen):
     rows: tuple[Row, ...] = ()
 
 
-def relieved(  # noqa: PLR0911 - one return for each answer
-    row: ResistanceRow, material: Material, met: Met, *, strained: bool | None
+def relieved(  # noqa: C901, PLR0911 - one return for each answer
+    row: ResistanceRow, material: Material, met: Met, piece: Piece
 ) -> Relieved:
-    """The rating of a row for how its chemical is met.
-
-    `strained`: True for springs and parts stated as stressed, False for parts stated as not.
-    """
+    """The rating of a row for how its chemical is met by a piece."""
+    strained = piece.strained
     if _eats_layer(row, material):
-        gone = relieved(replace(row, rating=Rating.UNSUITABLE), material, met, strained=strained)
+        gone = relieved(replace(row, rating=Rating.UNSUITABLE), material, met, piece)
         return replace(gone, rows=(*gone.rows, Row.of_figure(figure("thickness of a plating"))))
     if _never_sensitised(row, material):
         low = Row.of_figure(figure("carbon of a low-carbon stainless steel"))
@@ -95,6 +111,8 @@ def relieved(  # noqa: PLR0911 - one return for each answer
         return Relieved(Rating.UNSUITABLE, "a part under lasting stress cracks where others last")
     if row.rating is Rating.LIMITED and _needs_stress(row.mechanism) and strained is False:
         return Relieved(Rating.SUITABLE, "cracks only under stress, and the part has none")
+    if row.rating is Rating.LIMITED and _without_gaps(row, met, piece):
+        return Relieved(Rating.SUITABLE, "corrodes in gaps only, and the part has none")
     if _worse_in_vapour(row, material, met):
         return Relieved(Rating.LIMITED, "cracks in moist, aerated vapour")
     steps = min(_steps(row, material, met), row.rating.rank)
@@ -178,7 +196,13 @@ def _stands_load(material: Material, met: Met) -> bool:
 
 
 def _needs_stress(mechanism: Mechanism) -> bool:
-    return mechanism in (Mechanism.ENVIRONMENTAL_STRESS_CRACKING, Mechanism.OZONE_CRACKING)
+    return mechanism in _UNDER_TENSION
+
+
+def _without_gaps(row: ResistanceRow, met: Met, piece: Piece) -> bool:
+    """Whether a row of crevice corrosion meets no gap: drops leave deposits, which are gaps too."""
+    gaps = row.mechanism is Mechanism.CREVICE and piece.crevice is False
+    return gaps and met.exposure is Exposure.IMMERSED
 
 
 def _worse_in_vapour(row: ResistanceRow, material: Material, met: Met) -> bool:
@@ -289,6 +313,7 @@ def is_fastener(use: MaterialUse) -> bool:
     return use.component is not None and _FASTENER.search(use.component) is not None
 
 
-def strained(use: MaterialUse, material: Material) -> bool | None:
-    """Springs always are; otherwise what the list says, None where it says nothing."""
-    return True if is_spring(use, material) else use.stressed
+def piece_of(use: MaterialUse, material: Material) -> Piece:
+    """What the list says of the piece; springs are always strained."""
+    strained = True if is_spring(use, material) else use.stressed
+    return Piece(strained, use.crevice)

@@ -21,7 +21,7 @@ from areafit.corrosion.rating import (
     rows_of,
     worst,
 )
-from areafit.corrosion.relief import SLOW, called_spring, strained
+from areafit.corrosion.relief import SLOW, called_spring, piece_of
 from areafit.demands import Demands
 from areafit.demands.exposure import Met, SolutionState
 from areafit.demands.meeting import Meeting, meetings, strangers
@@ -119,6 +119,7 @@ def _ask(use: MaterialUse, demands: Demands) -> Iterator[Ask[Asked]]:
         substrate=use.substrate,
         stressed=True if called_spring(use) else use.stressed,
         breathes=use.breathes,
+        crevice=use.crevice,
     )
     for question in _questions(read, demands):
         if _fails_in(question, solvents):
@@ -145,7 +146,7 @@ def _asked_of(use: MaterialUse, demands: Demands) -> Iterator[Asked]:
     tables = demands.tables
     candidates = tables.materials(use.material)
     below = () if use.substrate is None else tables.materials(use.substrate)
-    strain = tuple(strained(use, one) for one in (*candidates, *below))
+    strain = tuple(piece_of(use, one) for one in (*candidates, *below))
     met = meetings(use, demands)
     for meeting in met:
         key = ("resistance", use.material, use.substrate, strain, meeting)
@@ -188,7 +189,7 @@ def _rated(
     use: MaterialUse, candidates: tuple[Material, ...], mets: tuple[Met, ...], demands: Demands
 ) -> tuple[Rated, ...]:
     return tuple(
-        rate(material, met, demands.tables, strained=strained(use, material))
+        rate(material, met, demands.tables, piece_of(use, material))
         for material in candidates
         for met in mets
     )
