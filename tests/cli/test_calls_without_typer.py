@@ -152,6 +152,7 @@ def test_a_configuration_is_for_typer(
     (tmp_path / ".git").mkdir()
     monkeypatch.chdir(tmp_path)
     shutil.copy(SAMPLE, tmp_path / "list.yaml")
+    shutil.copy(SAMPLE.with_name("bought_parts.yaml"), tmp_path)
     assert run(["check", "list.yaml"]) == Exit.FAILED
     (tmp_path / "areafit.toml").write_text("exit-zero = true\n", encoding="utf-8")
     assert run(["check", "list.yaml"]) == Exit.PASSED

@@ -183,7 +183,7 @@ def _judged() -> Iterator[tuple[str, Any, Bom]]:
     texts += [
         path.read_bytes()
         for path in sorted(SAMPLES.glob("*.yaml"))
-        if b"\nareafit-areas: 1" not in path.read_bytes()
+        if b"\nareafit: 1" in path.read_bytes()
     ]
     for text in texts:
         bom = areafit.read(text, "case.yaml", lambda name: (SAMPLES / name).read_bytes())

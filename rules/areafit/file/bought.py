@@ -5,6 +5,7 @@ it ordered otherwise and how the conditions of a document are met.
 """
 
 from collections.abc import Callable, Mapping
+from functools import cache
 from typing import Any
 
 from areafit.errors import brief
@@ -333,8 +334,8 @@ def lifted(stated: Any, fact: str = "part") -> Any:  # noqa: ANN401 - as written
         return None
     found = {}
     for key, value in stated.items():
-        own = f"{fact}.{key}"
-        if barred(own) or own not in facts():
+        own = _row_of(f"{fact}.{key}")
+        if own is None or barred(own):
             continue
         if own == "part.materials.exposure" and (value != "enclosed" or "component" not in stated):
             continue
@@ -342,3 +343,13 @@ def lifted(stated: Any, fact: str = "part") -> Any:  # noqa: ANN401 - as written
         if kept is not None:
             found[key] = kept
     return found or None
+
+
+@cache
+def _row_of(fact: str) -> str | None:
+    """The row of a key in the table of facts, by whichever name it is written."""
+    if fact in facts():
+        return fact
+    prefix, _, key = fact.rpartition(".")
+    rows = (row for row in facts() if row.rpartition(".")[0] == prefix)
+    return next((row for row in rows if key in facts()[row].also), None)

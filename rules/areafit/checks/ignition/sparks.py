@@ -98,8 +98,12 @@ class Blow(Frozen):
 
 
 def _ask_impact(body: Body, demands: Demands) -> Iterator[Ask[Blow]]:
-    """What moves or is loose, and every part that states one of the two."""
-    stated = body.drop_height is not None or body.end_stops is not None
+    """What moves or is loose, and every part that states a fall or a stop, or both as none.
+
+    That nothing falls, as a note says of a whole machine, asks nothing of a plate.
+    """
+    height, stops = body.drop_height, body.end_stops
+    stated = bool(height) or stops not in (None, EndStops.NONE) or None not in (height, stops)
     asked = motion(body) in (Motion.MOVING, Motion.LOOSE)
     if demands.classified and (stated or (asked and not examined_as_carried(body, demands))):
         key = "end_stops" if body.drop_height is None and body.end_stops else "drop_height"
