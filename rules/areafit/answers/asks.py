@@ -48,13 +48,14 @@ def keys_of(verdict: Verdict, reason: Reason | None, remedy: str, path: str) -> 
     if verdict not in (Verdict.FLAG, Verdict.UNPROVEN):
         return ()
     subject, prefix = _subject(path)
-    found = {key: None for said in _SAID.findall(remedy) for key in _keys(subject, said)}
     own = path.removeprefix(prefix).strip("/")
+    about = own.partition("/")[0]
+    found = {key: None for said in _SAID.findall(remedy) for key in _keys(subject, said, about)}
     key = ".".join(step for step in own.split("/") if not step.isdecimal())
     missing = reason in (Reason.FACT_MISSING, Reason.NAME_UNKNOWN)
     if found:
         return tuple(f"{subject}.{key}" for key in found)
-    of_place = {key: None for said in _SAID.findall(remedy) for key in _keys("place", said)}
+    of_place = {key: None for said in _SAID.findall(remedy) for key in _keys("place", said, "")}
     if subject == "part" and of_place:  # the pH of a chemical, whether it is rinsed off
         return tuple(f"place.{key}" for key in of_place)
     return (f"{subject}.{key}",) if missing and f"{subject}.{key}" in facts() else ()
@@ -83,12 +84,15 @@ def _subject(path: str) -> tuple[str, str]:
 
 
 @lru_cache(maxsize=1024)
-def _keys(subject: str, said: str) -> tuple[str, ...]:
-    """The keys of a subject that a text in backticks names: itself and those in its braces."""
+def _keys(subject: str, said: str, about: str) -> tuple[str, ...]:
+    """The keys of a subject that a text in backticks names: itself and those in its braces.
+
+    `about` is the key that the finding stands at: what it holds is meant before what others hold.
+    """
     found: list[str] = []
     holder = ""
     for word in _WORD.findall(said):
-        for candidate in (f"{holder}.{word}" if holder else word, word):
+        for candidate in (f"{holder}.{word}" if holder else word, word, f"{about}.{word}"):
             if f"{subject}.{candidate}" in facts():
                 found.append(candidate)
                 holder = holder or candidate
