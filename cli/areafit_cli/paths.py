@@ -72,7 +72,7 @@ def find(asked: Sequence[str], *, only_lists: bool = False) -> Found:
                 position = Position(shown(path), 1, 1)
                 found.errors.append(InputError(message, "add that as its first line", position))
             else:
-                found.others += 1
+                found.others += first != "areafit-parts"  # a library belongs to its lists
                 found.shared += first in ("areafit-areas", "areafit-parts")
                 if first == "areafit-areas":
                     shared.append(target)

@@ -172,7 +172,9 @@ class Lines:
             "conveys": lambda: pick(_words(Conveyed)),
             "sparks": lambda: pick(_words(Sparks)),
             "materials": lambda: pick(("none", [self.use()], [self.use(), self.use()])),
-            "materials_complete": self._yes_no,
+            "materials_complete": lambda: pick(
+                (True, False, {"document": "DS-1"}, {"complete": False, "document": "DS-1"})
+            ),
             "exposure": lambda: pick(_words(Exposure)),
             "contacts": lambda: pick(
                 ("none", [{"with": "1", **some(wet=_SAFE_TO_TELL, component=("seal",))}])
@@ -263,6 +265,8 @@ class Lines:
         )
 
     def use(self) -> dict[str, Any]:
+        if self._chance.random() < 0.1:
+            return {"material": "none", "component": self._chance.choice(("seal", "spring"))}
         told = dict.fromkeys(("welded", "crevice", "stressed", "breathes"), _SAFE_TO_TELL)
         return self._some(
             material=_MATERIALS,

@@ -5,12 +5,14 @@ from typing import TYPE_CHECKING
 
 from areafit.answers.actions import Action, actions
 from areafit.answers.need import need
+from areafit.values import replace
 from areafit.verdict import Role
 from areafit_cli.render import purchase, wording
 from areafit_cli.render.html import bullets, facts, isolated, table, text, word
 
 if TYPE_CHECKING:
     from areafit.answers.need import ExposureNeed, HazardNeed, Need
+    from areafit.facts.bom import Bom, Statement
     from areafit.facts.part import Exposure
     from areafit.findings.report import BomReport, Judged
 
@@ -178,6 +180,31 @@ def sources(report: "BomReport") -> Iterator[str]:
     applied = [(isolated(c), text(", ".join(rules))) for c, rules in sorted(clauses.items())]
     if applied:
         yield table("Clauses applied", ("Clause", "By the rules"), applied)
+    said = [tuple(map(isolated, row)) for row in _said_once(report.bom)]
+    if said:
+        columns = ("Note or entry", "Who answers", "Where", "What it says", "Of the items")
+        yield table("Notes and library entries that the verdicts rest on", columns, said, "asks")
+
+
+def _said_once(bom: "Bom") -> Iterator[tuple[str, str, str, str, str]]:
+    """Every note and entry that lines take facts of: what it says, and of which."""
+    keys: dict[Statement, dict[str, None]] = {}
+    items: dict[Statement, dict[str, None]] = {}
+    for prefix, statements in bom.statements.items():
+        item = bom.parts[int(prefix.split("/")[1])].item
+        for one in statements:
+            source = replace(one, path="")
+            steps = one.path.removeprefix(f"{prefix}/").split("/")
+            keys.setdefault(source, {})[" ".join(s for s in steps if not s.isdecimal())] = None
+            items.setdefault(source, {})[item] = None
+    for one, said in keys.items():
+        yield (
+            f"{one.document} ({one.level.value})",
+            one.role,
+            str(one.position),
+            ", ".join(said),
+            ", ".join(items[one]),
+        )
 
 
 def _judged(report: "BomReport") -> "Iterator[Judged]":
