@@ -6,6 +6,7 @@ from typing import Any
 
 import pytest
 
+from areafit.answers.causes import causes
 from areafit.errors import InputError
 from areafit.facts.bom import Position
 from areafit.values import replace
@@ -42,13 +43,14 @@ def test_flags_come_first_and_the_sum_last(made: Any) -> None:
     assert said.startswith("6 parts in 1 list. rich.yaml fail.")
 
 
-def test_every_open_finding_is_an_annotation_at_its_line(made: Any) -> None:
+def test_every_cause_is_an_annotation_where_it_first_stands(made: Any) -> None:
     found = commands(made.rendered("github", made.run(made.rich), made.rich))
-    subjects = made.rich.subjects()
-    still_open = [one for each in subjects for one in each.findings() if not one.verdict.passes]
     told = [each for each in found if each[0] != "notice"]
-    assert len(told) == len(still_open)
-    assert {int(each[1]["line"]) for each in told} == {one.position.line for one in still_open}
+    wanted = causes(made.rich)
+    assert len(told) == len(wanted) > 5
+    assert [int(each[1]["line"]) for each in told] == [one.first.position.line for one in wanted]
+    rules = {rule for each in told for rule in each[1]["title"].split()}
+    assert rules == {one.rule.id for each in made.rich.subjects() for one in each.open_findings()}
 
 
 def test_hostile_text_starts_no_command(made: Any) -> None:

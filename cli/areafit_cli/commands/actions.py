@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from areafit.answers.actions import Action, actions
+from areafit.values import replace
 from areafit.verdict import Role
 from areafit_cli import lists, terminal
 from areafit_cli.options import (
@@ -22,7 +23,7 @@ from areafit_cli.options import (
 from areafit_cli.render import wording
 from areafit_cli.render.as_csv import inert
 from areafit_cli.render.as_markdown import escape
-from areafit_cli.render.json_text import fields
+from areafit_cli.render.json_text import asked, fields
 
 if TYPE_CHECKING:
     from areafit.findings.report import BomReport
@@ -73,7 +74,10 @@ def _data(report: "BomReport", found: Iterable[Action]) -> dict[str, object]:
         "path": report.bom.name,
         "assembly": report.bom.assembly.number,
         "gate": report.gate,
-        "actions": [fields(action) for action in found],
+        "actions": [
+            {**fields(replace(action, asks=())), "asks": [asked(one) for one in action.asks]}
+            for action in found
+        ],
     }
 
 
@@ -98,14 +102,17 @@ def _text(report: "BomReport", found: tuple[Action, ...]) -> Iterator[str]:
         yield paper.heading(f"{role.value} ({len(own)})")
         for action in own:
             yield "\n"
-            yield from paper.wrap(
-                f"{action.rule}: {action.question}", f"{paper.paint(action.verdict.value)}  ", "  "
+            word = paper.paint(action.kind.value, action.verdict.value)
+            yield from paper.wrap(action.question, f"{word}  ", "  ")
+            rows = (
+                ("vendor", action.vendor),
+                ("for", "; ".join(action.subjects)),
+                ("required", action.required),
+                ("to pass", action.remedy),
             )
-            for label, text in (("required", action.required), ("to pass", action.remedy)):
+            for label, text in rows:
                 if text:
                     yield from paper.labelled(label, text, 2, 10)
-            for subject, where in zip(action.subjects, action.where, strict=False):
-                yield from paper.wrap(f"{subject} · {where}", "  - ", "    ")
 
 
 def _markdown(report: "BomReport", found: tuple[Action, ...]) -> Iterator[str]:
@@ -115,22 +122,28 @@ def _markdown(report: "BomReport", found: tuple[Action, ...]) -> Iterator[str]:
     for role, own in _by_role(found):
         yield f"\n### {escape(role.value.capitalize())}\n\n"
         for action in own:
-            yield f"- [ ] **{escape(action.verdict.value)}** {escape(action.question)}\n"
+            yield f"- [ ] **{escape(action.kind.value)}** {escape(action.question)}\n"
+            if action.vendor:
+                yield f"  - vendor: {escape(action.vendor)}\n"
+            yield f"  - for: {escape('; '.join(action.subjects))}\n"
             if action.required:
                 yield f"  - required: {escape(action.required)}\n"
-            yield f"  - to pass: {escape(action.remedy)} ({escape(action.rule)})\n"
-            yield f"  - for: {escape('; '.join(action.subjects))}\n"
+            yield f"  - to pass: {escape(action.remedy)}\n"
 
 
 def _rows(found: Iterable[Action]) -> Iterator[str]:
-    head = ("role", "verdict", "rule", "subject", "question", "required", "to_pass", "where")
+    head = (
+        *("role", "verdict", "rule", "subject", "question", "required", "to_pass", "where"),
+        *("kind", "vendor", "keys"),
+    )
     yield _row(head)
     for action in found:
         for subject, where in zip(action.subjects, action.where, strict=False):
             texts = (action.question, action.required, action.remedy)
-            yield _row(
-                (action.role.value, action.verdict.value, action.rule, subject, *texts, where)
-            )
+            keys = " ".join(dict.fromkeys(one.key for one in action.asks))
+            lead = (action.role.value, action.verdict.value, action.rule, subject)
+            more = (where, action.kind.value, action.vendor or "", keys)
+            yield _row((*lead, *texts, *more))
 
 
 def _row(cells: Iterable[str]) -> str:

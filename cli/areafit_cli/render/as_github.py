@@ -3,10 +3,10 @@
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
+from areafit.answers.causes import Kind, causes
 from areafit.findings.cautions import CAUTIONS
 from areafit.verdict import Verdict
 from areafit_cli.render import Format, wording
-from areafit_cli.render.subjects import open_findings
 from areafit_cli.safe_text import clean
 
 if TYPE_CHECKING:
@@ -25,13 +25,15 @@ def head(run: "Run", _style: "Style") -> Iterator[str]:
 
 
 def body(report: "BomReport", _style: "Style") -> Iterator[str]:
-    """Open findings of one list. Only the first ten of a kind are shown, so flags come first."""
-    found = list(open_findings(report))
-    for verdict, command in _COMMAND.items():
-        for subject, finding in found:
-            if finding.verdict is verdict:
-                place = _properties(finding.position, finding.rule.id)
-                yield f"::{command} {place}::{_data(wording.described(subject, finding))}\n"
+    """Each cause of one list, where it first stands. Only the first ten of a kind are shown."""
+    for cause in causes(report):
+        rules = dict.fromkeys(bearer.finding.rule.id for bearer in cause.bearers)
+        place = _properties(cause.first.position, " ".join(rules))
+        said = dict.fromkeys((cause.what, cause.first.message))
+        who = f"{cause.who.value} {cause.vendor}" if cause.vendor else cause.who.value
+        text = f"{cause.kind.value}: {' '.join(said)} For {wording.subjects_of(cause)}. "
+        text += cause.closes if cause.kind is Kind.CHANGE else f"Asked: {who}."
+        yield f"::{_COMMAND[cause.first.verdict]} {place}::{_data(text)}\n"
     for outcome in wording.void_waivers(report):
         place = _properties(outcome.waiver.position, "waiver")
         yield f"::notice {place}::{_data(wording.waiver_words(outcome))}\n"

@@ -3,13 +3,13 @@
 from collections.abc import Iterator, Mapping
 from typing import TYPE_CHECKING, TypeAlias
 
-from areafit.answers.asks import Asked, asked_at, keys_of
+from areafit.answers.asks import asked_at, keys_of
 from areafit.findings.cautions import CAUTIONS
 from areafit.findings.finding import expand
 from areafit.findings.fingerprint import fingerprint
 from areafit.verdict import Verdict
 from areafit_cli.render import COUNTED, Format
-from areafit_cli.render.json_text import encode, lines, text
+from areafit_cli.render.json_text import asked, encode, lines, text
 
 if TYPE_CHECKING:
     from areafit.facts.bom import LibraryUse, Statement
@@ -227,7 +227,7 @@ class _Findings:
         own += (
             f', "stated_by": {encode(list(map(_statement, said)))}' if said else ', "stated_by": []'
         )
-        own += f', "asks": {encode([_asked(asked_at(path, key, block.place)) for key in keys])}'
+        own += f', "asks": {encode([asked(asked_at(path, key, block.place)) for key in keys])}'
         own += f', "proposed": {encode(proposed)}' if proposed else ""
         line, column = position.line or "null", position.column or "null"
         file = f', "file": {encode(position.file)}' if position.file != self._path else ""
@@ -264,13 +264,6 @@ def _shared(finding: "Finding") -> _Shared:
     ending = {"remedy": finding.remedy, "answer_by": finding.answer_by.value}
     keys = keys_of(finding.verdict, finding.reason, finding.remedy, finding.path)
     return encode(rule)[1:-1], encode(answer)[1:-1], encode(ending)[1:-1], keys
-
-
-def _asked(asked: Asked) -> dict[str, object]:
-    """A key that would settle the finding, with the words or the unit that it takes."""
-    takes = {"words": asked.row.choices or None, "unit": asked.row.unit or None}
-    stated = {name: value for name, value in takes.items() if value}
-    return {"path": asked.path, "key": asked.key, **stated}
 
 
 def _waived(judged: "Judged") -> str:

@@ -6,20 +6,21 @@ Foreign text is shown as it stands: it makes no markup, no link, no picture, and
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
+from areafit.answers.causes import Kind, causes
 from areafit.findings.cautions import CAUTIONS
 from areafit.pattern import pattern
 from areafit.verdict import Verdict
 from areafit_cli.render import Format, wording
-from areafit_cli.render.subjects import SharedFinding, shared_findings
+from areafit_cli.render.subjects import shared_findings
 from areafit_cli.safe_text import clean
 
 if TYPE_CHECKING:
+    from areafit.answers.causes import Cause
     from areafit.findings.report import BomReport
     from areafit_cli.render import Run, Style
 
 # A comment on a merge request may hold 65,536 characters (GitHub; from memory); a list takes less.
 _ROOM = 40_000
-_NAMED = 8
 _SPECIAL = str.maketrans({char: f"\\{char}" for char in "\\`*_{}[]()#+!|~^$"})
 # What forges turn into mentions, references, pictures or links even where it is no markup.
 _TRIGGER = pattern(r"[@#!~%$&](?=\w)|:(?=[A-Za-z_+/-])|(?i:www)(?=\.)|(?<=\b)GH(?=-\d)")
@@ -47,46 +48,56 @@ def body(report: "BomReport", _style: "Style") -> Iterator[str]:
     yield f"{parts}: {tally}. Passes rest on: {wording.bases(counts)}. {escape(bom.name)}\n\n"
     if report.scope != "full":
         yield f"Scope {escape(wording.scope(report))}.\n\n"
-    yield from _open(shared_findings(report, lambda verdict: not verdict.passes))
+    yield from _open(causes(report))
     yield from _waivers(report)
 
 
-def _open(found: tuple[SharedFinding, ...]) -> Iterator[str]:
+def _open(found: "tuple[Cause, ...]") -> Iterator[str]:
+    """What must change, who must answer, what to accept: a table each, a cause a row."""
     if not found:
         yield "No open points.\n"
         return
-    yield "| verdict | rule | for | what | ask | where |\n"
-    yield "| --- | --- | --- | --- | --- | --- |\n"
     room = _ROOM
-    for number, shared in enumerate(found):
-        line = _row(shared)
-        room -= len(line)
-        if number and room < 0:
-            left = len(found) - number
-            yield f"\n{left} more open points are left out here; the other formats hold all.\n"
-            return
-        yield line
+    left = 0
+    for kind in Kind:
+        own = [cause for cause in found if cause.kind is kind]
+        if not own:
+            continue
+        yield f"\n#### {kind.value.capitalize()}\n\n"
+        yield f"| what | for | {_CLOSES[kind]} | rules | where |\n"
+        yield "| --- | --- | --- | --- | --- |\n"
+        for number, cause in enumerate(own):
+            line = _row(cause)
+            room -= len(line)
+            if number and room < 0:
+                left += len(own) - number
+                break
+            yield line
+    if left:
+        yield f"\n{left} more open points are left out here; the other formats hold all.\n"
 
 
-def _row(shared: SharedFinding) -> str:
-    finding, first = shared.finding, shared.bearers[0]
-    if len(shared.bearers) == 1:
-        names = first.title
-    else:
-        shown = ", ".join(bearer.short for bearer in shared.bearers[:_NAMED])
-        rest = len(shared.bearers) - _NAMED
-        names = f"{first.subject.kind}s {shown}" + (f" and {rest} more" if rest > 0 else "")
-    place = wording.at_place(first.subject, finding)
-    component = f", {finding.component}" if finding.component else ""
+_CLOSES = {Kind.CHANGE: "to pass", Kind.ANSWER: "who answers", Kind.ACCEPT: "who accepts"}
+
+
+def _row(cause: "Cause") -> str:
+    position = cause.first.position
+    who = f"{cause.who.value} {cause.vendor}" if cause.vendor else cause.who.value
+    rules = dict.fromkeys(bearer.finding.rule.id for bearer in cause.bearers)
     cells = (
-        finding.verdict.value,
-        finding.rule.id,
-        f"{names}{component}{place}",
-        " ".join((finding.message, *wording.explained(finding))),
-        finding.answer_by.value,
-        f"{first.position.file}:{first.position.line}",
+        " ".join(dict.fromkeys((cause.what, cause.first.message, *_explained(cause)))),
+        wording.subjects_of(cause),
+        cause.closes if cause.kind is Kind.CHANGE else who,
+        ", ".join(rules),
+        f"{position.file}:{position.line}",
     )
     return f"| {' | '.join(map(escape, cells))} |\n"
+
+
+def _explained(cause: "Cause") -> Iterator[str]:
+    """What else must be known of the findings, such as who stated the fact."""
+    for bearer in cause.bearers:
+        yield from wording.explained(bearer.finding)
 
 
 def _waivers(report: "BomReport") -> Iterator[str]:

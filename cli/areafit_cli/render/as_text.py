@@ -22,7 +22,7 @@ _ITEMS = 22  # columns of the lines that a cause is about
 _PARTY = 15  # columns of who is asked
 _NARROW = 60
 _BLOCK = 12  # lines of a list among several
-_SHORT = 3  # causes told of a list among several, and the shortest run of items
+_SHORT = 3  # causes told of a list among several
 _ASIDE = pattern(r" \([^()]{24,}\)")
 _SPAN = pattern(r"(?:, [^,:;]*(?:%|°C)[^,:;]*)+$")
 _THOUGHT = pattern(r"[;,] | or | and ")
@@ -143,7 +143,7 @@ def _changes(found: Sequence[Cause], paper: Paper) -> Iterator[str]:
         for cause in group:
             number += 1
             yield from _columns(
-                _short(cause.what), _items(cause.names), paper, f"C{number}".ljust(4)
+                _short(cause.what), wording.items(cause.names), paper, f"C{number}".ljust(4)
             )
         step = _fitting(_step(group[0].closes), paper.width - 7)
         yield from paper.wrap(step, "    -> ", " " * 7)
@@ -171,9 +171,9 @@ def _answers(found: Sequence[Cause], paper: Paper) -> Iterator[str]:
         if paper.width < _NARROW:
             if lead:
                 yield f"{lead}\n"
-            yield from _columns(text, _items(first.names), paper, "  ")
+            yield from _columns(text, wording.items(first.names), paper, "  ")
             continue
-        yield from _columns(text, _items(first.names), paper, lead.ljust(_PARTY))
+        yield from _columns(text, wording.items(first.names), paper, lead.ljust(_PARTY))
 
 
 def _asked_together(found: Sequence[Cause]) -> Iterable[list[Cause]]:
@@ -198,7 +198,7 @@ def _conditions(found: Sequence[Cause], paper: Paper) -> Iterator[str]:
     yield paper.heading("To accept")
     for number, cause in enumerate(found, 1):
         said = f"{_short(cause.what)} [{cause.who.value}]"
-        yield from _columns(said, _items(cause.names), paper, f"A{number}".ljust(4))
+        yield from _columns(said, wording.items(cause.names), paper, f"A{number}".ljust(4))
 
 
 def _columns(text: str, items: str, paper: Paper, lead: str) -> Iterator[str]:
@@ -236,21 +236,6 @@ def _fitting(text: str, width: int) -> str:
         return text
     ends = [found.start() for found in _THOUGHT.finditer(text) if found.start() <= width - 2]
     return f"{text[: ends[-1]]} …" if ends else text
-
-
-def _items(names: Iterable[str]) -> str:
-    """Lines by item, runs of whole numbers drawn together: `1, 4..7, loop A`."""
-    runs: list[list[str]] = []
-    for name in dict.fromkeys(names):
-        last = runs[-1][-1] if runs else ""
-        follows = name.isdecimal() and last.isdecimal() and int(name) == int(last) + 1
-        if follows and len(name) >= len(last):
-            runs[-1].append(name)
-        else:
-            runs.append([name])
-    return ", ".join(
-        f"{run[0]}..{run[-1]}" if len(run) > _SHORT - 1 else ", ".join(run) for run in runs
-    )
 
 
 # What else a reader must see
@@ -324,7 +309,7 @@ def _in_short(report: "BomReport", found: Sequence[Cause], paper: Paper) -> Iter
 
 def _named(cause: Cause) -> str:
     """The lines of a cause, called items."""
-    items = _items(cause.names)
+    items = wording.items(cause.names)
     if cause.bearers[0].part is None:
         return items
     return f"item {items}" if len(cause.names) == 1 else f"items {items}"

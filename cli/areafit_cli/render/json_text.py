@@ -10,6 +10,7 @@ from areafit.values import Frozen
 from areafit_cli.safe_text import clean_json
 
 if TYPE_CHECKING:
+    from areafit.answers.asks import Asked
     from areafit.findings.report import Finding
 
 
@@ -67,6 +68,13 @@ def findings(found: Iterable["Finding"], **more: Callable[["Finding"], object]) 
         }
         for each in found
     ]
+
+
+def asked(one: "Asked") -> dict[str, object]:
+    """A key that would settle the finding, with the words or the unit that it takes."""
+    takes = {"words": one.row.choices or None, "unit": one.row.unit or None}
+    stated = {name: value for name, value in takes.items() if value}
+    return {"path": one.path, "key": one.key, **stated}
 
 
 def _plain(value: object) -> object:

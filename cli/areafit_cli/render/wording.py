@@ -8,6 +8,7 @@ from areafit.findings.report import PartReport
 from areafit.verdict import Basis, Verdict
 
 if TYPE_CHECKING:
+    from areafit.answers.causes import Cause
     from areafit.facts.bom import Assembly
     from areafit.facts.quantity import Range
     from areafit.facts.waiver import Waiver
@@ -36,6 +37,25 @@ def tally(counts: Mapping[Verdict, int], order: Iterable[Verdict]) -> str:
 def span(degrees: "Range") -> str:
     """Temperatures from the lowest to the highest."""
     return f"{number(degrees.low)}..{number(degrees.high)} °C"
+
+
+def items(names: Iterable[str]) -> str:
+    """Lines by item, runs of whole numbers drawn together: `1, 4..7, loop A`."""
+    runs: list[list[str]] = []
+    for name in dict.fromkeys(names):
+        last = runs[-1][-1] if runs else ""
+        follows = name.isdecimal() and last.isdecimal() and int(name) == int(last) + 1
+        if follows and len(name) >= len(last):
+            runs[-1].append(name)
+        else:
+            runs.append([name])
+    return ", ".join(f"{run[0]}..{run[-1]}" if len(run) > 2 else ", ".join(run) for run in runs)
+
+
+def subjects_of(cause: "Cause") -> str:
+    """The lines, places and loops of a cause; of an alternate of a line, which one."""
+    others = (alternate(bearer.subject, bearer.finding.path) for bearer in cause.bearers)
+    return joined(items(cause.names), *dict.fromkeys(others))
 
 
 # Findings

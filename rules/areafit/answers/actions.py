@@ -1,16 +1,18 @@
-"""Open points of a report, gathered by who can answer them."""
+"""Open points of a report, each cause once, gathered by who can answer them."""
 
-from collections.abc import Iterator
-
-from areafit.findings.report import BomReport, Finding, PartReport, SubjectReport
+from areafit.answers.asks import Asked
+from areafit.answers.causes import Bearer, Cause, Kind, causes
+from areafit.findings.report import BomReport, PartReport, PlaceReport
 from areafit.values import Frozen
 from areafit.verdict import Role, Verdict
 
 
 class Action(Frozen):
-    """One question or correction, with every subject that it is asked for.
+    """One thing to change, to answer or to accept, with every subject that it is about.
 
-    `where` says for each of the subjects where the first such finding on it stands.
+    `rule` and `verdict` are of the finding that stands for all, `rules` of each that it settles.
+    `asks` are the keys that an answer would state, `vendor` who sells the parts, where a supplier
+    is asked. `where` says for each of the subjects where the first such finding on it stands.
     """
 
     role: Role
@@ -21,64 +23,51 @@ class Action(Frozen):
     required: str
     subjects: tuple[str, ...]
     where: tuple[str, ...]
+    kind: Kind
+    vendor: str | None
+    rules: tuple[str, ...]
+    asks: tuple[Asked, ...]
 
 
 def actions(report: BomReport) -> tuple[Action, ...]:
-    """Every open finding, those that ask the same of the same role put together.
-
-    In the order of the roles, flags before what is unproven, then in the order of the file.
-    """
-    gathered: dict[tuple[object, ...], list[tuple[str, Finding]]] = {}
-    for subject, finding in _open(report):
-        key = (
-            finding.answer_by,
-            finding.verdict,
-            finding.rule.id,
-            finding.message,
-            finding.remedy,
-            finding.required,
-        )
-        gathered.setdefault(key, []).append((subject, finding))
-    found = [
-        Action(
-            first.answer_by,
-            first.rule.id,
-            first.verdict,
-            first.message,
-            first.remedy,
-            first.required,
-            tuple(places),
-            tuple(places.values()),
-        )
-        for group in gathered.values()
-        for first, places in ((group[0][1], _places(group)),)
-    ]
-    roles, verdicts = list(Role), list(Verdict)
-    return tuple(sorted(found, key=lambda a: (roles.index(a.role), verdicts.index(a.verdict))))
+    """Every cause of a report, in the order of the roles, what must change first."""
+    roles, kinds = list(Role), list(Kind)
+    found = sorted(causes(report), key=lambda one: (roles.index(one.who), kinds.index(one.kind)))
+    return tuple(map(_action, found))
 
 
-def _places(group: list[tuple[str, Finding]]) -> dict[str, str]:
+def _action(cause: Cause) -> Action:
+    first = cause.first
     places: dict[str, str] = {}
-    for subject, finding in group:
-        places.setdefault(subject, _where(finding))
-    return places
+    for bearer in cause.bearers:
+        places.setdefault(_called(bearer), _where(bearer))
+    return Action(
+        cause.who,
+        first.rule.id,
+        first.verdict,
+        cause.what,
+        cause.closes,
+        first.required,
+        tuple(places),
+        tuple(places.values()),
+        cause.kind,
+        cause.vendor,
+        tuple(dict.fromkeys(bearer.finding.rule.id for bearer in cause.bearers)),
+        cause.asks,
+    )
 
 
-def _open(report: BomReport) -> Iterator[tuple[str, Finding]]:
-    subjects: list[tuple[str, SubjectReport]] = [("the list", report.own)]
-    subjects += [(f"location {place.name}", place) for place in report.places]
-    subjects += [(_part(part), part) for part in report.parts]
-    subjects += [(f"loop {loop.name}", loop) for loop in report.loops]
-    for name, subject in subjects:
-        yield from ((name, finding) for finding in subject.open_findings())
+def _called(bearer: Bearer) -> str:
+    """The line by item, part number and description, or the place or loop by name."""
+    match bearer.subject:
+        case PartReport(part=part):
+            words = (f"item {part.item}", part.part_number, part.description)
+            return ", ".join(word for word in words if word)
+        case PlaceReport(name=name):
+            return f"location {name}"
+    return bearer.name
 
 
-def _part(part: PartReport) -> str:
-    facts = part.part
-    words = (f"item {facts.item}", facts.part_number, facts.description)
-    return ", ".join(word for word in words if word)
-
-
-def _where(finding: Finding) -> str:
-    position = finding.position
+def _where(bearer: Bearer) -> str:
+    position = bearer.finding.position
     return f"{position.file}:{position.line}:{position.column}"

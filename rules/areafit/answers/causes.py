@@ -150,7 +150,10 @@ def _own_question(bearer: Bearer) -> _Question:
         asks = tuple(asked for asked in asks if not _stated(bearer, asked)) or asks
         if asks and asks[0].row.key == "materials":  # how large a surface is waits for its material
             asks = tuple(asked for asked in asks if asked.row.key in _WHOLE)
-    return _Question(finding.answer_by, asks, tuple(one.row.question for one in asks[:_SAID]))
+    said = tuple(one.row.question for one in asks[:_SAID])
+    if asks and asks[0].row.subject == "loop":  # which value of which device is missing
+        said = (finding.message,)
+    return _Question(finding.answer_by, asks, said)
 
 
 def _stated(bearer: Bearer, asked: Asked) -> bool:
