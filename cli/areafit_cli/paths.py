@@ -252,10 +252,14 @@ def folder_of(folder: Path, relative: str) -> list[str] | None:
     """
     if not relative or Path(relative).is_absolute() or "\x00" in relative or "\\" in relative:
         return None  # `read_shared` says what is wrong with it
-    path = (folder / relative).resolve()
-    if not path.is_dir() or not path.is_relative_to(_root(folder)):
+    try:
+        path = (folder / relative).resolve()
+        if not path.is_dir() or not path.is_relative_to(_root(folder)):
+            return None
+        names = sorted(each.name for each in path.iterdir())
+    except (OSError, RuntimeError):  # links in a circle, before Python 3.13; `read_shared` says so
         return None
-    found = sorted(each.name for each in path.iterdir() if each.suffix in SUFFIXES)
+    found = [name for name in names if name.endswith(SUFFIXES) and not name.startswith(".")]
     if len(found) > _LIBRARY_FILES:
         raise SharedFileError(f"is a folder of more than {_LIBRARY_FILES} files")
     return found

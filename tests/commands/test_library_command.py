@@ -239,3 +239,38 @@ def test_used_names_every_line_by_each_number(call: Call, machine: Path) -> None
             "other.yaml:9:5  item 20 as CY-2  Pneumatic cylinder",
         ]
     assert "no line of list.yaml takes anything of X" in call("library", "used", "X", "list.yaml")
+
+
+def test_hostile_files_of_a_library_are_refused_with_their_place(call: Call, machine: Path) -> None:
+    (machine / "loop.yaml").symlink_to("loop.yaml")
+    (machine / "parts").mkdir()
+    (machine / "parts" / "folder.yaml").mkdir()
+    (machine / "empty").mkdir()
+    (machine / "empty" / ".hidden.yaml").write_text(LIBRARY, encoding="utf-8")
+    (machine / "link.yaml").symlink_to("/etc/hostname")
+    for named, says in (
+        ("loop.yaml", "cannot be used"),
+        ("parts/", "is not a regular file"),
+        ("empty/", "holds no YAML file"),
+        ("link.yaml", "lies outside"),
+        ("../parts.yaml", "cannot be used"),
+        ("/parts.yaml", "must be a path relative"),
+        ("list.yaml", "no library file"),
+        ("nowhere/", "does not exist"),
+    ):
+        text = LIST.replace("library: parts.yaml", f"library: [parts.yaml, {named}]")
+        (machine / "list.yaml").write_text(text, encoding="utf-8")
+        told = call("check", "list.yaml", status=Exit.WRONG_INPUT, both=True)
+        assert says in told, (named, told)
+        assert "list.yaml:4:" in told or "list.yaml:1:" in told
+
+
+def test_json_tells_what_is_told(call: Call, machine: Path) -> None:
+    note = (
+        "unless_stated: [{document: ES-1, role: designer, where: {items: 99}, "
+        "facts: {bonded: true}}]\n"
+    )
+    (machine / "list.yaml").write_text(LIST.replace("parts:\n", note + "parts:\n", 1))
+    report = json.loads(call("check", "list.yaml", "--format", "json", "--exit-zero"))
+    (told,) = report["boms"][0]["remarks"]
+    assert "no line takes anything from the note ES-1" in told

@@ -64,7 +64,7 @@ def _library_files(asked: Iterable[str]) -> Iterator[Path]:
     for name in asked:
         path = Path(name)
         if path.is_dir():
-            inside = sorted(each for each in path.rglob("*") if each.suffix in paths.SUFFIXES)
+            inside = [path / each for each in paths.folder_of(path.resolve(), ".") or ()]
             found = [each for each in inside if paths.first_key(each) == "areafit-parts"]
             if not found:
                 raise CallError(f"no library file in {name}; one starts with `areafit-parts: 1`")

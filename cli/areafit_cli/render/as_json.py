@@ -100,7 +100,8 @@ def body(report: "BomReport", _style: "Style") -> Iterator[str]:
         "unmatched": waivers.unmatched,
         "open": [_outcome(one) for one in report.waiver_outcomes if one.state.value != "used"],
     }
-    yield f'],\n "waivers": {encode(counted)},\n "library": {encode(_library(bom.library))}}}'
+    yield f'],\n "waivers": {encode(counted)},\n "library": {encode(_library(bom.library))}'
+    yield f',\n "remarks": {encode(bom.remarks)}}}'
 
 
 def _library(library: "LibraryUse") -> dict[str, object]:

@@ -214,6 +214,8 @@ def open_library(  # noqa: PLR0913, PLR0917 - what to read, how, and where fault
         path = posixpath.normpath(posixpath.join(base, relative))
         try:
             inside = _inside_of(path, folder)
+            if inside is not None and not inside:
+                refuse(number, "the folder holds no YAML file")
             for name in [path] if inside is None else inside:
                 shown = posixpath.normpath(posixpath.join(home, name))
                 if shown in found:
