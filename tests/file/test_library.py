@@ -593,4 +593,5 @@ def test_a_fact_that_moved_into_the_library_is_no_change_and_a_changed_entry_is(
 
 
 def _changed(change: Any) -> bool:
-    return bool(change.facts or change.findings)
+    """Whether anything of a line differs; that the library does is told of the list."""
+    return bool(change.kind == "item" and (change.facts or change.findings))

@@ -221,6 +221,8 @@ def test_tension_and_gaps_of_what_is_tensioned_are_said_on_the_line_only(compone
         (note("{location: yard}", "{location: yard}"), "says where parts stand"),
         (note("{bonded: true}") + note("{bonded: false}"), "two notes say different things"),
         ("  none\n", "where a mapping belongs"),
+        (note("{location: nowhere}", "{items: 1}"), "`nowhere` is none of the `locations`"),
+        (note("{bonded: true}", "{location: yrd}"), "`yrd` is none of the `locations`"),
     ],
 )
 def test_what_a_note_may_not_say_is_refused_with_its_line(notes: str, says: str) -> None:

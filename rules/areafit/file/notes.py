@@ -5,13 +5,13 @@ speaks for the lines that its `where` names and that do not say otherwise themse
 drawings say so may stand in it. Nothing here knows which rule will read a fact.
 """
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Collection, Iterator, Mapping, Sequence
 from functools import cache
 from typing import Annotated, Any, Self
 
 from pydantic import model_validator
 
-from areafit.errors import InputError, brief
+from areafit.errors import InputError, brief, suggestion
 from areafit.facts.bom import Position, StatedAt, Statement
 from areafit.facts.mechanics import AirSupply, EndStops, Finish, LooseParts, Release
 from areafit.facts.part import Exposure, Kind
@@ -212,11 +212,31 @@ class Notes:
 
 
 def read_notes(
-    source: SourceFile, models: Sequence[NoteModel] | None, path: Path, level: StatedAt
+    source: SourceFile,
+    models: Sequence[NoteModel] | None,
+    path: Path,
+    level: StatedAt,
+    places: Collection[str],
 ) -> tuple[Note, ...]:
     """The notes below a path of a file; what cannot be meant is noted as an error."""
+    for i, model in enumerate(models or ()):
+        for key, holder in (("where", model.where), ("facts", model.facts)):
+            _check_places(source, holder, (*path, i, key, "location"), places)
     found = (_note(source, model, (*path, i), level) for i, model in enumerate(models or ()))
     return tuple(note for note in found if note is not None)
+
+
+def _check_places(
+    source: SourceFile,
+    holder: WhereModel | NotedFactsModel | None,
+    path: Path,
+    places: Collection[str],
+) -> None:
+    """Note every place that a note names and that there is not."""
+    for k, name in enumerate((holder.locations if holder is not None else None) or ()):
+        if places and name not in places:
+            message = f"`{brief(name)}` is none of the `locations`"
+            source.note((*path, k), message, suggestion(name, places))
 
 
 def _note(source: SourceFile, model: NoteModel, path: Path, level: StatedAt) -> Note | None:

@@ -172,7 +172,9 @@ def _notes(
     if site is not None and site.document.root.get("unless_stated") is not None:
         model = site.check(SiteHeaderModel, site.document.root)
         if model is not None:
-            shared = read_notes(site, model.unless_stated, ("unless_stated",), StatedAt.SHARED)
+            shared = read_notes(
+                site, model.unless_stated, ("unless_stated",), StatedAt.SHARED, locations
+            )
     return Notes(
         {
             name: read_notes(
@@ -180,11 +182,12 @@ def _notes(
                 model.unless_stated,
                 ("locations", name, "unless_stated"),
                 StatedAt.LOCATION,
+                locations,
             )
             for name, model in locations.items()
             if model is not None and model.unless_stated
         },
-        read_notes(bom, own, ("unless_stated",), StatedAt.LIST),
+        read_notes(bom, own, ("unless_stated",), StatedAt.LIST, locations),
         shared,
     )
 
