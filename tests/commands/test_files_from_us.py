@@ -44,6 +44,7 @@ def test_every_example_of_a_new_list_is_read_once_it_is_uncommented(
     text = "\n".join(_uncommented(line) for line in body)
     text = text.replace('item: "2"', 'item: "1"')
     (folder / "full.yaml").write_text(text, encoding="utf-8")
+    (folder / "bought_parts.yaml").write_text("areafit-parts: 1\nparts: {}\n", encoding="utf-8")
     call("check", "full.yaml", status=1)
 
 

@@ -132,7 +132,17 @@ def test_check_with_a_list_tells_what_is_open_at_its_places(call: Call, machine:
     (said,) = (line for line in first.splitlines() if "at hall" in line)
     for key in ("exposure", "electrical_content", "bonded", "drive"):
         assert key in said, said
-    assert "kind" not in said.split(": ")[1].split(", ")
+    line, _, entry = said.partition("; the entry could say: ")
+    assert {"exposure", "bonded"} <= set(line.partition(": ")[2].split(", "))
+    assert {"electrical_content", "drive"} <= set(entry.split(", "))
+    assert not {"kind", "materials"} & set(entry.split(", "))
+
+
+def test_a_library_is_no_list(call: Call, machine: Path) -> None:
+    assert machine.exists()
+    told = call("check", "parts.yaml", status=Exit.WRONG_INPUT, both=True)
+    assert "this is a library of bought parts, no bill of materials" in told
+    assert "left out" not in call("check", ".", "--exit-zero", both=True)
 
 
 @pytest.mark.parametrize(

@@ -13,7 +13,7 @@ from areafit.errors import Collector, InputErrors
 from areafit.file.bought import lifted
 from areafit.file.editor import EditError, Put, block_lines, edit
 from areafit.file.events import load
-from areafit.file.library import Entry, Library, read_library, same_number
+from areafit.file.library import Entry, Library, barred, read_library, same_number
 from areafit.file.text import decode
 from areafit.subjects import part_variants
 from areafit_cli import lists, paths, terminal, words
@@ -129,9 +129,12 @@ class _Needs:
         """A line or two for each place."""
         for part in self._by_number[entry.number]:
             open_ = list(part.open_findings())
-            keys = dict.fromkeys(_keys(open_))
-            said = ", ".join(keys) or "nothing more"
-            yield f"  at {part.part.locations[0]}  still to say: {said}\n"
+            told = {key.partition(".")[0] for key in entry.stated}
+            keys = [key for key in dict.fromkeys(_keys(open_)) if key.partition(".")[0] not in told]
+            line = [key for key in keys if barred(f"part.{key}")]
+            more = [key for key in keys if key not in line]
+            yield f"  at {part.part.locations[0]}  a line says: {', '.join(line) or 'no more'}"
+            yield f"; the entry could say: {', '.join(more)}\n" if more else "\n"
             for finding in open_:
                 if finding.verdict.value == "flag":
                     yield f"    flag  {finding.rule.id}: {finding.message}\n"
@@ -144,7 +147,8 @@ def _keys(open_: Iterable[Any]) -> Iterator[str]:
         if finding.verdict.value == "unproven":
             for asked in asks_of(finding):
                 if asked.row.subject == "part":
-                    yield asked.row.key
+                    # Of all its materials at once: an entry holds none.
+                    yield asked.row.key.replace("materials.exposure", "exposure")
 
 
 def _relative(file: Path, folder: Path) -> str:

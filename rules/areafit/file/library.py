@@ -106,6 +106,11 @@ class Entry(Frozen, eq=False):
     path: Path
     numbers: tuple[str, ...] = ()
 
+    @property
+    def stated(self) -> frozenset[str]:
+        """The keys that it states, as they are written."""
+        return frozenset(self.source.document.root["parts"][self.number] or ())
+
 
 class _Index(Frozen, eq=False):
     """One file: where each number leads, and what is wrong with its numbers."""

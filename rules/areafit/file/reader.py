@@ -126,6 +126,9 @@ def _open_list(data: bytes, name: str, errors: Collector) -> SourceFile:
     if "areafit" not in root and "areafit-areas" in root:
         message = "this is a shared file of places, no bill of materials"
         errors.fatal(position(()), message, "check the list that names it in `areas:`")
+    if "areafit" not in root and "areafit-parts" in root:
+        message = "this is a library of bought parts, no bill of materials"
+        errors.fatal(position(()), message, "check the list that names it in `library:`")
     return bom
 
 
