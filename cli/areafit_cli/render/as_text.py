@@ -118,7 +118,8 @@ def _counts(report: "BomReport", paper: Paper) -> Iterator[str]:
     said = {one.document for several in noted.values() for one in several}
     rests = [wording.bases(counts)]
     if said:
-        rests.append(f"facts of {len(noted)} lines by {', '.join(sorted(said))}")
+        by = ", ".join(sorted(said)) if len(said) <= _SHORT else f"{len(said)} documents"
+        rests.append(f"facts of {wording.counted(len(noted), 'line')} by {by}")
     if library.used:
         rests.append(f"{len(library.used)} of {library.entries} entries of the library")
     rows = (
