@@ -4,6 +4,7 @@ Facts are read as in a list, and refused with the option's name.
 """
 
 import calendar
+import re
 from collections.abc import Callable, Iterable
 from datetime import date, datetime, timedelta
 from decimal import Decimal
@@ -12,7 +13,7 @@ from typing import TypeVar
 
 import areafit
 from areafit import notation
-from areafit.facts.place import Concentration, PresentChemical
+from areafit.facts.place import Concentration, Mixture, PresentChemical
 from areafit.facts.quantity import Dimension, QuantityError, Range
 from areafit.pattern import pattern
 from areafit.verdict import Basis
@@ -95,6 +96,31 @@ def chemical(text: str) -> PresentChemical:
     if not name or _QUANTITY_LEFT.search(name):
         raise CallError(f"the chemical {text!r} cannot be read; {_CHEMICAL}")
     return PresentChemical(name, strength, heat)
+
+
+_COMPONENTS = pattern(r";\s*|,\s+")
+_COMPONENT = pattern(
+    r"(?P<name>.*\S)\s+(?P<share>\d[\d.]*(?:\s*(?:\.\.|-|–|to)\s*\d[\d.]*)?\s*"
+    r"(?:% ?v/v|% ?w/w|mol ?%|%)|rest)",
+    re.IGNORECASE,
+)
+
+
+def mixture(text: str) -> Mixture | None:
+    """A liquid mixture, `isopropanol 15 %, water 85 %`; None where the text names no two liquids.
+
+    Raises:
+        CallError: the shares cannot be read, or make up no whole.
+    """
+    pieces = [piece for piece in _COMPONENTS.split(text.strip()) if piece]
+    found = [_COMPONENT.fullmatch(piece) for piece in pieces]
+    if len(pieces) < 2 or not any(found):
+        return None
+    shares = {
+        each["name"] if each else piece: each["share"] if each else "rest"
+        for each, piece in zip(found, pieces, strict=True)
+    }
+    return _told(lambda: notation.mixture(shares), "NAME")
 
 
 def _strength(piece: str, text: str) -> Concentration:

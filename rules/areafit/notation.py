@@ -5,14 +5,20 @@ than the whole, not of any length. Messages read `what is wrong; what to do`.
 """
 
 import re
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from decimal import Decimal
 from enum import Enum
 from functools import cache
 from typing import Any, TypeVar
 
-from areafit.facts.place import Concentration, ConcentrationUnit
-from areafit.facts.quantity import Dimension, QuantityError, Range, parse, parse_range
+from areafit.facts.place import (
+    Concentration,
+    ConcentrationUnit,
+    Mixture,
+    MixtureComponent,
+    ShareOf,
+)
+from areafit.facts.quantity import Dimension, QuantityError, Range, number, parse, parse_range
 from areafit.pattern import pattern
 
 T = TypeVar("T")
@@ -89,6 +95,62 @@ def strength(text: str) -> Concentration:
     if share.high > 100 and unit in _SHARES:
         raise QuantityError(f"'{_shown(text)}' is more than the whole; check the figure")
     return Concentration(share, unit)
+
+
+_SHARE_UNITS = (
+    (pattern("% ?v/v", re.IGNORECASE), ShareOf.VOLUME),
+    (pattern("mol ?%|mol-%", re.IGNORECASE), ShareOf.MOLE),
+    (pattern("% ?w/w", re.IGNORECASE), ShareOf.MASS),
+    (pattern("%"), ShareOf.MASS),
+)
+_SHARE_REMEDY = "write one of % (by mass), % v/v, mol %, or rest"
+_WHOLE_WITHIN = Decimal("0.5")  # shares as data sheets round them
+
+
+def mixture(shares: Mapping[str, str]) -> Mixture:
+    """What a liquid is mixed of, by its components' names: `{isopropanol: 15 %, water: rest}`.
+
+    Raises:
+        QuantityError: a share cannot be read, or they do not make up a whole.
+    """
+    if not shares:
+        raise QuantityError("a mixture of nothing; name its components")
+    found, units = [], set()
+    for name, text in shares.items():
+        if text.strip().lower() == "rest":
+            found.append(MixtureComponent(name))
+            continue
+        span, unit = _share(text)
+        units.add(unit)
+        found.append(MixtureComponent(name, span))
+    if len(units) > 1:
+        raise QuantityError(
+            "the shares of a mixture are in different units; write all by mass, by volume or in "
+            "mol %"
+        )
+    stated = [one.share for one in found if one.share is not None]
+    low, high = sum(one.low for one in stated), sum(one.high for one in stated)
+    rests = len(found) - len(stated)
+    if rests > 1:
+        raise QuantityError("two components are the rest; write the share of one")
+    if low > 100 + _WHOLE_WITHIN:
+        raise QuantityError(f"the shares make up {number(Decimal(low))} %; check the figures")
+    if not rests and high < 100 - _WHOLE_WITHIN:
+        raise QuantityError(
+            f"the shares make up only {number(Decimal(high))} %; write `rest` for what fills it up"
+        )
+    return Mixture(tuple(found), units.pop() if units else ShareOf.MASS)
+
+
+def _share(text: str) -> tuple[Range, ShareOf]:
+    for written, unit in _SHARE_UNITS:
+        if written.search(text):
+            span = _parsed(parse_range, written.sub("%", text), Dimension.FRACTION)
+            _not_negative(span.low, text, Dimension.FRACTION)
+            if span.high > 100:
+                raise QuantityError(f"'{_shown(text)}' is more than the whole; check the figure")
+            return span, unit
+    raise QuantityError(f"'{_shown(text)}' has no unit; {_SHARE_REMEDY}")
 
 
 def has_strength_unit(text: str) -> bool:

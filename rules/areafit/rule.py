@@ -16,6 +16,8 @@ if TYPE_CHECKING:
     from areafit.tables.sources import Sourced
 
 Q = TypeVar("Q")
+COMPUTED = "computed"
+"""The table of a row that was computed: its source is the method, its locator the version."""
 
 
 class Family(Term):
@@ -200,6 +202,10 @@ class Answer(Frozen):
     ) -> Judgement:
         """A stated fact fails."""
         return self._said(Verdict.FLAG, message, remedy=remedy, answer_by=answer_by)
+
+    def not_applicable(self, message: str) -> Judgement:
+        """Nothing is shown and nothing asked, but there is something to tell."""
+        return self._said(Verdict.NOT_APPLICABLE, message)
 
     def unproven(
         self, reason: Reason, message: str, *, remedy: str = "", answer_by: Role | None = None

@@ -224,7 +224,7 @@ def test_each_mistake(part_faults: Callable[[str], list[str]], more: str, says: 
         ("chemicals: [{name: x, ph: -1}]", "`ph`: '-1' is less than nothing"),
         ("oxygen: 5 g/L", "`oxygen`: '5 g/L' is no share of a gas"),
         ("required_epl: Gd", "`required_epl`: 'Gd' is not known here"),
-        ("substances: [{group: IIB}]", "a substance without `name`"),
+        ("substances: [{group: IIB}]", "`substances`: a substance without `name`"),
         ("areas: x", "`areas` is no key of a location"),
     ],
 )

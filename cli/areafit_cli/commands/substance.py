@@ -9,10 +9,17 @@ import typer
 import areafit
 from areafit.demands import derive
 from areafit.facts.groups import GroupScheme
-from areafit.facts.place import Area, AreaReading, AreaSystem, Place, PresentSubstance
+from areafit.facts.place import (
+    Area,
+    AreaReading,
+    AreaSystem,
+    Mixture,
+    Place,
+    PresentSubstance,
+)
 from areafit.facts.protection import Hazard, Law
+from areafit.facts.quantity import Dimension, number
 from areafit.tables.area import ClassScheme, TemperatureClass
-from areafit.tables.substances import Dust
 from areafit_cli import terminal, words
 from areafit_cli.errors import CallError, is_chemical
 from areafit_cli.options import AnswerFormat
@@ -20,8 +27,9 @@ from areafit_cli.render.json_text import fields
 from areafit_cli.render.paper import block, show
 
 if TYPE_CHECKING:
+    from areafit.demands.mixtures import Computed
     from areafit.tables import Tables
-    from areafit.tables.substances import Substance
+    from areafit.tables.substances import Dust, Substance
 
 EXAMPLE = "areafit substance toluene"
 _ASKED = "asks_for"
@@ -49,11 +57,26 @@ def command(
         list[str], typer.Argument(metavar="NAME...", help="Name, alias, CAS number or id.")
     ],
     *,
+    temperature: Annotated[
+        str | None,
+        typer.Option(help="How warm a mixture is: 40 °C.", metavar="TEXT"),
+    ] = None,
     format_: Annotated[AnswerFormat, typer.Option("--format")] = AnswerFormat.TEXT,
 ) -> None:
-    """Tell the data of a gas, vapour or dust, and the group and temperature class it asks for."""
+    """Tell the data of a gas, vapour or dust, and the group and temperature class it asks for.
+
+    Of a mixture of liquids, "isopropanol 15 %, water 85 %", it computes the flash point.
+    """
     name = " ".join(name_words)
     tables = areafit.Tables.shipped()
+    mixed = words.mixture(name)
+    if mixed is not None:
+        _tell_mixture(mixed, temperature, format_, tables)
+        return
+    if temperature is not None:
+        raise CallError(
+            "--temperature is for a mixture; write shares: 'isopropanol 15 %, water 85 %'"
+        )
     found: tuple[Substance | Dust, ...] = (*tables.substances(name), *tables.dusts(name))
     if not found:
         raise _no_substance(name, tables)
@@ -66,8 +89,96 @@ def command(
 
 def as_data(found: "Substance | Dust", tables: "Tables") -> dict[str, object]:
     """The row with its cited values, and what it asks for under each code."""
-    asks = [_asks(found, law, tables) for law in (Law.IEC, Law.NEC)]
-    return {**fields(found), "asks_for": [one for one in asks if one]}
+    return {**fields(found), "asks_for": _asked_for(PresentSubstance(found.id), tables)}
+
+
+def _tell_mixture(
+    mixed: Mixture, temperature: str | None, format_: AnswerFormat, tables: "Tables"
+) -> None:
+    data = of_mixture(mixed, temperature, tables)
+    if format_ is AnswerFormat.JSON:
+        terminal.write_json(data)
+        return
+    paper = terminal.paper()
+    asks = {"asks for": [_asked(one) for one in _entries(data[_ASKED])]}
+    less = [f"{part['what']}: {show(part['value'])}" for part in _entries(data["taken_off"])]
+    computed = _entries(data["computed_by"])
+    terminal.write(
+        (
+            f"{paper.paint(str(data['answer']), 'title')}\n",
+            *block(asks, paper),
+            *paper.labelled("taken off", "; ".join(less), 2, 22),
+            *(
+                line
+                for one in computed
+                for line in paper.labelled(
+                    "computed by", f"{one['method']}; {one['version']}", 2, 22
+                )
+            ),
+        )
+    )
+
+
+def of_mixture(mixed: Mixture, temperature: str | None, tables: "Tables") -> dict[str, object]:
+    """A mixture's computed flash point against its temperature, and what its components ask for.
+
+    Raises:
+        CallError: the temperature cannot be read.
+    """
+    from areafit.demands.mixtures import (  # noqa: PLC0415 - of a mixture
+        Computed,
+        allowances,
+        flash_point,
+    )
+
+    handled = None if temperature is None else words.span(temperature, Dimension.TEMPERATURE, _WARM)
+    found = flash_point(mixed, handled, tables)
+    taken = allowances(pure=len(mixed.components) == 1)
+    flash = found.celsius if isinstance(found, Computed) else None
+    lowered = None if flash is None else flash - sum(one.kelvin for one in taken)
+    hottest = None if handled is None else handled.high
+    reached = None if lowered is None or hottest is None else hottest >= lowered
+    if not isinstance(found, Computed):
+        answer = f"flash point not computed: {found.message}. {found.remedy}"
+    else:
+        answer = _against(found, lowered or Decimal(0), hottest)
+    by = found.rows[0] if isinstance(found, Computed) else None
+    return {
+        "name": mixed.text,
+        "answer": answer,
+        "flash_point_c": None if isinstance(found, Computed) and found.beyond else flash,
+        "none_up_to_c": flash if isinstance(found, Computed) and found.beyond else None,
+        "taken_off": [{"what": one.name, "value": one.value} for one in taken],
+        "lowered_c": lowered,
+        "temperature_c": hottest,
+        "reached": reached,
+        "computed_by": by and {"method": by.source_id, "version": by.locator},
+        "asks_for": _asked_for(PresentSubstance(mixed.text, mixture=mixed), tables),
+    }
+
+
+_WARM = "--temperature"
+
+
+def _against(found: "Computed", lowered: Decimal, hottest: Decimal | None) -> str:
+    """What the computed flash point says of the liquid, in one line."""
+    told = f"computed flash point {number(found.celsius)} °C"
+    if found.beyond:
+        told = f"no computed flash point up to {number(found.celsius)} °C"
+    safe = f"{number(lowered)} °C with error and margin"
+    if hottest is None:
+        return f"{told}; {safe}"
+    at = f"at {number(hottest)} °C"
+    if hottest >= found.celsius and not found.beyond:
+        return f"gives off vapour that burns {at}: {told}"
+    if hottest >= lowered:
+        return f"may give off vapour that burns {at}: {told}, {safe}"
+    return f"below its flash point {at}: {told}, {safe}; no proof that the place is safe"
+
+
+def _asked_for(present: PresentSubstance, tables: "Tables") -> list[dict[str, object]]:
+    asks = (_asks(present, law, tables) for law in (Law.IEC, Law.NEC))
+    return [one for one in asks if one]
 
 
 def _no_substance(name: str, tables: "Tables") -> CallError:
@@ -79,15 +190,15 @@ def _no_substance(name: str, tables: "Tables") -> CallError:
     return CallError(f"no substance {name!r} is known; {hint}")
 
 
-def _asks(found: "Substance | Dust", law: Law, tables: "Tables") -> dict[str, object] | None:
+def _asks(present: PresentSubstance, law: Law, tables: "Tables") -> dict[str, object] | None:
     """Group, highest surface temperature and temperature class; None where nothing is asked."""
-    dusty = isinstance(found, Dust)
+    dusty = bool(tables.dusts(present.name)) and present.mixture is None
     area = _AREAS[law, Hazard.DUST if dusty else Hazard.GAS]
     place = Place(
         "here",
         law,
         area=AreaReading("", (area,)),
-        substances=(PresentSubstance(found.id),),
+        substances=(present,),
         layer=_LAYER if dusty else None,
         chemicals=(),
     )

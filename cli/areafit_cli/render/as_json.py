@@ -7,6 +7,7 @@ from areafit.answers.asks import asked_at, keys_of
 from areafit.findings.cautions import CAUTIONS
 from areafit.findings.finding import expand
 from areafit.findings.fingerprint import fingerprint
+from areafit.rule import COMPUTED
 from areafit.verdict import Verdict
 from areafit_cli.render import COUNTED, Format
 from areafit_cli.render.json_text import asked, encode, lines, text
@@ -261,10 +262,17 @@ def _shared(finding: "Finding") -> _Shared:
         "sources": finding.sources,
         "basis": finding.basis and finding.basis.value,
         "reason": finding.reason and finding.reason.value,
+        **_computed(finding),
     }
     ending = {"remedy": finding.remedy, "answer_by": finding.answer_by.value}
     keys = keys_of(finding.verdict, finding.reason, finding.remedy, finding.path)
     return encode(rule)[1:-1], encode(answer)[1:-1], encode(ending)[1:-1], keys
+
+
+def _computed(finding: "Finding") -> dict[str, object]:
+    """By which method and version something in the finding was computed, where it was."""
+    by = next((row for row in finding.rows if row.table == COMPUTED), None)
+    return {"computed_by": {"method": by.source_id, "version": by.locator}} if by else {}
 
 
 def _waived(judged: "Judged") -> str:

@@ -14,6 +14,7 @@ from areafit.facts.part import Body, ContactRef, Equipment, MaterialUse, Part
 from areafit.facts.place import (
     AreaReading,
     Concentration,
+    Mixture,
     Place,
     PresentChemical,
     PresentSubstance,
@@ -167,7 +168,7 @@ def _flat(value: object, path: str = "") -> Iterator[tuple[str, str]]:
     """Every stated fact as a path and a text; what is left at its default yields nothing."""
     if value is None:
         return
-    if isinstance(value, Marking | AreaReading):
+    if isinstance(value, Marking | AreaReading | Mixture):
         yield path, value.text
     elif isinstance(value, Concentration):
         yield path, concentration(value)

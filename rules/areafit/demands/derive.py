@@ -79,7 +79,12 @@ def _substances(place: Place, tables: Tables) -> tuple[ResolvedSubstance, ...]:
     for i, chemical in enumerate(place.chemicals or ()):
         for gas in _flammable(chemical.name, tables):
             same = next(
-                (n for n, one in enumerate(found) if one.gas and one.gas.id == gas.id), None
+                (
+                    number
+                    for number, one in enumerate(found)
+                    if one.gas and one.gas.id == gas.id and one.mixture is None
+                ),
+                None,
             )
             if same is not None:
                 found[same] = _hotter(found[same], chemical.temperature)
@@ -113,7 +118,7 @@ def _chemicals(
     listed = {chemical_meant(chemical.name, tables) for chemical in place.chemicals}
     heats = [
         (chemical_meant(one.name, tables), one.temperature)
-        for one in place.substances or ()
+        for one in place.substances_named
         if one.temperature is not None
     ]
 

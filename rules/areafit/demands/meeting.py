@@ -78,7 +78,7 @@ def touching(use: MaterialUse, demands: Demands) -> Iterator[tuple[str, Range]]:
     every = demands.chemicals is None or bool(strangers(use, demands))
     place = demands.place
     stated = [(one.name, one.temperature) for one in place.chemicals or ()]
-    stated += [(one.name, one.temperature) for one in place.substances or ()]
+    stated += [(one.name, one.temperature) for one in place.substances_named]
     for name, heat in stated:
         if heat is not None and (every or met & _identities(name, demands)):
             yield name, heat

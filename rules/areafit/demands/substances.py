@@ -46,7 +46,9 @@ class ResolvedSubstance(Frozen):
     """A substance at a place. `path` is where the list names it, relative to the place.
 
     `nearest` holds known names where no table has this one and it states no own values.
-    `approved` holds a company's milder values of its row, which never govern.
+    `approved` holds a company's milder values of its row, which never govern. Of a component
+    `mixture` is the liquid that it is part of: whatever its share, its group and ignition
+    temperature count, and its flash point is that of the liquid.
     """
 
     stated: PresentSubstance
@@ -56,6 +58,7 @@ class ResolvedSubstance(Frozen):
     from_chemical: bool = False
     nearest: tuple[str, ...] = ()
     approved: tuple[LaxerValue, ...] = ()
+    mixture: PresentSubstance | None = None
 
     @property
     def name(self) -> str:
@@ -71,6 +74,8 @@ class ResolvedSubstance(Frozen):
     def hazards(self) -> frozenset[Hazard]:
         """What the substance may form; both where nothing is known of it."""
         own = self.stated
+        if self.mixture is not None or own.mixture is not None:
+            return frozenset({Hazard.GAS})
         dusty = own.cloud_ignition is not None or own.layer_ignition is not None
         vapour = own.autoignition is not None or own.flash_point is not None
         found = {Hazard.DUST} if self.dust is not None or dusty else set()
@@ -307,8 +312,11 @@ def resolve(stated: PresentSubstance, path: str, tables: Tables) -> tuple[Resolv
 
     A name that several rows answer to yields them all, so that the most onerous governs; an
     unknown one stays without a row. A name of one's own, be it in the list or in own tables, yields
-    the rows of the listed names that it contains too: it is judged no milder than they are.
+    the rows of the listed names that it contains too: it is judged no milder than they are. A
+    stated mixture yields its components, and itself where it states own values.
     """
+    if stated.mixture is not None:
+        return tuple(_components(stated, path, tables))
     gases, dusts = tables.substances(stated.name), tables.dusts(stated.name)
     unknown = not (gases or dusts or stated.has_own_values)
     more_gases, more_dusts = _contained(stated, gases, dusts, tables)
@@ -327,6 +335,23 @@ def resolve(stated: PresentSubstance, path: str, tables: Tables) -> tuple[Resolv
         return found
     near = (*tables.nearest("dusts", stated.name), *tables.nearest("substances", stated.name))
     return (ResolvedSubstance(stated, path, nearest=nearest(stated.name, near)), *found)
+
+
+def _components(stated: PresentSubstance, path: str, tables: Tables) -> Iterator[ResolvedSubstance]:
+    """What a mixture holds that burns, or may."""
+    from areafit.demands.mixtures import component_known  # noqa: PLC0415 - only of a mixture
+
+    if stated.has_own_values:
+        yield ResolvedSubstance(stated, path)
+    for one in stated.mixture.components if stated.mixture is not None else ():
+        own = PresentSubstance(one.name, temperature=stated.temperature)
+        known = component_known(one.name, tables)
+        for gas in known.gases:
+            approved = tables.never_governing(gas, None)
+            yield ResolvedSubstance(own, path, gas, approved=approved, mixture=stated)
+        if not known.gases and not known.burns_not:
+            near = nearest(one.name, tables.nearest("substances", one.name))
+            yield ResolvedSubstance(own, path, nearest=near, mixture=stated)
 
 
 def _contained(

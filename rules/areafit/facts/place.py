@@ -4,7 +4,7 @@ from decimal import Decimal
 
 from areafit.facts.groups import Group
 from areafit.facts.protection import Hazard, Law, Level, level_of
-from areafit.facts.quantity import Range
+from areafit.facts.quantity import Range, number
 from areafit.values import Frozen, Term
 
 
@@ -68,10 +68,48 @@ class Atmosphere(Term):
     CONTROLLED = "controlled"
 
 
+class ShareOf(Term):
+    """What the shares of a mixture are shares of."""
+
+    MASS = "%"
+    VOLUME = "% v/v"
+    MOLE = "mol %"
+
+
+class MixtureComponent(Frozen):
+    """A liquid in a mixture with its share in percent; None: the rest."""
+
+    name: str
+    share: Range | None = None
+
+
+class Mixture(Frozen):
+    """What a liquid is mixed of."""
+
+    components: tuple[MixtureComponent, ...]
+    share_of: ShareOf
+
+    @property
+    def text(self) -> str:
+        """As a person writes it: `isopropanol 15 %, water`."""
+        return ", ".join(
+            one.name
+            if one.share is None
+            else f"{one.name} {_figures(one.share)} {self.share_of.value}"
+            for one in self.components
+        )
+
+
+def _figures(share: Range) -> str:
+    low, high = number(share.low), number(share.high)
+    return low if low == high else f"{low}..{high}"
+
+
 class PresentSubstance(Frozen):
     """A flammable gas, vapour or dust said to be present, with own test values if stated.
 
-    Temperatures in °C. `source` and `document` say where own values come from.
+    Temperatures in °C. `source` and `document` say where own values come from. Of a `mixture` the
+    name is only what it is called.
     """
 
     name: str
@@ -86,6 +124,7 @@ class PresentSubstance(Frozen):
     temperature: Range | None = None
     source: str | None = None
     document: str | None = None
+    mixture: Mixture | None = None
 
     @property
     def has_own_values(self) -> bool:
@@ -150,6 +189,22 @@ class Place(Frozen):
     oxygen: Range | None = None
     hybrid_mixtures: bool | None = None
     restricted_access: bool | None = None
+
+    @property
+    def substances_named(self) -> tuple[PresentSubstance, ...]:
+        """The substances, each component of a mixture by its own name and as warm as that."""
+        return tuple(
+            each
+            for one in self.substances or ()
+            for each in (
+                (one,)
+                if one.mixture is None
+                else tuple(
+                    PresentSubstance(part.name, temperature=one.temperature)
+                    for part in one.mixture.components
+                )
+            )
+        )
 
     def level_asked(self, hazard: Hazard) -> Level | None:
         """The best level that the place states for a hazard; fibres count as dust, mines as gas."""

@@ -25,7 +25,7 @@ from areafit.errors import InputError, brief, choices, nearest
 from areafit.facts.groups import Group
 from areafit.facts.loop import ByGroup
 from areafit.facts.part import Item
-from areafit.facts.place import Concentration
+from areafit.facts.place import Concentration, Mixture
 from areafit.facts.quantity import Dimension, QuantityError, Range, units
 from areafit.pattern import pattern
 from areafit.values import Frozen
@@ -253,6 +253,19 @@ def _share(name: str, share: object) -> Decimal:
     return _text(lambda text: notation.amount(text, Dimension.FRACTION))(share)
 
 
+def _mixture(value: object) -> Mixture:
+    if not isinstance(value, dict):
+        raise InputError(
+            f"{kind_of(value)} where a mixture belongs", "write {isopropanol: 15 %, water: rest}"
+        )
+    for name, share in value.items():
+        if not isinstance(share, str):
+            raise InputError(
+                f"{kind_of(share)} as the share of {brief(name)}", "write a percentage, or rest"
+            )
+    return _text(lambda _: notation.mixture(value))("")
+
+
 _AS_TEXT: Mapping[str, Any] = {"type": ["string", "number", "boolean"]}
 Text = Annotated[str, Field(max_length=_NAME_CHARACTERS), WithJsonSchema(dict(_AS_TEXT))]
 """A name or phrase, kept as it is written."""
@@ -325,5 +338,15 @@ Composition = Annotated[
     Reads(
         _composition,
         {"type": "object", "additionalProperties": {"type": "string", "examples": ["95 %"]}},
+    ),
+]
+MixtureOf = Annotated[
+    Mixture,
+    Reads(
+        _mixture,
+        {
+            "type": "object",
+            "additionalProperties": {"type": "string", "examples": ["15 %", "40 % v/v", "rest"]},
+        },
     ),
 ]

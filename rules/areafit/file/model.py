@@ -22,6 +22,7 @@ from areafit.file.fields import (
     ItemText,
     Layer,
     Length,
+    MixtureOf,
     OneWord,
     Oxygen,
     PermittedCapacitance,
@@ -53,7 +54,8 @@ class SubstanceModel(Model):
     called = "a substance"
     under = "place.substances."
 
-    name: Text
+    name: Text = ""
+    mixture: MixtureOf | None = None
     group: GroupWord | None = None
     autoignition: Temperature | None = None
     flash_point: Temperature | None = None
@@ -67,8 +69,16 @@ class SubstanceModel(Model):
     document: Reference | None = None
 
     @model_validator(mode="after")
+    def _has_a_name(self) -> Self:
+        if not self.name:
+            if self.mixture is None:
+                raise InputError("a substance without `name`", "add `name:`, or `mixture:`")
+            self.name = self.mixture.text
+        return self
+
+    @model_validator(mode="after")
     def _own_values_have_a_source(self) -> Self:
-        stated = self.model_fields_set - {"name", "temperature", "source", "document"}
+        stated = self.model_fields_set - {"name", "mixture", "temperature", "source", "document"}
         own = sorted(name for name in stated if getattr(self, name) is not None)
         if own and self.source is None:
             raise InputError(

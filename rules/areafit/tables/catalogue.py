@@ -213,6 +213,13 @@ _SPECS = (
         },
         blank_is_strict=("behaves_as",),
     ),
+    _fixed("liquid_densities", "Densities of liquids at 20 °C", "vapours:LiquidDensity", 1),
+    _fixed(
+        "mixes_with_water",
+        "Liquids that mix with water in all shares",
+        "vapours:MixesWithWater",
+        1,
+    ),
     TableSpec("mixtures", "Mixtures that have a row of their own", "chemicals:Mixture", 1),
     TableSpec(
         "pitting_limits",
@@ -347,6 +354,12 @@ _SPECS = (
         "tool_names", "Words that name hand tools, and their sparks", "descriptions:ToolName", 1
     ),
     _fixed("temperature_classes", "Temperature classes", "area:TemperatureClass", 1),
+    _fixed(
+        "unifac_groups",
+        "Groups of liquids, from which the activity in a mixture is worked out",
+        "vapours:UnifacGroups",
+        1,
+    ),
     _fixed(
         "vapour_pressures",
         "Antoine coefficients of pure liquids",

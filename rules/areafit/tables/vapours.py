@@ -71,6 +71,26 @@ class VapourPressure(Sourced):
         return _antoine(self.a, self.b, max(celsius, self.temp_min_c) + _ZERO_CELSIUS + self.c)
 
 
+class UnifacGroups(Sourced):
+    """The groups that UNIFAC takes a liquid for: `1:2` are two of subgroup 1 of its list."""
+
+    substance: str
+    groups: tuple[str, ...]
+
+
+class MixesWithWater(Sourced):
+    """A liquid, by id, that mixes with water in all shares at room temperature."""
+
+    substance: str
+
+
+class LiquidDensity(Sourced):
+    """The density of a pure liquid at 20 °C in kg/m³."""
+
+    substance: str
+    kg_m3: Decimal
+
+
 class Carried(Term):
     """What rises from a solution."""
 
@@ -115,6 +135,21 @@ def vapour_pressure(substance: str) -> VapourPressure | None:
     return _pure().get(substance)
 
 
+def unifac_groups(substance: str) -> UnifacGroups | None:
+    """The groups of a liquid, by id or `water`; None where the table has none."""
+    return _groups().get(substance)
+
+
+def mixes_with_water(substance: str) -> bool:
+    """Whether a liquid, by id, is known to mix with water in all shares."""
+    return substance in _mixing()
+
+
+def liquid_density(substance: str) -> LiquidDensity | None:
+    """The density of a liquid, by id or `water`; None where the table has none."""
+    return _densities().get(substance)
+
+
 def solution_vapour(chemical: str, strength: Range, heat: Range) -> SolutionVapour | None:
     """The row that governs above a solution; None where the table has none for it."""
     return next((row for row in _above().get(chemical, ()) if row.holds(strength, heat)), None)
@@ -133,6 +168,21 @@ def _miscible() -> frozenset[str]:
 @cache
 def _pure() -> dict[str, VapourPressure]:
     return {row.substance: row for row in rows("vapour_pressures", VapourPressure)}
+
+
+@cache
+def _groups() -> dict[str, UnifacGroups]:
+    return {row.substance: row for row in rows("unifac_groups", UnifacGroups)}
+
+
+@cache
+def _mixing() -> frozenset[str]:
+    return frozenset(row.substance for row in rows("mixes_with_water", MixesWithWater))
+
+
+@cache
+def _densities() -> dict[str, LiquidDensity]:
+    return {row.substance: row for row in rows("liquid_densities", LiquidDensity)}
 
 
 @cache

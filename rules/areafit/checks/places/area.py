@@ -176,11 +176,15 @@ class AreaDeclared(Frozen):
 
 
 class HazardDeclared(Frozen):
-    """A substance that forms a hazard which the area does not declare."""
+    """A substance that forms a hazard which the area does not declare.
+
+    `mixed` says that it is a liquid of which no more is known than that a part of it burns.
+    """
 
     substance: str
     hazard: Hazard
     from_chemical: bool
+    mixed: bool = False
 
 
 class GroupDeclared(Frozen):
@@ -218,9 +222,11 @@ def _ask_declared(case: PlaceCase, demands: Demands) -> Iterator[Ask[DeclaredQue
     if place.area is None:
         return
     yield Ask(AreaDeclared(place.area, place.law, place.document, _unexplained(demands)), "area")
+    mixed = dict.fromkeys(one.mixture for one in demands.substances if one.mixture is not None)
     for substance in demands.substances:
         if substance.known:
-            yield from _hazards(substance, demands)
+            if substance.mixture is None or mixed.pop(substance.mixture, "told") is None:
+                yield from _hazards(substance, demands)
             for demand in demands.hazards:
                 if demand.hazard in substance.hazards:
                     yield from _groups(substance, demand)
@@ -249,6 +255,10 @@ def _hazards(substance: ResolvedSubstance, demands: Demands) -> Iterator[Ask[Dec
     declared = any(demands.hazard(hazard) is not None for hazard in hazards)
     fibres = flyings is not None and flyings[0] is Group.IIIA
     if declared or (fibres and demands.hazard(Hazard.FIBRES) is not None):
+        return
+    if substance.mixture is not None:
+        mixed = HazardDeclared(substance.mixture.name, Hazard.GAS, from_chemical=False, mixed=True)
+        yield Ask(mixed, substance.path)
         return
     hazard = Hazard.GAS if Hazard.GAS in hazards else Hazard.DUST
     yield Ask(HazardDeclared(substance.name, hazard, substance.from_chemical), substance.path)
@@ -403,6 +413,14 @@ def _judge_hazard(question: HazardDeclared) -> Judgement:
         return Answer(required="an area classification that accounts for it", found=found).unproven(
             Reason.CONDITION_TO_ACCEPT,
             f"{name} is listed as a chemical and burns; the area declares no {hazard} hazard.",
+        )
+    if question.mixed:
+        return Answer(required="an area classification that accounts for it", found=found).unproven(
+            Reason.CONDITION_TO_ACCEPT,
+            f"{name} holds what burns; the area declares no {hazard} hazard. Whether it gives off "
+            "enough is for its flash point to say.",
+            remedy="Have the owner of the area confirm in writing that its classification accounts "
+            "for this liquid at its highest temperature, or correct it.",
         )
     required = f"a {hazard} hazard declared, or the substance not present"
     return Answer(required, found).flagged(

@@ -4,6 +4,7 @@ from collections.abc import Iterator
 from decimal import Decimal
 
 from areafit.demands import Demands, ResolvedSubstance, chemical_meant
+from areafit.demands.mixtures import NotComputed, Why, allowances
 from areafit.demands.substances import laxer_values
 from areafit.facts.protection import Hazard
 from areafit.facts.quantity import number
@@ -114,13 +115,35 @@ class FlashPoint(Frozen):
     sprayed: bool
 
 
-def _ask_flash(case: PlaceCase, demands: Demands) -> Iterator[Ask[FlashPoint]]:
+class MixtureFlash(Frozen):
+    """A computed flash point in °C, or why there is none, and temperatures as of `FlashPoint`.
+
+    `beyond` says that the liquid has none up to there, `pure` that it has one component alone.
+    """
+
+    substance: str
+    flash_point: Decimal | None
+    beyond: bool
+    pure: bool
+    rows: tuple[Row, ...]
+    handled: Decimal | None
+    ambient: Decimal | None
+    declared: bool
+    sprayed: bool
+    refused: NotComputed | None
+
+
+FlashQuestion = FlashPoint | MixtureFlash
+
+
+def _ask_flash(case: PlaceCase, demands: Demands) -> Iterator[Ask[FlashQuestion]]:
     del case
     area = demands.place.area
     if area is None or not area.areas:
         return
+    yield from _of_mixtures(demands)
     for substance in demands.substances:
-        flash = substance.flash_point()
+        flash = substance.flash_point() if substance.mixture is None else None
         if flash is None or Hazard.GAS not in substance.hazards:
             continue
         handled = substance.stated.temperature
@@ -136,6 +159,38 @@ def _ask_flash(case: PlaceCase, demands: Demands) -> Iterator[Ask[FlashPoint]]:
         yield Ask(question, substance.path)
 
 
+def _of_mixtures(demands: Demands) -> Iterator[Ask[FlashQuestion]]:
+    """Each mixture that may burn and has no tested flash point with a document."""
+    mixed = {one.path: one for one in demands.substances if one.mixture is not None}
+    for path, component in mixed.items():
+        stated = component.mixture
+        if stated is None or stated.mixture is None:
+            continue
+        if stated.flash_point is not None and stated.document is not None:
+            continue
+        from areafit.demands.mixtures import Computed, flash_point  # noqa: PLC0415 - of a mixture
+
+        declared = demands.hazard(Hazard.GAS) is not None
+        found = flash_point(stated.mixture, stated.temperature, demands.tables)
+        computed = found if isinstance(found, Computed) else None
+        question = MixtureFlash(
+            stated.name,
+            computed.celsius if computed is not None else None,
+            computed is not None and computed.beyond,
+            len(stated.mixture.components) == 1,
+            computed.rows if computed is not None else (),
+            stated.temperature.high if stated.temperature is not None else None,
+            demands.ambient.high if demands.ambient is not None else None,
+            declared,
+            any(
+                one.path == path and one.mixture is not None and _sprayed(one, demands)
+                for one in demands.substances
+            ),
+            None if isinstance(found, Computed) else found,
+        )
+        yield Ask(question, path)
+
+
 def _sprayed(substance: ResolvedSubstance, demands: Demands) -> bool:
     meant = chemical_meant(substance.name, demands.tables)
     return any(
@@ -144,7 +199,81 @@ def _sprayed(substance: ResolvedSubstance, demands: Demands) -> bool:
     )
 
 
-def _judge_flash(question: FlashPoint) -> Judgement:
+def _judge_flash(question: FlashQuestion) -> Judgement:
+    if isinstance(question, MixtureFlash):
+        return _judge_mixture(question)
+    return _judge_known_flash(question)
+
+
+def _judge_mixture(question: MixtureFlash) -> Judgement:
+    """A computed flash point objects, and is never a ground to pass."""
+    name, flash, refused = question.substance, question.flash_point, question.refused
+    known = [value for value in (question.handled, question.ambient) if value is not None]
+    hottest = max(known, default=None)
+    here = f"up to {number(hottest)} °C here" if hottest is not None else "temperature not stated"
+    told = "flash point not computed" if flash is None else _computed(question)
+    answer = Answer(
+        required=f"a gas hazard declared where {name} may reach its flash point or is sprayed",
+        found=f"{name}: {told}, {here}",
+        rows=question.rows,
+    )
+    if question.declared:
+        return answer.not_applicable(
+            f"The area is classified for vapour, with {name} at any temperature ({told})."
+        )
+    if question.sprayed:
+        return answer.unproven(
+            Reason.NOT_JUDGED,
+            f"{name} is sprayed: mist burns below the flash point too, which is no measure of it.",
+        )
+    if refused is not None and refused.why is not Why.BURNS_NOT:
+        return answer.unproven(
+            refused.reason,
+            f"The flash point of {name} is not computed: {refused.message}.",
+            remedy=refused.remedy,
+            answer_by=Role.PROCESS_OWNER,
+        )
+    if flash is None:
+        return answer.not_applicable(f"{name} holds nothing that burns.")
+    return _judge_computed(question, flash, hottest, answer)
+
+
+def _computed(question: MixtureFlash) -> str:
+    value = number(question.flash_point or Decimal(0))
+    return (
+        f"no computed flash point up to {value} °C"
+        if question.beyond
+        else f"a computed flash point of {value} °C"
+    )
+
+
+def _judge_computed(
+    question: MixtureFlash, flash: Decimal, hottest: Decimal | None, answer: Answer
+) -> Judgement:
+    name, told = question.substance, _computed(question)
+    error, margin = allowances(pure=question.pure)
+    answer = replace(answer, rows=(*answer.rows, Row.of_figure(error), Row.of_figure(margin)))
+    lowered = flash - error.kelvin - margin.kelvin
+    less = f"less {error.value} of tested error and {margin.value} of margin {number(lowered)} °C"
+    if hottest is not None and hottest >= lowered:
+        return answer.flagged(
+            f"{name} has {told}, {less}, and is at up to {number(hottest)} °C here: "
+            "vapour that burns may be there; the area declares no gas hazard."
+        )
+    if question.handled is None or question.ambient is None or hottest is None:
+        return answer.unproven(
+            Reason.FACT_MISSING,
+            f"At what temperature {name} is handled, or that of the air, is not stated; it has "
+            f"{told}, {less}.",
+            remedy="State `temperature` of the substance, and `ambient` of the place.",
+        )
+    return answer.not_applicable(
+        f"{name} has {told}, {less}, and stays at {number(hottest)} °C here. A computed "
+        "figure never shows that the place is safe."
+    )
+
+
+def _judge_known_flash(question: FlashPoint) -> Judgement:
     name, flash = question.substance, question.flash_point
     known = [value for value in (question.handled, question.ambient) if value is not None]
     hottest = max(known, default=None)
@@ -187,7 +316,7 @@ def _judge_margin(name: str, below: Decimal, answer: Answer) -> Judgement:
     )
 
 
-FLASH_POINT = Rule[FlashPoint](
+FLASH_POINT = Rule[FlashQuestion](
     id="flash-point",
     title="No flash point is reached where no vapour is declared",
     family=Family.PLACES,
@@ -199,7 +328,9 @@ FLASH_POINT = Rule[FlashPoint](
     answer_by=Role.AREA_OWNER,
     note="Margins differ: EN 1127-1 has 5 K for pure liquids and 15 K for mixtures, NFPA 497 looks "
     "at liquids heated above their flash point; 15 K is used here. A high flash point never "
-    "removes a declared hazard.",
+    "removes a declared hazard. That of a mixture is computed, by UNIFAC and the rule of Le "
+    "Chatelier, and lowered by the worst tested error and the margin: it may object, and is no "
+    "ground to pass.",
     ask=_ask_flash,
     judge=_judge_flash,
     examples=(
@@ -215,6 +346,12 @@ FLASH_POINT = Rule[FlashPoint](
             Verdict.FLAG,
             place="{area: unclassified, ambient: 5..40 °C, substances: [{name: ethanol, "
             "temperature: 30 °C}]}",
+        ),
+        Example(
+            "A warm rinse with some alcohol in an unclassified room",
+            Verdict.FLAG,
+            place="{area: unclassified, ambient: 5..35 °C, substances: [{mixture: {isopropanol: "
+            "15 %, water: rest}, temperature: 40 °C}]}",
         ),
         Example(
             "Cold acetic acid, temperature not stated",
