@@ -128,6 +128,10 @@ def test_components_go_by_other_words_too(names: tuple[str, ...]) -> None:
         ("Plate for gas spring", False),
         ("Hose clamp", False),
         ("Toggle clamps", True),
+        ("Push-in fittings", True),
+        ("Built-in solenoid valve", True),
+        ("1 in quick coupling", True),
+        ("Air cylinder for the lid, with quick coupling", True),
     ],
 )
 def test_what_it_is_for_or_on_is_no_part_of_it(description: str, *, asked: bool) -> None:

@@ -136,13 +136,17 @@ def hidden_in(description: str | None, items: tuple[HiddenItem, ...]) -> tuple[H
 
     What it is on, for or of does not count: a sensor on the actuator has no piston rod.
     """
-    said = _OF_ANOTHER.sub("", (description or "").casefold())
-    return tuple(item for item, named in _names_of(items) if said and named.search(said))
+    whole = (description or "").casefold()
+    if not whole or not _any_of(items).search(whole):  # as most descriptions
+        return ()
+    said = _OF_ANOTHER.sub("", whole)
+    return tuple(item for item, named in _names_of(items) if named.search(said))
 
 
 _OF_ANOTHER = re.compile(
     r"(?<!\bset )(?<!\bsets )(?<!\bpair )(?<!\bkit )(?<!\bbank )(?<!\brow )(?<!\bblock )(?<!\bbox )"
-    r"\b(?:of|on|for|at|to|in|under|beside|near|behind|against)\b.*?(?=[,;(]|\bwith\b|$)"
+    r"(?<=[^\d\s]\s)(?:of|on|for|at|to|in|under|beside|near|behind|against)\b(?!-)"
+    r".*?(?=[,;(]|\bwith\b|$)"
 )
 # Of English words in a row the last is the thing; what follows behind these does not count.
 _NO_MORE = r"(?![ -]+(?!(?:of|for|in|on|at|and|or|with|m?\d+)\b)[^\W\d_])"
@@ -156,6 +160,13 @@ def _named(component: str, called: tuple[str, ...]) -> re.Pattern[str]:
     """
     stems = (re.escape(word.casefold().removesuffix("s")) for word in (component, *called))
     return re.compile(rf"\b(?:{'|'.join(stems)})(?:e?s)?\b{_NO_MORE}")
+
+
+@lru_cache(maxsize=8)
+def _any_of(items: tuple[HiddenItem, ...]) -> re.Pattern[str]:
+    """All names of all rows."""
+    names = {name.casefold() for item in items for name in (item.kind, *item.names)}
+    return re.compile("|".join(map(re.escape, sorted(names))))
 
 
 @lru_cache(maxsize=8)
