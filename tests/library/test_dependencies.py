@@ -31,8 +31,9 @@ def _needed(name: str, extras: frozenset[str], seen: set[str]) -> Iterator[str]:
 
 
 def _licence(found: Distribution) -> str:
-    stated = [found.metadata.get("License-Expression"), found.metadata.get("License")]
-    classifiers = found.metadata.get_all("Classifier") or []
+    said = found.metadata
+    stated = [said[key] for key in ("License-Expression", "License") if key in said]
+    classifiers = said.get_all("Classifier") or []
     stated += [each for each in classifiers if each.startswith("License ::")]
     return "; ".join(text.partition("\n")[0] for text in stated if text)
 
