@@ -1,9 +1,11 @@
 """Exports become lists: cells are copied, and what could not be taken over is said."""
 
 import datetime as dt
+import sys
 from collections.abc import Callable
 from pathlib import Path
 
+import openpyxl
 import pytest
 
 import areafit
@@ -54,15 +56,14 @@ def test_encodings_and_delimiters(
     assert [part.item for part in bom.parts] == ["10", "20"]
     assert [part.part_number for part in bom.parts] == ["007", "1E5"]
     assert [part.description for part in bom.parts] == ["Sensor, inductive", "Frame: large"]
-    assert {part.equipment.kinds for part in bom.parts} == {
-        frozenset({Kind.ELECTRICAL, Kind.MECHANICAL})
-    }
+    assert [part.equipment.kinds for part in bom.parts] == [{Kind.ELECTRICAL}, {Kind.STRUCTURAL}]
+    assert [part.proposed for part in bom.parts] == [("kind",), ("kind",)]
     assert bom.assembly.number == "e"
 
 
 def test_what_was_written_and_what_comes_next_is_said(call: Call, folder: Path) -> None:
     _, notes = listed(call, folder, ENGLISH.encode())
-    assert "areafit: wrote made.yaml; state what each of its `locations` is, correct" in notes
+    assert "areafit: wrote made.yaml; state what each of its `locations` is, confirm" in notes
     assert "run `areafit check made.yaml`" in notes
     assert "wrote" not in call("import", "e.csv", *CODE, both=True)
 
@@ -85,7 +86,7 @@ def test_german_columns_decimal_commas_levels_and_what_is_left(call: Call, folde
     assert first.equipment.evidence is not None
     assert first.materials is not None
     assert first.materials[0].material == "1.4404"
-    assert (second.quantity, second.materials, second.equipment.markings) == (None, None, None)
+    assert (second.quantity, second.materials, second.equipment.markings) == (None, (), None)
     assert [part.parent for part in bom.parts] == [None, "10", "20", "10", None]
     assert (third.quantity, fourth.description, last.item) == (None, "Dichtung", "10 (2)")
     for words in (
@@ -128,9 +129,10 @@ def test_a_map_goes_before_the_usual_names(call: Call, folder: Path) -> None:
     assert bom.parts[0].locations == ("hall",)
 
 
-def test_an_unknown_kind_is_held_to_both(call: Call, folder: Path) -> None:
+def test_a_kind_that_is_none_of_ours_is_left_out_and_proposed(call: Call, folder: Path) -> None:
     bom, notes = listed(call, folder, b"Name,Kind,Parent\nMotor,Kaufteil,99\n")
-    assert bom.parts[0].equipment.kinds == {Kind.ELECTRICAL, Kind.MECHANICAL}
+    assert bom.parts[0].equipment.kinds == {Kind.ELECTRICAL}
+    assert bom.parts[0].proposed == ("kind",)
     assert bom.parts[0].item == "line 1"
     assert bom.parts[0].parent is None
     assert "row 2, kind: left out" in notes
@@ -141,7 +143,7 @@ def test_a_shared_file_of_places(call: Call, folder: Path) -> None:
     data = b"Item,Name,Location,Certificate,Material\n1,x,head," + b"9" * 2500 + b"," + b"8" * 2500
     bom, notes = listed(call, folder, data, "--areas", "site/areas.yaml")
     assert bom.parts[0].locations == ("head",)
-    assert "row 2, certificate: left out" in notes
+    assert "row 2, evidence: left out" in notes
     assert "row 2, materials: left out" in notes
     assert bom.places["head"].document == "AC-1"
 
@@ -205,7 +207,6 @@ def test_many_notes_are_counted(call: Call, folder: Path) -> None:
 
 
 def test_a_workbook(call: Call, folder: Path) -> None:
-    openpyxl = pytest.importorskip("openpyxl")
     book = openpyxl.Workbook()
     sheet = book.active
     sheet.append(["Item", "Part number", "Description", "Qty", "Certificate", "Remarks"])
@@ -233,14 +234,12 @@ def test_a_workbook(call: Call, folder: Path) -> None:
     assert "no workbook" in call("import", "bad.xlsx", *CODE, status=2, both=True)
 
 
-def test_without_openpyxl_the_extra_is_named(
+def test_no_text_needs_the_reader_of_workbooks(
     call: Call, folder: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    import sys
-
+    """It takes longer to import than all else together."""
     monkeypatch.setitem(sys.modules, "openpyxl", None)
-    (folder / "e.xlsx").write_bytes(b"PK")
-    assert "areafit[xlsx]" in call("import", "e.xlsx", *CODE, status=2, both=True)
+    assert listed(call, folder, ENGLISH.encode())[0].parts
 
 
 @pytest.mark.parametrize(

@@ -8,7 +8,6 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from areafit.facts.protection import Law
-from areafit.pattern import pattern
 from areafit_cli import paths, terminal, words
 from areafit_cli.errors import CallError
 from areafit_cli.options import flag, value
@@ -24,12 +23,10 @@ _TEXT = (".csv", ".tsv", ".txt")
 _BOOK = (".xlsx", ".xlsm")
 _LARGEST = 64 * 1024 * 1024
 _SHOWN = 40
-_FIRST = 40
-_COMMA = pattern(r"'\d+,\d+' is no plain number")
 
 
 def command(
-    file: Annotated[str, typer.Argument(metavar="FILE", help="CSV, TSV, or XLSX with the extra.")],
+    file: Annotated[str, typer.Argument(metavar="FILE", help="CSV, TSV or XLSX.")],
     *,
     map_: Annotated[
         str | None,
@@ -46,7 +43,7 @@ def command(
         bool,
         flag(
             "--decimal-comma",
-            "1,5 is one and a half, where cells are separated by semicolons.",
+            "1,5 is one and a half.",
             _FILE,
         ),
     ] = False,
@@ -68,7 +65,7 @@ def command(
 ) -> None:
     """Turn an export into a list. Cells are copied; what they do not state stays unproven."""
     from areafit.errors import InputError  # noqa: PLC0415 - the reader loads on demand
-    from areafit.importing import columns, lines  # noqa: PLC0415 - as above
+    from areafit.importing import columns, lines, listing  # noqa: PLC0415 - as above
 
     _see_file(file)
     if not code and not areas:
@@ -83,13 +80,13 @@ def command(
     notes: list[str] = []
     try:
         rows = _rows(file, encoding, delimiter, sheet)
-        rows = rows.from_row(header_row or _first_row(rows))
+        rows = rows.from_row(header_row or columns.first_row(rows, asked))
         found = columns.match(rows, asked)
         taken = lines.lines_of(
             rows, found, place=location, decimal_comma=decimal_comma, notes=notes
         )
-        head = lines.Head(number or Path(file).stem, title, revision, law, areas)
-        text = lines.bom_text(head, taken, _shared_reader(target), notes)
+        head = listing.Head(number or Path(file).stem, title, revision, law, areas)
+        text = listing.bom_text(head, taken, _shared_reader(target), notes)
     except InputError as error:
         raise CallError(f"{file}: {error}") from None
     if output_ == paths.STDOUT:
@@ -100,7 +97,7 @@ def command(
     if output_ != paths.STDOUT:
         places = "" if areas else "state what each of its `locations` is, "
         terminal.note(
-            f"areafit: wrote {output_}; {places}correct each `kind`, then run "
+            f"areafit: wrote {output_}; {places}confirm or correct each `kind`, then run "
             f"`areafit check {output_}`, and `areafit actions {output_}` for the questions"
         )
 
@@ -141,12 +138,6 @@ def _rows(file: str, encoding: str, delimiter: str, sheet: str) -> "Grid":
     return read_text_table(_bytes(file), encoding=encoding, delimiter=chosen)
 
 
-def _first_row(rows: "Grid") -> int:
-    """The first row that holds anything."""
-    filled = (place for place, row in enumerate(rows.rows[:_FIRST]) if any(row))
-    return rows.start + next(filled, 0)
-
-
 def _shared_reader(target: Path) -> Callable[[str], bytes]:
     return paths.shared_reader(target if str(target) != paths.STDOUT else Path("list.yaml"))
 
@@ -159,12 +150,10 @@ def _tell(file: str, notes: Iterable[str], found: "Columns", count: int) -> None
         terminal.note(f"{file}: not taken over: {left}; a --map file says what a column holds")
     if "kind" not in found.places:
         terminal.note(
-            f"{file}: no column says what kind a part is; each is held to the rules for electrical "
-            "and for mechanical parts until its `kind` is corrected"
+            f"{file}: no column says what kind a part is; where its description tells, `kind` is "
+            "proposed, and `proposed` names what somebody has still to confirm"
         )
     told = list(dict.fromkeys(notes))
-    if any(_COMMA.search(note) for note in told):
-        told.append("numbers with a decimal comma are read with --decimal-comma")
     for note in told[:_SHOWN]:
         terminal.note(f"{file}: {note}")
     if len(told) > _SHOWN:

@@ -1,4 +1,7 @@
-"""Which column holds what: by a map file, else by the usual names in English, German, French."""
+"""Which column holds what: by a map file, else by the usual names in five languages.
+
+A name may end with the unit of its cells: `Width [mm]`, `Umgebungstemp. (°C)`.
+"""
 
 import csv
 from collections.abc import Iterator, Mapping, Sequence
@@ -15,9 +18,14 @@ from areafit.file.mappings import Model
 from areafit.file.positions import Map
 from areafit.file.source import open_source
 from areafit.importing.sheets import Grid
+from areafit.pattern import pattern
 from areafit.values import Frozen
 
 _NOT_THERE = "none"
+_TOTAL = "total"  # no column, but what stands in a row that adds up others
+_UNIT = pattern(r"(.*?)\s*(?:\[([^\[\]]*)\]|\(([^()]*)\)|\s/\s*([^/]+)|\s+in\s+(\S+))\s*")
+_COUNTED = pattern(r"(.*?)[\s:=]*[\d.,' ]*(?:[^\W\d]{1,3}|[€$£])?[\s.:]*")
+_NAMED_FIRST = 40  # rows above which the names of the columns stand
 _ITEM, *_OTHERS = (row.column for row in facts().values() if row.column)
 # A level is no fact: it tells the parent.
 _FIELDS: dict[str, Any] = dict.fromkeys((_ITEM, "level", *_OTHERS), (Text | None, None))
@@ -33,11 +41,15 @@ _FullMap = create_model("_FullMap", __base__=_Map, **_FIELDS)
 
 
 class Columns(Frozen):
-    """The place of each key among the columns, their names, and those that nothing is taken of."""
+    """The place of each key among the columns, their names, and those that nothing is taken of.
+
+    `units` are the units that names of columns give to their cells.
+    """
 
     places: Mapping[str, int]
     names: tuple[str, ...]
     left: tuple[str, ...]
+    units: Mapping[str, str] = {}
 
     def cell(self, row: Sequence[str], key: str) -> str:
         """The cell of a key, empty where there is no such column or the row is too short."""
@@ -72,10 +84,14 @@ def match(grid: Grid, asked: Mapping[str, str]) -> Columns:
     names = grid.rows[0] if grid.rows else ()
     places = dict(_mapped(names, asked))
     taken = set(places.values())
-    for place, name in enumerate(names):
-        key = _usual().get(_folded(name))
-        if key and key not in places and asked.get(key) != _NOT_THERE and place not in taken:
-            places[key] = place
+    usual = sorted(
+        (rank, place, key)
+        for place, name in enumerate(names)
+        for rank, key in filter(None, [_meant(name)])
+        if place not in taken and key not in places and asked.get(key) != _NOT_THERE
+    )
+    for _, place, key in usual:  # of several columns the one with the more usual name
+        places.setdefault(key, place)
     if not places:
         shown = ", ".join(filter(None, names)) or "no text"
         raise InputError(
@@ -84,7 +100,25 @@ def match(grid: Grid, asked: Mapping[str, str]) -> Columns:
         )
     used = set(places.values())
     left = tuple(n for place, n in enumerate(names) if place not in used and n)
-    return Columns(places, names, left)
+    units = {key: unit for key, place in places.items() if (unit := _parted(names[place])[1])}
+    return Columns(places, names, left, units)
+
+
+def first_row(grid: Grid, asked: Mapping[str, str]) -> int:
+    """The number of the row with the names: the first with two known ones, else with anything."""
+    mapped = {_folded(name) for name in asked.values()}
+    rows = grid.rows[:_NAMED_FIRST]
+    for number, row in enumerate(rows, grid.start):
+        if sum(_folded(name) in mapped or _meant(name) is not None for name in row) > 1:
+            return number
+    filled = (number for number, row in enumerate(rows, grid.start) if any(row))
+    return next(filled, grid.start)
+
+
+def is_total(text: str) -> bool:
+    """Whether a cell only says that its row adds up others: `Total: 43`, `Zwischensumme`."""
+    found = _COUNTED.fullmatch(text)
+    return found is not None and _folded(found[1]) in _totals()
 
 
 def _mapped(names: Sequence[str], asked: Mapping[str, str]) -> Iterator[tuple[str, int]]:
@@ -99,12 +133,51 @@ def _mapped(names: Sequence[str], asked: Mapping[str, str]) -> Iterator[tuple[st
         yield key, by_name[_folded(column)]
 
 
+def _meant(name: str) -> tuple[int, str] | None:
+    """The key that a column is usually meant by, and how usual its name is, 0 for the key itself.
+
+    What stands behind the name as a unit may belong to it: `Level (BOM)`.
+    """
+    usual = _usual()
+    return usual.get(_folded(name)) or usual.get(_folded(_parted(name)[0]))
+
+
+def _parted(name: str) -> tuple[str, str]:
+    """A name of a column and the unit at its end."""
+    found = _UNIT.fullmatch(name)
+    if found is None or not found[1] or _folded(name) in _usual():
+        return name, ""
+    return found[1], next(filter(None, found.groups()[1:]), "").strip()
+
+
 @cache
-def _usual() -> Mapping[str, str]:
+def _names() -> tuple[tuple[str, str], ...]:
     text = (files("areafit.importing") / "column_names.csv").read_text(encoding="utf-8")
-    return {_folded(row["name"]): row["key"] for row in csv.DictReader(text.splitlines())}
+    return tuple((row["key"], row["name"]) for row in csv.DictReader(text.splitlines()))
+
+
+@cache
+def _usual() -> Mapping[str, tuple[int, str]]:
+    own = {_folded(key): (0, key) for key in _FIELDS}
+    named = {_folded(name): (n, key) for n, (key, name) in enumerate(_names(), 1) if key in _FIELDS}
+    return {**named, **own}
+
+
+@cache
+def _totals() -> frozenset[str]:
+    return frozenset(_folded(name) for key, name in _names() if key == _TOTAL)
 
 
 def _folded(name: str) -> str:
     """A name as it is compared: dots, case, hyphens and underscores do not tell names apart."""
     return " ".join(name.casefold().replace(".", " ").replace("_", " ").replace("-", " ").split())
+
+
+def yes_or_no(text: str) -> bool | None:
+    """What a cell answers in any of the languages; None where it is neither."""
+    return _answers().get(_folded(text))
+
+
+@cache
+def _answers() -> Mapping[str, bool]:
+    return {_folded(name): key == "yes" for key, name in _names() if key in ("yes", "no")}

@@ -1,48 +1,103 @@
-"""Rows to the text of a list: which cell goes to which key, and what could not be taken over.
+"""Rows to lines: which cell is which fact, and how the lines stand in one another.
 
-The text is valid by construction or by leaving out what the reader refuses.
+Cells are copied. What they leave open is proposed where a description tells it, and marked so.
 """
 
-from collections import Counter
-from collections.abc import Callable, Iterator, Sequence
+from collections import Counter, defaultdict
+from collections.abc import Iterator, Mapping, Sequence
+from decimal import Decimal
+from typing import Any
 
-from areafit.errors import InputError, InputErrors
-from areafit.file.facts import facts
+from areafit.errors import InputError
+from areafit.file.facts import FactRow, facts
 from areafit.file.fields import NOT_STATED
-from areafit.file.reader import read
-from areafit.file.text import refused, scalar
-from areafit.importing.columns import Columns
+from areafit.file.text import refused
+from areafit.importing.columns import Columns, is_total, yes_or_no
+from areafit.importing.proposals import proposed
 from areafit.importing.sheets import Grid
 from areafit.pattern import pattern
 from areafit.values import Frozen, replace
 
 # Cells that say nothing; `none` too: whoever filled in an export did not answer our question.
 _NOTHING = NOT_STATED | {
-    *("—", "keine", "kein", "entfällt", "unbekannt", "offen", "sans", "aucun", "aucune", "inconnu")
+    *("—", "keine", "kein", "entfällt", "unbekannt", "offen", "sans", "aucun", "aucune", "inconnu"),
+    *("nessuno", "nessuna", "sconosciuto", "ninguno", "ninguna", "desconocido"),
 }
-_PLACED = ("item", "location", "parent")  # not copied as they stand
-_COPIED = tuple(
-    row.key for row in facts().values() if row.column == row.key and row.key not in _PLACED
+_PLACED = frozenset({"item", "location", "parent", "kind"})  # not copied as they stand
+_ROWS = tuple(row for row in facts().values() if row.column and row.key not in _PLACED)
+_LEVEL = pattern(r"[.\-+*>_ ]*(\d{1,2})(?:\.0)?[.]?")
+_DOTTED = pattern(r"(.*\d)\.(\d+)")
+_COMMA = pattern(r"(?<![\d.,])(\d+),(\d+)(?![\d.,])")
+_BARE = pattern(r"[-+−]?\d[\d.,]*")
+_SPAN = pattern(
+    r"([-+−]?\d[\d.,]*)\s*(?:\.{2,3}|…|to|bis|à|a|–|-|/)\s*([-+−]?\d[\d.,]*)"  # -20 bis +60
 )
-_NUMBERS = tuple(key for key in _COPIED if facts()[f"part.{key}"].unit == "number")
-_LEVEL = pattern(r"\.*(\d{1,2})")
-_COMMA = pattern(r"\d+,\d+")
-_UNKNOWN_KIND = "[electrical, mechanical]"  # both sets of rules ask, until somebody says which
-_OPTIONAL = ("parent", "certificate", "materials")
-_ROUNDS = 50
 _PLAIN_NUMBER = pattern(r"(?:0|[1-9]\d{0,8})(?:\.\d+)?")
+_SEVERAL = pattern(r"\s*[;+]\s*")
 
 
 class Line(Frozen):
-    """One line: the row it comes from, its item, and texts by key in writing order."""
+    """One line: the row it comes from, its item, and what it states by keys of a list.
+
+    `location` is empty where the parent gives it; `place` stands there if the parent falls away.
+    """
 
     row: int
     item: str
-    location: str
-    texts: dict[str, str]
-    materials: tuple[str, ...] = ()
-    certificate: str = ""
-    parent: str = ""
+    parent: str | None
+    location: tuple[str, ...]
+    place: str
+    stated: dict[str, Any]
+    proposed: tuple[str, ...] = ()
+
+    @property
+    def part_number(self) -> str | None:
+        """As the export has it."""
+        return self.stated.get("part_number")
+
+    @property
+    def description(self) -> str | None:
+        """As the export has it."""
+        return self.stated.get("description")
+
+    @property
+    def line_id(self) -> str | None:
+        """As the export has it."""
+        return self.stated.get("line_id")
+
+    def facts(self) -> dict[str, Any]:
+        """All that the list says of the line, in the order in which it is written."""
+        told = {"item": self.item, **self.stated}
+        if self.parent is not None:
+            told["parent"] = self.parent
+        if self.location:
+            told["location"] = self.location[0] if len(self.location) == 1 else [*self.location]
+        if self.proposed:
+            told["proposed"] = [*self.proposed]
+        return {key: told[key] for key in (*_FIRST, *told) if key in told}
+
+    def without(self, key: str, inner: str = "") -> "Line":
+        """The line that does not state a key, or not the key inside it."""
+        if key == "parent":
+            return replace(self, parent=None, location=self.location or (self.place,))
+        stated = {each: value for each, value in self.stated.items() if each != key}
+        if inner and (left := _bare_of(self.stated[key], inner)):
+            stated[key] = left
+        line = replace(self, stated=stated, proposed=tuple(k for k in self.proposed if k != key))
+        return _with_kind(line, assembly=False) if key == "kind" else line
+
+
+_FIRST = (
+    *("item", "part_number", "description", "quantity", "unit_cost", "vendor", "maker"),
+    *("maker_number", "note", "line_id", "parent", "location", "kind", "electrical_content"),
+    "proposed",
+)
+
+
+def _bare_of(value: Any, inner: str) -> Any:  # noqa: ANN401 - as the editor writes values
+    if isinstance(value, list):
+        return [_bare_of(each, inner) for each in value]
+    return {key: each for key, each in value.items() if key != inner}
 
 
 def lines_of(
@@ -50,205 +105,339 @@ def lines_of(
 ) -> list[Line]:
     """The lines of all rows below the names of the columns; what is left out goes to `notes`.
 
-    `place` is the location of lines that state none.
+    `place` is the location of top lines that state none. Decimal commas are told first, since
+    figures that hold them are left out unless `decimal_comma` says how to read them.
 
     Raises:
         InputError: there is no line.
     """
-    found: list[Line] = []
-    items: Counter[str] = Counter()
-    above: list[str] = []
-    _note_numbers(grid, columns, notes)
-    for number, row in enumerate(grid.rows[1:], grid.start + 1):
-        cells = _Cells(number, row, columns, notes)
-        texts = {key: text for key in _COPIED if (text := cells.text(key))}
-        if not texts.keys() & {"part_number", "description"} and not cells.text("item"):
-            if any(row):
-                notes.append(f"row {number}: nothing names the part; the row is left out")
-            continue
-        item = _item(cells, len(found) + 1, items, notes)
-        if decimal_comma and grid.semicolons:
-            texts |= {k: _pointed(v) for k, v in texts.items() if k in _NUMBERS}
-        found.append(
-            Line(
-                row=number,
-                item=item,
-                location=cells.text("location") or place,
-                texts=texts,
-                materials=tuple(filter(None, map(str.strip, cells.text("material").split(";")))),
-                certificate=cells.text("certificate"),
-                parent=cells.text("parent") or _above(cells.text("level"), item, above),
-            )
-        )
-    if not found:
+    table = _Table(grid, columns, notes, decimal_comma)
+    kept = list(table.parts())
+    if not kept:
         raise InputError("no row below the names of the columns holds a part")
-    return found
-
-
-def _note_numbers(grid: Grid, columns: Columns, notes: list[str]) -> None:
-    for key in ("item", "part_number"):
-        count = sum(
-            column == columns.places.get(key) and row > grid.start for row, column in grid.numbers
+    table.tell_numbers()
+    written = list(_dotted(kept, notes))
+    above = _parents(kept, written, table)
+    items = _items(kept, written, above, notes)
+    assemblies = set(above.values())
+    lines: list[Line] = []
+    places: list[tuple[str, ...]] = []
+    for index, cells in enumerate(kept):
+        parent = above.get(index)
+        stated = tuple(filter(None, _SEVERAL.split(cells.text("location"))))
+        before = places[parent] if parent is not None and parent < index else ()
+        own = stated or (() if parent is not None else (place,))
+        places.append(own or before)
+        line = Line(
+            row=cells.number,
+            item=items[index],
+            parent=None if parent is None else items[parent],
+            location=() if own == before else own,
+            place=place,
+            stated=cells.stated(),
         )
-        if count:
-            notes.append(f"{key}: {count} were stored as numbers; leading zeros were lost before")
+        lines.append(_with_kind(line, assembly=index in assemblies))
+    return lines
 
 
-class _Cells(Frozen):
+def _with_kind(line: Line, *, assembly: bool) -> Line:
+    """The line with its kind, and what else its description proposes where the export is silent."""
+    if "kind" in line.stated:
+        return line
+    told = proposed(line.description or "", assembly=assembly)
+    added = {key: value for key, value in told.items() if key not in line.stated}
+    marked = tuple(key for key, value in added.items() if value != "unknown")
+    return replace(line, stated={**line.stated, **added}, proposed=marked)
+
+
+# Cells
+
+
+class _Cells(Frozen, eq=False):
     number: int
     row: Sequence[str]
-    columns: Columns
-    notes: list[str]
+    table: "_Table"
 
     def text(self, key: str) -> str:
-        """The cell of a key, empty where it says nothing; refused characters are left out."""
-        cell = self.columns.cell(self.row, key)
+        """The cell of a column, empty where it says nothing; refused characters are left out."""
+        cell = self.table.columns.cell(self.row, key)
         if cell.casefold() in _NOTHING:
             return ""
         if refused(cell) is None:
             return cell
-        self.notes.append(f"row {self.number}, {key}: characters that cannot be shown are left out")
+        self.table.notes.append(
+            f"row {self.number}, {key}: characters that cannot be shown are left out"
+        )
         return "".join(sign for sign in cell if refused(sign) is None)
 
+    def stated(self) -> dict[str, Any]:
+        """What the cells state, by keys of a list."""
+        found: dict[str, Any] = {}
+        inner: dict[str, dict[str, Any]] = defaultdict(dict)
+        for row in _ROWS:
+            if value := self._value(row):
+                key, _, below = row.key.partition(".")
+                if below:
+                    inner[key][below] = value
+                else:
+                    found[key] = value
+        if kinds := list(
+            filter(None, map(str.strip, self.text("kind").replace(",", ";").split(";")))
+        ):
+            found["kind"] = kinds[0] if len(kinds) == 1 else kinds
+        if materials := self._materials(inner.pop("materials", {})):
+            found["materials"] = materials
+        papers = inner.pop("evidence", {})
+        if "number" in papers:
+            found["evidence"] = [{"type": papers.pop("type", "certificate"), **papers}]
+        return {**found, **inner}
 
-def _item(cells: _Cells, count: int, items: Counter[str], notes: list[str]) -> str:
-    """The item as written, numbered on where it was met before."""
-    written = cells.text("item")
-    item = written or f"line {count}"
-    items[item] += 1
-    if items[item] > 1:
-        item = f"{item} ({items[item]})"
-        notes.append(f"row {cells.number}: the item {written!r} is not unique; taken as {item!r}")
-        items[item] += 1
-    return item
+    def _value(self, row: FactRow) -> Any:  # noqa: ANN401 - as the editor writes values
+        cell = self.table.columns.cell(self.row, row.column)
+        if cell == "none" and "none" in row.choices and row.key != "marking":
+            return cell  # a word of that fact, under a name that only we give a column
+        text = self.text(row.column)
+        if not text:
+            return None
+        unit = _unit(row)
+        if row.words == ("yes", "no") or row.key == "materials_complete":
+            said = yes_or_no(text)
+            return text if said is None else said
+        if unit and unit != "date":
+            text = self.table.figure(text, row.column, unit)
+        if unit == "number" and _PLAIN_NUMBER.fullmatch(text):
+            return Decimal(text)
+        return text
+
+    def _materials(self, told: dict[str, Any]) -> list[dict[str, Any]]:
+        """A material for each in its cell; what else is said of them, one for each or for all."""
+        names = list(filter(None, map(str.strip, str(told.pop("material", "")).split(";"))))
+        uses: list[dict[str, Any]] = [{"material": name} for name in names]
+        for key, value in told.items():
+            several = _SEVERAL.split(value) if isinstance(value, str) else [value] * len(names)
+            if len(several) != len(names):
+                self.table.notes.append(
+                    f"row {self.number}, {key}: left out, since it is not said for each material"
+                )
+                continue
+            for use, each in zip(uses, several, strict=True):
+                use[key] = each
+        return uses
 
 
-def _above(level: str, item: str, above: list[str]) -> str:
-    """The item one level up, by a column of levels (1, 2, ..2); empty at the top."""
+def _unit(row: FactRow) -> str:
+    """The unit of a column; that of what a mapping stands for where it may be written alone."""
+    return row.unit or getattr(facts().get(f"part.{row.key}.value"), "unit", "")
+
+
+class _Table:
+    """The rows of an export and how their cells are read."""
+
+    def __init__(
+        self,
+        grid: Grid,
+        columns: Columns,
+        notes: list[str],
+        decimal_comma: bool,  # noqa: FBT001
+    ) -> None:
+        self.grid, self.columns, self.notes = grid, columns, notes
+        self._decimal_comma = decimal_comma
+        if not decimal_comma:
+            self._tell_commas()
+
+    def _tell_commas(self) -> None:
+        found = [
+            (number, text)
+            for number, row in enumerate(self.grid.rows[1:], self.grid.start + 1)
+            for each in _ROWS
+            if _unit(each) not in ("", "date")
+            and _COMMA.search(text := self.columns.cell(row, each.column))
+        ]
+        if found:
+            number, text = found[0]
+            self.notes.insert(
+                0,
+                f"{len(found)} figures have a decimal comma, such as {text!r} in row {number}; "
+                "they are read with --decimal-comma, and left out without it",
+            )
+
+    def parts(self) -> Iterator[_Cells]:
+        """The rows that hold a part; totals, repeated names of columns and blanks do not."""
+        repeated = 0
+        for number, row in enumerate(self.grid.rows[1:], self.grid.start + 1):
+            cells = _Cells(number, row, self)
+            filled = [cell for cell in row if cell]
+            if not filled:
+                continue
+            if self._is_repeated(row):
+                repeated += 1
+                continue
+            named = {key: cells.text(key) for key in ("part_number", "description", "item")}
+            if self._is_total(row, named):
+                self.notes.append(f"row {number}: a total ({filled[0]!r}), and no part")
+            elif not any(named.values()):
+                self.notes.append(f"row {number}: nothing names the part; the row is left out")
+            elif len(filled) == 1 and named["item"] and len(self.columns.places) > 1:
+                self.notes.append(f"row {number}: {filled[0]!r} alone is no part; left out")
+            else:
+                yield cells
+        if repeated:
+            self.notes.append(f"{repeated} rows repeat the names of the columns; left out")
+
+    def _is_repeated(self, row: Sequence[str]) -> bool:
+        names = self.columns.names
+        same = [a == b for a, b in zip(row, names, strict=False) if a or b]
+        return len(same) > 1 and all(same)
+
+    @staticmethod
+    def _is_total(row: Sequence[str], named: Mapping[str, str]) -> bool:
+        """Whether the first words of a row say so and no part is numbered."""
+        words = [cell for cell in row if any(map(str.isalpha, cell))]
+        number = named["part_number"]
+        return bool(words) and is_total(words[0]) and (not number or is_total(number))
+
+    def figure(self, text: str, column: str, unit: str) -> str:
+        """A figure with a decimal point, and with the unit that the name of its column gives."""
+        if self._decimal_comma:
+            text = _COMMA.sub(r"\1.\2", text)
+        given = self.columns.units.get(column, "")
+        if not given or unit == "number":
+            return text
+        if _BARE.fullmatch(text):
+            return f"{text} {given}"
+        if span := _SPAN.fullmatch(text):
+            return f"{span[1].lstrip('+')}..{span[2].lstrip('+')} {given}"
+        return text
+
+    def tell_numbers(self) -> None:
+        """Tell how many items and part numbers were stored as numbers."""
+        for key in ("item", "part_number"):
+            place = self.columns.places.get(key)
+            count = sum(
+                column == place and row > self.grid.start for row, column in self.grid.numbers
+            )
+            if count:
+                self.notes.append(
+                    f"{key}: {count} were stored as numbers; leading zeros were lost before"
+                )
+
+
+# Structure
+
+
+def _parents(kept: Sequence[_Cells], items: Sequence[str], table: _Table) -> dict[int, int]:
+    """Which line stands in which, by their places: as stated, by levels, or by dotted items."""
+    by_item = {text: index for index, text in reversed(list(enumerate(items)))}
+    by_number: dict[str, list[int]] = defaultdict(list)
+    for index, cells in enumerate(kept):
+        by_number[cells.text("part_number")].append(index)
+    found: dict[int, int] = {}
+    open_: list[tuple[int, int]] = []  # level and line, of those that the next may stand in
+    levelled = "level" in table.columns.places
+    for index, cells in enumerate(kept):
+        if stated := cells.text("parent"):
+            parent = _named(stated, by_item, by_number, cells)
+        elif levelled:
+            parent = _by_level(cells.text("level"), index, open_)
+        else:
+            parent = _by_dots(items[index], by_item)
+        if parent is not None and parent != index:
+            found[index] = parent
+    return found
+
+
+def _named(
+    stated: str, items: Mapping[str, int], numbers: Mapping[str, Sequence[int]], cells: _Cells
+) -> int | None:
+    """The line that a cell names as its parent, by item or by part number."""
+    if stated in items:
+        return items[stated]
+    candidates = numbers.get(stated, ())
+    if len(candidates) == 1:
+        return candidates[0]
+    why = "several lines have" if candidates else "no line has"
+    cells.table.notes.append(
+        f"row {cells.number}, parent: left out, since {why} the item or part number {stated!r}"
+    )
+    return None
+
+
+def _by_level(level: str, index: int, open_: list[tuple[int, int]]) -> int | None:
+    """The line above by a column of levels (0, 1, ..2); None at the top."""
     found = _LEVEL.fullmatch(level)
     if found is None:
-        return ""
-    depth = min(int(found[1]), len(above) + 1)
-    del above[max(depth - 1, 0) :]
-    parent = above[-1] if above else ""
-    above.append(item)
+        return None
+    depth = int(found[1])
+    while open_ and open_[-1][0] >= depth:
+        open_.pop()
+    parent = open_[-1][1] if open_ else None
+    open_.append((depth, index))
     return parent
 
 
-def _pointed(text: str) -> str:
-    return text.replace(",", ".") if _COMMA.fullmatch(text) else text
+def _by_dots(text: str, items: Mapping[str, int]) -> int | None:
+    """The line that 1.2.3 stands in: 1.2, or 1 where that is not listed."""
+    while found := _DOTTED.fullmatch(text):
+        text = found[1]
+        if text in items:
+            return items[text]
+    return None
 
 
-class Head(Frozen):
-    """What the list says of the machine; `code` is empty where the shared file states it."""
+def _dotted(kept: Sequence[_Cells], notes: list[str]) -> Iterator[str]:
+    """The items as written, 1.10 in place of 1.1 where a spreadsheet lost the zero.
 
-    number: str
-    title: str = ""
-    revision: str = ""
-    code: str = ""
-    areas: str = ""
-
-
-class _Written(Frozen):
-    text: str
-    at: dict[int, tuple[int, str]]  # number of a text line: which line of the list, and the key
-
-
-def bom_text(
-    head: Head,
-    lines: Sequence[Line],
-    fetch: Callable[[str], bytes] | None,
-    notes: list[str],
-) -> str:
-    """The text of a list that the reader takes; what it refuses is left out and noted.
-
-    Raises:
-        InputError: what is wrong is no single cell that could be left out.
+    It did where the same item came before and the one that follows the last of its level is meant.
     """
-    kept = list(lines)
-    for _ in range(_ROUNDS):
-        written = _write(head, kept)
-        try:
-            read(written.text.encode(), "import", fetch)
-        except InputErrors as errors:
-            _leave_out(kept, written, errors, notes)
-        else:
-            return written.text
-    raise InputError("too many cells cannot be taken over", "look at the columns that are mapped")
+    last: dict[str, int] = {}
+    seen: set[str] = set()
+    lost = 0
+    for cells in kept:
+        text = cells.text("item")
+        found = _DOTTED.fullmatch(text)
+        if found is not None:
+            stem, number = found[1], int(found[2])
+            following = last.get(stem, 0) + 1
+            if text in seen and following % 10 == 0 and str(following).rstrip("0") == found[2]:
+                text, number = f"{stem}.{following}", following
+                lost += 1
+            last[stem] = number
+        seen.add(text)
+        yield text
+    if lost:
+        notes.append(
+            f"item: {lost} had lost a zero, since 1.10 as a number is 1.1; taken by their order. "
+            "Store that column as text"
+        )
 
 
-def _leave_out(kept: list[Line], written: _Written, errors: InputErrors, notes: list[str]) -> None:
-    done: set[tuple[int, str]] = set()
-    for error in errors.errors:
-        place = written.at.get(error.position.line)
-        if place is None or (place[1] not in kept[place[0]].texts and place[1] not in _OPTIONAL):
-            raise InputError(error.message, error.remedy)
-        if place in done:
-            continue
-        done.add(place)
-        index, key = place
-        line = kept[index]
-        notes.append(f"row {line.row}, {key}: left out, since {error.message}; {error.remedy}")
-        kept[index] = _without(line, key)
-
-
-def _without(line: Line, key: str) -> Line:
-    match key:
-        case "parent":
-            return replace(line, parent="")
-        case "certificate":
-            return replace(line, certificate="")
-        case "materials":
-            return replace(line, materials=())
-        case _:
-            return replace(line, texts={k: v for k, v in line.texts.items() if k != key})
-
-
-def _write(head: Head, lines: Sequence[Line]) -> _Written:
-    text = list(_head(head, lines))
-    at: dict[int, tuple[int, str]] = {}
-    for index, line in enumerate(lines):
-        for key, written in _line(line):
-            text.append(written)
-            at[len(text)] = (index, key)
-    return _Written("\n".join(text) + "\n", at)
-
-
-def _head(head: Head, lines: Sequence[Line]) -> Iterator[str]:
-    yield "areafit: 1"
-    yield "assembly:"
-    yield f"  number: {scalar(head.number)}"
-    for key, text in (("title", head.title), ("revision", head.revision)):
-        if text:
-            yield f"  {key}: {scalar(text)}"
-    if head.areas:
-        yield f"areas: {scalar(head.areas)}"
-    if head.code:
-        yield f"code: {head.code}"
-    if not head.areas:
-        yield "locations:  # nothing is stated of them yet: area, document, substances, ambient …"
-        yield from (f"  {scalar(place)}: {{}}" for place in _places_of(lines))
-    yield "parts:"
-
-
-def _line(line: Line) -> Iterator[tuple[str, str]]:
-    yield "item", f"  - item: {scalar(line.item)}"
-    yield "location", f"    location: {scalar(line.location)}"
-    if line.parent:
-        yield "parent", f"    parent: {scalar(line.parent)}"
-    if "kind" not in line.texts:
-        yield "unknown kind", f"    kind: {_UNKNOWN_KIND}"
-    for key, text in line.texts.items():
-        plain = key in _NUMBERS and _PLAIN_NUMBER.fullmatch(text)
-        yield key, f"    {key}: {text if plain else scalar(text)}"
-    if line.materials:
-        names = ", ".join(f"{{material: {scalar(name)}}}" for name in line.materials)
-        yield "materials", f"    materials: [{names}]"
-    if line.certificate:
-        number = scalar(line.certificate)
-        yield "certificate", f"    evidence: [{{type: certificate, number: {number}}}]"
-
-
-def _places_of(lines: Sequence[Line]) -> Iterator[str]:
-    """The locations that lines name, each once, in their order."""
-    yield from dict.fromkeys(line.location for line in lines)
+def _items(
+    kept: Sequence[_Cells], written: Sequence[str], above: Mapping[int, int], notes: list[str]
+) -> list[str]:
+    """An item for each line, unique: as written, within its assembly, or numbered on."""
+    parents: dict[str, set[int | None]] = defaultdict(set)
+    for index, text in enumerate(written):
+        parents[text].add(above.get(index))
+    anew = any(text and len(each) > 1 for text, each in parents.items())
+    if anew:
+        notes.append(
+            "item: items begin anew in each assembly; taken as item of the assembly, dot, item"
+        )
+    items: list[str] = []
+    taken: Counter[str] = Counter()
+    for index, (cells, text) in enumerate(zip(kept, written, strict=True)):
+        item = text or f"line {index + 1}"
+        parent = above.get(index)
+        if anew and text and parent is not None and parent < index:
+            stem = items[parent]
+            item = text if text.startswith(f"{stem}.") else f"{stem}.{text}"
+        taken[item] += 1
+        if taken[item] > 1:
+            unique = f"{item} ({taken[item]})"
+            notes.append(
+                f"row {cells.number}: the item {text!r} is not unique; taken as {unique!r}"
+            )
+            item = unique
+            taken[item] += 1
+        items.append(item)
+    return items

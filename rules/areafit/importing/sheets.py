@@ -1,15 +1,25 @@
-"""Exports as rows of text cells: CSV and TSV, and XLSX by way of the extra `xlsx`."""
+"""Exports as rows of text cells: CSV, TSV and XLSX.
 
+Nothing in a file decides how much is read: bytes unpacked, rows, columns and cells have limits, and
+what a workbook says of its own size is not asked.
+"""
+
+import codecs
 import csv
 import datetime as dt
 import io
 import re
+import warnings
+import zipfile
+import zlib
+from collections import Counter
 from collections.abc import Iterator
 from decimal import Decimal
+from math import isfinite
 from typing import Any
 
 from areafit.errors import InputError
-from areafit.file.text import encoding_of
+from areafit.file.text import FILE_BYTES, encoding_of
 from areafit.pattern import pattern
 from areafit.values import Frozen, replace
 
@@ -17,19 +27,24 @@ DELIMITERS = (",", ";", "\t", "|")
 _STATED = pattern(r"\ufeff?sep=(.)\r?\n?", re.IGNORECASE)
 _SAMPLE = 30  # rows that decide on the delimiter
 _MOST_ROWS = 200_000
+_MOST_COLUMNS = 1_000
+_MOST_CELLS = 5_000_000
+_MOST_FILES = 5_000  # inside a workbook
+_NO_CHARSETS = frozenset({"punycode", "idna", "undefined", "unicode-escape", "raw-unicode-escape"})
+_DECIMALS = pattern(r"0\.(0+)")
+_ERRORS = frozenset({"#N/A", "#REF!", "#NAME?", "#VALUE!", "#DIV/0!", "#NUM!", "#NULL!"})
 
 
 class Grid(Frozen):
     """Rows of cells, whitespace at their ends and inside them made plain.
 
-    `start` is the number of the first row in the file, from 1. `semicolons` says that cells were
-    separated by them, which leaves the comma for decimals. `notes` tell of cells that could not be
-    taken as they are, `numbers` which were stored as numbers (row as in the file, column from 0).
+    `start` is the number of the first row in the file, from 1. `notes` tell of cells that could not
+    be taken as they are, `numbers` which were stored as numbers (row as in the file, column from
+    0).
     """
 
     rows: tuple[tuple[str, ...], ...]
     start: int = 1
-    semicolons: bool = False
     notes: tuple[str, ...] = ()
     numbers: frozenset[tuple[int, int]] = frozenset()
 
@@ -66,47 +81,98 @@ def read_text_table(data: bytes, *, encoding: str = "", delimiter: str = "") -> 
         rows = tuple(tuple(map(_plain, row)) for row in _rows(text, delimiter))
     except (csv.Error, TypeError) as error:
         raise InputError(f"the rows cannot be told apart: {error}") from None
-    return Grid(rows, start, delimiter == ";")
+    if len(rows) > _MOST_ROWS:
+        raise _too_many_rows()
+    return Grid(rows, start)
 
 
 def read_workbook(data: bytes, sheet: str = "") -> Grid:
     """The rows of a sheet, the first one unless it is named.
 
-    Numbers become text as a person writes them; where they stood is kept, since a part number that
-    was stored as a number has lost its leading zeros before. Formulas that were never calculated
-    and dates are noted.
+    Numbers become text as the sheet shows them, 1.10 with its zero where the format of the cell has
+    two places; where they stood is kept, since a part number that was stored as a number has lost
+    its leading zeros before. Formulas that were never calculated, errors and dates are noted.
 
     Raises:
-        InputError: openpyxl is not installed, or the file or sheet cannot be read.
+        InputError: the file or sheet cannot be read, or is too large.
     """
-    values, formulas = (_sheet(data, sheet, values=values) for values in (True, False))
+    formulas = _looked_into(data)
     rows: list[tuple[str, ...]] = []
     notes: list[str] = []
     numbers: set[tuple[int, int]] = set()
-    for number, (row, written) in enumerate(zip(values, formulas, strict=False), 1):
-        if number > _MOST_ROWS:
-            raise InputError(f"more than {_MOST_ROWS} rows", "split the sheet")
-        cells = tuple(_cell(cell) for cell in row)
-        for column, (cell, source) in enumerate(zip(row, written, strict=False), 1):
-            if isinstance(cell, int | float) and not isinstance(cell, bool):
+    count = 0
+    for number, row in enumerate(_sheet(data, sheet, values=True), 1):
+        cells = []
+        for column, cell in enumerate(row, 1):
+            text, note = _cell(cell.value, cell)
+            if note:
+                notes.append(f"row {number}, cell {column}: {note}")
+            if isinstance(cell.value, int | float) and not isinstance(cell.value, bool):
                 numbers.add((number, column - 1))
-            if cell is None and isinstance(source, str) and source.startswith("="):
-                notes.append(f"row {number}, cell {column}: a formula that was never calculated")
-            elif isinstance(cell, dt.date):
-                told = cells[column - 1]
-                notes.append(f"row {number}, cell {column}: a date, taken as {told}")
-        rows.append(cells)
+            cells.append(text)
+        count += len(cells)
+        if number > _MOST_ROWS:
+            raise _too_many_rows()
+        if len(cells) > _MOST_COLUMNS or count > _MOST_CELLS:
+            raise InputError(
+                f"a sheet of more than {_MOST_COLUMNS} columns or {_MOST_CELLS:,} cells",
+                "delete what stands beside the list, or export it as CSV",
+            )
+        rows.append(tuple(cells))
+    if formulas:
+        notes += _not_calculated(data, sheet, rows)
     return Grid(tuple(rows), notes=tuple(notes), numbers=frozenset(numbers))
+
+
+def _too_many_rows() -> InputError:
+    return InputError(f"more than {_MOST_ROWS:,} rows", "split the file")
+
+
+def _not_calculated(data: bytes, sheet: str, rows: list[tuple[str, ...]]) -> Iterator[str]:
+    for number, (row, told) in enumerate(
+        zip(_sheet(data, sheet, values=False), rows, strict=False), 1
+    ):
+        for column, (cell, text) in enumerate(zip(row, told, strict=False), 1):
+            if not text and isinstance(cell.value, str) and cell.value.startswith("="):
+                yield f"row {number}, cell {column}: a formula that was never calculated"
+
+
+def _looked_into(data: bytes) -> bool:
+    """Whether a workbook holds formulas; its parts are measured before any of them is parsed.
+
+    Raises:
+        InputError: it is none, is too large unpacked, or declares entities.
+    """
+    formulas = False
+    try:
+        with zipfile.ZipFile(io.BytesIO(data)) as packed:
+            inside = packed.infolist()
+            if len(inside) > _MOST_FILES or sum(each.file_size for each in inside) > FILE_BYTES:
+                raise InputError(
+                    f"this workbook unpacks to more than {FILE_BYTES // 1024 // 1024} MiB",
+                    "export the list alone, or as CSV",
+                )
+            for each in inside:
+                if each.filename.endswith((".xml", ".rels")):
+                    text = packed.read(each)
+                    formulas = formulas or (
+                        each.filename.startswith("xl/worksheets/") and b"<f" in text
+                    )
+                    if b"<!DOCTYPE" in text:
+                        raise InputError("this is no workbook: it declares entities")
+    except (zipfile.BadZipFile, zipfile.LargeZipFile, NotImplementedError, RuntimeError) as error:
+        raise InputError(f"this is no workbook that can be read: {error}") from None
+    except (OSError, EOFError, ValueError, zlib.error) as error:
+        raise InputError(f"this is no workbook that can be read: {error}") from None
+    return formulas
 
 
 def _decoded(data: bytes, encoding: str) -> str:
     name = encoding or encoding_of(data)
+    if not _is_charset(name):
+        raise InputError(f"there is no encoding {encoding!r}", "cp1252 and utf-8 are usual")
     try:
         return data.decode(name)
-    except LookupError:
-        raise InputError(
-            f"there is no encoding {encoding!r}", "cp1252 and utf-8 are usual"
-        ) from None
     except UnicodeDecodeError as error:
         line = data.count(b"\n", 0, error.start) + 1
         raise InputError(
@@ -115,12 +181,24 @@ def _decoded(data: bytes, encoding: str) -> str:
         ) from None
 
 
+def _is_charset(name: str) -> bool:
+    """Whether Python knows the name as that of a set of characters, as files are written in."""
+    try:
+        found = codecs.lookup(name)
+        b"ab".decode(name)
+    except UnicodeDecodeError:
+        pass
+    except (LookupError, ValueError):  # no codec of that name, or none of text
+        return False
+    return found.name.replace("_", "-") not in _NO_CHARSETS
+
+
 def _rows(text: str, delimiter: str) -> Iterator[list[str]]:
     return csv.reader(io.StringIO(text, newline=""), delimiter=delimiter)
 
 
 def _likely(text: str) -> str:
-    """The delimiter by which most rows have as many cells as the first; a comma if none does."""
+    """The delimiter by which most rows have as many cells; a comma if none has several."""
     return max(DELIMITERS, key=lambda delimiter: _agreement(text, delimiter))
 
 
@@ -129,45 +207,62 @@ def _agreement(text: str, delimiter: str) -> tuple[bool, int, int]:
         rows = [row for row, _ in zip(_rows(text, delimiter), range(_SAMPLE), strict=False)]
     except csv.Error:
         return False, 0, 0
-    widths = [len(row) for row in rows if row]
-    if not widths or widths[0] < 2:
+    widths = Counter(len(row) for row in rows if len(row) > 1)
+    if not widths:
         return False, 0, 0
-    return True, sum(width == widths[0] for width in widths), widths[0]
+    width, count = max(widths.items(), key=lambda each: (each[1], each[0]))
+    return True, count, width
 
 
 def _sheet(data: bytes, name: str, *, values: bool) -> Iterator[tuple[Any, ...]]:
+    import openpyxl  # noqa: PLC0415 - takes as long as all else, and most runs read no workbook
+
+    known = True
     try:
-        import openpyxl  # noqa: PLC0415 - an extra
-    except ImportError:
-        raise InputError(
-            "XLSX needs the extra `xlsx`: pip install 'areafit[xlsx]'; or export as CSV"
-        ) from None
-    try:
-        book = openpyxl.load_workbook(io.BytesIO(data), read_only=True, data_only=values)
-        known = name in book.sheetnames or not name
-        found = (book[name] if name else book.worksheets[0]) if known else None
-        yield from found.iter_rows(values_only=True) if found else ()
+        with warnings.catch_warnings():
+            warnings.simplefilter("ignore")  # of what a workbook holds besides cells
+            book = openpyxl.load_workbook(io.BytesIO(data), read_only=True, data_only=values)
+            known = name in book.sheetnames or not name
+            found = (book[name] if name else book.worksheets[0]) if known else None
+            if found is not None:
+                found.reset_dimensions()  # what it says of its size is not asked
+                yield from found.iter_rows()
     except Exception as error:  # noqa: BLE001 - whatever a broken archive makes openpyxl raise
         raise InputError(f"this is no workbook that can be read: {error}") from None
     if not known:
         raise InputError(f"there is no sheet {name!r}; there are {', '.join(book.sheetnames)}")
 
 
-def _cell(cell: object) -> str:
-    match cell:
+def _cell(value: object, cell: Any) -> tuple[str, str]:  # noqa: ANN401, PLR0911 - of openpyxl
+    """The text of a cell, and a note where it is not what it seems."""
+    match value:
         case None:
-            return ""
+            return "", ""
         case bool():
-            return "true" if cell else "false"
-        case float():
-            whole = Decimal(repr(cell))
-            return format(whole.to_integral_value() if whole % 1 == 0 else whole, "f")
-        case dt.datetime() if cell.time() == dt.time():
-            return cell.date().isoformat()
+            return "true" if value else "false", ""
+        case float() | int():
+            if not isfinite(value):
+                return "", "a number beyond all bounds, left out"
+            return _number(value, cell.number_format), ""
+        case dt.datetime() if value.time() == dt.time():
+            return value.date().isoformat(), f"a date, taken as {value.date().isoformat()}"
         case dt.date():
-            return cell.isoformat()
+            return value.isoformat(), f"a date, taken as {value.isoformat()}"
+        case str() if value in _ERRORS:
+            return "", f"{value}, left out"
         case _:
-            return _plain(str(cell))
+            return _plain(str(value)), ""
+
+
+def _number(value: float, shown_as: str | None) -> str:
+    """A number with the decimal places that the format of its cell shows, or all that it has."""
+    whole = Decimal(repr(value))
+    text = format(whole.to_integral_value() if whole % 1 == 0 else whole, "f")
+    places = _DECIMALS.fullmatch(shown_as or "")
+    if places is None:
+        return text
+    fixed = f"{whole:.{len(places[1])}f}"
+    return fixed if Decimal(fixed) == whole and whole % 1 else text
 
 
 def _plain(cell: str) -> str:

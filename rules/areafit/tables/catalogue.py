@@ -252,6 +252,12 @@ _SPECS = (
         1,
     ),
     _fixed(
+        "passive_articles",
+        "Words that name mechanical articles in which nothing is electrical",
+        "descriptions:PassiveArticle",
+        1,
+    ),
+    _fixed(
         "piece_names", "Words that name belts, hoses, guards and pins", "descriptions:PieceName", 1
     ),
     _fixed(

@@ -592,3 +592,29 @@ def _ended_pieces() -> dict[Piece, tuple[str, ...]]:
 def _piece_words() -> dict[Piece, tuple[str, ...]]:
     table = rows("piece_names", PieceName)
     return {piece: tuple(row.word for row in table if row.piece is piece) for piece in Piece}
+
+
+class PassiveArticle(Sourced):
+    """A word of `described_parts` for a mechanical article in which nothing is electrical."""
+
+    word: str
+
+
+@lru_cache(maxsize=1024)
+def is_passive(text: str) -> bool:
+    """Whether all that a description names are articles in which nothing is electrical.
+
+    >>> is_passive("Deep groove ball bearing"), is_passive("Ball bearing with sensor")
+    (True, False)
+    """
+    told = described(text)
+    main, beside = both_sides(text)
+    named = (*main, *beside)
+    if told is None or told.electrical or not named:
+        return False
+    return all(row.word in _passive() for row in named)
+
+
+@cache
+def _passive() -> frozenset[str]:
+    return frozenset(row.word for row in rows("passive_articles", PassiveArticle))

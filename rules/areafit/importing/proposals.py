@@ -1,0 +1,56 @@
+"""What a description proposes of a line that an export says nothing of; a person confirms it.
+
+A kind is proposed by the word that names the article, `electrical_content: none` only where a row
+of `passive_articles.csv` names it as one in which nothing is electrical.
+"""
+
+from typing import Any
+
+from areafit.facts.part import Kind
+from areafit.tables.descriptions import Says, both_sides, described, is_passive, tool_named
+
+_WIRED = frozenset({Says.POWERED, Says.ELECTRICAL, Says.FIGURE})
+_STILL = frozenset({Says.CARRIER, Says.FIXED, Says.SEAL})
+_UNKNOWN = {"kind": Kind.UNKNOWN.value}
+
+
+def proposed(description: str, *, assembly: bool) -> dict[str, Any]:
+    """What is proposed of a line, by keys of a list; `kind: unknown` where no word tells it.
+
+    An assembly that is nothing electrical itself is what holds its lines together: those say what
+    moves, is wired, and which materials there are.
+
+    >>> proposed("Deep groove ball bearing", assembly=False)
+    {'kind': 'mechanical', 'electrical_content': 'none'}
+    >>> proposed("Conveyor assembly", assembly=True)
+    {'kind': 'structural', 'materials': 'none'}
+    """
+    kinds = _kinds(description)
+    if assembly and Kind.ELECTRICAL not in kinds:
+        return {"kind": Kind.STRUCTURAL.value, "materials": "none"}
+    if not kinds:
+        return dict(_UNKNOWN)
+    names = [kind.value for kind in kinds]
+    told: dict[str, Any] = {"kind": names[0] if len(names) == 1 else names}
+    if kinds == (Kind.MECHANICAL,) and is_passive(description):
+        told["electrical_content"] = "none"
+    return told
+
+
+def _kinds(description: str) -> tuple[Kind, ...]:
+    """What a description says that a part is; nothing where its words disagree or tell nothing."""
+    told = described(description)
+    main, _ = both_sides(description)
+    says = {row.says for row in main}
+    if told is None:
+        return (Kind.LOOSE_ITEM,) if tool_named(description) else ()
+    moves = Says.MOVING in says or Says.WORKED in says
+    if told.says is Says.WORKED or (moves and told.says in (Says.POWERED, Says.FIGURE)):
+        return (Kind.ELECTRICAL, Kind.MECHANICAL)
+    if says & _WIRED:
+        return (Kind.ELECTRICAL, Kind.MECHANICAL) if moves else (Kind.ELECTRICAL,)
+    if moves:
+        return (Kind.MECHANICAL,)
+    if says and says <= _STILL and told.says in _STILL:
+        return (Kind.STRUCTURAL,)
+    return (Kind.ELECTRICAL,) if told.says in _WIRED and not says else ()
