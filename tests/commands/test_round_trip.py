@@ -42,6 +42,7 @@ def complete(source: Path, target: Path, *, revision: str, better: bool) -> None
     }
     for part in bom["parts"]:
         electrical = "marking" in part or (better and part["description"].startswith(_WIRED))
+        part.pop("proposed", None)  # confirmed
         part["kind"] = "electrical" if electrical else "structural"
         if electrical:
             part.setdefault("marking", "II 2G Ex db IIC T4 Gb")

@@ -10,7 +10,7 @@ from areafit.facts.quantity import Dimension, QuantityError, parse, parse_range,
 from areafit.file.events import load
 from areafit.file.text import decode as decode_bytes
 from areafit.file.waivers import read_waivers
-from areafit.importing import columns, lines
+from areafit.importing import columns, lines, listing
 from areafit.importing.sheets import read_text_table
 from areafit.marking import decode, effective_level, read_area
 from areafit.marking.canonical import canonical
@@ -125,8 +125,8 @@ def fuzz_import(data: bytes) -> None:
         rows = rows.from_row(rows.start)
         found = columns.match(rows, {})
         taken = lines.lines_of(rows, found, place="p", decimal_comma=data[:1] == b"s", notes=notes)
-        head = lines.Head("N-1", "", "", "IEC", "")
-        text = lines.bom_text(head, taken, _no_file, notes)
+        head = listing.Head("N-1", "", "", "IEC", "")
+        text = listing.bom_text(head, taken, _no_file, notes)
     except InputError as error:
         _said(error)
         return

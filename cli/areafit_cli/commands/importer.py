@@ -23,6 +23,7 @@ _TEXT = (".csv", ".tsv", ".txt")
 _BOOK = (".xlsx", ".xlsm")
 _LARGEST = 64 * 1024 * 1024
 _SHOWN = 40
+_DECIMAL_COMMA = "--decimal-comma"
 
 
 def command(
@@ -143,6 +144,9 @@ def _shared_reader(target: Path) -> Callable[[str], bytes]:
 
 
 def _tell(file: str, notes: Iterable[str], found: "Columns", count: int) -> None:
+    told = list(dict.fromkeys(notes))
+    for note in (each for each in told if _DECIMAL_COMMA in each):  # it may concern every row
+        terminal.note(f"{file}: {note}")
     taken = ", ".join(f"{key} from {found.names[place]!r}" for key, place in found.places.items())
     terminal.note(f"{file}: {counted(count, 'line')}; {taken}")
     if found.left:
@@ -153,7 +157,7 @@ def _tell(file: str, notes: Iterable[str], found: "Columns", count: int) -> None
             f"{file}: no column says what kind a part is; where its description tells, `kind` is "
             "proposed, and `proposed` names what somebody has still to confirm"
         )
-    told = list(dict.fromkeys(notes))
+    told = [each for each in told if _DECIMAL_COMMA not in each]
     for note in told[:_SHOWN]:
         terminal.note(f"{file}: {note}")
     if len(told) > _SHOWN:

@@ -24,7 +24,7 @@ from areafit.values import Frozen
 _NOT_THERE = "none"
 _TOTAL = "total"  # no column, but what stands in a row that adds up others
 _UNIT = pattern(r"(.*?)\s*(?:\[([^\[\]]*)\]|\(([^()]*)\)|\s/\s*([^/]+)|\s+in\s+(\S+))\s*")
-_COUNTED = pattern(r"(.*?)[\s:=]*[\d.,' ]*(?:[^\W\d]{1,3}|[€$£])?[\s.:]*")
+_COUNTED = pattern(r"(.*?)[\s:=]*(?:\d[\d.,' ]*(?:[^\W\d]{1,3}|[€$£])?)?[\s.:]*")
 _NAMED_FIRST = 40  # rows above which the names of the columns stand
 _ITEM, *_OTHERS = (row.column for row in facts().values() if row.column)
 # A level is no fact: it tells the parent.

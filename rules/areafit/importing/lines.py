@@ -175,7 +175,8 @@ class _Cells(Frozen, eq=False):
         found: dict[str, Any] = {}
         inner: dict[str, dict[str, Any]] = defaultdict(dict)
         for row in _ROWS:
-            if value := self._value(row):
+            value = self._value(row)
+            if value is not None:
                 key, _, below = row.key.partition(".")
                 if below:
                     inner[key][below] = value
@@ -200,9 +201,9 @@ class _Cells(Frozen, eq=False):
         if not text:
             return None
         unit = _unit(row)
-        if row.words == ("yes", "no") or row.key == "materials_complete":
-            said = yes_or_no(text)
-            return text if said is None else said
+        if row.words == ("yes", "no"):
+            several = [yes_or_no(each) for each in _SEVERAL.split(text)]
+            return text if None in several else several[0] if len(several) == 1 else several
         if unit and unit != "date":
             text = self.table.figure(text, row.column, unit)
         if unit == "number" and _PLAIN_NUMBER.fullmatch(text):
@@ -214,7 +215,8 @@ class _Cells(Frozen, eq=False):
         names = list(filter(None, map(str.strip, str(told.pop("material", "")).split(";"))))
         uses: list[dict[str, Any]] = [{"material": name} for name in names]
         for key, value in told.items():
-            several = _SEVERAL.split(value) if isinstance(value, str) else [value] * len(names)
+            several = _SEVERAL.split(value) if isinstance(value, str) else value
+            several = several if isinstance(several, list) else [several] * len(names)
             if len(several) != len(names):
                 self.table.notes.append(
                     f"row {self.number}, {key}: left out, since it is not said for each material"

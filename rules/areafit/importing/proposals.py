@@ -7,7 +7,7 @@ of `passive_articles.csv` names it as one in which nothing is electrical.
 from typing import Any
 
 from areafit.facts.part import Kind
-from areafit.tables.descriptions import Says, both_sides, described, is_passive, tool_named
+from areafit.tables.descriptions import Says, both_sides, described, is_passive
 
 _WIRED = frozenset({Says.POWERED, Says.ELECTRICAL, Says.FIGURE})
 _STILL = frozenset({Says.CARRIER, Says.FIXED, Says.SEAL})
@@ -43,7 +43,7 @@ def _kinds(description: str) -> tuple[Kind, ...]:
     main, _ = both_sides(description)
     says = {row.says for row in main}
     if told is None:
-        return (Kind.LOOSE_ITEM,) if tool_named(description) else ()
+        return ()
     moves = Says.MOVING in says or Says.WORKED in says
     if told.says is Says.WORKED or (moves and told.says in (Says.POWERED, Says.FIGURE)):
         return (Kind.ELECTRICAL, Kind.MECHANICAL)
