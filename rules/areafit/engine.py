@@ -7,8 +7,8 @@ good enough to pass, the word `unproven`.
 """
 
 import functools
-from collections.abc import Iterable
-from typing import Any
+from collections.abc import Iterable, Iterator, Sequence
+from typing import Any, TypeVar
 
 from areafit import registry
 from areafit.checks.area.kind import KIND
@@ -77,27 +77,18 @@ class _Run:
         self._nameplate = functools.cache(choose)
         self._rules = functools.cache(functools.partial(_chosen, options))
         self._parents = frozenset(part.parent for part in bom.parts if part.parent is not None)
-        uses = uses_by_place(bom.parts)
-        self._demands = {
-            name: derive(place, tables, options.as_of, uses.get(name, ()))
-            for name, place in bom.places.items()
-        }
+        self._tables = tables
+        self._demands: dict[str, Demands] = {}
 
     def report(self) -> BomReport:
         bom = self._bom
-        by_item = {part.item: part for part in bom.parts}
-        parts = tuple(self._part(part, by_item) for part in bom.parts)
-        places = tuple(self._place(name) for name in bom.places)
-        loops = tuple(
-            self._subject(
-                loop.name,
-                Subject.LOOP,
-                loop_case(loop, by_item, self._demands),
-                f"loops/{loop.index}",
-            )
-            for loop in bom.loops
-        )
-        own = self._subject(bom.assembly.number, Subject.BOM, bom, "")
+        own, parts, places, loops = self._judged_as(bom.parts)
+        for others in _otherwise(bom.parts):
+            other = self._judged_as(others)
+            own = worse(own, other[0])
+            parts = tuple(map(worse, parts, other[1]))
+            places = tuple(map(worse, places, other[2]))
+            loops = tuple(map(worse, loops, other[3]))
         return BomReport(
             bom,
             own,
@@ -113,6 +104,37 @@ class _Run:
                 for document in variant.equipment.evidence or ()
             ),
             narrowed=self._options.narrowed,
+        )
+
+    def _judged_as(
+        self, parts: Sequence[Part]
+    ) -> tuple[
+        SubjectReport,
+        tuple[PartReport, ...],
+        tuple[PlaceReport, ...],
+        tuple[SubjectReport, ...],
+    ]:
+        """The list itself, its parts, places and loops, as these lines have them."""
+        bom = self._bom if parts is self._bom.parts else replace(self._bom, parts=tuple(parts))
+        uses = uses_by_place(parts)
+        self._demands = {
+            name: derive(place, self._tables, self._options.as_of, uses.get(name, ()))
+            for name, place in bom.places.items()
+        }
+        by_item = {part.item: part for part in parts}
+        return (
+            self._subject(bom.assembly.number, Subject.BOM, bom, ""),
+            tuple(self._part(part, by_item) for part in parts),
+            tuple(self._place(name, parts) for name in bom.places),
+            tuple(
+                self._subject(
+                    loop.name,
+                    Subject.LOOP,
+                    loop_case(loop, by_item, self._demands),
+                    f"loops/{loop.index}",
+                )
+                for loop in bom.loops
+            ),
         )
 
     def _part(self, part: Part, by_item: dict[Item, Part]) -> PartReport:
@@ -189,9 +211,9 @@ class _Run:
             )
         return equipment
 
-    def _place(self, name: str) -> PlaceReport:
+    def _place(self, name: str, parts: Sequence[Part]) -> PlaceReport:
         demands = self._demands[name]
-        case = PlaceCase(demands, tuple(p for p in self._bom.parts if name in p.locations))
+        case = PlaceCase(demands, tuple(p for p in parts if name in p.locations))
         prefix = f"locations/{name}"
         block = self._block(Subject.PLACE, case, demands, name, prefix)
         return PlaceReport(
@@ -267,6 +289,62 @@ class _Run:
         if acceptable and rule.id in options.accept_unproven and not rule.always:
             judgement = replace(judgement, verdict=Verdict.WAIVED)
         return judgement
+
+
+def _otherwise(parts: Sequence[Part]) -> Iterator[tuple[Part, ...]]:
+    """The lines as each answer has them that differs from what is stated, and as all have them."""
+    differing = [part for part in parts if part.otherwise]
+    for part in differing:
+        for other in part.otherwise:
+            yield tuple(other if each is part else each for each in parts)
+    if len(differing) > 1:
+        yield tuple(each.otherwise[-1] if each.otherwise else each for each in parts)
+
+
+_S = TypeVar("_S", bound=SubjectReport)
+
+
+def worse(one: _S, other: _S) -> _S:
+    """What was judged of a subject, with the worse verdict of each rule at each place."""
+    if not any(not block.verdict.passes for block in other.blocks):
+        return one
+    mine, theirs = _by_rule(one), _by_rule(other)
+    graver = {
+        key
+        for key, verdict in theirs.items()
+        if not verdict.passes and worst((verdict, mine.get(key, _BEST))) is not mine.get(key)
+    }
+    if not graver:
+        return one
+    blocks = []
+    for block in one.blocks:
+        kept = [
+            each
+            for each in block.judged
+            if (block.place, each.rule.id) not in graver or not each.judgement.verdict.passes
+        ]
+        blocks.append(Block(Answers(kept), block.place, block.prefix))
+    for block in other.blocks:
+        added = [
+            each
+            for each in block.judged
+            if (block.place, each.rule.id) in graver and not each.judgement.verdict.passes
+        ]
+        if added:
+            blocks.append(Block(Answers(added), block.place, block.prefix))
+    return replace(one, blocks=tuple(blocks), verdict=worst(block.verdict for block in blocks))
+
+
+_BEST = Verdict.NOT_APPLICABLE
+
+
+def _by_rule(subject: SubjectReport) -> dict[tuple[str | None, str], Verdict]:
+    found: dict[tuple[str | None, str], Verdict] = {}
+    for block in subject.blocks:
+        for each in block.judged:
+            key = (block.place, each.rule.id)
+            found[key] = worst((found.get(key, _BEST), each.judgement.verdict))
+    return found
 
 
 def _beyond_paper(answers: Answers) -> bool:

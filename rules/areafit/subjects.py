@@ -8,6 +8,7 @@ from areafit.facts.loop import Loop
 from areafit.facts.part import (
     LIQUID,
     WET,
+    Answered,
     Disagreement,
     Equipment,
     Exposure,
@@ -41,12 +42,14 @@ class ContactCase(Frozen):
 class LineOrigin(Frozen):
     """What a line says of its own facts: its kind unknown, keys that were only proposed.
 
-    `disagreements` are facts that it states otherwise than the library's entry.
+    `disagreements` are facts that it states otherwise than the library's entry, `answers` came in
+    for facts that it states.
     """
 
     kind_unknown: bool
     proposed: tuple[str, ...] = ()
     disagreements: tuple[Disagreement, ...] = ()
+    answers: tuple[Answered, ...] = ()
 
 
 class PlaceCase(Frozen, eq=False):
@@ -109,7 +112,9 @@ def uses_by_place(parts: Iterable[Part]) -> Mapping[str, Collection[MaterialUse]
 
 def origin_of(part: Part) -> LineOrigin:
     """What the line says of its own facts."""
-    return LineOrigin(Kind.UNKNOWN in part.equipment.kinds, part.proposed or (), part.disagreements)
+    return LineOrigin(
+        Kind.UNKNOWN in part.equipment.kinds, part.proposed or (), part.disagreements, part.answered
+    )
 
 
 def wetting_of(part: Part, *, assembled: bool = False) -> Wetting:

@@ -30,7 +30,7 @@ from areafit_cli.render import Style
 _OPTIONS = Options(as_of=date(2026, 1, 1))
 _IDENTITY = {"item", "kind", "location", "parent", "inside", "process_side", "alternates"}
 # No rule reads these, and what is proposed keeps a line unproven whatever else is stated.
-_IDENTITY |= {"line_id", "maker", "maker_number", "vendor", "note", "proposed"}
+_IDENTITY |= {"line_id", "maker", "maker_number", "vendor", "note", "proposed", "answered"}
 
 
 class Forgetful(Tables):

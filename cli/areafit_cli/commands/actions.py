@@ -1,9 +1,10 @@
-"""`areafit actions`: what is open, by who can answer it."""
+"""`areafit actions`: what is open, by who can answer it; as a workbook for each, where asked."""
 
 import csv
 import io
 from collections.abc import Iterable, Iterator
 from enum import Enum
+from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
 
 import typer
@@ -11,7 +12,8 @@ import typer
 from areafit.answers.actions import Action, actions
 from areafit.values import replace
 from areafit.verdict import Role
-from areafit_cli import lists, terminal
+from areafit_cli import lists, paths, terminal
+from areafit_cli.errors import CallError
 from areafit_cli.options import (
     AsOfOption,
     ConfigOption,
@@ -19,6 +21,8 @@ from areafit_cli.options import (
     NoWaiversOption,
     TablesOption,
     WaiversOption,
+    flag,
+    value,
 )
 from areafit_cli.render import wording
 from areafit_cli.render.as_csv import inert
@@ -39,12 +43,22 @@ class ActionsFormat(Enum):
     JSON = "json"
     MARKDOWN = "markdown"
     CSV = "csv"
+    XLSX = "xlsx"
 
 
 def command(
-    bom: Annotated[str, typer.Argument(metavar="BOM", help="A list, or - for input.")],
+    bom: Annotated[
+        list[str], typer.Argument(metavar="PATH...", help="A list, or - for input; several.")
+    ],
     *,
     format_: Annotated[ActionsFormat, typer.Option("--format")] = ActionsFormat.TEXT,
+    output: Annotated[
+        str | None, value("Folder for a file a vendor and a role (xlsx, csv).", metavar="DIR")
+    ] = None,
+    reminder: Annotated[bool, flag("--reminder", "Only what was asked and not answered.")] = False,
+    offers: Annotated[
+        bool, flag("--offers", "Ask vendors for an alternative to what does not fit.")
+    ] = False,
     tables: TablesOption = None,
     waivers: WaiversOption = None,
     no_waivers: NoWaiversOption = False,
@@ -54,9 +68,28 @@ def command(
 ) -> None:
     """List open points by role: one question to each, with all items that it is asked for."""
     del no_config, config_
-    report = lists.report(
-        bom, tables=tables, as_of=as_of, waivers=() if no_waivers else waivers or ()
-    )
+    stated = () if no_waivers else waivers or ()
+    if output is not None or format_ is ActionsFormat.XLSX or reminder or offers:
+        from areafit_cli import books  # noqa: PLC0415 - loads on demand
+
+        if output is None or format_ not in {ActionsFormat.XLSX, ActionsFormat.CSV}:
+            raise CallError(
+                "workbooks are written by --format xlsx (or csv) and --output DIR, one for each "
+                "that is asked"
+            )
+        files = paths.find(bom)
+        for error in files.errors:
+            raise CallError(str(error))
+        judged = {
+            path: lists.report(str(path), tables=tables, as_of=as_of, waivers=stated)
+            for path in files.files
+        }
+        asked = books.Asked(judged, reminder=reminder, offers=offers)
+        terminal.write(books.write(asked, Path(output), as_csv=format_ is ActionsFormat.CSV))
+        return
+    if len(bom) != 1:
+        raise CallError("name one list, or a folder for workbooks by --format xlsx --output DIR")
+    report = lists.report(bom[0], tables=tables, as_of=as_of, waivers=stated)
     found = actions(report)
     match format_:
         case ActionsFormat.JSON:

@@ -66,7 +66,10 @@ def _figures(value: Range) -> str:
 # What a value only repeats: its place in the list, its name, or what other facts say already.
 _UNTOLD: Mapping[type[Any], frozenset[str]] = {
     Part: frozenset(
-        {"index", "item", "alternate", "disagreements", "contacts_note", "materials_document"}
+        {
+            *("index", "item", "alternate", "disagreements", "contacts_note"),
+            *("materials_document", "answered", "otherwise"),
+        }
     ),
     Equipment: frozenset({"in_loop"}),
     Body: frozenset({"equipment", "materials"}),

@@ -277,6 +277,22 @@ class Disagreement(Frozen):
     library: str
 
 
+class Answered(Frozen):
+    """An answer that came in for a fact which the line states otherwise, or through others.
+
+    `path` is that of the fact below the line; both values as they are written. `agrees` says that
+    both are the same fact, so that nothing is open.
+    """
+
+    path: str
+    line: str
+    answer: str
+    document: str | None
+    role: str
+    on: date
+    agrees: bool = False
+
+
 class ContactRef(Frozen):
     """A galvanic contact with another item, as the list states it."""
 
@@ -320,6 +336,8 @@ class Part(Frozen):
     is said not to have, `materials_document` says that the materials are all, `contacts_note` is
     the note that says that it touches nothing. `proposed` are the keys that a
     program or a colleague proposed and nobody confirmed yet; `line_id` is the CAD's own.
+    `answered` came in for facts that are stated; `otherwise` is the line as each of those has it
+    that differ, and last as all of them have it where there are several.
     """
 
     index: int
@@ -349,6 +367,8 @@ class Part(Frozen):
     alternates: tuple["Part", ...] = ()
     process_side: str | None = None
     alternate: int = 0
+    answered: tuple[Answered, ...] = ()
+    otherwise: tuple["Part", ...] = ()
 
     @property
     def prefix(self) -> str:

@@ -5,7 +5,7 @@ Fields are named like those of the facts that they become.
 
 from decimal import Decimal
 from functools import cache
-from typing import Annotated, Self
+from typing import Annotated, Any, Self
 
 from pydantic import Field, model_validator
 
@@ -349,6 +349,25 @@ class ContactModel(Model):
     with_component: Text | None = None
 
 
+class AnsweredModel(Model):
+    """An answer that came in for a fact which was stated otherwise already."""
+
+    called = "an answer"
+    under = "part.answered."
+
+    key: Text
+    value: Any
+    document: Reference | None = None
+    role: Reference
+    on: Date
+
+    @model_validator(mode="after")
+    def _says_who(self) -> Self:
+        if self.role is None:
+            raise InputError("nobody gave this answer", "name the role in `role`")
+        return self
+
+
 class LineModel(Model):
     """What a part and an alternate to it have in common."""
 
@@ -442,3 +461,4 @@ class PartModel(LineModel):
     inside: ItemText | None = None
     process_side: Text | None = None
     alternates: Many[AlternateModel] | None = None
+    answered: Many[AnsweredModel] | None = None

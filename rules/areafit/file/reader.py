@@ -6,8 +6,9 @@ from functools import lru_cache
 
 from areafit.errors import Collector, InputError, InputErrors, brief
 from areafit.facts.bom import Bom, StatedAt, Statement
-from areafit.facts.part import Kind
+from areafit.facts.part import Kind, Part
 from areafit.facts.protection import Law
+from areafit.file.answered import see_answers, with_answers
 from areafit.file.bought import Lent, lent
 from areafit.file.build import Builder, absent, build_loop, loop_items
 from areafit.file.facts import facts
@@ -66,6 +67,9 @@ def read(data: bytes, name: str, fetch: Fetch | None = None, folder: Folder | No
         for i, line in enumerate(lines)
     ]
     written, lines = lines, [one.line if one is not None else None for one in borrowed]
+    for i, line in enumerate(written):
+        if line is not None and line.answered:
+            see_answers(source, line, i)
     _check_origins(source, lines, [one is not None and one.refused for one in borrowed])
     notes = _notes(source, site, header, locations)
     standing = standings(source, lines, items, notes, unknown)
@@ -81,8 +85,24 @@ def read(data: bytes, name: str, fetch: Fetch | None = None, folder: Folder | No
         if site is not None and key not in source.document.root
     }
     builder = Builder(law, header.edition, loop_items(loops))
+
+    def otherwise(aside: SourceFile, i: int, line: PartModel, open_: frozenset[str]) -> Part | None:
+        one = lent(aside, library, line, i, open_)
+        more = _taken(aside, notes, one.line, i, open_, standing[i].locations)
+        place = standing[i]
+        if one.line.exposure is not None:
+            place = replace(place, exposure=one.line.exposure)
+        return builder.part(i, one.line, place, more, one.disagreements)
+
     parts = tuple(
-        builder.part(i, line, place, more, one.disagreements)
+        with_answers(
+            source,
+            builder.part(i, line, place, more, one.disagreements),
+            written[i],
+            i,
+            otherwise,
+            without_unknown,
+        )
         for i, (line, place, more, one) in enumerate(
             zip(lines, standing, noted, borrowed, strict=True)
         )

@@ -6,6 +6,7 @@ LISTED: tuple[tuple[str, str, Subject], ...] = (
     ("kind-known", "origin", Subject.LINE),
     ("proposed", "origin", Subject.LINE),
     ("library-agreement", "origin", Subject.LINE),
+    ("answer-agreement", "origin", Subject.LINE),
     ("marking-consistency", "nameplate", Subject.EQUIPMENT),
     ("evidence", "evidence", Subject.EQUIPMENT),
     ("document-number", "evidence", Subject.EQUIPMENT),

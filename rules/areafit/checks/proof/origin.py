@@ -153,3 +153,63 @@ LIBRARY_AGREEMENT = Rule[Disagreeing](
         ),
     ),
 )
+
+
+class AnsweredFact(Frozen):
+    """One fact as the line has it, and as an answer that came in states it."""
+
+    key: str
+    line: str
+    answer: str
+    document: str | None
+    agrees: bool
+
+
+def _ask_answers(origin: LineOrigin, demands: Demands) -> Iterator[Ask[AnsweredFact]]:
+    del demands
+    for one in origin.answers:
+        fact = AnsweredFact(one.path, one.line, one.answer, one.document, one.agrees)
+        yield Ask(fact, one.path)
+
+
+def _judge_answers(found: AnsweredFact) -> Judgement:
+    said = f"{found.answer}, by {found.document or 'no document'}"
+    answer = Answer(f"one fact for `{found.key}`", f"{found.line}; answered: {said}")
+    if found.agrees:
+        return answer.passed(f"The answer and the line say the same of `{found.key}`.")
+    return answer.unproven(
+        Reason.CONDITION_TO_ACCEPT,
+        f"An answer states `{found.key}` otherwise than the line: {found.answer}. Both are judged, "
+        "and the worse verdict of each rule stands.",
+    )
+
+
+ANSWER_AGREEMENT = Rule[AnsweredFact](
+    id="answer-agreement",
+    title="What was answered and what the line states are the same",
+    family=Family.PROOF,
+    subject=Subject.LINE,
+    clause="Common practice, no published source",
+    why="One of the two is wrong, and nothing here can tell which.",
+    remedy="Ask for the document, keep the value that it shows and delete the entry of `answered`; "
+    "or have a role accept the difference in a waiver.",
+    answer_by=Role.DESIGNER,
+    ask=_ask_answers,
+    judge=_judge_answers,
+    examples=(
+        Example(
+            "An answer that differs",
+            Verdict.UNPROVEN,
+            "{kind: structural, materials: 316L, answered: [{key: materials, value: 304L, "
+            "role: supplier, on: 2026-11-12}]}",
+            "{area: unclassified, document: AC-1, substances: none, chemicals: none}",
+        ),
+        Example(
+            "An answer that says the same",
+            Verdict.PASS,
+            "{kind: structural, materials: 316L, answered: [{key: materials, value: 316L, "
+            "role: supplier, on: 2026-11-12}]}",
+            "{area: unclassified, document: AC-1, substances: none, chemicals: none}",
+        ),
+    ),
+)

@@ -1,0 +1,354 @@
+"""`areafit answers`: what came back, taken into the lists."""
+
+import shutil
+import subprocess
+import tempfile
+from collections.abc import Callable, Iterator, Sequence
+from pathlib import Path
+from typing import TYPE_CHECKING, Annotated
+
+import typer
+
+from areafit_cli import lists, paths, registers, terminal, words
+from areafit_cli.errors import CallError
+from areafit_cli.options import flag, value
+
+if TYPE_CHECKING:
+    from areafit.answers.register import Entry, Register
+    from areafit.answers.replies import Reply
+    from areafit.answers.taking import Outcome, Taken
+    from areafit.facts.bom import Bom
+    from areafit.findings.report import BomReport
+
+EXAMPLE = "areafit answers V-104.xlsx --into bom.yaml --dry-run"
+_SHOWN = 60
+
+
+def command(
+    files: Annotated[
+        list[str],
+        typer.Argument(metavar="FILE...", help="Filled books; with --number the answer itself."),
+    ],
+    *,
+    into: Annotated[
+        list[str], typer.Option("--into", metavar="PATH", help="Lists that asked. Repeatable.")
+    ],
+    number: Annotated[
+        str | None, value("A question answered by telephone, V104-03.", metavar="NUMBER")
+    ] = None,
+    document: Annotated[
+        str | None, value("With --number: the document that says so.", metavar="TEXT")
+    ] = None,
+    dry_run: Annotated[
+        bool, flag("--dry-run", "Write nothing; tell what each answer closes and flags.")
+    ] = False,
+    return_: Annotated[
+        str | None,
+        value("Folder for a book of what was refused.", metavar="DIR", name="--return"),
+    ] = None,
+) -> None:
+    """Take answers into the lists that asked. What is stated already is never overwritten."""
+    from areafit.answers.replies import NoBookError, read_replies  # noqa: PLC0415 - on demand
+
+    found = paths.find(into)
+    for error in found.errors:
+        raise CallError(str(error))
+    if any(str(path) == paths.STDIN for path in found.files):
+        raise CallError("answers are written into a list; name its file")
+    if number is not None:
+        if len(files) != 1:
+            raise CallError("with --number give one answer: --number V104-03 'FKM'")
+        replies = [_by_telephone(found.files, number, files[0], document)]
+    else:
+        if document is not None:
+            raise CallError("--document goes with --number; a book names its documents itself")
+        replies = []
+        for name in files:
+            try:
+                data = _data(Path(name))
+                replies += read_replies(data, paths.shown(Path(name)))
+            except NoBookError as error:
+                raise CallError(str(error)) from None
+    run = _Run(found.files, replies, dry=dry_run)
+    terminal.write(run.told())
+    if return_ is not None and not dry_run:
+        terminal.write(run.back(Path(return_)))
+
+
+def _data(path: Path) -> bytes:
+    data = paths.read_or_refuse(path, paths.shown(path))
+    if not (data.startswith(b"PK") and b"opendocument.spreadsheet" in data[:200]):
+        return data
+    office = shutil.which("soffice") or shutil.which("libreoffice")
+    if office is None:
+        raise CallError(f"{paths.shown(path)} is an .ods; save it as .xlsx, or install LibreOffice")
+    with tempfile.TemporaryDirectory() as folder:
+        copy = Path(folder, "book.ods")
+        copy.write_bytes(data)
+        call = [office, f"-env:UserInstallation={Path(folder, 'profile').as_uri()}", "--headless"]
+        call += ["--convert-to", "xlsx", "--outdir", folder, str(copy)]
+        subprocess.run(call, check=False, capture_output=True, timeout=180)  # noqa: S603 - theirs
+        made = copy.with_suffix(".xlsx")
+        if not made.exists():
+            raise CallError(f"LibreOffice could not convert {paths.shown(path)}; save it as .xlsx")
+        return made.read_bytes()
+
+
+def _by_telephone(files: Sequence[Path], number: str, text: str, document: str | None) -> "Reply":
+    """One answer by the number of its question."""
+    from areafit.answers.questions import TABLES, Party  # noqa: PLC0415 - on demand
+    from areafit.answers.replies import CellError, Reply, Source, value_of  # noqa: PLC0415
+    from areafit.verdict import Role  # noqa: PLC0415
+
+    entries = [registers.read(registers.path_of(path)).find(number) for path in files]
+    known = list(dict.fromkeys(entry for entry in entries if entry is not None))
+    if len(known) != 1:
+        what = "several registers bear" if known else "no register beside these lists bears"
+        raise CallError(f"{what} the number {number}; `areafit actions` gives them")
+    entry = known[0]
+    role = next(role for role in Role if entry.party.startswith(role.value))
+    party = Party(role, entry.party.removeprefix(role.value).strip() or None)
+    refused, said = "", None
+    instead = text if text.casefold().startswith(_INSTEAD) else ""
+    if not instead:
+        if entry.key in TABLES and text.casefold() != "none":
+            raise CallError(f"{entry.number} asks for a table; write it into the workbook")
+        try:
+            said = value_of(entry.key, text)
+        except CellError as error:
+            refused = str(error)
+    return Reply(
+        Source("--number", "", entry.number),
+        entry.number,
+        party,
+        entry.assembly,
+        entry.line,
+        entry.key,
+        entry.about,
+        said,
+        text,
+        document or "",
+        instead=instead,
+        refused=refused,
+    )
+
+
+_INSTEAD = ("not known", "not available", "follows on ", "we offer instead ")
+
+
+class _Run:
+    """Answers taken into all lists that they are for."""
+
+    def __init__(self, files: Sequence[Path], replies: "Sequence[Reply]", *, dry: bool) -> None:
+        self._files = files
+        self._replies = replies
+        self._dry = dry
+        self._refused: list[tuple[Path, Reply]] = []
+        self._entries: dict[tuple[Path, str], Entry] = {}
+
+    def told(self) -> Iterator[str]:
+        """Take them, and tell what became of each."""
+        machines: dict[str, list[Path]] = {}
+        for path in self._files:
+            machines.setdefault(lists.read(str(path)).assembly.number, []).append(path)
+        left = list(self._replies)
+        for assembly, several in machines.items():
+            own = [one for one in left if self._is_of(one, assembly, several[0])]
+            left = [one for one in left if one not in own]
+            if not own:
+                continue
+            if len(several) > 1:
+                names = ", ".join(paths.shown(path) for path in several)
+                raise CallError(f"several lists are of machine {assembly}: {names}; name one")
+            yield from self._one_list(several[0], own)
+        for one in left:
+            why = one.refused or f"no list named by --into is of machine {one.assembly or '?'}"
+            yield f"refused  {_shown(one)}: {why}\n"
+        if not self._replies:
+            yield "No answers in it.\n"
+
+    @staticmethod
+    def _is_of(one: "Reply", assembly: str, path: Path) -> bool:
+        if one.assembly:
+            return one.assembly == assembly
+        entry = registers.read(registers.path_of(path)).find(one.number) if one.number else None
+        return entry is not None and entry.assembly == assembly
+
+    def _one_list(self, path: Path, replies: "list[Reply]") -> Iterator[str]:
+        from areafit.answers.taking import checked, take  # noqa: PLC0415 - on demand
+
+        register = registers.path_of(path)
+        with registers.held(register):
+            known = registers.read(register)
+            good, bad = checked(replies, known)
+            data = paths.read_or_refuse(path, paths.shown(path))
+            taken = take(data, paths.shown(path), good, _reader(path), words.today())
+            yield f"{paths.shown(path)}\n"
+            before = lists.report(str(path))
+            if self._dry:
+                yield from self._each(path, data, taken, before)
+            else:
+                yield from (f"{_line(outcome)}\n" for outcome in taken.outcomes)
+            for one in bad:
+                yield f"refused  {_shown(one)}: {one.refused}\n"
+            self._note_refused(path, known, taken, bad)
+            if self._dry:
+                return
+            if taken.data != data:
+                if paths.read(path) != data:
+                    raise CallError(f"{paths.shown(path)} has changed meanwhile; run it again")
+                paths.replace(path, [taken.data])
+            registers.write(register, _entered(known, taken, bad))
+        yield from _effect(before, lists.report(str(path)))
+
+    def _each(self, path: Path, data: bytes, taken: "Taken", before: "BomReport") -> Iterator[str]:
+        """What every answer alone would close and flag."""
+        from areafit.answers.taking import take  # noqa: PLC0415 - on demand
+
+        for outcome in taken.outcomes:
+            yield f"{_line(outcome)}\n"
+            if outcome.done.value.startswith("written"):
+                alone = take(data, paths.shown(path), [outcome.reply], _reader(path), words.today())
+                after = _judged(path, alone.data)
+                yield from (f"         {each}" for each in _effect(before, after))
+
+    def _note_refused(
+        self, path: Path, known: "Register", taken: "Taken", bad: "Sequence[Reply]"
+    ) -> None:
+        from areafit.answers.taking import Done  # noqa: PLC0415 - on demand
+        from areafit.values import replace  # noqa: PLC0415
+
+        lost = [
+            replace(each.reply, refused=each.why)
+            for each in taken.outcomes
+            if each.done is Done.REFUSED
+        ]
+        for one in (*bad, *lost):
+            entry = known.by_identity().get(one.identity)
+            if entry is not None:
+                self._refused.append((path, replace(one, number=entry.number)))
+                self._entries[path, entry.number] = entry
+
+    def back(self, folder: Path) -> Iterator[str]:
+        """A book for each party with what was refused, and why."""
+        from areafit.answers.questions import Party, questions  # noqa: PLC0415 - on demand
+        from areafit.answers.workbook import Row  # noqa: PLC0415
+        from areafit_cli import books  # noqa: PLC0415
+
+        rows: dict[Party, dict[str, Row]] = {}
+        for path, one in self._refused:
+            report = lists.report(str(path))
+            question = {each.identity: each for each in questions(report, offers=True)}.get(
+                one.identity
+            )
+            if question is None:
+                continue
+            said = f"{one.text!r} was written: {one.refused}"
+            rows.setdefault(one.party, {})[one.number] = Row(one.number, question, (), said)
+        if rows:
+            folder.mkdir(parents=True, exist_ok=True)
+        for party, own in rows.items():
+            target = folder / f"{books.stem_of(party)}-again.xlsx"
+            if target.exists():
+                raise CallError(f"{paths.shown(target)} is there; choose another folder")
+            day = words.today().isoformat()
+            paths.replace(target, [books.returned(party, list(own.values()), day)])
+            yield f"wrote {paths.shown(target)}\n"
+
+
+def _reader(path: Path) -> "Callable[[bytes], Bom]":
+    import areafit  # noqa: PLC0415 - on demand
+
+    shared, folder = paths.shared_reader(path), paths.shared_folder(path)
+    return lambda data: areafit.read(data, paths.shown(path), shared, folder)
+
+
+def _judged(path: Path, data: bytes) -> "BomReport":
+    import areafit  # noqa: PLC0415 - on demand
+
+    options = words.options(accept_unproven=(), as_of=None)
+    return areafit.judge(_reader(path)(data), lists.known_tables({}, options.as_of), options)
+
+
+def _entered(register: "Register", taken: "Taken", bad: "Sequence[Reply]") -> "Register":
+    """The register with what came back; the same answers again leave it as it is."""
+    from areafit.answers.taking import Done  # noqa: PLC0415 - on demand
+    from areafit.values import replace  # noqa: PLC0415
+
+    known = register.by_identity()
+    told = [
+        (each.reply, each.why if each.done is Done.REFUSED else "", each.done)
+        for each in taken.outcomes
+    ]
+    told += [(one, one.refused, Done.REFUSED) for one in bad]
+    for reply, why, done in told:
+        entry = known.get(reply.identity)
+        if entry is None:
+            continue
+        entry = register.find(entry.number) or entry
+        if done is Done.REFUSED:
+            if entry.answered and entry.answer == reply.text:
+                continue
+            made = replace(
+                entry,
+                refused=reply.text or "(nothing)",
+                why=why,
+                answer=reply.text,
+                document=reply.document,
+            )
+        elif done is Done.KEPT:
+            made = replace(
+                entry,
+                answer=reply.text,
+                refused=reply.text if reply.instead else "",
+                why="said instead of an answer" if reply.instead else "kept, never judged",
+                answered=entry.answered if reply.instead else (entry.answered or _day(reply)),
+                document=reply.document,
+            )
+        else:
+            same = entry.answered and entry.answer == reply.text
+            made = replace(
+                entry,
+                answered=entry.answered if same else _day(reply),
+                answer=reply.text,
+                refused="",
+                why="stated otherwise, written beside" if done is Done.BESIDE else "",
+                document=reply.document,
+            )
+            if done is Done.SAME and same:
+                made = replace(made, why=entry.why)
+        if reply.remark:
+            made = replace(made, remark=reply.remark)
+        register = register.with_entry(made)
+    return register
+
+
+def _day(reply: "Reply") -> str:
+    return reply.on or words.today().isoformat()
+
+
+def _shown(one: "Reply") -> str:
+    what = one.text if len(one.text) <= _SHOWN else f"{one.text[:_SHOWN]}…"
+    return f"{one.number or '?'} {one.line} {what!r} ({one.source})"
+
+
+def _line(outcome: "Outcome") -> str:
+    why = f": {outcome.why}" if outcome.why else ""
+    return f"{outcome.done.value}  {_shown(outcome.reply)}{why}"
+
+
+def _effect(before: "BomReport", after: "BomReport") -> Iterator[str]:
+    """What was closed, and what turned into a flag."""
+    old, new = _open(before), _open(after)
+    flags = [key for key, verdict in new.items() if verdict == "flag" and old.get(key) != "flag"]
+    yield f"closes {sum(key not in new for key in old)} findings, {len(new)} stay open\n"
+    for subject, rule in dict.fromkeys((key[0], key[1]) for key in flags):
+        yield f"flag: {subject}, {rule}\n"
+
+
+def _open(report: "BomReport") -> dict[tuple[str, str, str, str], str]:
+    return {
+        (subject.name, one.rule.id, one.path, one.location or ""): one.verdict.value
+        for subject in report.subjects()
+        for one in subject.open_findings()
+    }

@@ -1,0 +1,420 @@
+"""The open questions of a list, a row for each key and each thing that it is asked of.
+
+A question is known by its party, machine, line and key, never by a position: the same part asks it
+once however many lines bear it, and it is found again after a list was renumbered.
+"""
+
+from collections.abc import Iterable, Iterator
+from typing import Any
+
+from areafit.answers.asks import asks_of
+from areafit.answers.causes import Bearer, Kind, causes, kind_of
+from areafit.facts.bom import Bom
+from areafit.facts.identity import identity
+from areafit.facts.loop import LoopDevice, LoopSource
+from areafit.facts.part import Part
+from areafit.file.facts import FactRow, facts
+from areafit.findings.report import BomReport
+from areafit.values import Frozen, replace
+from areafit.verdict import Role, Verdict
+
+Steps = tuple[str | int, ...]
+
+TABLES = {
+    "part.materials": ("component", "material", "finish", "substrate", "property_class"),
+    "part.evidence": ("type", "number", "covers", "standard", "level", "ambient", "valid_until"),
+    "part.entries": ("type", "marking", "thread", "hole", "into", "ingress", "within"),
+    "part.contacts": ("with", "wet", "component", "with_component"),
+}
+"""Keys whose answer is a table, with its columns."""
+BARRED = frozenset(
+    {
+        *("part.kind", "part.item", "part.line_id", "part.part_number", "part.description"),
+        *("part.note", "part.vendor", "part.maker", "part.maker_number", "part.parent"),
+        *("part.location", "part.quantity", "part.proposed", "part.alternates", "place.area"),
+        *("part.unit_cost", "part.inside", "part.process_side", "part.brake"),
+    }
+)
+"""Keys that no answer of another party writes."""
+SHORT = {
+    "surface_temperature": "value",
+    "generates": "output",
+    "battery": "present",
+    "materials_complete": "complete",
+}
+"""Keys that may be written by one value, with the inner key that it stands for."""
+_LISTS = ("materials", "evidence", "entries", "contacts", "substances", "chemicals")
+_NAMED_BY = {
+    "materials": ("component", "material"),
+    "evidence": ("number", "type"),
+    "entries": ("type",),
+    "contacts": ("with",),
+    "substances": ("name",),
+    "chemicals": ("name",),
+}
+_DEVICE = {"Ui": "voltage", "Ii": "current", "Pi": "power", "Ci": "capacitance", "Li": "inductance"}
+_SOURCE = {"Uo": "voltage", "Io": "current", "Po": "power", "Co": "capacitance", "Lo": "inductance"}
+_SUBJECTS = {"parts": "part", "locations": "place", "loops": "loop"}
+
+
+class Party(Frozen):
+    """Who is asked: a role, and of suppliers the one that sells the part."""
+
+    role: Role
+    vendor: str | None = None
+
+    @property
+    def name(self) -> str:
+        """As registers and reports write it."""
+        return f"{self.role.value} {self.vendor}" if self.vendor else self.role.value
+
+
+class Question(Frozen):
+    """One key that is asked of one part, place or circuit.
+
+    `line` is what the part is known by, or the name of the place or circuit; `about` which of its
+    materials, documents or openings is meant. `items` are the lines that it settles now, `demand`
+    is what their places ask of them.
+    """
+
+    party: Party
+    assembly: str
+    line: str
+    key: str
+    about: str
+    text: str
+    why: str
+    rule: str
+    part_number: str
+    maker_number: str
+    description: str
+    items: tuple[str, ...]
+    demand: str
+    findings: int = 1
+
+    @property
+    def identity(self) -> tuple[str, str, str, str, str]:
+        """By what it is found again."""
+        return (self.party.name, self.assembly, self.line, self.key, self.about)
+
+    @property
+    def row(self) -> FactRow | None:
+        """The row of the table of facts; None for what no list can state."""
+        return facts().get(self.key)
+
+    @property
+    def table(self) -> bool:
+        """Whether the answer is a table of its own."""
+        return self.key in TABLES
+
+
+def questions(report: BomReport, *, offers: bool = False) -> tuple[Question, ...]:
+    """Every open question of a list, those that settle most lines of a party first.
+
+    A question that only matters once the kind of a part is known waits for it. With `offers`, an
+    alternative is asked for each part of a vendor that does not fit.
+    """
+    found: dict[tuple[str, ...], Question] = {}
+    for cause in causes(report):
+        if cause.kind is Kind.ANSWER:
+            for bearer in cause.bearers:
+                for one in _of(report.bom, bearer, report):
+                    _add(found, one)
+    for one in _of_loops(report):
+        _add(found, one)
+    if offers:
+        for part in report.parts:
+            vendor = part.part.vendor
+            flags = [f for f in part.open_findings() if f.verdict is Verdict.FLAG]
+            if vendor and flags:
+                _add(found, _offer(report, part.part, vendor))
+    return tuple(_without_own_house(found.values()))
+
+
+def _add(found: dict[tuple[str, ...], Question], one: Question) -> None:
+    known = found.get(one.identity)
+    if known is None:
+        found[one.identity] = one
+        return
+    items = tuple(dict.fromkeys((*known.items, *one.items)))
+    demand = "; ".join(dict.fromkeys((*known.demand.split("; "), *one.demand.split("; "))))
+    found[one.identity] = replace(
+        known, items=items, findings=known.findings + 1, demand=demand.strip("; ")
+    )
+
+
+def _without_own_house(every: Iterable[Question]) -> Iterator[Question]:
+    """Each question once: of two parties that are asked the same, the one that knows it."""
+    asked = list(every)
+    by_thing: dict[tuple[str, ...], list[Question]] = {}
+    for one in asked:
+        by_thing.setdefault((one.assembly, _thing(one), one.key, one.about), []).append(one)
+    for one in asked:
+        rivals = by_thing[one.assembly, _thing(one), one.key, one.about]
+        row = one.row
+        owner = [each for each in rivals if row is not None and each.party.role is row.who]
+        if one is (owner or rivals)[0] or (owner and one in owner):
+            yield one
+
+
+def _thing(one: Question) -> str:
+    return one.part_number or one.line
+
+
+def _of(bom: Bom, bearer: Bearer, report: BomReport) -> Iterator[Question]:
+    """What an open finding asks: those of its keys that its party can state."""
+    finding = bearer.finding
+    steps = finding.path.split("/")
+    if steps[2:3] == ["alternates"]:
+        return  # asked by hand: another make is another part
+    subject = _SUBJECTS.get(steps[0], "list")
+    keys: dict[tuple[str, str], str] = {}
+    every = asks_of(finding)
+    if not every and finding.answer_by is not Role.SUPPLIER and subject != "loop":
+        yield _of_no_key(report, bearer, subject)
+    for asked in every:
+        key = f"{asked.row.subject}.{asked.row.key}"
+        if subject == "loop" and asked.row.key.partition(".")[0] in {
+            "source",
+            "sources",
+            "devices",
+        }:
+            inner = asked.row.key.rpartition(".")[2]
+            if inner not in {"supply", "Um"}:
+                continue  # a row for each value that is missing, below
+        for one in _expanded(key):
+            for name, about in _placed(
+                bom, bearer.part.part if bearer.part else None, asked.path, one
+            ):
+                keys[name, about] = name
+    for name, about in _useful(keys, finding.answer_by):
+        yield _question(report, bearer, subject, name, about)
+
+
+def _useful(keys: dict[tuple[str, str], str], who: Role) -> list[tuple[str, str]]:
+    """Those that the party knows; what follows from a table that is asked for waits for it."""
+    free = [one for one in keys if one[0] not in BARRED]
+    own = [one for one in free if facts()[one[0]].who is who]
+    chosen = own or free
+    holders = {name for name, _ in chosen if name in TABLES}
+    return [one for one in chosen if not any(one[0].startswith(f"{each}.") for each in holders)]
+
+
+def _expanded(key: str) -> tuple[str, ...]:
+    """A key that is a mapping by the inner keys that say something by themselves."""
+    last = key.rpartition(".")[2]
+    if last in SHORT and last != "materials_complete":
+        inner = [f"{key}.value", f"{key}.at_ambient"] if last == "surface_temperature" else [key]
+        if last == "generates":
+            inner = [f"{key}.{one}" for one in ("voltage", "current", "power")]
+        return tuple(inner)
+    if key in TABLES or last == "materials_complete":
+        return (key,)
+    inner = [one for one in facts() if one.startswith(f"{key}.")]
+    return tuple(inner) or (key,)
+
+
+def _placed(bom: Bom, part: Part | None, path: str, key: str) -> Iterator[tuple[str, str]]:
+    """A key with the entry of a list that it is about; the list itself where that is not clear."""
+    subject, _, inner = key.partition(".")
+    holder, _, below = inner.partition(".")
+    if not below or holder not in _LISTS:
+        yield key, ""
+        return
+    labels = entry_labels(bom, part, holder) if part is not None else []
+    steps = path.split("/")
+    number = next((int(one) for one in steps[2:] if one.isdecimal()), None)
+    if number is not None and number < len(labels) and labels.count(labels[number]) == 1:
+        yield key, labels[number]
+    elif len(labels) == 1:
+        yield key, labels[0]
+    elif part is not None:
+        yield f"{subject}.{holder}", ""
+
+
+def entry_labels(bom: Bom, part: Part, holder: str) -> list[str]:
+    """By what the entries of a list of a part are told apart, in the order of the file."""
+    del bom
+    values: tuple[Any, ...] = ()
+    if holder == "materials":
+        values = part.materials or ()
+    elif holder == "evidence":
+        values = part.equipment.evidence or ()
+    elif holder == "entries":
+        values = part.equipment.entries or ()
+    labels = []
+    for value in values:
+        label = ""
+        for name in _NAMED_BY[holder]:
+            said = getattr(value, name, None)
+            label = label or str(getattr(said, "value", said) or "")
+        labels.append(label)
+    return labels
+
+
+def label_of(holder: str, entry: object) -> str:
+    """As `entry_labels`, of an entry as it is written."""
+    if isinstance(entry, dict):
+        for name in _NAMED_BY.get(holder, ()):
+            if entry.get(name):
+                return str(entry[name])
+        return ""
+    return str(entry)
+
+
+def line_of(bom: Bom, part: Part, role: Role) -> str:
+    """What a line is known by: to a supplier its part number, to others where it is mounted too."""
+    if role is Role.SUPPLIER and part.part_number:
+        return part.part_number
+    return identity(bom, part.item)
+
+
+def _question(report: BomReport, bearer: Bearer, subject: str, key: str, about: str) -> Question:
+    finding, bom = bearer.finding, report.bom
+    row = facts()[key]
+    part = bearer.part.part if bearer.part else None
+    role = finding.answer_by
+    vendor = part.vendor if part is not None and role is Role.SUPPLIER else None
+    line = line_of(bom, part, role) if part is not None else bearer.name.removeprefix("loop ")
+    if subject == "list":
+        line = "the list"
+    return Question(
+        Party(role, vendor),
+        bom.assembly.number,
+        line,
+        key,
+        about,
+        row.question,
+        finding.rule.why,
+        finding.rule.id,
+        (part.part_number or "") if part is not None else "",
+        (part.maker_number or "") if part is not None else "",
+        (part.description or "") if part is not None else "",
+        (bearer.name,),
+        demand_of(bom, part.locations) if part is not None else "",
+    )
+
+
+def _of_no_key(report: BomReport, bearer: Bearer, subject: str) -> Question:
+    """What nothing in a list can state, such as a test: its answer is kept and never judged."""
+    finding = bearer.finding
+    one = _question(report, bearer, subject, "part.note", finding.component or "")
+    return replace(one, key=f"rule.{finding.rule.id}", text=finding.message)
+
+
+def demand_of(bom: Bom, locations: Iterable[str]) -> str:
+    """What the places ask of a part, without their names."""
+    said: dict[str, None] = {}
+    for name in locations:
+        place = bom.places[name]
+        words = []
+        if place.area is not None:
+            words.append(place.area.text)
+        if place.ambient is not None:
+            words.append(f"{place.ambient.low:f}..{place.ambient.high:f} °C")
+        if place.ingress is not None:
+            words.append(str(place.ingress))
+        words += [each.name for each in place.substances or ()]
+        words += [each.name for each in place.chemicals or ()]
+        said[", ".join(dict.fromkeys(words))] = None
+    return "; ".join(filter(None, said))
+
+
+def _of_loops(report: BomReport) -> Iterator[Question]:
+    """The values of sources and devices that an open circuit lacks, a row for each."""
+    bom = report.bom
+    by_item = {part.item: part for part in bom.parts}
+    for subject, loop in zip(report.loops, bom.loops, strict=True):
+        open_ = [one for one in subject.open_findings() if kind_of(one) is Kind.ANSWER]
+        if not open_:
+            continue
+        ends: tuple[LoopSource | LoopDevice, ...] = (*loop.sources, *loop.devices)
+        for end in ends:
+            letters = _SOURCE if isinstance(end, LoopSource) else _DEVICE
+            holder = "source" if isinstance(end, LoopSource) else "devices"
+            part = by_item.get(end.item)
+            if part is None:
+                continue
+            for letter, name in letters.items():
+                if getattr(end, name) is None:
+                    row = facts()[f"loop.{holder}.{letter}"]
+                    yield Question(
+                        Party(Role.SUPPLIER, part.vendor),
+                        bom.assembly.number,
+                        line_of(bom, part, Role.SUPPLIER),
+                        f"loop.{holder}.{letter}",
+                        "",
+                        row.question,
+                        open_[0].rule.why,
+                        open_[0].rule.id,
+                        part.part_number or "",
+                        part.maker_number or "",
+                        part.description or "",
+                        (part.item,),
+                        demand_of(bom, part.locations),
+                    )
+
+
+def _offer(report: BomReport, part: Part, vendor: str) -> Question:
+    return Question(
+        Party(Role.SUPPLIER, vendor),
+        report.bom.assembly.number,
+        line_of(report.bom, part, Role.SUPPLIER),
+        "offer",
+        "",
+        "Which other part of yours do you offer for such a place?",
+        "The place asks for more than is known of this part.",
+        "offer",
+        part.part_number or "",
+        part.maker_number or "",
+        part.description or "",
+        (part.item,),
+        demand_of(report.bom, part.locations),
+    )
+
+
+def targets(bom: Bom, root: Any, line: str, key: str, about: str, party: Party) -> list[Steps]:  # noqa: ANN401, C901, PLR0912, PLR0913, PLR0917 - a list as read
+    """The paths in a list that an answer states: one for each line that bears the part.
+
+    Empty where the line, or the material or document that is meant, is no longer there.
+    """
+    subject, _, inner = key.partition(".")
+    steps = inner.split(".")
+    found: list[Steps] = []
+    if subject == "list":
+        return [tuple(steps)]
+    if subject == "place":
+        return [("locations", line, *steps)] if line in bom.places else []
+    if subject == "loop" and steps[-1] in {"supply", "Um", "group"}:
+        named = [loop for loop in bom.loops if loop.name == line]
+        return [("loops", loop.index, *steps) for loop in named]
+    items = {}
+    for part in bom.parts:
+        ours = party.role is not Role.SUPPLIER or part.vendor == party.vendor
+        if ours and line_of(bom, part, party.role) == line:
+            items[part.item] = part
+    if subject == "loop":
+        for loop in bom.loops:
+            base: Steps = ("loops", loop.index)
+            for i, device in enumerate(loop.devices):
+                if steps[0] == "devices" and device.item in items:
+                    found.append((*base, "devices", i, steps[1]))
+            for i, source in enumerate(loop.sources):
+                if steps[0] == "source" and source.item in items:
+                    several = "sources" in root["loops"][loop.index]
+                    where: Steps = ("sources", i) if several else ("source",)
+                    found.append((*base, *where, steps[1]))
+        return found
+    for part in items.values():
+        start: Steps = ("parts", part.index)
+        if len(steps) > 1 and steps[0] in _LISTS:
+            entries = root["parts"][part.index].get(steps[0])
+            listed = entries if isinstance(entries, list) else [] if entries is None else [entries]
+            labels = [label_of(steps[0], each) for each in listed]
+            if labels.count(about) != 1:
+                continue
+            at: Steps = (labels.index(about),) if isinstance(entries, list) else ()
+            found.append((*start, steps[0], *at, *steps[1:]))
+        else:
+            found.append((*start, *steps))
+    return found

@@ -1,0 +1,394 @@
+"""Answers into a list: what each one does to it, and the list with those that can be taken.
+
+A fact that is not stated is written; one that is stated otherwise stays, and the answer is written
+beside it, for rule `answer-agreement`. What cannot be taken is told with its reason.
+"""
+
+from collections.abc import Callable, Iterable, Mapping, Sequence
+from datetime import date
+from typing import Any
+
+from areafit.answers.questions import BARRED, SHORT, TABLES, Steps, label_of, targets
+from areafit.answers.register import Register
+from areafit.answers.replies import Reply
+from areafit.errors import InputErrors
+from areafit.facts.bom import Bom
+from areafit.file.editor import EditError, Put, edit
+from areafit.file.events import load
+from areafit.file.text import decode
+from areafit.values import Frozen, Term, replace
+
+Read = Callable[[bytes], Bom]
+
+
+class Done(Term):
+    """What became of an answer."""
+
+    WRITTEN = "written"
+    BESIDE = "written beside"
+    SAME = "stated already"
+    KEPT = "kept"
+    REFUSED = "refused"
+
+
+class Outcome(Frozen, eq=False):
+    """What became of an answer in one list, and why."""
+
+    reply: Reply
+    done: Done
+    why: str = ""
+    keys: tuple[str, ...] = ()
+
+
+class Taken(Frozen, eq=False):
+    """A list with the answers in it, as bytes, and what became of each."""
+
+    data: bytes
+    outcomes: tuple[Outcome, ...]
+
+
+PROVED = frozenset({"marking", "material", "materials", "evidence", "number", "entries"})
+"""Keys that a document must show: a nameplate, a grade, the number of a document."""
+_NEVER = "stated in the list itself; no answer writes it"
+
+
+def checked(replies: Iterable[Reply], register: Register) -> tuple[tuple[Reply, ...], ...]:
+    """The answers to questions that were asked of their party, and all others, refused.
+
+    A row that kept its number and lost its hidden cells is found again by the number; one whose
+    number and cells do not agree is refused.
+    """
+    known = register.by_identity()
+    taken: list[Reply] = []
+    refused: list[Reply] = []
+    for one in replies:
+        reply = one
+        entry = register.find(one.number) if one.number else None
+        if entry is not None and not (one.line and one.key):
+            reply = replace(
+                one, assembly=entry.assembly, line=entry.line, key=entry.key, about=entry.about
+            )
+        asked = known.get(reply.identity)
+        if asked is None:
+            why = "no such question was asked of this party"
+            if entry is not None and entry.party != reply.party.name:
+                why = f"{entry.number} was asked of {entry.party}, and this book is another's"
+            elif entry is not None:
+                why = f"{entry.number} is another question than this row says"
+            refused.append(replace(reply, refused=reply.refused or why))
+        elif entry is not None and entry.number != asked.number:
+            why = f"the row bears {entry.number}, and its cells are those of {asked.number}"
+            refused.append(replace(reply, refused=why))
+        else:
+            reply = replace(reply, number=asked.number)
+            (refused if reply.refused else taken).append(reply)
+    return tuple(taken), tuple(refused)
+
+
+def take(data: bytes, name: str, replies: Sequence[Reply], read: Read, today: date) -> Taken:
+    """Write the answers of one machine into its list.
+
+    Args:
+        data: the list.
+        name: what positions call it.
+        replies: those that `checked` let pass, of this machine.
+        read: reads bytes as the list at its place, with its shared files.
+        today: the day noted with an answer that bears none.
+
+    Raises:
+        InputErrors: the list cannot be read as it is.
+    """
+    run = _Taking(data, name, read, today)
+    outcomes = [run.one(reply) for reply in replies]
+    again = [place for place, each in enumerate(outcomes) if each.done is Done.REFUSED]
+    for place in again:  # what needed another answer of the same book may be readable now
+        if outcomes[place].why.startswith(_UNREAD):
+            outcomes[place] = run.one(outcomes[place].reply)
+    return Taken(run.data, tuple(outcomes))
+
+
+_UNREAD = "it cannot be read: "
+
+
+class _Taking:
+    def __init__(self, data: bytes, name: str, read: Read, today: date) -> None:
+        self.data = data
+        self._name = name
+        self._read = read
+        self._today = today
+        self._see()
+
+    def _see(self) -> None:
+        self._bom = self._read(self.data)
+        self._root = _root(self.data, self._name)
+
+    def one(self, reply: Reply) -> Outcome:  # noqa: PLR0911 - a line for each way out
+        """What becomes of an answer."""
+        if reply.instead:
+            return Outcome(reply, Done.KEPT, reply.instead)
+        if reply.key.startswith("rule.") or reply.key == "offer":
+            return Outcome(reply, Done.KEPT, "kept for a person to judge; no list states it")
+        if reply.key in BARRED:
+            return Outcome(reply, Done.REFUSED, _NEVER)
+        found = targets(self._bom, self._root, reply.line, reply.key, reply.about, reply.party)
+        if not found:
+            what = f"{reply.line}, {reply.about}" if reply.about else reply.line
+            why = (
+                f"the list holds no line {what} of this party any more; it is kept in the register"
+            )
+            return Outcome(reply, Done.REFUSED, why)
+        before = self.data
+        parts = [self._at(reply, steps) for steps in found]
+        if before != self.data and not _proved(reply):
+            self.data = before
+            self._see()
+            why = "without the document that shows it; name it in the column `document`"
+            return Outcome(reply, Done.REFUSED, why)
+        for done in (Done.REFUSED, Done.BESIDE, Done.WRITTEN, Done.SAME):
+            for each in parts:
+                if each.done is done:
+                    return each
+        return parts[0]
+
+    def _at(self, reply: Reply, steps: Steps) -> Outcome:
+        """The answer at one path of the list."""
+        if reply.key in TABLES:
+            return self._table(reply, steps)
+        return self._put(reply, steps, self._said(reply))
+
+    def _said(self, reply: Reply) -> Any:  # noqa: ANN401 - any value
+        """The value with the document that bears it, where the list has a place for it."""
+        last = reply.key.rpartition(".")[2]
+        if last == "materials_complete" and reply.value is True and reply.document:
+            return {"complete": True, "document": reply.document}
+        return reply.value
+
+    def _table(self, reply: Reply, steps: Steps) -> Outcome:
+        """A small table: what is new is added, what is stated otherwise is written beside."""
+        stated = _at(self._root, steps)
+        entries: list[Any] = [dict(each) for each in reply.value or ()]
+        outcome = Outcome(reply, Done.SAME)
+        if reply.value == "none":
+            outcome = self._put(reply, steps, "none")
+        elif stated is None and entries:
+            outcome = self._put(reply, steps, entries)
+        elif entries:
+            outcome = self._joined(reply, steps, stated, entries)
+        if outcome.done is not Done.REFUSED and reply.complete is not None and len(steps) == 3:
+            value: Any = reply.complete
+            if reply.complete and reply.document:
+                value = {"complete": True, "document": reply.document}
+            more = self._put(reply, (*steps[:2], "materials_complete"), value)
+            if outcome.done is Done.SAME or more.done is Done.REFUSED:
+                return more
+        return outcome
+
+    def _joined(
+        self,
+        reply: Reply,
+        steps: Steps,
+        stated: Any,  # noqa: ANN401 - as written
+        entries: list[Any],
+    ) -> Outcome:
+        holder = str(steps[-1])
+        listed = stated if isinstance(stated, list) else [stated]
+        labels = [label_of(holder, each) for each in listed]
+        whole: list[Any] = [_plain(each) for each in listed]
+        new, differs = [], stated == "none"
+        if differs:
+            whole = []
+        for entry in entries:
+            label = label_of(holder, entry)
+            if label not in labels or stated == "none":
+                new.append(entry)
+                whole.append(entry)
+                continue
+            at = labels.index(label)
+            old = whole[at] if isinstance(whole[at], dict) else {_MAIN.get(holder, ""): whole[at]}
+            if any(key in old and str(old[key]) != str(value) for key, value in entry.items()):
+                differs = True
+            whole[at] = {**old, **entry}
+        if not differs and isinstance(stated, list):
+            put = [Put((*steps, len(listed) + i), entry) for i, entry in enumerate(new)]
+            for at, each in enumerate(listed):
+                more = (
+                    {k: v for k, v in whole[at].items() if k not in each}
+                    if isinstance(each, dict)
+                    else {}
+                )
+                put += [Put((*steps, at, key), value) for key, value in more.items()]
+            if not put:
+                return Outcome(reply, Done.SAME)
+            return self._written(reply, steps, put)
+        same = whole == [_plain(each) for each in listed]
+        return Outcome(reply, Done.SAME) if same else self._beside(reply, steps, whole)
+
+    def _put(  # noqa: PLR0911 - a line for each way out
+        self,
+        reply: Reply,
+        steps: Steps,
+        value: Any,  # noqa: ANN401 - any value
+    ) -> Outcome:
+        stated = _at(self._root, steps)
+        part = steps[0] == "parts"
+        elsewhere = part and bool(self._bom.stated_by("/".join(map(str, steps[:3]))))
+        if stated in (None, "unknown") and not elsewhere:
+            change = self._change(steps, value)
+            if change is None:
+                why = "what it belongs to is not in this list; state it where the place is stated"
+                return Outcome(reply, Done.REFUSED, why)
+            return self._written(reply, steps, [change])
+        if stated is not None and _same(stated, value):
+            return Outcome(reply, Done.SAME)
+        made = None if stated is None else self._tried([Put(steps, value)])
+        if made is not None and self._alike(made):
+            return Outcome(reply, Done.SAME)
+        if elsewhere and stated is None and self._adds_nothing(steps, value):
+            return Outcome(reply, Done.SAME)
+        if not part:
+            shown = "" if isinstance(stated, dict | list) else f" as {stated}"
+            why = f"it is stated{shown} already and stays so; change it by hand if that is wrong"
+            return Outcome(reply, Done.REFUSED, why)
+        return self._beside(reply, steps, value)
+
+    def _alike(self, made: bytes) -> bool:
+        """Whether a list says the same facts, be it in other words."""
+        try:
+            return bool(_facts(self._read(made)) == _facts(self._bom))
+        except InputErrors:
+            return False
+
+    def _adds_nothing(self, steps: Steps, value: Any) -> bool:  # noqa: ANN401 - any value
+        """Whether a note or the library says the same of the line already."""
+        change = self._change(steps, value)
+        made = None if change is None else self._tried([change])
+        return made is not None and self._alike(made)
+
+    def _change(self, steps: Steps, value: Any) -> Put | None:  # noqa: ANN401 - any value
+        """What puts a value, with the mappings around it that are not written yet."""
+        for depth in range(len(steps) - 1, 0, -1):
+            above = _at(self._root, steps[:depth])
+            if above is None:
+                if not isinstance(steps[depth], str) or depth == 1:
+                    return None
+                value = {steps[depth]: value}
+                continue
+            if isinstance(above, dict):
+                return Put(steps[: depth + 1], value)
+            short = SHORT.get(str(steps[depth - 1])) or _MAIN.get(str(steps[depth - 2]))
+            if short is None or isinstance(above, list):
+                return None
+            return Put(steps[:depth], {short: above, str(steps[depth]): value})
+        return None
+
+    def _tried(self, changes: Sequence[Put]) -> bytes | None:
+        try:
+            return edit(self.data, self._name, *changes)
+        except EditError:
+            return None
+
+    def _written(self, reply: Reply, steps: Steps, changes: Sequence[Put]) -> Outcome:
+        try:
+            made = edit(self.data, self._name, *changes)
+            self._read(made)
+        except EditError as error:
+            return Outcome(reply, Done.REFUSED, f"{_UNREAD}{error}")
+        except InputErrors as errors:
+            first = errors.errors[0]
+            why = (
+                f"{_UNREAD}{first.message}; {first.remedy}"
+                if first.remedy
+                else (f"{_UNREAD}{first.message}")
+            )
+            return Outcome(reply, Done.REFUSED, why)
+        self.data = made
+        self._see()
+        return Outcome(reply, Done.WRITTEN, keys=("/".join(map(str, steps)),))
+
+    def _beside(self, reply: Reply, steps: Steps, value: Any) -> Outcome:  # noqa: ANN401 - any
+        """The answer on the line beside what it states, once."""
+        key = "/".join(map(str, steps[2:]))
+        said: dict[str, Any] = {"key": key, "value": value}
+        if reply.document:
+            said["document"] = reply.document
+        said["role"] = reply.party.role.value
+        there = self._root["parts"][steps[1]].get("answered")
+        listed = there if isinstance(there, list) else [] if there is None else [there]
+        for each in listed:
+            old = {k: _plain(v) for k, v in each.items() if k != "on"}
+            if {k: _words(v) for k, v in old.items()} == {k: _words(v) for k, v in said.items()}:
+                return Outcome(reply, Done.SAME, "the same answer stands beside it already")
+        said["on"] = reply.on or self._today.isoformat()
+        base: Steps = (*steps[:2], "answered")
+        if isinstance(there, list):
+            changes = [Put((*base, len(listed)), said)]
+        else:
+            changes = [Put(base, [*map(_plain, listed), said])]
+        outcome = self._written(reply, steps, changes)
+        if outcome.done is Done.WRITTEN:
+            why = "the line states it otherwise; both are judged"
+            return Outcome(reply, Done.BESIDE, why, outcome.keys)
+        return outcome
+
+
+def _proved(reply: Reply) -> bool:
+    """Whether a document bears an answer that is nothing without one."""
+    if (
+        reply.document
+        or not reply.key.startswith("part.")
+        or reply.value is None
+        or reply.value == "none"
+    ):
+        return True
+    return reply.key.rpartition(".")[2] not in PROVED
+
+
+_MAIN = {"materials": "material", "substances": "name", "chemicals": "name"}
+
+
+def _root(data: bytes, name: str) -> Any:  # noqa: ANN401 - as written
+    from areafit.errors import Collector  # noqa: PLC0415 - here only
+
+    errors = Collector()
+    return load(decode(data, name, errors), name, errors).root
+
+
+def _at(node: Any, steps: Sequence[str | int]) -> Any:  # noqa: ANN401 - as written
+    for step in steps:
+        try:
+            node = node[step]
+        except (KeyError, IndexError, TypeError):
+            return None
+    return node
+
+
+def _plain(value: Any) -> Any:  # noqa: ANN401 - as written
+    if isinstance(value, Mapping):
+        return {str(key): _plain(each) for key, each in value.items()}
+    if isinstance(value, list | tuple):
+        return [_plain(each) for each in value]
+    return value
+
+
+def _words(value: Any) -> Any:  # noqa: ANN401 - as written
+    """A value as its text, so that what was read and what is to be written compare."""
+    if isinstance(value, bool):
+        return "true" if value else "false"
+    if isinstance(value, Mapping):
+        return {str(key): _words(each) for key, each in value.items()}
+    if isinstance(value, list | tuple):
+        return [_words(each) for each in value]
+    return str(value)
+
+
+def _same(stated: Any, value: Any) -> bool:  # noqa: ANN401 - as written
+    if isinstance(stated, str) and isinstance(value, bool):
+        return stated.casefold() == ("true" if value else "false")
+    if isinstance(value, Mapping) and not isinstance(stated, Mapping) and "complete" in value:
+        return False
+    return bool(_words(stated) == _words(value))
+
+
+def _facts(bom: Bom) -> Any:  # noqa: ANN401 - facts
+    """All that the list states, without positions."""
+    return (bom.assembly, bom.law, dict(bom.places), bom.parts, bom.loops)

@@ -1,0 +1,403 @@
+"""Questions out and answers back: books, register, cells of every wrong kind.
+
+Own design, no source.
+"""
+
+import csv
+import io
+import json
+import threading
+from collections.abc import Callable
+from datetime import datetime
+from pathlib import Path
+from typing import Any
+
+import openpyxl
+import pytest
+
+import areafit
+from areafit_cli import registers
+
+Call = Callable[..., str]
+Book = Any
+
+LIST = """\
+areafit: 1
+assembly: {number: QA-77, title: Secret filler of Nemo, revision: B, assessment: IHA-1}
+code: ATEX
+locations:
+  wash-corner:
+    title: Corner of the customer Nemo
+    area: Zone 1, IIB, T3
+    document: AC-1
+    substances: ethanol
+    ambient: 5..40 °C
+    ingress: IP65
+    chemicals: [{name: sodium hydroxide, concentration: 2 %, temperature: 60 °C}]
+parts:
+  - item: "10"
+    part_number: PN-1
+    description: Cylinder, "guided"
+    maker_number: 7720-32
+    vendor: V-104
+    location: wash-corner
+    kind: mechanical
+    electrical_content: none
+    exposure: splash
+    unit_cost: 84.5
+  - item: "11"   # the same part again
+    part_number: PN-1
+    vendor: V-104
+    location: wash-corner
+    kind: mechanical
+    electrical_content: none
+    exposure: splash
+  - item: "20"
+    part_number: PN-2
+    description: Sensor
+    vendor: V-9
+    location: wash-corner
+    kind: electrical
+    exposure: splash
+    materials: [{component: housing, material: 316L}]
+"""
+
+
+@pytest.fixture
+def machine(folder: Path) -> Path:
+    path = folder / "qa.yaml"
+    path.write_text(LIST, encoding="utf-8")
+    return path
+
+
+def column(sheet: Any, name: str) -> int:
+    return next(cell.column for cell in sheet[1] if cell.value == name)
+
+
+def row_of(sheet: Any, key: str, line: str = "PN-1") -> int:
+    keys, lines = column(sheet, "key"), column(sheet, "line")
+    return next(
+        r
+        for r in range(2, sheet.max_row + 1)
+        if sheet.cell(r, keys).value == key and sheet.cell(r, lines).value == line
+    )
+
+
+def sent(call: Call, name: str = "V-104.xlsx") -> Book:
+    call("actions", "qa.yaml", "--format", "xlsx", "--output", "out")
+    return openpyxl.load_workbook(Path("out", name))
+
+
+def fill(sheet: Any, key: str, answer: object, **more: object) -> str:
+    row = row_of(sheet, key)
+    cell = sheet.cell(row, column(sheet, "answer"))
+    cell.value = answer
+    for name, value in more.items():
+        sheet.cell(row, column(sheet, name)).value = value
+    return str(cell.coordinate)
+
+
+def back(call: Call, book: Book, *more: str) -> str:
+    book.save("filled.xlsx")
+    return call("answers", "filled.xlsx", "--into", "qa.yaml", *more)
+
+
+def register() -> dict[str, dict[str, str]]:
+    text = Path("questions.csv").read_text(encoding="utf-8")
+    return {row["number"]: row for row in csv.DictReader(io.StringIO(text))}
+
+
+def test_a_vendors_book_tells_nothing_of_others(call: Call, machine: Path) -> None:
+    book = sent(call)
+    said = " ".join(
+        str(cell.value) for sheet in book.worksheets for row in sheet.iter_rows() for cell in row
+    )
+    for other in ("Nemo", "Secret", "wash-corner", "84.5", "V-9", "PN-2", "Sensor", "guided"):
+        assert other not in said
+    assert str(machine.parent) not in said
+    assert "flag" not in said
+    assert {"PN-1", "7720-32", "QA-77"} <= set(said.split())
+
+
+def test_cells_are_text_and_words_stand_on_a_hidden_sheet(call: Call, machine: Path) -> None:
+    del machine
+    book = sent(call)
+    assert book["words"].sheet_state == book["book"].sheet_state == "hidden"
+    sheet = book["QA-77"]
+    assert not sheet.protection.sheet
+    row = row_of(sheet, "part.materials_complete")
+    assert sheet.cell(row, column(sheet, "words or unit")).value == "yes | no"
+    assert all(cell.number_format == "@" for line in sheet.iter_rows(min_row=2) for cell in line)
+    lists = [each.formula1 for each in sheet.data_validations.dataValidation]
+    assert lists
+    assert all(each.startswith("words!$") for each in lists)
+    words = {cell.value for line in book["words"].iter_rows() for cell in line}
+    assert {"yes", "no", "not known"} <= words
+    assert not words & {"true", "false"}
+
+
+def test_the_same_input_gives_the_same_bytes_and_numbers(call: Call, machine: Path) -> None:
+    del machine
+    sent(call)
+    first = Path("out", "V-104.xlsx").read_bytes()
+    kept = Path("questions.csv").read_bytes()
+    sent(call)
+    assert Path("out", "V-104.xlsx").read_bytes() == first
+    assert Path("questions.csv").read_bytes() == kept
+    assert all(n.startswith(("V104-", "V9-", "AO-", "PO-", "IN-", "DE-")) for n in register())
+
+
+def test_a_register_that_a_spreadsheet_sorted_is_read(call: Call, machine: Path) -> None:
+    del machine
+    sent(call)
+    before = register()
+    head, *rows = Path("questions.csv").read_text(encoding="utf-8").splitlines()
+    semicolons = io.StringIO()
+    writer = csv.writer(semicolons, delimiter=";")
+    writer.writerows(csv.reader([head, *reversed(rows)]))
+    Path("questions.csv").write_bytes(b"\xef\xbb\xbf" + semicolons.getvalue().encode())
+    sent(call)
+    assert register() == before
+
+
+def test_runs_at_the_same_time_lose_no_line(tmp_path: Path) -> None:
+    from areafit.answers.register import Entry, Register
+
+    path = tmp_path / "questions.csv"
+
+    def add(number: int) -> None:
+        with registers.held(path):
+            known = registers.read(path)
+            entry = Entry(f"V1-{number:02}", "supplier V-1", key="part.ambient", line=str(number))
+            registers.write(path, Register((*known.entries, entry)))
+
+    threads = [threading.Thread(target=add, args=(number,)) for number in range(1, 21)]
+    for thread in threads:
+        thread.start()
+    for thread in threads:
+        thread.join()
+    assert len(registers.read(path).entries) == 20
+
+
+def test_a_formula_in_the_register_is_text(call: Call, machine: Path) -> None:
+    del machine
+    book = sent(call)
+    fill(book["QA-77"], "part.materials_complete", "not known", remark="=cmd|calc")
+    back(call, book)
+    assert ",'=cmd|calc," in Path("questions.csv").read_text(encoding="utf-8")
+    assert next(each for each in register().values() if each["refused"])["refused"] == "not known"
+
+
+def _materials(book: Book, *rows: tuple[str, str], document: str = "DS-1") -> None:
+    sheet = book["materials"]
+    for place, (component, material) in enumerate(rows, 2):
+        sheet.cell(place, column(sheet, "component")).value = component
+        sheet.cell(place, column(sheet, "material or grade")).value = material
+        sheet.cell(place, column(sheet, "document")).value = document
+
+
+def test_answers_are_written_to_every_line_of_the_part(call: Call, machine: Path) -> None:
+    book = sent(call)
+    fill(book["QA-77"], "part.materials_complete", "yes", document="DS-1")
+    _materials(book, ("housing", "316L"), ("seal", "EPDM"))
+    told = back(call, book)
+    assert "refused" not in told
+    bom = areafit.read(machine.read_bytes(), "qa.yaml")
+    assert [use.material for use in bom.parts[0].materials or ()] == ["316L", "EPDM"]
+    assert bom.parts[0].materials == bom.parts[1].materials
+    assert bom.parts[1].materials_document == "DS-1"
+    text = machine.read_text(encoding="utf-8")
+    assert "# the same part again" in text
+    once = machine.read_bytes(), Path("questions.csv").read_bytes()
+    call("answers", "filled.xlsx", "--into", "qa.yaml")
+    assert (machine.read_bytes(), Path("questions.csv").read_bytes()) == once
+
+
+WRONG = [
+    ("part.surface_temperature.value", 75, "has no unit"),
+    ("part.surface_temperature.value", 10.9, "has no unit"),
+    ("part.surface_temperature.value", "=1+1", "formula"),
+    ("part.surface_temperature.value", datetime(2026, 11, 12), "made a date"),  # noqa: DTZ001
+    ("part.surface_temperature.value", "warm", "cannot be read"),
+    ("part.surface_temperature.value", "75", "cannot be read"),
+    ("part.materials_complete", "perhaps", "neither yes nor no"),
+    ("part.materials_complete", 1, "number"),
+]
+
+
+@pytest.mark.parametrize(("key", "answer", "why"), WRONG)
+def test_a_cell_of_a_wrong_kind_is_told_and_kept(
+    call: Call, machine: Path, key: str, answer: object, why: str
+) -> None:
+    before = machine.read_bytes()
+    book = sent(call)
+    cell = fill(book["QA-77"], key, answer, document="DS-1")
+    told = back(call, book, "--return", "again")
+    assert f"QA-77, {cell}" in told
+    assert why in told
+    assert machine.read_bytes() == before
+    row = next(each for each in register().values() if each["key"] == key and each["refused"])
+    assert why in row["why"]
+    again = openpyxl.load_workbook(Path("again", "V-104-again.xlsx"))
+    assert why in str(again["QA-77"].cell(2, column(again["QA-77"], "remark")).value)
+
+
+def test_merged_cells_answer_nothing(call: Call, machine: Path) -> None:
+    before = machine.read_bytes()
+    book = sent(call)
+    sheet = book["QA-77"]
+    fill(sheet, "part.surface_temperature.value", "75 °C")
+    row, place = row_of(sheet, "part.surface_temperature.value"), column(sheet, "answer")
+    sheet.merge_cells(start_row=row, end_row=row + 1, start_column=place, end_column=place)
+    assert "merged" in back(call, book)
+    assert machine.read_bytes() == before
+
+
+def test_a_lost_column_or_row_is_told(call: Call, machine: Path) -> None:
+    before = machine.read_bytes()
+    book = sent(call)
+    sheet = book["QA-77"]
+    fill(sheet, "part.surface_temperature.value", "75 °C")
+    row = row_of(sheet, "part.surface_temperature.value")
+    for name in ("number", "line", "key", "assembly", "of", "part number"):
+        sheet.cell(row, column(sheet, name)).value = None
+    assert "lost its number" in back(call, book)
+    book = sent_again(call)
+    fill(book["QA-77"], "part.surface_temperature.value", "75 °C", remark="see sheet")
+    book["QA-77"].delete_cols(column(book["QA-77"], "answer"))
+    assert "column `answer` is gone" in back(call, book)
+    assert machine.read_bytes() == before
+
+
+def sent_again(call: Call) -> Book:
+    call("questions", "qa.yaml", "--format", "xlsx", "--output", "out2")
+    return openpyxl.load_workbook(Path("out2", "V-104.xlsx"))
+
+
+def test_a_row_without_its_hidden_cells_is_refused(call: Call, machine: Path) -> None:
+    before = machine.read_bytes()
+    book = sent(call)
+    sheet = book["QA-77"]
+    fill(sheet, "part.surface_temperature.value", "75 °C")
+    for name in ("line", "key", "assembly", "of"):
+        sheet.delete_cols(column(sheet, name))
+    assert "no longer says which question" in back(call, book)
+    assert machine.read_bytes() == before
+    row = next(r for r in register().values() if r["key"] == "part.surface_temperature.value")
+    assert row["refused"] == "75 °C"
+
+
+def test_a_second_answer_stands_beside_the_first(call: Call, machine: Path) -> None:
+    book = sent(call)
+    _materials(book, ("housing", "316L"))
+    back(call, book)
+    _materials(book, ("housing", "AL-6061"), document="DS-2")
+    assert "written beside" in back(call, book)
+    text = machine.read_text(encoding="utf-8")
+    assert "material: 316L" in text
+    assert "DS-2" in text
+    found = json.loads(call("check", "qa.yaml", "--format", "json", status=1))
+    rules = {
+        (one["rule"], one["verdict"])
+        for part in found["boms"][0]["parts"]
+        if part["item"] == "10"
+        for one in part["findings"]
+    }
+    assert ("answer-agreement", "unproven") in rules
+    assert ("chemical-resistance", "flag") in rules  # as the second answer has it
+    once = machine.read_bytes()
+    back(call, book)
+    assert machine.read_bytes() == once
+
+
+def test_an_answer_to_another_part_party_or_machine_is_not_taken(call: Call, machine: Path) -> None:
+    book = sent(call)
+    fill(book["QA-77"], "part.surface_temperature.value", "75 °C")
+    book.save("filled.xlsx")
+    changed = LIST.replace("part_number: PN-1\n", "part_number: PN-1B\n")
+    machine.write_text(changed, encoding="utf-8")
+    assert "no line" in call("answers", "filled.xlsx", "--into", "qa.yaml")
+    assert machine.read_text(encoding="utf-8") == changed
+    machine.write_text(LIST.replace("vendor: V-104", "vendor: V-200"), encoding="utf-8")
+    assert "no line" in call("answers", "filled.xlsx", "--into", "qa.yaml")
+    machine.write_text(LIST.replace("QA-77", "QA-78"), encoding="utf-8")
+    assert "no list named" in call("answers", "filled.xlsx", "--into", "qa.yaml")
+
+
+def test_a_renumbered_list_still_takes_its_answers(call: Call, machine: Path) -> None:
+    book = sent(call)
+    fill(book["QA-77"], "part.surface_temperature.value", "75 °C")
+    machine.write_text(LIST.replace('"10"', '"110"').replace('"11"', '"111"'), encoding="utf-8")
+    assert "refused" not in back(call, book)
+    assert machine.read_text(encoding="utf-8").count("75 °C") == 2
+
+
+def test_a_grade_without_a_document_is_not_taken(call: Call, machine: Path) -> None:
+    before = machine.read_bytes()
+    book = sent(call)
+    _materials(book, ("housing", "316L"), document="")
+    assert "without the document" in back(call, book)
+    assert machine.read_bytes() == before
+
+
+def test_what_is_said_instead_is_kept_and_reminded(call: Call, machine: Path) -> None:
+    before = machine.read_bytes()
+    book = sent(call)
+    fill(book["QA-77"], "part.surface_temperature.value", "follows on 2026-12-24")
+    back(call, book)
+    assert machine.read_bytes() == before
+    row = next(r for r in register().values() if r["key"] == "part.surface_temperature.value")
+    assert (row["refused"], row["answered"]) == ("follows on 2026-12-24", "")
+    call("actions", "qa.yaml", "--format", "xlsx", "--output", "r", "--reminder")
+    assert all(each["reminded"] == "2026-01-31" for each in register().values())
+
+
+def test_a_telephone_call_and_a_dry_run(call: Call, machine: Path) -> None:
+    before = machine.read_bytes()
+    sent(call)
+    number = next(n for n, r in register().items() if r["key"] == "part.surface_temperature.value")
+    told = call("answers", "--number", number, "75 °C", "--into", "qa.yaml", "--dry-run")
+    assert "closes" in told
+    assert machine.read_bytes() == before
+    call("answers", "--number", number, "75 °C", "--into", "qa.yaml")
+    assert machine.read_text(encoding="utf-8").count("75 °C") == 2
+
+
+def test_csv_goes_out_and_comes_back(call: Call, machine: Path) -> None:
+    call("actions", "qa.yaml", "--format", "csv", "--output", "out")
+    path = Path("out", "V-104.csv")
+    rows = list(csv.DictReader(io.StringIO(path.read_text(encoding="utf-8-sig"))))
+    for row in rows:
+        if row["key"] == "part.surface_temperature.value":
+            row["answer"] = "75 °C"
+    text = io.StringIO()
+    writer = csv.DictWriter(text, rows[0].keys(), delimiter=";")
+    writer.writeheader()
+    writer.writerows(rows)
+    Path("back.csv").write_text(text.getvalue(), encoding="utf-8")
+    assert "refused" not in call("answers", "back.csv", "--into", "qa.yaml")
+    assert machine.read_text(encoding="utf-8").count("75 °C") == 2
+
+
+@pytest.mark.parametrize(
+    ("data", "told"),
+    [
+        (b"\xd0\xcf\x11\xe0\xa1\xb1\x1a\xe1", "save it as .xlsx"),
+        (b"%PDF-1.7", "is a PDF"),
+        (b"a,b\n1,2\n", "was not made by"),
+        (b"PK\x03\x04 no archive", "cannot be read"),
+    ],
+)
+def test_other_files_are_told_what_to_do(call: Call, machine: Path, data: bytes, told: str) -> None:
+    del machine
+    Path("some.file").write_bytes(data)
+    assert told in call("answers", "some.file", "--into", "qa.yaml", status=2, both=True)
+
+
+def test_a_filled_book_is_not_written_over(call: Call, machine: Path) -> None:
+    del machine
+    book = sent(call)
+    fill(book["QA-77"], "part.surface_temperature.value", "75 °C")
+    book.save("out/V-104.xlsx")
+    told = call("actions", "qa.yaml", "--format", "xlsx", "--output", "out", status=2, both=True)
+    assert "holds answers" in told
