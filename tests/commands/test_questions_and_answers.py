@@ -71,7 +71,7 @@ def machine(folder: Path) -> Path:
 
 
 def column(sheet: Any, name: str) -> int:
-    return next(cell.column for cell in sheet[1] if cell.value == name)
+    return int(next(cell.column for cell in sheet[1] if cell.value == name))
 
 
 def row_of(sheet: Any, key: str, line: str = "PN-1") -> int:

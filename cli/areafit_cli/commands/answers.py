@@ -20,7 +20,7 @@ if TYPE_CHECKING:
     from areafit.facts.bom import Bom
     from areafit.findings.report import BomReport
 
-EXAMPLE = "areafit answers V-104.xlsx --into bom.yaml --dry-run"
+EXAMPLE = "areafit answers books/supplier.xlsx --into bom.yaml --dry-run"
 _SHOWN = 60
 
 
