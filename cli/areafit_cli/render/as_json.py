@@ -196,7 +196,7 @@ class _Findings:
 
     def __init__(self, path: str) -> None:
         self._path = path
-        self._shared: dict[tuple[int, str | None], _Shared] = {}
+        self._shared: dict[tuple[int, str | None, str], _Shared] = {}
 
     def of(self, report: "SubjectReport") -> str:
         """All findings of one subject, a line each."""
@@ -205,7 +205,11 @@ class _Findings:
         )
 
     def _line(self, judged: "Judged", block: "Block", report: "SubjectReport") -> str:
-        key = (id(judged.judgement), judged.ask.component)  # kept alive by the report
+        key = (
+            id(judged.judgement),
+            judged.ask.component,
+            judged.ask.path,
+        )  # kept alive by the report
         shared = self._shared.get(key)
         if shared is None:
             finding = expand(judged, block, report.bom, report.name)
