@@ -24,7 +24,7 @@ class Family(Term):
     """Groups of rules, in the order reports list them."""
 
     AREA = "area"
-    PROOF = "proof"
+    PROOF = "documents"
     IGNITION = "ignition"
     LOOPS = "loops"
     PLACES = "places"

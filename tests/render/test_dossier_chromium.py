@@ -13,6 +13,12 @@ from typing import Any
 
 import pytest
 
+import areafit
+from areafit.engine import judge
+from areafit.options import Options
+from areafit.tables import Tables
+
+LISTS = Path(__file__).parents[1] / "lists43"
 CHROMIUM = shutil.which("chromium") or shutil.which("chromium-browser")
 QUIET = (
     *("--headless", "--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run"),
@@ -55,7 +61,7 @@ def console(errors: str) -> list[str]:
 def test_the_page_loads_in_silence_and_whole(dossier: Path) -> None:
     shown, errors = browse(dossier, "--dump-dom")
     assert console(errors) == []
-    assert "<h1>Suitability dossier</h1>" in shown
+    assert "<h1>Suitability review</h1>" in shown
     assert shown.rstrip().endswith("</html>")
     assert "<script" not in shown
     assert shown.count("Read and accepted, by role</caption>") == 3
@@ -111,7 +117,33 @@ def test_it_prints_across_on_a4_with_its_words(dossier: Path) -> None:
         check=True,
     ).stdout.decode()
     first = words.split("\f")[0]
-    assert "Suitability dossier" in first
+    assert "Suitability review" in first
     assert "RF-1 revision B" in words
     assert "Read and accepted, by role" in words
     assert "Contents of" not in words
+
+
+def test_a_list_of_43_lines_prints_on_twelve_pages(made: Any, tmp_path: Path) -> None:
+    """Its first page holds what a meeting works from, and nothing of it runs over."""
+    report = judge(
+        areafit.read((LISTS / "filled.yaml").read_bytes(), "filled.yaml"),
+        Tables.shipped(),
+        Options(as_of=made.day),
+    )
+    page = tmp_path / "filled.html"
+    page.write_text(made.rendered("html", made.run(report), report), encoding="utf-8")
+    paper = page.with_suffix(".pdf")
+    browse(page, "--no-pdf-header-footer", f"--print-to-pdf={paper}")
+    assert 5 < len(re.findall(rb"/Type\s*/Page\b", paper.read_bytes())) <= 12
+    if shutil.which("pdftotext") is None:
+        return
+    words = subprocess.run(
+        ["pdftotext", "-layout", str(paper), "-"],  # noqa: S607 - wherever it is installed
+        capture_output=True,
+        check=True,
+    ).stdout.decode()
+    first, second = words.split("\f")[:2]
+    for box in ("1 Must change", "2 Who must answer", "6 Places", "7 Decided today"):
+        assert box in first
+    assert "Cautions in full stand at the end" in " ".join(first.split())
+    assert "Findings by cause" in second

@@ -1,8 +1,9 @@
-"""The HTML dossier: what a design review reads, prints and signs."""
+"""The dossier: what a design review reads, prints and signs; its first page serves the meeting."""
 
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
+from areafit.answers.causes import causes
 from areafit.findings.cautions import CAUTIONS
 from areafit_cli.render import Format, wording
 from areafit_cli.render.html import (
@@ -10,6 +11,8 @@ from areafit_cli.render.html import (
     CSS_HASH,
     anchor,
     bullets,
+    figures,
+    front,
     gate,
     isolated,
     record,
@@ -22,17 +25,9 @@ if TYPE_CHECKING:
     from areafit.findings.report import BomReport
     from areafit_cli.render import Run, Style
 
-_SECTIONS: "tuple[tuple[str, Callable[[BomReport], Iterable[str]]], ...]" = (
-    ("Parts against requirements", found.matrix),
-    ("Findings by location", found.findings),
-    ("Open points by who answers", record.open_points),
-    ("Purchase requirements by location", record.purchases),
-    ("Intrinsically safe loops", record.loops),
-    ("Waivers", record.waivers),
-    ("Sources used", record.sources),
-    (wording.NOT_JUDGED, record.not_judged),
-    ("Signatures", record.signatures),
-)
+
+_WORDS = "Notes and library entries that the verdicts rest on"
+_MATRIX = "Parts against requirements"
 
 
 def head(run: "Run", _style: "Style") -> Iterator[str]:
@@ -45,9 +40,11 @@ def head(run: "Run", _style: "Style") -> Iterator[str]:
     yield '<!DOCTYPE html>\n<html lang="en">\n<head>\n<meta charset="utf-8">\n'
     yield f'<meta http-equiv="Content-Security-Policy" content="{policy}">\n'
     yield '<meta name="viewport" content="width=device-width, initial-scale=1">\n'
-    yield f"<title>{text(f'Dossier{subject}: {run.gate}')}</title>\n<style>{CSS}</style>\n"
-    yield "</head>\n<body>\n<header>\n<h1>Suitability dossier</h1>\n"
-    yield f"<p>Gate of this run: {gate(run.gate)}</p>\n"
+    yield f"<title>{text(f'Suitability review{subject}: {run.gate}')}</title>\n"
+    yield f"<style>{CSS}</style>\n"
+    yield "</head>\n<body>\n<header>\n<h1>Suitability review</h1>\n"
+    if len(run.boms) != 1 or run.errors:
+        yield f"<p>Gate of this run: {gate(run.gate)}</p>\n"
     yield bullets(map(isolated, wording.notices(run)))
     yield "</header>\n<main>\n"
     if run.errors:
@@ -73,26 +70,40 @@ def head(run: "Run", _style: "Style") -> Iterator[str]:
             for bom in run.boms
         ]
         yield table("Lists of this run", ("Assembly", "Gate", "Scope", "Parts", "File"), lists)
-    yield f'<div class="cautions"><p>Cautions</p>\n{bullets(map(text, CAUTIONS))}</div>\n'
 
 
 def body(report: "BomReport", _style: "Style") -> Iterator[str]:
-    """One list, from its title block to the signatures."""
+    """One list, from the page that a meeting works from to the signatures."""
+    open_ = causes(report)
+    numbers = found.Numbers()
+    parts = (
+        ("Findings by cause", "".join(found.by_cause(report, open_, numbers))),
+        (_MATRIX, "".join(found.matrix(report))),
+        ("Intrinsically safe loops", "".join(record.loops(report))),
+        ("Places", figures.places(report)),
+        (_WORDS, "".join(record.words_of_others(report))),
+        ("Waivers", "".join(record.waivers(report))),
+        ("Sources used", "".join(record.sources(report, numbers))),
+        (wording.NOT_JUDGED, "".join(record.not_judged(report))),
+        ("Signatures", "".join(record.signatures(report))),
+    )
     yield '<section class="list">\n'
-    yield from found.title(report)
-    made = [(name, "".join(section(report))) for name, section in _SECTIONS]
-    shown = [(name, anchor(report.bom.name, name), inside) for name, inside in made if inside]
+    yield from front.page(report, open_)
+    shown = [(name, anchor(report.bom.name, name), inside) for name, inside in parts if inside]
     links = "".join(f'<li><a href="#{mark}">{text(name)}</a></li>' for name, mark, _ in shown)
     label = isolated(report.bom.assembly.number)
     yield f'<nav aria-label="Contents of {text(report.bom.name)}"><p>Contents of {label}</p>'
     yield f"<ul>{links}</ul></nav>\n"
     for name, mark, inside in shown:
-        yield f'<section class="part">\n<h3 id="{mark}">{text(name)}</h3>\n{inside}</section>\n'
+        wide = " wide" if name == _MATRIX else ""
+        yield f'<section class="part{wide}">\n<h3 id="{mark}">{text(name)}</h3>\n'
+        yield f"{inside}</section>\n"
     yield "</section>\n"
 
 
 def tail(run: "Run", _style: "Style") -> Iterator[str]:
-    """What made the page."""
+    """The cautions in full, and what made the page."""
+    yield f'<div class="cautions"><p>Cautions</p>\n{bullets(map(text, CAUTIONS))}</div>\n'
     made = f"areafit {run.version}, tables {run.tables[:12]}"
     yield f'</main>\n<footer><p class="soft">{text(made)}</p></footer>\n</body>\n</html>\n'
 

@@ -23,8 +23,6 @@ _PARTY = 15  # columns of who is asked
 _NARROW = 60
 _BLOCK = 12  # lines of a list among several
 _SHORT = 3  # causes told of a list among several
-_ASIDE = pattern(r" \([^()]{24,}\)")
-_SPAN = pattern(r"(?:, [^,:;]*(?:%|°C)[^,:;]*)+$")
 _THOUGHT = pattern(r"[;,] | or | and ")
 _CAUTIONS = (
     "Facts of the list against tables; nothing is certified. The locally adopted code, the "
@@ -94,37 +92,16 @@ def _title(report: "BomReport", paper: Paper) -> Iterator[str]:
 
 
 def _gate(report: "BomReport", found: Sequence[Cause], paper: Paper) -> Iterator[str]:
-    of = {kind: [one for one in found if one.kind is kind] for kind in Kind}
-    flags = sum(len(one.bearers) for one in of[Kind.CHANGE])
-    parties = {(one.who, one.vendor) for one in of[Kind.ANSWER]}
-    changed = wording.counted(len(of[Kind.CHANGE]), "cause")
-    asked = f"{len(parties)} {'party' if len(parties) == 1 else 'parties'}"
-    said = (
-        f"{wording.counted(flags, 'flag')} of {changed} to change",
-        f"{wording.counted(len(of[Kind.ANSWER]), 'answer')} to get from {asked}",
-        f"{wording.counted(len(of[Kind.ACCEPT]), 'condition')} to accept",
-    )
-    open_ = [text for text, kind in zip(said, Kind, strict=True) if of[kind]]
+    open_ = wording.counted_causes(found)
     rest = f": {', '.join(open_)}" if open_ else ""
-    yield from paper.wrap(
-        f"{report.gate}{rest}".removeprefix(report.gate), f"GATE {paper.paint(report.gate)}", "  "
-    )
+    yield from paper.wrap(rest, f"GATE {paper.paint(report.gate)}", "  ")
 
 
-def _counts(report: "BomReport", paper: Paper) -> Iterator[str]:
-    counts = report.counts
-    lines = wording.tally(counts.parts, COUNTED)
-    library, noted = report.bom.library, report.bom.statements
-    said = {one.document for several in noted.values() for one in several}
-    rests = [wording.bases(counts)]
-    if said:
-        by = ", ".join(sorted(said)) if len(said) <= _SHORT else f"{len(said)} documents"
-        rests.append(f"facts of {wording.counted(len(noted), 'line')} by {by}")
-    if library.used:
-        rests.append(f"{len(library.used)} of {library.entries} entries of the library")
+def _counts(report: "BomReport", paper: Paper, *, short: bool = False) -> Iterator[str]:
+    rests = (wording.bases(report.counts), *(() if short else wording.others_words(report)))
     rows = (
-        (wording.counted(counts.total, "line"), lines),
-        ("rests on", "; ".join(rests)),
+        (wording.counted(report.counts.total, "line"), wording.tally(report.counts.parts, COUNTED)),
+        ("rests on", "; ".join(filter(None, rests))),
         ("scope", wording.scope(report)),
     )
     for label, text in rows:
@@ -140,22 +117,14 @@ def _changes(found: Sequence[Cause], paper: Paper) -> Iterator[str]:
         return
     yield paper.heading("To change")
     number = 0
-    for group in _together(found):
+    for group in wording.together(found):
         for cause in group:
             number += 1
             yield from _columns(
-                _short(cause.what), wording.items(cause.names), paper, f"C{number}".ljust(4)
+                wording.short(cause.what), wording.items(cause.names), paper, f"C{number}".ljust(4)
             )
-        step = _fitting(_step(group[0].closes), paper.width - 7)
+        step = _fitting(wording.step(group[0].closes), paper.width - 7)
         yield from paper.wrap(step, "    -> ", " " * 7)
-
-
-def _together(found: Sequence[Cause]) -> Iterable[list[Cause]]:
-    """Causes that one step closes, so that it is told once."""
-    groups: dict[tuple[str, str], list[Cause]] = {}
-    for cause in found:
-        groups.setdefault((cause.first.rule.id, _step(cause.closes)), []).append(cause)
-    return groups.values()
 
 
 def _answers(found: Sequence[Cause], paper: Paper) -> Iterator[str]:
@@ -190,7 +159,7 @@ def _question(cause: Cause) -> str:
 
 
 def _sentence(cause: Cause) -> str:
-    return f"{_short(cause.what)}."
+    return f"{wording.short(cause.what)}."
 
 
 def _conditions(found: Sequence[Cause], paper: Paper) -> Iterator[str]:
@@ -198,7 +167,7 @@ def _conditions(found: Sequence[Cause], paper: Paper) -> Iterator[str]:
         return
     yield paper.heading("To accept")
     for number, cause in enumerate(found, 1):
-        said = f"{_short(cause.what)} [{cause.who.value}]"
+        said = f"{wording.short(cause.what)} [{cause.who.value}]"
         yield from _columns(said, wording.items(cause.names), paper, f"A{number}".ljust(4))
 
 
@@ -219,16 +188,6 @@ def _columns(text: str, items: str, paper: Paper, lead: str) -> Iterator[str]:
         first = said[i] if i < len(said) else ""
         second = names[i] if i < len(names) else ""
         yield f"{first:<{left.width + 2}}{second}".rstrip() + "\n"
-
-
-def _short(text: str) -> str:
-    """The first sentence, without long asides, strength and temperature."""
-    return _SPAN.sub("", _ASIDE.sub("", text).partition(". ")[0].rstrip("."))
-
-
-def _step(text: str) -> str:
-    """What closes it, its first sentence."""
-    return text.partition(". ")[0].rstrip(".")
 
 
 def _fitting(text: str, width: int) -> str:
@@ -291,7 +250,7 @@ def _stands(part: PartReport, place: str) -> bool:
 def _in_short(report: "BomReport", found: Sequence[Cause], paper: Paper) -> Iterator[str]:
     """A list among several: its counts, the first causes, and where to read on; twelve lines."""
     head = [*_title(report, paper), *_gate(report, found, paper)]
-    counts = list(_counts(report, paper))
+    counts = list(_counts(report, paper, short=True))
     more = f"all {wording.counted(len(found), 'cause')}: areafit check {report.bom.name}"
     end = list(paper.wrap(more, "  ", "  ")) if found else []
     room = _BLOCK - len(head) - len(end)
@@ -301,9 +260,11 @@ def _in_short(report: "BomReport", found: Sequence[Cause], paper: Paper) -> Iter
     yield from counts
     first = [one for one in found if one.kind is found[0].kind]
     for cause in first[: max(min(_SHORT, room - len(counts)), 0)]:
-        about = f"{cause.who.value}: {_short(cause.what)}" if cause.kind is Kind.ANSWER else ""
+        about = (
+            f"{cause.who.value}: {wording.short(cause.what)}" if cause.kind is Kind.ANSWER else ""
+        )
         items = f" · {_cut(_named(cause), paper.width // 3)}"
-        text = _cut(about or _short(cause.what), paper.width - 4 - len(items))
+        text = _cut(about or wording.short(cause.what), paper.width - 4 - len(items))
         yield from paper.wrap(f"{text}{items}", "  - ", "    ")
     yield from end
 

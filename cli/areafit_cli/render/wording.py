@@ -1,10 +1,12 @@
 """What the formats say alike of findings, waivers, lists and runs."""
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from typing import TYPE_CHECKING
 
+from areafit.facts.bom import StatedAt
 from areafit.facts.quantity import number
 from areafit.findings.report import PartReport
+from areafit.pattern import pattern
 from areafit.verdict import Basis, Verdict
 
 if TYPE_CHECKING:
@@ -17,6 +19,9 @@ if TYPE_CHECKING:
     from areafit.tables import LaxerValue
     from areafit_cli.render import Run, Summary
     from areafit_cli.render.subjects import NamedReport
+
+_ASIDE = pattern(r" \([^()]{24,}\)")
+_SPAN = pattern(r"(?:, [^,:;]*(?:%|°C)[^,:;]*)+$")
 
 
 def joined(*words: str | None) -> str:
@@ -50,6 +55,42 @@ def items(names: Iterable[str]) -> str:
         else:
             runs.append([name])
     return ", ".join(f"{run[0]}..{run[-1]}" if len(run) > 2 else ", ".join(run) for run in runs)
+
+
+def counted_causes(found: "Sequence[Cause]") -> list[str]:
+    """How much must change, be answered and be accepted, as far as there is any."""
+    of = {kind: [one for one in found if one.kind.value == kind] for kind in _KINDS}
+    flags = sum(len(one.bearers) for one in of["to change"])
+    parties = len({(one.who, one.vendor) for one in of["to answer"]})
+    asked = f"{parties} {'party' if parties == 1 else 'parties'}"
+    changed = counted(len(of["to change"]), "cause")
+    said = (
+        f"{counted(flags, 'flag')} of {changed} to change",
+        f"{counted(len(of['to answer']), 'answer')} to get from {asked}",
+        f"{counted(len(of['to accept']), 'condition')} to accept",
+    )
+    return [text for text, kind in zip(said, _KINDS, strict=True) if of[kind]]
+
+
+_KINDS = ("to change", "to answer", "to accept")
+
+
+def together(found: "Iterable[Cause]") -> "Iterable[list[Cause]]":
+    """Causes that one step closes, so that it is told once and reports number them alike."""
+    groups: dict[tuple[str, str], list[Cause]] = {}
+    for cause in found:
+        groups.setdefault((cause.first.rule.id, step(cause.closes)), []).append(cause)
+    return groups.values()
+
+
+def step(text: str) -> str:
+    """What closes it, its first sentence."""
+    return text.partition(". ")[0].rstrip(".")
+
+
+def short(text: str) -> str:
+    """The first sentence, without long asides, strength and temperature."""
+    return _SPAN.sub("", _ASIDE.sub("", text).partition(". ")[0].rstrip("."))
 
 
 def subjects_of(cause: "Cause") -> str:
@@ -139,6 +180,27 @@ def assembly_name(assembly: "Assembly") -> str:
 def bases(counts: "Counts") -> str:
     """How many passes rest on each basis."""
     return ", ".join(f"{count} {basis.value}" for basis, count in counts.by_basis.items() if count)
+
+
+def others_words(report: "BomReport") -> list[str]:
+    """How many facts rest on notes and on the library."""
+    notes: dict[str, int] = {}
+    lent = 0
+    for said in report.bom.statements.values():
+        for one in said:
+            if one.level is StatedAt.LIBRARY:
+                lent += 1
+            else:
+                notes[one.document] = notes.get(one.document, 0) + 1
+    library = report.bom.library
+    told = []
+    if notes:
+        names = f"note {next(iter(notes))}" if len(notes) == 1 else counted(len(notes), "note")
+        told.append(f"{counted(sum(notes.values()), 'fact')} by {names}")
+    if lent:
+        entries = "entry" if len(library.used) == 1 else "entries"
+        told.append(f"{counted(lent, 'fact')} by the library ({len(library.used)} {entries})")
+    return told
 
 
 def edition_words(edition: str | None) -> str:

@@ -177,20 +177,57 @@ td ul { margin: 0; }
   .matrix th[scope="row"] { max-width: 9.5rem; } }
 """
 
+_FRONT = """
+.front h2 { margin-top: 1rem; } .held { font-weight: 700; }
+.boxes { columns: 2 30rem; column-gap: .8rem; }
+.box { break-inside: avoid; margin-bottom: .5rem; border: 1px solid var(--line);
+  padding: .2rem .6rem; min-width: 0; }
+.box .named { font-weight: 700; margin-bottom: 0; } .box table { margin-bottom: .2rem; }
+.box caption { font-weight: 400; padding: .1rem 0; color: var(--soft); }
+.blanks td:last-child { min-width: 5rem; } .decided td, .decided th { min-width: 6rem; }
+.decided tbody th { min-width: 14rem; }
+.bars td { white-space: nowrap; } .foot { border-top: 1px solid var(--line); }
+.causes th[scope="row"] { min-width: 16rem; width: 30%; } .causes td { min-width: 4rem; }
+.causes td:nth-child(3), .causes td:nth-child(4), .causes td:nth-child(5) { min-width: 10rem;
+  width: 21%; }
+.causes td:nth-child(2) { width: 7%; }
+svg { vertical-align: middle; max-width: 100%; } svg text { fill: var(--ink); font-size: 11px; }
+svg .pass { fill: none; stroke: var(--good); stroke-width: 1.5; }
+svg .flag { fill: var(--bad); stroke: var(--bad); }
+svg .unproven { fill: var(--band); stroke: var(--open); stroke-width: 1.5; stroke-dasharray: 3 2; }
+svg .waived { fill: var(--band); stroke: var(--held); }
+svg .axis { stroke: var(--line); stroke-width: 1; } svg .span { fill: var(--soft); }
+svg .limit { stroke: var(--bad); stroke-width: 1.5; stroke-dasharray: 7 4; }
+svg .sum { stroke: var(--ink); stroke-width: 2; } svg .dot { fill: var(--ink); }
+svg .stated { stroke: var(--ink); stroke-width: 1; stroke-dasharray: 2 3; }
+.curves { display: flex; flex-wrap: wrap; gap: 1rem; }
+.curves svg { height: auto; }
+"""
+
 _PRINT = """
-@media print { @page { size: A4 landscape; margin: 12mm; }
+@media print { @page { size: A4 landscape; margin: 9mm 9mm 11mm; @bottom-right {
+    content: "page " counter(page) " of " counter(pages); font: 7.5pt sans-serif; } }
   :root { color-scheme: light; --ink: #000; --paper: #fff; --soft: #3d4550; --line: #8a939e;
     --band: #eef1f4; --bad: #9b1c1c; --open: #6b4200; --good: #14532d; --held: #1e3a8a; }
-  html { font-size: 8.5pt; } body { max-width: none; padding: 0; line-height: 1.3; }
-  nav { display: none; } td, th { padding: .15rem .35rem; } .sign td { height: 4rem; }
+  html { font-size: 7.6pt; } body { max-width: none; padding: 0; line-height: 1.3; }
+  nav { display: none; } td, th { padding: .15rem .35rem; } .sign td { height: 2.6rem; }
   .findings { grid-template-columns: minmax(0, 1fr) minmax(0, 1fr); gap: .8rem 1.2rem; }
   p, ul, dl { margin: .15rem 0 .3rem; } .short { break-inside: avoid; }
   .scroll { overflow: visible; } .list ~ .list { break-before: page; }
   .matrix th[scope="row"] { position: static; }
   .mark.flag { print-color-adjust: exact; -webkit-print-color-adjust: exact; }
+  .box { margin-bottom: .3rem; }
+  .matrix { font-size: 6.2pt; line-height: 1.15; } .matrix .word { font-weight: 400; }
+  .matrix td, .matrix td:nth-child(2), .matrix tbody th { padding: 0 .2rem; }
+  .clauses { font-size: 6pt; columns: 2; } .causes, .asks { font-size: 6.7pt; line-height: 1.2; }
+  .part.wide { break-before: page; }
+  header h1 { font-size: 1.2rem; margin: 0; } .front h2 { margin: 0; padding-top: .1rem; }
+  .front { break-after: page; } .box .scroll { break-inside: avoid; } h3 { margin: .8rem 0 .2rem; }
+  table { margin-bottom: .4rem; } .causes th[scope="row"], .causes td { min-width: 0; }
+  .decided tbody th { height: 2.2rem; } .curves { break-inside: avoid; }
   h2, h3, h4, h5, caption, .finding > p { break-after: avoid; }
   tr, .finding, .cautions, .sign { break-inside: avoid; } thead { display: table-header-group; } }
 """
 
-CSS = _COLOURS + _TEXT + _TABLES + _PRINT
+CSS = _COLOURS + _TEXT + _TABLES + _FRONT + _PRINT
 CSS_HASH = base64.b64encode(hashlib.sha256(CSS.encode()).digest()).decode()

@@ -1,91 +1,28 @@
-"""What was found: the title block of a list, its matrix, and its findings in full."""
+"""What was found: the matrix of a list, and its findings by cause."""
 
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from typing import TYPE_CHECKING
 
+from areafit.answers.causes import Kind
 from areafit.registry import RULES
-from areafit.verdict import Verdict, worst
+from areafit.verdict import Reason, Verdict, worst
 from areafit_cli.render import wording
-from areafit_cli.render.html import (
-    anchor,
-    facts,
-    framed,
-    gate,
-    isolated,
-    legend,
-    mark,
-    table,
-    text,
-    word,
-)
-from areafit_cli.render.subjects import SharedFinding, shared_findings
+from areafit_cli.render.html import framed, isolated, legend, mark, table, text, word
+from areafit_cli.render.html.front import numbered
+from areafit_cli.render.subjects import shared_findings
 
 if TYPE_CHECKING:
+    from areafit.answers.causes import Cause
     from areafit.findings.report import BomReport, Finding, PartReport
     from areafit.rule import Rule
 
 _EACH = 200
 _ONE_PAGE = 20  # rows that print keeps together
 _WIDEST = 26  # columns that stand side by side on a page of A4 across
-_SHOWN = frozenset({Verdict.FLAG, Verdict.UNPROVEN, Verdict.WAIVED})
 _MOST = 400
-_NAMED = 40
+_NAMED = 12
 
 Marks = tuple[Verdict, dict[str, Verdict]]
-
-
-# The title block: what was judged, by which rules, and how it fared
-
-
-def title(report: "BomReport") -> Iterator[str]:
-    """Heading, gate and facts of one list."""
-    bom, counts = report.bom, report.counts
-    name = map(isolated, (wording.assembly_name(bom.assembly), bom.assembly.title))
-    yield f'<h2 id="{anchor(bom.name)}">{wording.joined(*name)}</h2>\n'
-    yield f"<p>Gate: {gate(report.gate)}</p>\n"
-    yield facts(
-        (
-            ("List", isolated(bom.name)),
-            ("Rules", isolated(f"{bom.law.value} {wording.edition_words(bom.edition)}")),
-            ("Jurisdiction", isolated(bom.jurisdiction)),
-            ("Scope", text(wording.scope(report))),
-            ("Parts", _tally(counts.parts)),
-            ("Locations", _tally(counts.places)),
-            ("Loops", _tally(counts.loops)),
-            ("Passes rest on", text(wording.bases(counts))),
-            ("Waivers", text(_waivers(report))),
-        )
-    )
-    yield from _others(report)
-
-
-def _tally(counts: Mapping[Verdict, int]) -> str:
-    total = sum(counts.values())
-    return text(f"{total}: {wording.tally(counts, Verdict)}") if total else ""
-
-
-def _waivers(report: "BomReport") -> str:
-    found = report.waivers
-    counted = (
-        (found.used, "used"),
-        (found.expired, "past their date"),
-        (found.stale, "void, since facts changed or a document is missing"),
-        (found.unmatched, "match nothing"),
-    )
-    return ", ".join(f"{amount} {said}" for amount, said in counted if amount)
-
-
-def _others(report: "BomReport") -> Iterator[str]:
-    """Verdicts of all that is no part, so that none of them is missed beside the matrix."""
-    rows = [(f"list {isolated(report.own.name)}", word(report.own.verdict))]
-    for place in report.places:
-        facts_of = report.bom.places.get(place.name)
-        title = isolated(facts_of.title if facts_of else None)
-        name = wording.joined(f"location {isolated(place.name)}", title)
-        rows.append((name, word(place.verdict)))
-    rows += [(f"loop {isolated(loop.name)}", word(loop.verdict)) for loop in report.loops]
-    head = ("Subject", "Verdict")
-    yield table("The list as a whole, its locations and loops", head, rows, "narrow")
 
 
 # Parts against requirements: one mark a cell, the worst of the part for that rule.
@@ -174,86 +111,114 @@ def _name(part: "PartReport") -> str:
     return wording.joined(*map(isolated, (facts.item, facts.part_number, facts.description)))
 
 
-# Findings in full, grouped by the location that they hold for.
-# A finding that reads the same for several parts of a location is told once. Above `_MOST` of them
-# a page is no longer read; the rest is counted, and stands in the other formats.
+# Findings by cause: each once, with its lines whole, what closes it and what it rests on.
+# Above `_MOST` causes of a kind a page is no longer read; the rest is counted, and stands in the
+# other formats.
 
 
-def findings(report: "BomReport") -> Iterator[str]:
-    """Open and waived findings by location; what holds for no one location stands first."""
-    found = shared_findings(report, _SHOWN.__contains__)
-    by_place: dict[str | None, list[SharedFinding]] = {}
-    for shared in found[:_MOST]:
-        by_place.setdefault(shared.finding.location, []).append(shared)
-    if not found:
-        yield "<p>No requirement is open or waived.</p>\n"
-    if len(found) > _MOST:
-        yield (
-            f"<p><strong>{len(found) - _MOST} of {len(found)} findings are left out here</strong>, "
-            "flags last of all; the formats csv, json and text hold every one.</p>\n"
-        )
-    for place in dict.fromkeys((None, *report.bom.places, *by_place)):
-        told = by_place.get(place)
-        if told:
-            facts_of = report.bom.places.get(place) if place else None
-            title = wording.joined(*map(isolated, (place, facts_of.title if facts_of else None)))
-            yield f"<h4>{title or 'The list and its loops'}</h4>\n"
-            yield f'<div class="findings">\n{"".join(map(_finding, told))}</div>\n'
+class Numbers:
+    """The sources of a list by number, in the order in which its rows name them first."""
+
+    def __init__(self) -> None:
+        self.known: dict[str, int] = {}
+
+    def cited(self, finding: "Finding") -> str:
+        """The sources of a finding by their numbers, and how far its rows were checked."""
+        numbers = {
+            self.known.setdefault(row.source_id, len(self.known) + 1) for row in finding.rows
+        }
+        cited = ", ".join(f"[{number}]" for number in sorted(numbers))
+        basis = finding.basis.value if finding.basis is not None else ""
+        return ", ".join(filter(None, (basis, cited)))
 
 
-def _finding(shared: SharedFinding) -> str:
-    finding = shared.finding
-    reason = f' <span class="soft">({finding.reason.value})</span>' if finding.reason else ""
-    rows = facts(
-        (
-            ("For", wording.joined(_bearers(shared), isolated(finding.component))),
-            ("Required", isolated(finding.required)),
-            ("Found", isolated(finding.found)),
-            ("To pass", isolated(finding.remedy)),
-            ("Waived", isolated(wording.granted(finding.waiver)) if finding.waiver else ""),
-            ("Clause", isolated(finding.clause)),
-            ("Sources", isolated("; ".join(finding.sources))),
-            ("Rests on", text(_basis(finding))),
-            ("Stated by", isolated(wording.stated_by(finding))),
-            ("Proposed", isolated(wording.proposed(finding))),
-            ("Who answers", text(finding.answer_by.value)),
-            ("Where", _where(shared)),
-        )
-    )
+def by_cause(report: "BomReport", causes: "Sequence[Cause]", numbers: Numbers) -> Iterator[str]:
+    """What must change, who must answer, what to accept."""
+    if not causes:
+        yield "<p>No requirement is open.</p>\n"
+    for kind in Kind:
+        own = numbered(causes, kind)
+        if not own:
+            continue
+        if len(own) > _MOST:
+            yield (
+                f"<p><strong>{len(own) - _MOST} of {len(own)} causes are left out here</strong>; "
+                "the formats csv, json and text hold every one.</p>\n"
+            )
+        rows = list(_alike([_cause(number, cause, numbers) for number, cause in own[:_MOST]]))
+        yield table(f"{kind.value.capitalize()}: {len(own)}", _HEADS[kind], rows, "causes")
+    yield from _waived(report)
+
+
+_REST = ("Required / found", "Clause, basis, sources, rule, line")
+_HEADS = {
+    Kind.CHANGE: ("Cause", "Items", "To pass", *_REST),
+    Kind.ANSWER: ("Question", "Items", "Who", *_REST),
+    Kind.ACCEPT: ("Condition", "Items", "Who, and what closes it", *_REST),
+}
+
+
+def _alike(rows: "Iterable[tuple[str, ...]]") -> "Iterator[tuple[str, ...]]":
+    """Rows in which what says the same as the row above is not told again."""
+    above: tuple[str, ...] = ()
+    for row in rows:
+        name, items, *cells, found, line = row
+        told = [
+            '<span class="soft">as above</span>' if above and cell and cell == before else cell
+            for cell, before in zip(cells, above[2:-2] or cells, strict=True)
+        ]
+        closes, required, clause = told
+        compared = " / ".join(filter(None, (required, found)))
+        yield (name, items, closes, compared, wording.joined(clause, line))
+        above = row
+
+
+def _cause(number: str, cause: "Cause", numbers: Numbers) -> tuple[str, ...]:
+    first = cause.first
+    who = f"{cause.who.value} {cause.vendor}" if cause.vendor else cause.who.value
+    if cause.kind is Kind.CHANGE:
+        closes = isolated(cause.closes)
+    elif cause.kind is Kind.ANSWER:
+        closes = isolated(who)
+    else:
+        closes = f"{isolated(who)}: {isolated(cause.closes)}"
+    said = [cause.what]
+    if first.reason is not Reason.NO_DATA:
+        said.append(first.message)
+    findings = [bearer.finding for bearer in cause.bearers[:_NAMED]]
+    stated = dict.fromkeys(filter(None, map(wording.stated_by, findings)))
+    open_ = dict.fromkeys(filter(None, map(wording.proposed, findings)))
+    notes = "; ".join((*(f"stated by {one}" for one in stated), *open_))
+    below = f'<br><span class="soft">{isolated(notes)}</span>' if notes else ""
+    position = first.position
+    rules = dict.fromkeys(bearer.finding.rule.id for bearer in cause.bearers)
     return (
-        f'<div class="finding {finding.verdict.value}">'
-        f"<p>{word(finding.verdict)} {text(finding.rule.title)} "
-        f'<span class="soft">[{text(finding.rule.id)}]</span>{reason}</p>'
-        f"<p>{isolated(finding.message)}</p>{rows}</div>\n"
+        f"{text(number)} {word(first.verdict)} {isolated(' '.join(dict.fromkeys(said)))}{below}",
+        isolated(wording.subjects_of(cause))
+        + (f'<br><span class="soft">{text(who)}</span>' if cause.kind is Kind.CHANGE else ""),
+        closes,
+        isolated(first.required),
+        wording.joined(
+            isolated(wording.short(first.clause)),
+            text(numbers.cited(first)),
+            text(", ".join(rules)),
+        ),
+        isolated(first.found),
+        f"line {position.line}" if position.line else "",
     )
 
 
-def _basis(finding: "Finding") -> str:
-    """How far the finding was checked; where rows are cited, each says so itself."""
-    return "" if finding.sources else wording.basis_words(finding.basis)
-
-
-def _bearers(shared: SharedFinding) -> str:
-    bearers = shared.bearers
-    if len(bearers) <= 3:
-        return "; ".join(isolated(bearer.title) for bearer in bearers)
-    kind = bearers[0].subject.kind
-    names = ", ".join(bearer.short for bearer in bearers[:_NAMED])
-    return f"{len(bearers)} {text(kind)}s: {isolated(names)}{_rest(len(bearers))}"
-
-
-def _where(shared: SharedFinding) -> str:
-    shown = shared.bearers[:_NAMED]
-    first = shown[0].position
-    if not first.line:
-        return isolated(first.file)
-    lines = [f"{first.file}:{first.line}:{first.column}"]
-    for bearer in shown[1:]:
-        position = bearer.position
-        file = "" if position.file == first.file else position.file
-        lines.append(f"{file}:{position.line}:{position.column}")
-    return isolated(", ".join(dict.fromkeys(lines))) + _rest(len(shared.bearers))
-
-
-def _rest(count: int) -> str:
-    return f" and {count - _NAMED} more" if count > _NAMED else ""
+def _waived(report: "BomReport") -> Iterator[str]:
+    """What somebody answers for, each with who and until when."""
+    rows = []
+    for shared in shared_findings(report, lambda verdict: verdict is Verdict.WAIVED):
+        finding = shared.finding
+        rows.append(
+            (
+                f"{word(finding.verdict)} {isolated(finding.message)}",
+                isolated("; ".join(bearer.title for bearer in shared.bearers[:_NAMED])),
+                isolated(wording.granted(finding.waiver) if finding.waiver else None),
+            )
+        )
+    if rows:
+        yield table("Waived", ("Finding", "For", "By whom, until when"), rows, "causes")

@@ -1,136 +1,61 @@
-"""What follows and what stands behind it: open points, purchase, loops, waivers, sources."""
+"""What stands behind it: loops, waivers, notes and entries, sources, what nobody judged."""
 
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
-from areafit.answers.actions import Action, actions
-from areafit.answers.need import need
-from areafit.values import replace
-from areafit.verdict import Role
-from areafit_cli.render import purchase, wording
-from areafit_cli.render.html import bullets, facts, isolated, table, text, word
+from areafit.verdict import Basis
+from areafit_cli.render import wording
+from areafit_cli.render.html import figures, isolated, table, text
 
 if TYPE_CHECKING:
-    from areafit.answers.need import ExposureNeed, HazardNeed, Need
-    from areafit.facts.bom import Bom, Statement
-    from areafit.facts.part import Exposure
     from areafit.findings.report import BomReport, Judged
+    from areafit_cli.render.html.findings import Numbers
 
-_MOST = 100
-_NAMED = 12
 _SIGNERS = ("Designer", "Process owner", "Area owner", "Installer", "Approved for release")
 
 
-def open_points(report: "BomReport") -> Iterator[str]:
-    """One table a role, alike questions put together; a role that has nothing has none."""
-    found = actions(report)
-    if not found:
-        yield "<p>No open points.</p>\n"
-    for role in Role:
-        own = [action for action in found if action.role is role]
-        if not own:
-            continue
-        rows = [
-            (word(a.verdict), text(a.rule), isolated(a.question), isolated(a.remedy), _for(a))
-            for a in own[:_MOST]
-        ]
-        head = ("Verdict", "Rule", "What is open", "To pass", "For")
-        yield table(f"{role.value.capitalize()}: {len(own)} open", head, rows, "asks")
-        if len(own) > _MOST:
-            yield (
-                f"<p>{len(own) - _MOST} more points for this role are left out here; "
-                "<code>areafit actions</code> lists all.</p>\n"
-            )
-
-
-def _for(action: Action) -> str:
-    shown = isolated("; ".join(action.subjects[:_NAMED]))
-    rest = len(action.subjects) - _NAMED
-    return shown + (f" and {rest} more" if rest > 0 else "")
-
-
-def purchases(report: "BomReport") -> Iterator[str]:
-    """What to write into the purchase specification of each location."""
-    exposures = _exposures(report)
-    for place in report.places:
-        if place.demands is not None:
-            used = sorted(exposures.get(place.name, ()), key=lambda each: each.value)
-            yield from _place(need(place.demands, used))
-    yield f"<p>{text(purchase.RULES_LEFT)} {text(purchase.DEFERS)}</p>\n"
-
-
-def _exposures(report: "BomReport") -> "dict[str, set[Exposure]]":
-    """The exposures in which materials of the listed parts stand, by location."""
-    found: dict[str, set[Exposure]] = {}
-    for part in report.parts:
-        used = {each.exposure or part.part.exposure for each in part.part.materials or ()}
-        for name in part.part.locations:
-            found.setdefault(name, set()).update(one for one in used if one is not None)
-    return found
-
-
-def _place(asked: "Need") -> Iterator[str]:
-    yield f"<h4>{wording.joined(isolated(asked.place), isolated(asked.title))}</h4>\n"
-    yield facts((label.capitalize(), isolated(said)) for label, said in purchase.facts(asked))
-    for hazard in asked.hazards:
-        yield from _hazard(hazard)
-    if not asked.hazards:
-        yield "<p>No classified area is declared: no marking is asked for.</p>\n"
-    still_open = purchase.open_points(asked)
-    if still_open:
-        yield f"<h5>Not known yet</h5>\n{bullets(map(isolated, still_open))}"
-    for exposure in asked.exposures:
-        yield from _materials(exposure)
-
-
-def _hazard(hazard: "HazardNeed") -> Iterator[str]:
-    yield f"<h5>{text(hazard.hazard.capitalize())}: {isolated('; '.join(hazard.area))}</h5>\n"
-    surface = [(label.capitalize(), isolated(said)) for label, said in purchase.surface(hazard)]
-    yield facts((*surface, ("With", isolated("; ".join(purchase.evidence(hazard))))))
-    rows = [
-        (text(system), bullets(map(isolated, markings)))
-        for system, markings in purchase.by_system(hazard)
+def words_of_others(report: "BomReport") -> Iterator[str]:
+    """The notes and entries that verdicts rest on: who says what, and of how many lines."""
+    told: dict[tuple[str, str, str], tuple[set[str], set[str], str]] = {}
+    for line, several in report.bom.statements.items():
+        for one in several:
+            key = (one.document, one.role, one.level.value)
+            keys, lines, _ = told.setdefault(key, (set(), set(), str(one.position)))
+            keys.add(next(step for step in reversed(one.path.split("/")) if not step.isdecimal()))
+            lines.add(line)
+    notes = [
+        (
+            isolated(document),
+            isolated(role),
+            text(level),
+            text(", ".join(sorted(keys))),
+            str(len(lines)),
+            isolated(where),
+        )
+        for (document, role, level), (keys, lines, where) in told.items()
     ]
-    if rows:
-        yield table("Accepted markings, any one of them", ("System", "Marking"), rows)
-
-
-def _materials(exposure: "ExposureNeed") -> Iterator[str]:
-    caption = f"Materials where exposed to: {exposure.exposure}"
-    if exposure.unknown:
-        names = isolated(", ".join(exposure.unknown))
-        yield f"<p>{text(caption)}: no data for {names}, so none can be named.</p>\n"
-        return
-    rows = [
-        (label, isolated(condition), bullets(map(isolated, families)))
-        for label, suits in (("suitable", exposure.suits), ("on condition", exposure.limited))
-        for condition, families in purchase.by_condition(suits)
+    if notes:
+        head = ("Document", "Role", "Level", "States", "Lines", "Where")
+        yield table("Notes and entries, by their documents", head, notes, "asks")
+    entries = [
+        (
+            isolated(", ".join(entry.numbers) or entry.number),
+            text(entry.confirmed_on.isoformat()),
+            isolated(entry.document),
+            isolated(entry.role),
+            isolated(str(entry.position)),
+        )
+        for entry in report.bom.library.used
     ]
-    if rows:
-        yield table(caption, ("Fitness", "Condition", "Materials"), rows, "asks")
-        yield '<p class="soft"><code>areafit need</code> names the materials to avoid.</p>\n'
-    elif not exposure.no_data:
-        yield f"<p>{text(caption)}: no material of the tables suits.</p>\n"
-    else:
-        yield f"<p>{text(caption)}: none of the tables is known to suit.</p>\n"
+    if entries:
+        columns = ("Part number", "Confirmed", "Document", "Role", "Where")
+        yield table("Entries of the library used", columns, entries, "asks")
 
 
 def loops(report: "BomReport") -> Iterator[str]:
-    """Every loop with its arithmetic, passes too."""
+    """Every loop with its arithmetic, passes too, and its curves."""
     for loop in report.loops:
-        rows = [
-            (
-                text(finding.rule.id),
-                word(finding.verdict),
-                isolated(finding.message),
-                isolated(finding.required),
-                isolated(finding.found),
-                isolated(finding.clause),
-            )
-            for finding in loop.findings()
-        ]
-        head = ("Rule", "Verdict", "Comparison", "Required", "Values and sums", "Clause")
-        yield table(f"Loop {loop.name}: {loop.verdict.value}", head, rows, "asks")
+        yield from figures.loop(loop)
 
 
 def waivers(report: "BomReport") -> Iterator[str]:
@@ -153,58 +78,36 @@ def waivers(report: "BomReport") -> Iterator[str]:
         yield table("Waivers of this list", head, rows, "asks")
 
 
-def sources(report: "BomReport") -> Iterator[str]:
-    """Every source that a finding rests on, in full, and every clause applied."""
-    places: dict[str, dict[str, None]] = {}
-    bases: dict[str, dict[str, None]] = {}
+def sources(report: "BomReport", numbers: "Numbers") -> Iterator[str]:
+    """Every source that a finding rests on, with the number of its rows, and clauses applied."""
+    used: dict[str, set[tuple[str, str, str]]] = {}
+    bases: dict[str, set[str]] = {}
     clauses: dict[str, dict[str, None]] = {}
     for judged in _judged(report):
         clause = judged.judgement.clause or judged.rule.clause
-        clauses.setdefault(clause, {})[judged.rule.id] = None
+        clauses.setdefault(clause, {})[judged.rule.title] = None
         for row in judged.judgement.rows:
-            places.setdefault(row.source_id, {})[row.locator or "no locator"] = None
-            bases.setdefault(row.source_id, {})[row.basis.value] = None
+            used.setdefault(row.source_id, set()).add((row.table, row.key, row.value))
+            bases.setdefault(row.source_id, set()).add(row.basis.value)
+    for name in sorted(used):
+        numbers.known.setdefault(name, len(numbers.known) + 1)
     rows = [
         (
-            isolated(_titled(report, name)),
-            isolated("; ".join(places[name])),
-            text(", ".join(bases[name])),
+            f"[{number}] {isolated(_titled(report, name))}",
+            str(len(used[name])),
+            text(", ".join(basis.value for basis in Basis if basis.value in bases[name])),
         )
-        for name in sorted(places)
+        for name, number in numbers.known.items()
+        if name in used
     ]
     if rows:
-        head = ("Source", "Where in it", "How the rows were checked")
+        head = ("Source", "Rows used", "How they were checked")
         yield table("Sources of the table rows used", head, rows, "asks")
     else:
         yield "<p>No table row was used.</p>\n"
-    applied = [(isolated(c), text(", ".join(rules))) for c, rules in sorted(clauses.items())]
+    applied = isolated("; ".join(sorted(clauses)))
     if applied:
-        yield table("Clauses applied", ("Clause", "By the rules"), applied)
-    said = [tuple(map(isolated, row)) for row in _said_once(report.bom)]
-    if said:
-        columns = ("Note or entry", "Who answers", "Where", "What it says", "Of the items")
-        yield table("Notes and library entries that the verdicts rest on", columns, said, "asks")
-
-
-def _said_once(bom: "Bom") -> Iterator[tuple[str, str, str, str, str]]:
-    """Every note and entry that lines take facts of: what it says, and of which."""
-    keys: dict[Statement, dict[str, None]] = {}
-    items: dict[Statement, dict[str, None]] = {}
-    for prefix, statements in bom.statements.items():
-        item = bom.parts[int(prefix.split("/")[1])].item
-        for one in statements:
-            source = replace(one, path="")
-            steps = one.path.removeprefix(f"{prefix}/").split("/")
-            keys.setdefault(source, {})[" ".join(s for s in steps if not s.isdecimal())] = None
-            items.setdefault(source, {})[item] = None
-    for one, said in keys.items():
-        yield (
-            f"{one.document} ({one.level.value})",
-            one.role,
-            str(one.position),
-            ", ".join(said),
-            ", ".join(items[one]),
-        )
+        yield f'<p class="clauses">Clauses applied: {applied}.</p>\n'
 
 
 def _judged(report: "BomReport") -> "Iterator[Judged]":
