@@ -12,7 +12,7 @@ from typing import Any
 import pytest
 
 from areafit.errors import Collector, InputErrors
-from areafit.file.editor import EditError, Put, Remove, edit
+from areafit.file.editor import EditError, Put, Remove, edit, edit_at_once
 from areafit.file.events import load
 from areafit.file.positions import Items, Map
 from areafit.file.text import decode
@@ -265,3 +265,35 @@ def test_any_list_in_any_style_takes_an_edit_or_stays_as_it_was(seed: int) -> No
             _sound(data, Put(where, new))
         _sound(data, Put((*where[:-1], "fresh" if isinstance(where[-1], str) else 99), "x"))
         _sound(data, Remove(where))
+
+
+@pytest.mark.parametrize("breaks", ["\n", "\r\n"])
+def test_changes_at_once_are_those_one_after_the_other(breaks: str) -> None:
+    """Paths are those of the file as it is, so what is removed goes last and from the end."""
+    data = BLOCK.replace("\n", breaks).encode()
+    changes: list[Put | Remove] = [
+        Remove(("parts", 0)),
+        Put(("parts", 1, "item"), "21"),
+        Put(("parts", 1, "bonded"), YES),
+        Put(("parts", 1, "parent"), "30"),
+        Put(("parts", 2, "bonded"), NO),
+        Put(("parts", 2, "location"), "a"),
+        Put(("parts", 3), {"item": "40", "kind": "structural"}),
+        Put(("parts", 4), {"item": "50", "kind": "structural"}),
+        Remove(("parts", 2, "description")),
+        Put(("assembly", "number"), "A-2"),
+    ]
+    puts = [each for each in changes if isinstance(each, Put)]
+    after = (Remove(("parts", 2, "description")), Remove(("parts", 0)))
+    assert edit_at_once(data, "x", changes) == edit(data, "x", *puts, *after)
+    assert edit_at_once(data, "x", []) == data
+
+
+def test_changes_that_touch_one_another_are_made_in_turn() -> None:
+    data = b"areafit: 1\nparts: [{item: 1, kind: a}, {item: 2}, {item: 3}]\n"
+    changes: list[Put | Remove] = [Remove(("parts", 1)), Remove(("parts", 2))]
+    changes.append(Put(("parts", 0, "item"), "7"))
+    made = edit_at_once(data, "x", [*changes, Put(("parts", 0, "item"), "8")])
+    assert made == b'areafit: 1\nparts: [{item: "8", kind: a}]\n'
+    with pytest.raises(EditError):
+        edit_at_once(data, "x", [Put((), "x")])

@@ -14,11 +14,14 @@ from areafit_cli.options import flag, value
 from areafit_cli.render.wording import counted
 
 if TYPE_CHECKING:
+    import areafit
     from areafit.importing.columns import Columns
+    from areafit.importing.lines import Line
     from areafit.importing.sheets import Grid
 
 EXAMPLE = "areafit import bom.csv --code ATEX --output bom.yaml"
-_FILE, _LIST = "The export", "The list"
+_FILE, _LIST, _INTO = "The export", "The list", "A new revision"
+_PLACE = "place-1"
 _TEXT = (".csv", ".tsv", ".txt")
 _BOOK = (".xlsx", ".xlsm")
 _LARGEST = 64 * 1024 * 1024
@@ -56,23 +59,34 @@ def command(
     number: Annotated[str, value("Of the assembly; the file's name without.", _LIST)] = "",
     title: Annotated[str, value("Of the assembly.", _LIST)] = "",
     revision: Annotated[str, value("Of the assembly.", _LIST)] = "",
-    location: Annotated[str, value("Of lines without one.", _LIST)] = "place-1",
+    location: Annotated[str, value(f"Of top lines without one; {_PLACE} without.", _LIST)] = "",
     areas: Annotated[
         str, value("Shared file of places that states the code, instead of --code.", _LIST, "FILE")
     ] = "",
+    into: Annotated[
+        str,
+        value("A completed list: take over what the new export changed.", _INTO, "LIST"),
+    ] = "",
+    remove_gone: Annotated[
+        bool, flag("--remove-gone", "Take out the lines that the export has no longer.", _INTO)
+    ] = False,
     output_: Annotated[
         str, value("A new file; standard output without.", metavar="FILE", name="--output")
     ] = paths.STDOUT,
 ) -> None:
-    """Turn an export into a list. Cells are copied; what they do not state stays unproven."""
+    """Turn an export into a list, or lay a new revision of it over one that was completed.
+
+    Cells are copied; what they do not state stays unproven. With --into, what was completed stays
+    with its part.
+    """
     from areafit.errors import InputError  # noqa: PLC0415 - the reader loads on demand
     from areafit.importing import columns, lines, listing  # noqa: PLC0415 - as above
 
     _see_file(file)
-    if not code and not areas:
-        raise CallError("state --code NEC, IEC or ATEX, or --areas with a file that states it")
-    if code and areas:
-        raise CallError("state either --code or --areas, whose file states the code")
+    if into and (code or areas or number or title or output_ != paths.STDOUT):
+        raise CallError("--into keeps what the list says of itself: leave out its options")
+    if not into:
+        _see_head(code, areas, remove_gone=remove_gone)
     target = Path(output_)
     if output_ != paths.STDOUT and target.exists():
         raise CallError(f"{output_} exists, and may hold what was completed; choose a new name")
@@ -84,8 +98,13 @@ def command(
         rows = rows.from_row(header_row or columns.first_row(rows, asked))
         found = columns.match(rows, asked)
         taken = lines.lines_of(
-            rows, found, place=location, decimal_comma=decimal_comma, notes=notes
+            rows, found, place=location or _PLACE, decimal_comma=decimal_comma, notes=notes
         )
+        if into:
+            told = _revise(into, taken, location, notes, revision=revision, remove=remove_gone)
+            _tell(file, (*rows.notes, *notes), found, len(taken))
+            terminal.write(f"{each}\n" for each in told)
+            return
         head = listing.Head(number or Path(file).stem, title, revision, law, areas)
         text = listing.bom_text(head, taken, _shared_reader(target), notes)
     except InputError as error:
@@ -101,6 +120,45 @@ def command(
             f"areafit: wrote {output_}; {places}confirm or correct each `kind`, then run "
             f"`areafit check {output_}`, and `areafit actions {output_}` for the questions"
         )
+
+
+def _see_head(code: str, areas: str, *, remove_gone: bool) -> None:
+    """Whether a new list can say which rules govern.
+
+    Raises:
+        CallError: it cannot, or says so twice.
+    """
+    if remove_gone:
+        raise CallError("--remove-gone belongs to --into")
+    if not code and not areas:
+        raise CallError("state --code NEC, IEC or ATEX, or --areas with a file that states it")
+    if code and areas:
+        raise CallError("state either --code or --areas, whose file states the code")
+
+
+def _revise(
+    into: str, taken: "list[Line]", place: str, notes: list[str], *, revision: str, remove: bool
+) -> tuple[str, ...]:
+    """Lay an export over a list, write it, and tell what changed."""
+    import areafit  # noqa: PLC0415 - the reader loads on demand
+    from areafit.file.editor import Put, edit  # noqa: PLC0415 - as above
+    from areafit.importing.revision import revise  # noqa: PLC0415 - as above
+
+    path = Path(into)
+    before, name = paths.read_or_refuse(path, into), paths.shown(path)
+
+    def read(data: bytes) -> "areafit.Bom":
+        return areafit.read(data, name, paths.shared_reader(path), paths.shared_folder(path))
+
+    found = revise(before, name, taken, read, place=place, remove_gone=remove, notes=notes)
+    after, told = found.data, found.told
+    if revision:
+        after = edit(after, name, Put(("assembly", "revision"), revision))
+        read(after)
+    if after == before:
+        return (*told, f"{into}: nothing changed")
+    paths.replace_unchanged(path, before, [after])
+    return (*told, f"{into}: written; `git diff` shows each line, `areafit compare` each verdict")
 
 
 def _see_file(file: str) -> None:

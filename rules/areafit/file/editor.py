@@ -71,21 +71,49 @@ def edit(data: bytes, name: str, *changes: Change) -> bytes:
         EditError: a path leads nowhere, or the result would not be read as it should.
     """
     for change in changes:
-        data = _edited(data, name, change)
+        data = _edited(data, name, [change])
     return data
 
 
-def _edited(data: bytes, name: str, change: Change) -> bytes:
-    if not change.path:
+def edit_at_once(data: bytes, name: str, changes: Sequence[Change]) -> bytes:
+    """The file with all changes made, each with the path that its value has in it as it is.
+
+    Values are put first, in order, then what is removed. As `edit`, but the file is read once for
+    all, so that a thousand changes take no longer than a few; changes that touch one another are
+    made one after the other.
+    """
+    puts = [each for each in changes if isinstance(each, Put)]
+    removes = sorted((each for each in changes if isinstance(each, Remove)), key=_from_the_end)
+    ordered: list[Change] = [*puts, *removes]
+    try:
+        return _edited(data, name, ordered) if ordered else data
+    except _TouchError:
+        return edit(data, name, *ordered)
+
+
+class _TouchError(EditError):
+    """Two changes touch the same text."""
+
+
+def _from_the_end(change: Remove) -> list[tuple[int, str]]:
+    """Entries behind others first: their places move when those are removed."""
+    return [(-step, "") if isinstance(step, int) else (0, step) for step in change.path]
+
+
+def _edited(data: bytes, name: str, changes: Sequence[Change]) -> bytes:
+    if not all(change.path for change in changes):
         raise EditError("the whole file is not replaced by an edit")
-    text, root = _read(data, name)
-    expected = _changed(root, change.path, change)
+    text, expected = _read(data, name)
+    for change in changes:
+        expected = _changed(expected, change.path, change)
     places = _Text(text)
-    if isinstance(change, Put):
-        made = places.put(change.path, change.value, block=change.block)
-    else:
-        made = places.remove(change.path)
-    encoded = _encoded(data, made)
+    cuts = [
+        places.put(change.path, change.value, block=change.block)
+        if isinstance(change, Put)
+        else places.remove(change.path)
+        for change in changes
+    ]
+    encoded = _encoded(data, _with_cuts(text, cuts))
     try:
         _, found = _read(encoded, name)
     except InputErrors as errors:
@@ -93,6 +121,21 @@ def _edited(data: bytes, name: str, change: Change) -> bytes:
     if found != expected:
         raise EditError("the change would alter more than it should")
     return encoded
+
+
+_Cut = tuple[int, int, str]  # from where to where, and what stands there then
+
+
+def _with_cuts(text: str, cuts: Sequence[_Cut]) -> str:
+    """The text with all cuts; what is added at one place keeps its order."""
+    pieces: list[str] = []
+    end = 0
+    for start, stop, new in sorted(cuts, key=lambda cut: cut[:2]):
+        if start < end:
+            raise _TouchError("two changes touch the same text")
+        pieces += (text[end:start], new)
+        end = stop
+    return "".join((*pieces, text[end:]))
 
 
 def _read(data: bytes, name: str) -> tuple[str, Any]:
@@ -244,7 +287,7 @@ class _Text:
 
     # Changing
 
-    def put(self, path: Path, value: Value, *, block: bool = False) -> str:
+    def put(self, path: Path, value: Value, *, block: bool = False) -> _Cut:
         node, place = self._find(path)
         if place < len(node.children):
             return self._replaced(*node.children[place], value)
@@ -255,7 +298,7 @@ class _Text:
             return self._lines_added(node, block_lines(key, value))
         return self._added(node, key, value)
 
-    def remove(self, path: Path) -> str:
+    def remove(self, path: Path) -> _Cut:
         node, place = self._find(path)
         if len(node.children) == 1:
             raise EditError("the only entry is not removed; remove what holds it")
@@ -273,7 +316,7 @@ class _Text:
             raise EditError("a comment stands between this key and the next")
         return self._cut(first, following)
 
-    def _replaced(self, key: _Node | None, old: _Node, value: Value) -> str:
+    def _replaced(self, key: _Node | None, old: _Node, value: Value) -> _Cut:
         said = rendered(value)
         if not old.written:
             return self._cut(old.start, old.start, f" {said}")
@@ -287,18 +330,18 @@ class _Text:
         kept = rest if rest.strip() or self._line_end(old.end) > old.end else ""
         return self._cut(colon, self._line_end(old.end), f" {said}{kept}")
 
-    def _flow_added(self, node: _Node, key: str | None, value: Value) -> str:
+    def _flow_added(self, node: _Node, key: str | None, value: Value) -> _Cut:
         said = rendered(value) if key is None else f"{scalar(key)}: {rendered(value)}"
         if not node.children:
             return self._cut(node.start + 1, node.end - 1, said)
         last = node.children[-1][1]
         return self._cut(last.end, last.end, f", {said}")
 
-    def _added(self, node: _Node, key: str | None, value: Value) -> str:
+    def _added(self, node: _Node, key: str | None, value: Value) -> _Cut:
         lines = _entry_lines(value) if key is None else [f"{scalar(key)}: {rendered(value)}"]
         return self._lines_added(node, lines)
 
-    def _lines_added(self, node: _Node, lines: Sequence[str]) -> str:
+    def _lines_added(self, node: _Node, lines: Sequence[str]) -> _Cut:
         first = self._start(node, 0)
         indent = " " * (first - self._line_start(first))
         at = self._line_end(node.children[-1][1].end)
@@ -321,8 +364,9 @@ class _Text:
         place = bisect_right(self._starts, at)
         return self._starts[place] if place < len(self._starts) else len(self._text)
 
-    def _cut(self, start: int, end: int, new: str = "") -> str:
-        return self._text[:start] + new + self._text[end:]
+    @staticmethod
+    def _cut(start: int, end: int, new: str = "") -> _Cut:
+        return start, end, new
 
 
 def rendered(value: Value) -> str:
