@@ -189,6 +189,22 @@ class Target(Frozen):
         return Style(paper.width, paper.colour, quiet)
 
 
+_SUFFIXES = {
+    ".htm": "html",
+    ".html": "html",
+    ".json": "json",
+    ".sarif": "sarif",
+    ".xml": "junit",
+    ".md": "markdown",
+    ".csv": "csv",
+}
+
+
+def _by_suffix(output: str) -> str:
+    """The format that a file's name asks for, where none is named."""
+    return _SUFFIXES.get(Path(output).suffix.lower(), "text")
+
+
 def pair(formats: Sequence[str], outputs: Sequence[str], inputs: Iterable[Path]) -> list[Target]:
     """The n-th format with the n-th output; formats without one go to standard output.
 
@@ -197,7 +213,7 @@ def pair(formats: Sequence[str], outputs: Sequence[str], inputs: Iterable[Path])
             an input as output: what this run reads, or any list, waiver file, library or file of
             places.
     """
-    formats = formats or ("text",)
+    formats = formats or [_by_suffix(output) for output in outputs] or ["text"]
     for name in formats:
         if name not in render.NAMES:
             raise unknown("format", name, render.NAMES)

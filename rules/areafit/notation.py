@@ -85,6 +85,7 @@ def strength(text: str) -> Concentration:
         QuantityError: it cannot be read, or is more than the whole.
     """
     _refuse_long(text, _STRENGTH_REMEDY)
+    _refuse_other_strengths(text)
     found = {_strength_unit(unit) for unit in _STRENGTH_UNIT.findall(text)}
     if len(found) != 1:
         said = "has no unit" if not found else "mixes units"
@@ -95,6 +96,29 @@ def strength(text: str) -> Concentration:
     if share.high > 100 and unit in _SHARES:
         raise QuantityError(f"'{_shown(text)}' is more than the whole; check the figure")
     return Concentration(share, unit)
+
+
+_PER_MILLION = pattern(r"\s*(.*?)\s*pp([mb])\b.*", re.IGNORECASE)
+_BY_VOLUME = pattern(r"(.*?)\s*(?:vol[. -]*%|% ?\(?(?:by )?vol\w*\)?\.?)\s*", re.IGNORECASE)
+_BY_MASS = pattern(
+    r"(.*?)\s*(?:(?:gew|wt|ma|m|mass)[. -]*%|% ?\(?(?:by )?(?:mass|weight|gew)\w*\)?\.?)\s*",
+    re.IGNORECASE,
+)
+
+
+def _refuse_other_strengths(text: str) -> None:
+    """Raise for what data sheets write of a strength, with how it is written here."""
+    if _PER_MILLION.fullmatch(text):
+        raise QuantityError(
+            f"'{_shown(text)}' does not say parts of what; write mg/L, or % by mass "
+            "(1000 ppm by mass are 0.1 %)"
+        )
+    for written, unit in ((_BY_VOLUME, "% v/v"), (_BY_MASS, "%")):
+        found = written.fullmatch(text)
+        if found is not None:
+            raise QuantityError(
+                f"'{_shown(text)}' has a unit that is not read; write {_shown(found[1])} {unit}"
+            )
 
 
 _SHARE_UNITS = (

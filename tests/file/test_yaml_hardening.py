@@ -207,5 +207,6 @@ def test_one_form_for_all_messages() -> None:
     with pytest.raises(InputErrors) as caught:
         read(GOOD.replace("IEC", "IEK").encode(), "a/b.yaml")
     assert str(caught.value) == (
-        "a/b.yaml:3:7: `code`: 'IEK' is not known here; write NEC, IEC or ATEX, perhaps `IEC`"
+        "a/b.yaml:3:7: `code`: 'IEK' is not known here; write NEC, IEC or ATEX; no other code is "
+        "known (NFPA 70, IEC 60079-14, 1999/92/EC)"
     )

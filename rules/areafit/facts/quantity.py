@@ -132,6 +132,13 @@ _DASHED = pattern(rf"\s*({_NUMBER})\s*([^\d\s-]*)\s*[-–—]\s*({_NUMBER})\s*(.
 _SEVERAL = pattern(r".*\s[+-]?\d.*")
 _SPAN = pattern(rf"\s*({_NUMBER})\s*(.*?)\s*(?:\.\.\.?|…|\bto\b)\s*({_NUMBER})\s*(.*?)\s*")
 
+_QUOTES = "\u201c\u201d\u201e\u2018\u2019\u201a\u00ab\u00bb"
+_COMMA = pattern(r"(\d),(\d)")
+_UNTIL = pattern(
+    rf"\s*({_NUMBER}\s*[^\d\s]*)\s+(?:bis|bis zu|à|hasta|a|tot|till|until|through)\s+"
+    rf"({_NUMBER})\s*(.*?)\s*"
+)
+
 
 class Range(Frozen):
     """A closed range of one quantity, lowest and highest value in the dimension's own unit."""
@@ -185,6 +192,7 @@ def parse(text: str, dimension: Dimension) -> Decimal:
 
 @lru_cache(maxsize=4096)
 def _parse(text: str, dimension: Dimension) -> Decimal:
+    _refuse_mistyped(text)
     found = _ONE.fullmatch(_plain(text))
     if found is None:
         raise QuantityError(f"{text!r} is not a number with a unit; write {_few_units(dimension)}")
@@ -206,6 +214,7 @@ def parse_range(text: str, dimension: Dimension) -> Range:
 
 @lru_cache(maxsize=4096)
 def _parse_range(text: str, dimension: Dimension) -> Range:
+    _refuse_mistyped(text)
     found = _SPAN.fullmatch(_plain(text))
     if found is None:
         value = parse(text, dimension)
@@ -243,6 +252,23 @@ def _convert(number: str, unit: str, dimension: Dimension, text: str) -> Decimal
         message = f"{unit!r} in {text!r} is no unit of {what}"
         raise QuantityError(f"{message}; write {_few_units(dimension)}")
     return value * factor
+
+
+def _refuse_mistyped(text: str) -> None:
+    """Raise for what other languages and word processors write, with what is meant."""
+    plain = _plain(text)
+    bare = plain.strip(_QUOTES + " ")
+    if bare != plain.strip():
+        raise QuantityError(f"{text!r} stands in typographic quotes; write {bare}")
+    if _COMMA.search(plain):
+        meant = _COMMA.sub(r"\1.\2", plain)
+        raise QuantityError(
+            f"{text!r} has a comma in a number; write {meant}, and thousands without a sign"
+        )
+    until = _UNTIL.fullmatch(plain)
+    if until is not None:
+        low, high, unit = until.groups()
+        raise QuantityError(f"{text!r} is no range; write {low.strip()}..{high} {unit}".rstrip())
 
 
 def _refuse_several(unit: str, dimension: Dimension, text: str) -> None:

@@ -329,6 +329,11 @@ class _Refusals(Frozen):
                 said = value.group(1)
                 message = f"a value with a colon stands in brackets without quotes: {brief(said)}"
                 remedy = f"quote it: '{brief(said)}'"
+        if mark is not None:
+            slip = _slip(text, mark.line)
+            if slip is not None:
+                row, column, message, remedy = slip
+                self.errors.fatal(Position(self.name, row + 1, column + 1), message, remedy)
         if mark is None:
             self.errors.fatal(Position(self.name, 1, 1), message, remedy)
         self._fatal(mark, message, remedy)
@@ -341,3 +346,41 @@ class _Refusals(Frozen):
 
     def _position(self, mark: Mark) -> Position:
         return Position(self.name, mark.line + 1, mark.column + 1)
+
+
+_ODD_SPACES = pattern("[\u00a0\u2000-\u200b\u202f\u3000\ufeff]")
+_GLUED = pattern(r"(?<![^\s{\[,])([A-Za-z_]+):([^\s:/\\,{}\[\]]+)")
+_IN_QUOTES = pattern(r"\"(?:[^\"\\]|\\.)*\"|'(?:[^']|'')*'|(?:^|\s)#.*$")
+_OPENS = pattern(r"(?:^|[:\-\[,{]\s*)([\"'])")
+
+
+def _slip(text: str, last: int) -> tuple[int, int, str, str] | None:
+    """What people mistype before the line at which the text is no YAML any more.
+
+    A quote that is not closed is told where it begins, for the parser sees it lines later.
+    """
+    lines = text.split("\n")
+    for row, line in enumerate(lines[: last + 1]):
+        start = line[: len(line) - len(line.lstrip())] + line.lstrip()[:2]
+        odd = _ODD_SPACES.search(start)
+        if odd is not None:
+            return (
+                *(row, odd.start()),
+                "a space that is none for YAML, such as a non-breaking one, stands here",
+                "replace it by a plain space",
+            )
+    for row, line in enumerate(lines[: last + 1]):
+        opened = _OPENS.search(_IN_QUOTES.sub(lambda found: " " * len(found[0]), line))
+        if opened is not None:
+            return row, opened.start(1), "a quote begins here and is not closed", "close it"
+    for row in (last, last - 1):
+        line = lines[row] if 0 <= row < len(lines) else ""
+        glued = _GLUED.search(_IN_QUOTES.sub(lambda found: " " * len(found[0]), line))
+        if glued is not None:
+            key, value = glued.groups()
+            return (
+                *(row, glued.start(1)),
+                f"a space is missing behind the colon of '{brief(glued[0])}'",
+                f"write `{brief(key)}: {brief(value)}`",
+            )
+    return None

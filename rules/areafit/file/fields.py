@@ -26,6 +26,7 @@ from areafit.facts.groups import Group
 from areafit.facts.loop import ByGroup
 from areafit.facts.part import Item
 from areafit.facts.place import Concentration, Mixture
+from areafit.facts.protection import Law
 from areafit.facts.quantity import Dimension, QuantityError, Range, units
 from areafit.pattern import pattern
 from areafit.values import Frozen
@@ -104,6 +105,9 @@ class OneOf(Frozen):
         return {"enum": schema["metadata"]["words"]}
 
 
+_QUOTES = "\u201c\u201d\u201e\u2018\u2019\u201a\u00ab\u00bb"
+
+
 def word(kind: type[Word], text: str, drop: str = "") -> Word:
     """The member of an enumeration that a list names.
 
@@ -113,6 +117,16 @@ def word(kind: type[Word], text: str, drop: str = "") -> Word:
     found = notation.member(kind, text, drop)
     if found is None:
         names = [str(member.value) for member in kind]
+        bare = text.strip(_QUOTES)
+        if bare != text:
+            raise InputError(
+                f"'{brief(text)}' stands in typographic quotes", f"write it without: {brief(bare)}"
+            )
+        if kind is Law:  # CEC is no NEC with a slip of the pen
+            raise InputError(
+                f"'{brief(text)}' is not known here",
+                "write NEC, IEC or ATEX; no other code is known (NFPA 70, IEC 60079-14, 1999/92/EC)",
+            )
         near = nearest(text, names)
         meant = f", perhaps `{near}`" if near else ""
         raise InputError(f"'{brief(text)}' is not known here", f"write {choices(names)}{meant}")

@@ -9,6 +9,7 @@ from pydantic import ValidationError
 from pydantic_core import ErrorDetails
 
 from areafit.errors import Collector, brief, choices, suggestion
+from areafit.facts.bom import Position
 from areafit.file.events import load
 from areafit.file.fields import kind_of
 from areafit.file.mappings import Model, models_in
@@ -60,8 +61,31 @@ def open_source(data: bytes, name: str, errors: Collector) -> SourceFile:
     Raises:
         InputErrors: so little of it can be parsed that it cannot be checked further.
     """
+    _refuse_exports(data, name, errors)
     text = decode(data, name, errors)
     return SourceFile(load(text, name, errors), errors, {}, text)
+
+
+_EXPORTS = (".csv", ".tsv", ".xlsx", ".xlsm", ".ods")
+_OLD = (".xls", ".pdf", ".doc", ".docx")
+
+
+def _refuse_exports(data: bytes, name: str, errors: Collector) -> None:
+    """Raise where the file is an export of a parts list, with how to make a list of it."""
+    suffix = name[name.rfind(".") :].lower() if "." in name else ""
+    start = Position(name, 1, 1)
+    if suffix in _OLD or data.startswith((b"%PDF", b"\xd0\xcf\x11\xe0")):
+        errors.fatal(
+            start,
+            "this file cannot be read as a list",
+            "save the parts list as .xlsx or .csv, then `areafit import` makes a list of it",
+        )
+    if suffix in _EXPORTS or data.startswith(b"PK\x03\x04"):
+        errors.fatal(
+            start,
+            "this is an export of a parts list, not yet a list",
+            f"make a list of it: `areafit import {brief(name)} --code NEC --output bom.yaml`",
+        )
 
 
 @lru_cache(maxsize=2)
@@ -103,6 +127,10 @@ def _subject(path: Path) -> str:
 def _unknown_key(holder: type[Model], key: str) -> _Saying:
     message = f"`{brief(key)}` is no key of {holder.called}"
     known = holder.keys().values()
+    name, colon, rest = key.partition(":")
+    if colon and any(name in spellings for spellings in known):
+        said = f"a space is missing behind the colon of '{brief(key)}'"
+        return said, f"write `{name}: {brief(rest)}`"
     for spellings in known:
         if key in spellings:
             return f"`{key}` says the same as `{spellings[0]}`", "keep one of the two"

@@ -1,0 +1,107 @@
+"""What people mistype is told where it stands, once, with what to write instead.
+
+The mistakes are common practice, no source: other languages, word processors, data sheets.
+"""
+
+from pathlib import Path
+
+import pytest
+
+import areafit
+from areafit_cli.checking import pair
+
+LIST = """\
+areafit: 1
+assembly: {number: T}
+code: IEC
+locations:
+  a:
+    area: unclassified
+    document: D
+    substances: none
+    ambient: 5..40 °C
+    chemicals: [{name: sodium hydroxide, concentration: 2 %, temperature: 60 °C}]
+parts:
+  - item: "1"
+    location: a
+    kind: mechanical
+    drive: pneumatic
+    rubbing_speed: 0.5 m/s
+"""
+
+
+def told(old: str, new: str) -> str:
+    assert LIST.count(old) == 1
+    with pytest.raises(areafit.InputErrors) as found:
+        areafit.read(LIST.replace(old, new).encode(), "t.yaml")
+    (error,) = found.value.errors
+    return str(error)
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "where", "said", "meant"),
+    [
+        ("0.5 m/s", "0,5 m/s", "16:20", "comma", "0.5 m/s"),
+        ("0.5 m/s", "“0.5 m/s”", "16:20", "typographic quotes", "0.5 m/s"),
+        ("2 %", "10 Vol.-%", "10:57", "not read", "10 % v/v"),
+        ("2 %", "10 % vol", "10:57", "not read", "10 % v/v"),
+        ("2 %", "10 Gew.-%", "10:57", "not read", "10 %"),
+        ("2 %", "500 ppm", "10:57", "parts of what", "mg/L"),
+        ("5..40 °C", "10 bis 40 °C", "9:14", "no range", "10..40 °C"),
+        ("5..40 °C", "10 °C à 40 °C", "9:14", "no range", "10 °C..40 °C"),
+        ("mechanical", "“mechanical”", "14:11", "typographic quotes", "mechanical"),
+        ("drive: pneumatic", "drive:pneumatic", "15:5", "space is missing", "drive: pneumatic"),
+        ("name: sodium", "name:sodium", "10:18", "space is missing", "name: sodium"),
+        ('"1"', '"1', "12:11", "quote begins here", "close it"),
+        ("location: a", "location: 'a", "13:15", "quote begins here", "close it"),
+        ("    document: D", "\u00a0   document: D", "7:1", "no", "plain space"),
+    ],
+)
+def test_a_slip_is_told_with_what_is_meant(
+    old: str, new: str, where: str, said: str, meant: str
+) -> None:
+    message = told(old, new)
+    assert message.startswith(f"t.yaml:{where}:")
+    assert said in message
+    assert meant in message
+
+
+def test_a_space_that_does_not_break_is_read_in_a_value() -> None:
+    areafit.read(LIST.replace("5..40 °C", "5..40\u00a0°C").encode(), "t.yaml")
+
+
+def test_an_unknown_code_is_no_slip_of_the_pen() -> None:
+    message = told("code: IEC", "code: CEC")
+    assert "NFPA 70" in message
+    assert "perhaps" not in message
+
+
+@pytest.mark.parametrize(
+    ("name", "data", "said"),
+    [
+        ("x.csv", b"Item,Part\n1,A\n", "areafit import x.csv"),
+        ("x.xlsx", b"PK\x03\x04 rest", "areafit import x.xlsx"),
+        ("x.xls", b"\xd0\xcf\x11\xe0 rest", "save the parts list as"),
+        ("x.pdf", b"%PDF-1.7", "save the parts list as"),
+    ],
+)
+def test_an_export_is_told_how_it_becomes_a_list(name: str, data: bytes, said: str) -> None:
+    with pytest.raises(areafit.InputErrors) as found:
+        areafit.read(data, name)
+    (error,) = found.value.errors
+    assert said in str(error)
+
+
+@pytest.mark.parametrize(
+    ("name", "kind"),
+    [
+        ("x.html", "html"),
+        ("x.JSON", "json"),
+        ("x.xml", "junit"),
+        ("x.md", "markdown"),
+        ("x", "text"),
+    ],
+)
+def test_a_report_without_a_format_goes_by_the_name_of_its_file(name: str, kind: str) -> None:
+    (target,) = pair((), (name,), ())
+    assert (target.format, target.path) == (kind, Path(name))
