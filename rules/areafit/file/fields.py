@@ -125,7 +125,8 @@ def word(kind: type[Word], text: str, drop: str = "") -> Word:
         if kind is Law:  # CEC is no NEC with a slip of the pen
             raise InputError(
                 f"'{brief(text)}' is not known here",
-                "write NEC, IEC or ATEX; no other code is known (NFPA 70, IEC 60079-14, 1999/92/EC)",
+                "write NEC, IEC or ATEX; no other code is known (NFPA 70, IEC 60079-14, "
+                "1999/92/EC)",
             )
         near = nearest(text, names)
         meant = f", perhaps `{near}`" if near else ""
