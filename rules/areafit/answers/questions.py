@@ -195,7 +195,8 @@ def _useful(keys: dict[tuple[str, str], str], who: Role) -> list[tuple[str, str]
     """Those that the party knows; what follows from a table that is asked for waits for it."""
     free = [one for one in keys if one[0] not in BARRED]
     own = [one for one in free if facts()[one[0]].who is who]
-    chosen = own or free
+    made = who is Role.DESIGNER  # who makes the part knows all of it
+    chosen = free if made else own or free
     holders = {name for name, _ in chosen if name in TABLES}
     return [one for one in chosen if not any(one[0].startswith(f"{each}.") for each in holders)]
 
@@ -206,7 +207,7 @@ def _expanded(key: str) -> tuple[str, ...]:
     if last in SHORT and last != "materials_complete":
         inner = [f"{key}.value", f"{key}.at_ambient"] if last == "surface_temperature" else [key]
         if last == "generates":
-            inner = [f"{key}.{one}" for one in ("voltage", "current", "power")]
+            inner = [f"{key}.{one}" for one in ("output", "voltage", "current", "power")]
         return tuple(inner)
     if key in TABLES or last == "materials_complete":
         return (key,)
@@ -335,14 +336,19 @@ def _of_loops(report: BomReport) -> Iterator[Question]:
             part = by_item.get(end.item)
             if part is None:
                 continue
-            for letter, name in letters.items():
-                if getattr(end, name) is None:
-                    row = facts()[f"loop.{holder}.{letter}"]
+            values = [
+                (f"loop.{holder}.{letter}", getattr(end, name)) for letter, name in letters.items()
+            ]
+            if any(one.rule.id == "loop-level" for one in open_):
+                values.append(("part.marking", part.equipment.markings))
+            for key, stated in values:
+                if stated is None:
+                    row = facts()[key]
                     yield Question(
                         Party(Role.SUPPLIER, part.vendor),
                         bom.assembly.number,
                         line_of(bom, part, Role.SUPPLIER),
-                        f"loop.{holder}.{letter}",
+                        key,
                         "",
                         row.question,
                         open_[0].rule.why,

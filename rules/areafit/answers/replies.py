@@ -377,6 +377,8 @@ def value_of(key: str, value: Any) -> Any:  # noqa: ANN401, C901, PLR0911, PLR09
     """
     if key.startswith("rule.") or key == "offer":
         return str(value)
+    if key in TABLES and str(value).strip() != "none":
+        raise CellError(f"the answer is a table; fill the sheet `{SHEETS[key]}`, or write `none`")
     row = _row(key)
     if row is None:
         raise CellError("the row no longer says which question it is; copy it from the book")
@@ -414,7 +416,15 @@ def value_of(key: str, value: Any) -> Any:  # noqa: ANN401, C901, PLR0911, PLR09
         open_ = row.unit or row.words == ("none",)  # a quantity or any text, or none
         if not open_:
             raise CellError(f"{text!r} is none of: {', '.join(words)}")
+    if row.unit.endswith("by group") and ":" in text:
+        return _by_group(text)
     return text
+
+
+def _by_group(text: str) -> dict[str, str]:
+    """A figure for each group: `IIC: 83 nF, IIB: 0.65 µF`."""
+    pairs = [each.partition(":") for each in text.replace(";", ",").split(",") if each.strip()]
+    return {group.strip(): figure.strip() for group, _, figure in pairs}
 
 
 def _row(key: str) -> FactRow | None:

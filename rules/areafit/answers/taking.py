@@ -166,7 +166,8 @@ class _Taking:
     def _table(self, reply: Reply, steps: Steps) -> Outcome:
         """A small table: what is new is added, what is stated otherwise is written beside."""
         stated = _at(self._root, steps)
-        entries: list[Any] = [dict(each) for each in reply.value or ()]
+        listed = () if reply.value == "none" else reply.value or ()
+        entries: list[Any] = [dict(each) for each in listed]
         outcome = Outcome(reply, Done.SAME)
         if reply.value == "none":
             outcome = self._put(reply, steps, "none")
@@ -205,7 +206,9 @@ class _Taking:
                 continue
             at = labels.index(label)
             old = whole[at] if isinstance(whole[at], dict) else {_MAIN.get(holder, ""): whole[at]}
-            if any(key in old and str(old[key]) != str(value) for key, value in entry.items()):
+            if any(
+                key in old and _words(old[key]) != _words(value) for key, value in entry.items()
+            ):
                 differs = True
             whole[at] = {**old, **entry}
         if not differs and isinstance(stated, list):
@@ -220,7 +223,7 @@ class _Taking:
             if not put:
                 return Outcome(reply, Done.SAME)
             return self._written(reply, steps, put)
-        same = whole == [_plain(each) for each in listed]
+        same = _words(whole) == _words(listed)
         return Outcome(reply, Done.SAME) if same else self._beside(reply, steps, whole)
 
     def _put(  # noqa: PLR0911 - a line for each way out
@@ -231,7 +234,7 @@ class _Taking:
     ) -> Outcome:
         stated = _at(self._root, steps)
         part = steps[0] == "parts"
-        elsewhere = part and bool(self._bom.stated_by("/".join(map(str, steps[:3]))))
+        elsewhere = part and bool(self._bom.stated_by("/".join(map(str, steps))))
         if stated in (None, "unknown") and not elsewhere:
             change = self._change(steps, value)
             if change is None:

@@ -88,6 +88,8 @@ def unit_of(row: FactRow | None) -> str:
     """What an answer is measured in, as a person is told."""
     if row is None or row.unit in {"", "yes|no"}:
         return ""
+    if row.unit.endswith("by group"):
+        return f"{row.unit}, with units, `IIC: …, IIB: …`"
     if row.unit == "date":
         return "a date, 2026-11-30"
     return (
