@@ -238,10 +238,16 @@ def test_resistance_rows_are_bands_of_known_pairs() -> None:
             assert row.mechanism is not Mechanism.NONE, row
 
 
-def test_no_pair_gets_better_with_heat_within_one_band() -> None:
+def test_no_pair_gets_better_with_heat_within_one_band_of_a_source() -> None:
     bands: dict[tuple[object, ...], list[ResistanceRow]] = {}
     for row in rows("resistance", ResistanceRow):
-        key: tuple[object, ...] = (row.material, row.chemical, row.conc_min_pct, row.conc_max_pct)
+        key: tuple[object, ...] = (
+            row.material,
+            row.chemical,
+            row.conc_min_pct,
+            row.conc_max_pct,
+            row.source_id,
+        )
         bands.setdefault(key, []).append(row)
     for key, band in bands.items():
         hot = Decimal("Infinity")
