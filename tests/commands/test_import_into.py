@@ -300,3 +300,42 @@ def test_what_the_readme_shows_of_an_import_comes_of_its_export(call: Call, fold
     for each in shown[shown.index("renumbered:") :].partition("```")[0].splitlines():
         if not each.startswith("gone:"):
             assert each in told
+
+
+PARTS = """\
+areafit-parts: 1
+parts:
+  V-9:
+    kind: mechanical
+    electrical_content: none
+    confirmed: {on: 2030-01-01, document: DS 1, role: supplier}
+"""
+
+
+def test_nothing_is_proposed_of_a_new_line_that_the_library_knows(into: Into) -> None:
+    Path("parts.yaml").write_text(PARTS, encoding="utf-8")
+    with_library = LIST.replace("code: IEC\n", "code: IEC\nlibrary: parts.yaml\n")
+    Path("list.yaml").write_text(with_library, encoding="utf-8")
+    text, _ = into(SAME + "7,V-9,Ball bearing,2,,\n8,V-8,Ball bearing,2,,\n")
+    known, other = text[text.index('item: "7"') :].split('item: "8"')
+    assert ("kind" in known, "proposed" in known) == (False, False)
+    assert "proposed: [kind, electrical_content]" in other
+    assert "location: head" in known
+
+
+def test_a_spreadsheet_is_imported_and_not_checked(call: Call, folder: Path) -> None:
+    for name in ("e.csv", "E.XLSX", "e.ods"):
+        (folder / name).write_bytes(b"PK\x03\x04")
+        told = call("check", name, status=2, both=True)
+        assert "this is a spreadsheet; make a list of it with `areafit import`" in told
+
+
+def test_notes_of_a_shared_file_do_not_follow_and_that_is_told(into: Into, folder: Path) -> None:
+    shared = "areafit-areas: 1\ncode: IEC\nlocations: {head: {}}\nunless_stated:\n"
+    note = "  - {where: {items: ['6']}, document: ES-9, role: designer, facts: {bonded: true}}\n"
+    (folder / "areas.yaml").write_text(shared + note, encoding="utf-8")
+    text = LIST.replace("code: IEC\nlocations:\n  head: {}\n", "areas: areas.yaml\n")
+    Path("list.yaml").write_text(text, encoding="utf-8")
+    _, told = into(SAME.replace("6,X-1", "7,X-1"))
+    assert "item 7: ES-9 of the shared file of places names items" in told
+    assert "correct them there" in told

@@ -175,7 +175,8 @@ def _see_file(file: str) -> None:
     if not os.path.exists(file):  # noqa: PTH110 - as above
         raise CallError(f"{file} cannot be read: there is no such file; check the path")
     if suffix not in (*_TEXT, *_BOOK):
-        raise CallError(f"{file}: only {', '.join((*_TEXT, *_BOOK))} can be imported")
+        known = ", ".join((*_TEXT, *_BOOK))
+        raise CallError(f"{file}: only {known} can be imported; save or export it as one of them")
 
 
 def _bytes(name: str) -> bytes:

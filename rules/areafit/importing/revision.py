@@ -11,9 +11,10 @@ from decimal import Decimal, InvalidOperation
 from typing import Any
 
 from areafit.errors import Collector, InputError, InputErrors
-from areafit.facts.bom import Bom
+from areafit.facts.bom import Bom, StatedAt
 from areafit.facts.identity import Line as Known
 from areafit.facts.identity import match
+from areafit.facts.part import Item, Kind
 from areafit.file.editor import Change, EditError, Put, Remove, edit_at_once
 from areafit.file.source import open_source
 from areafit.importing.lines import Line
@@ -79,7 +80,7 @@ class _Revision:
         self._data, self._name, self._read = data, name, read
         errors = Collector()
         self._root: Any = open_source(data, name, errors).document.root
-        self._places = tuple(bom.places)
+        self._bom, self._places = bom, tuple(bom.places)
         self._place = place
         self._raw: list[Mapping[str, Any]] = list(self._root["parts"])
         self._old = [_row(index, each) for index, each in enumerate(self._raw)]
@@ -118,9 +119,9 @@ class _Revision:
             data = edit_at_once(self._data, self._name, changes)
             data = edit_at_once(data, self._name, new)
             data = edit_at_once(data, self._name, gone)
-            found = self._read(data) if data != self._data else None
-            data = self._without_proposals_of_the_library(data, found)
-            self._read(data)
+            if data != self._data:
+                data = self._without_proposals_of_the_library(data, self._read(data))
+                self._tell_shared_notes(self._read(data))
         except EditError as error:
             raise InputError(f"the list cannot be edited so: {error}") from None
         except InputErrors as errors:
@@ -270,19 +271,49 @@ class _Revision:
                 return found
             found -= named
 
-    def _without_proposals_of_the_library(self, data: bytes, found: Bom | None) -> bytes:
-        """A kind is not proposed where the library has it: the line takes that."""
-        changes: list[Change] = []
+    def _tell_shared_notes(self, found: Bom) -> None:
+        """A note of the shared file that names items does not follow: it is for other lists too."""
+        after = {part.item: _shared_notes(found, part.index) for part in found.parts}
+        for part in self._bom.parts:
+            item = self._matched.pairs.get(part.item)
+            before = _shared_notes(self._bom, part.index)
+            if item is not None and before != after[Item(item)]:
+                documents = ", ".join(sorted(before ^ after[Item(item)]))
+                self._told.append(
+                    f"item {item}: {documents} of the shared file of places names items, which are "
+                    "other lines now; correct them there"
+                )
+
+    def _without_proposals_of_the_library(self, data: bytes, found: Bom) -> bytes:
+        """Nothing is proposed of a new line whose kind the library has: it takes that."""
         first = len(self._raw) - self._removed
-        for part in found.parts[first:] if found is not None else ():
-            lent = {each.key for each in part.disagreements} & {*(part.proposed or ())}
-            if not lent:
-                continue
-            left = [key for key in part.proposed or () if key not in lent]
-            changes += (Remove(("parts", part.index, key)) for key in sorted(lent))
-            path = ("parts", part.index, "proposed")
-            changes.append(Put(path, left) if left else Remove(path))
+        new = [part for part in found.parts[first:] if "kind" in (part.proposed or ())]
+        if not new:
+            return data
+        asked = [Put(("parts", part.index, "kind"), "unknown") for part in new]
+        taken_out = {
+            part.index: [
+                Remove(("parts", part.index, key)) for key in (*(part.proposed or ()), "proposed")
+            ]
+            for part in new
+        }
+        silent = [
+            each for removes in taken_out.values() for each in removes if each.path[-1] != "kind"
+        ]
+        lent = self._read(edit_at_once(data, self._name, [*asked, *silent])).parts
+        changes: list[Change] = [
+            each
+            for index, removes in taken_out.items()
+            if Kind.UNKNOWN not in lent[index].equipment.kinds
+            for each in removes
+        ]
         return edit_at_once(data, self._name, changes)
+
+
+def _shared_notes(bom: Bom, index: int) -> set[str]:
+    """The notes of the shared file that hold for a line, by document."""
+    stated = bom.statements.get(f"parts/{index}", ())
+    return {each.document for each in stated if each.level is StatedAt.SHARED}
 
 
 # Lines of a list as they are written
