@@ -323,13 +323,6 @@ def test_nothing_is_proposed_of_a_new_line_that_the_library_knows(into: Into) ->
     assert "location: head" in known
 
 
-def test_a_spreadsheet_is_imported_and_not_checked(call: Call, folder: Path) -> None:
-    for name in ("e.csv", "E.XLSX", "e.ods"):
-        (folder / name).write_bytes(b"PK\x03\x04")
-        told = call("check", name, status=2, both=True)
-        assert "this is a spreadsheet; make a list of it with `areafit import`" in told
-
-
 def test_notes_of_a_shared_file_do_not_follow_and_that_is_told(into: Into, folder: Path) -> None:
     shared = "areafit-areas: 1\ncode: IEC\nlocations: {head: {}}\nunless_stated:\n"
     note = "  - {where: {items: ['6']}, document: ES-9, role: designer, facts: {bonded: true}}\n"

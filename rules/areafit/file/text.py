@@ -23,7 +23,6 @@ _CLEAN = pattern(f"[{_ALLOWED}]*")
 _REFUSED = pattern(f"[^{_ALLOWED}]")
 _REFUSED_OR_LINE_END = pattern(f"\r\n|\r|\n|[^{_ALLOWED}]")
 _REFUSED_IN_VALUE = pattern(f"\r|[^{_ALLOWED}]")
-_SHEETS = (".csv", ".tsv", ".xlsx", ".xlsm", ".xls", ".ods")
 _STAND_IN = "\ufffd"
 _UTF_32 = (codecs.BOM_UTF32_LE, codecs.BOM_UTF32_BE)
 _UTF_16 = (codecs.BOM_UTF16_LE, codecs.BOM_UTF16_BE)
@@ -46,8 +45,6 @@ def decode(data: bytes, name: str, errors: Collector) -> str:
         InputErrors: the file is too large, empty, or in another encoding.
     """
     start = Position(name, 1, 1)
-    if name.lower().endswith(_SHEETS):
-        errors.fatal(start, "this is a spreadsheet", "make a list of it with `areafit import`")
     if len(data) > FILE_BYTES:
         limit = FILE_BYTES // 1024 // 1024
         errors.fatal(start, f"the file is larger than {limit} MiB", "split it into several lists")
