@@ -11,6 +11,7 @@ import pytest
 import areafit
 from areafit.facts.bom import Bom
 from areafit.facts.part import Kind
+from areafit.file.facts import FactRow, facts
 
 EXPORTS = Path(__file__).parent / "exports"
 Call = Callable[..., str]
@@ -158,7 +159,7 @@ def test_a_workbook_whose_positions_are_numbers(call: Call, folder: Path) -> Non
 
 
 @pytest.mark.parametrize(
-    ("header", "cells", "facts"),
+    ("header", "cells", "written"),
     [
         ("Pos,Name,drop_height", "1,Pin,none", "drop_height: none"),
         ("Pos,Name,End stops", "1,Pin,damped", "end_stops: damped"),
@@ -180,9 +181,55 @@ def test_a_workbook_whose_positions_are_numbers(call: Call, folder: Path) -> Non
         ("Pos,Name,Description", "1,Bolt,Plate", "description: Plate"),
     ],
 )
-def test_facts_in_columns(call: Call, folder: Path, header: str, cells: str, facts: str) -> None:
+def test_facts_in_columns(call: Call, folder: Path, header: str, cells: str, written: str) -> None:
     imported(call, folder, f"{header}\n{cells}\n".encode(), "e.csv")
     text = (folder / "made.yaml").read_text(encoding="utf-8")
-    assert facts in text
+    assert written in text
     assert "anodised" not in text
     assert "marking" not in text
+
+
+VALUES = {
+    "": "some text",
+    "number": "2",
+    "date": "2031-06-30",
+    "temperature": "60 °C",
+    "temperature range": "-20..60 °C",
+    "length": "12 mm",
+    "area": "40 cm²",
+    "speed": "0.2 m/s",
+    "resistance": "1e6 ohm",
+    "capacitance": "5 pF",
+    "power": "1 W",
+    "intensity": "5 mW/mm²",
+    "time": "8 s",
+}
+OF_LINES = {"item", "parent", "inside", "process_side"}  # which name lines and places
+
+
+@pytest.mark.parametrize(
+    "row",
+    [row for row in facts().values() if row.column and row.column not in OF_LINES],
+    ids=lambda row: row.key,
+)
+def test_every_fact_that_the_table_gives_a_column_is_taken(
+    call: Call, folder: Path, row: FactRow
+) -> None:
+    """Under the name that the table gives it, with blanks too; a word of the trade as it is."""
+    value = next((w for w in row.choices if w != "none"), "") or VALUES[row.unit]
+    if row.key == "ingress":
+        value = "IP65"
+    if row.key in ("surface_temperature", "marking"):
+        value = "75 °C" if row.key == "surface_temperature" else "Ex db IIC T4 Gb"
+    if row.choices == ("none",) and not row.unit and row.key != "marking":
+        value = "none"
+    for name in (row.column, row.column.replace("_", " ").capitalize()):
+        beside = {"material": "316L", "certificate": "X 1", "part_number": "P-1", "item": "1"}
+        beside[row.column] = value
+        named = [name if key == row.column else key for key in beside]
+        text = f"{';'.join(named)}\n{';'.join(beside.values())}\n"
+        (folder / "made.yaml").unlink(missing_ok=True)
+        _, told = imported(call, folder, text.encode(), "e.csv", "--delimiter", ";")
+        assert "left out" not in told
+        assert "not taken over" not in told
+        assert f"{row.key.rpartition('.')[2]}: " in (folder / "made.yaml").read_text("utf-8")
