@@ -84,11 +84,13 @@ def of_a_pass(rows: Iterable[Row]) -> tuple[Row, ...]:
     found = tuple(dict.fromkeys(rows))
     best: dict[tuple[str, str], int] = {}
     for row in found:
+        if not row.governs:
+            continue
         quantity = (row.table, row.key.partition(" (")[0])
         best[quantity] = min(trust(row.basis), best.get(quantity, trust(row.basis)))
     return tuple(
         row
-        if trust(row.basis) == best[row.table, row.key.partition(" (")[0]]
+        if trust(row.basis) == best.get((row.table, row.key.partition(" (")[0]))
         else replace(row, governs=False)
         for row in found
     )

@@ -169,7 +169,8 @@ def test_the_sum_shows_its_shares_and_the_longest_cable(kit: Any) -> None:
     judgement = kit.Setting().only(C)
     assert judgement.required == "at most Co 83 nF for IIC"
     assert judgement.found == (
-        "5 nF (item 1) + 40 nF (cable, 200 m of 200 pF/m, the default of 200 pF/m (iec-60079-25))"
+        "5 nF (item 1) + 40 nF (cable, 200 m of 200 pF/m, the default of 200 pF/m "
+        "(iec-60079-25-page))"
     )
     assert "Capacitance 45 nF is within 83 nF: margin 45.7 %." in judgement.message
     assert "Up to 390 m of this cable" in judgement.message

@@ -106,4 +106,4 @@ def test_a_pass_that_rests_on_a_clause_alone_is_held_to_the_least_basis() -> Non
         options = areafit.Options(as_of=date(2026, 1, 1), only=only, least_basis=least)
         report = areafit.judge(bom, areafit.Tables.shipped(), options)
         assert report.parts[0].verdict is verdict
-        assert report.counts.by_basis[Basis.MEMORY] == (least is Basis.MEMORY)
+        assert report.counts.by_basis[Basis.REPORTED] == (least is Basis.MEMORY)

@@ -3,6 +3,7 @@
 import csv
 from collections.abc import Iterator
 from enum import Enum
+from itertools import product
 from typing import Annotated
 
 import typer
@@ -14,6 +15,7 @@ from areafit_cli.errors import unknown
 
 EXAMPLE = "areafit table resistance --format csv"
 Rows = list[dict[str, str]]
+Resting = dict[str, dict[str, dict[str, int]]]
 
 
 class TableFormat(Enum):
@@ -30,22 +32,33 @@ def command(
     ] = None,
     format_: Annotated[TableFormat, typer.Option("--format")] = TableFormat.TEXT,
 ) -> None:
-    """List the tables, or export one with its sources: every row says where it comes from."""
+    """List the tables, or export one with its sources: every row says where it comes from.
+
+    Of each source, `areafit table sources` tells how many rows rest on it, by table and basis.
+    """
     names = sorted(CATALOGUE)
     if name is None:
         _tell_names(names, format_)
         return
     if name not in names:
         raise unknown("table", name, names)
+    resting = _resting(names) if name == "sources" else {}
+
+    def more(row: dict[str, str]) -> Resting:
+        return {"rows": resting.get(row["id"], {})} if name == "sources" else {}
+
     match format_:
         case TableFormat.CSV:
             terminal.write([load.shipped(name).decode()])
         case TableFormat.JSON:
             terminal.write_json(
-                [{key: cell or None for key, cell in row.items()} for row in _rows(name)]
+                [
+                    {key: cell or None for key, cell in row.items()} | more(row)
+                    for row in _rows(name)
+                ]
             )
         case TableFormat.TEXT:
-            terminal.write(_lines(_rows(name)))
+            terminal.write(_lines([row | _said(more(row)) for row in _rows(name)]))
 
 
 def _tell_names(names: list[str], format_: TableFormat) -> None:
@@ -61,6 +74,39 @@ def _tell_names(names: list[str], format_: TableFormat) -> None:
 
 def _rows(name: str) -> Rows:
     return list(csv.DictReader(load.shipped(name).decode().splitlines()))
+
+
+def _resting(names: list[str]) -> Resting:
+    """How many rows rest on each source, by table and basis.
+
+    A row that names a source for one column more (`anodic_source_id`) counts for it too.
+    """
+    found: Resting = {}
+    for name in names:
+        header, cells = load.raw(name)
+        named = [
+            (at, header.index(f"{column.removesuffix('source_id')}basis"))
+            for at, column in enumerate(header)
+            if column.endswith("source_id")
+        ]
+        for row, (source, basis) in product(cells, named):
+            if row[source]:
+                counts = found.setdefault(row[source], {}).setdefault(name, {})
+                counts[row[basis]] = counts.get(row[basis], 0) + 1
+    return found
+
+
+def _said(resting: Resting) -> dict[str, str]:
+    """The same in words: `42: acceptance (12 seen), clauses (29 memory, 1 reported)`."""
+    return {
+        key: f"{sum(sum(counts.values()) for counts in tables.values())}: "
+        + ", ".join(
+            f"{table} ({', '.join(f'{count} {basis}' for basis, count in sorted(counts.items()))})"
+            for table, counts in tables.items()
+        )
+        for key, tables in resting.items()
+        if tables
+    }
 
 
 def _lines(rows: Rows) -> Iterator[str]:

@@ -99,13 +99,25 @@ class ResolvedSubstance(Frozen):
         row = self._row(cited, "group") if cited is not None else None
         table = Group(cited.value) if cited is not None else None
         own = self.stated.group
+        disputed = self._disputed(cited)
         if own is None or own.scheme is not scheme:
-            return (table, (row,)) if table is not None and row is not None else None
+            return (table, (row, *disputed)) if table is not None and row is not None else None
         if table is None or row is None:
             return own, (self._own_row("group", own.value),)
         governs = _as_severe(own, table)
         own_row = self._own_row("group", own.value)
-        return (own, _supporting(own_row, (row,))) if governs else (table, (row,))
+        return (own, _supporting(own_row, (row,))) if governs else (table, (row, *disputed))
+
+    def _disputed(self, governing: Cited[str] | None) -> tuple[Row, ...]:
+        """The lines of other sources that have a milder group, shown beside what governs."""
+        known = self.gas or self.dust
+        if governing is None or known is None:
+            return ()
+        return tuple(
+            replace(self._row(line, "group"), governs=False)
+            for line in known.groups_disputed
+            if line.system == governing.system
+        )
 
     def milder_group(self, scheme: GroupScheme) -> tuple[Group, Row] | None:
         """The mildest group stated in a scheme, if it is milder than the table's."""

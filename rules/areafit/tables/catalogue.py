@@ -317,7 +317,7 @@ _SPECS = (
         "substance_values",
         "Published values of gases and vapours, one a line",
         "substances:SubstanceValue",
-        3,
+        4,
         Merge.VALUES,
         {
             "autoignition_c": Stricter.LOWER,

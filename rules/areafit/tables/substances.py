@@ -73,6 +73,9 @@ class SubstanceRow(Sourced):
             group_iec=group(Property.GROUP, "iec"),
             group_nec=group(Property.GROUP, "nec"),
             group_nec_with_seals=group(Property.GROUP_WITH_SEALS, "nec"),
+            groups_disputed=_disputed(
+                [_cited(line, str) for line in lines if line.property is Property.GROUP]
+            ),
         )
 
 
@@ -89,7 +92,9 @@ class Substance(Frozen):
     """A flammable gas or vapour with all that the tables say of it.
 
     Temperatures in °C, limits in % by volume, `vapour_density` relative to air, `mesg` in mm.
-    Where two lists give a value both are here, in the order iec, nfpa; none is an average.
+    Where two lists give a value both are here, in the order iec, nfpa; none is an average. Of
+    several lines for one group the most onerous is `group_iec` or `group_nec`; those that it
+    overrules are `groups_disputed`.
     An empty tuple or None means that no source in the table gives the value.
     """
 
@@ -111,6 +116,7 @@ class Substance(Frozen):
     group_iec: Cited[str] | None
     group_nec: Cited[str] | None
     group_nec_with_seals: Cited[str] | None
+    groups_disputed: tuple[Cited[str], ...] = ()
 
     def lowest_autoignition(self) -> Cited[Decimal] | None:
         """The autoignition temperature that governs: the lowest of the lists."""
@@ -175,6 +181,9 @@ class DustRow(Sourced):
             layers=tuple(_layer(line) for line in lines if line.property is DustProperty.LAYER),
             group_iec=group("iec"),
             group_nec=group("nec"),
+            groups_disputed=_disputed(
+                [_cited(line, str) for line in lines if line.property is DustProperty.GROUP]
+            ),
         )
 
 
@@ -214,6 +223,7 @@ class Dust(Frozen):
     layers: tuple[Layer, ...]
     group_iec: Cited[str] | None
     group_nec: Cited[str] | None
+    groups_disputed: tuple[Cited[str], ...] = ()
 
     def lowest_cloud(self) -> Cited[Decimal] | None:
         """The ignition temperature of the cloud that governs: the lowest."""
@@ -265,6 +275,17 @@ _GROUPS = (
 
 def _severity(group: Cited[str]) -> int:
     return _GROUPS.index(group.value)
+
+
+def _disputed(groups: Sequence[Cited[str]]) -> tuple[Cited[str], ...]:
+    """The groups that a more onerous one of the same system overrules."""
+    return tuple(
+        group
+        for group in groups
+        if any(
+            other.system == group.system and _severity(other) > _severity(group) for other in groups
+        )
+    )
 
 
 def _value(cited: Cited[Decimal]) -> Decimal:

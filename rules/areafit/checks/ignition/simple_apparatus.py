@@ -4,10 +4,11 @@ from collections.abc import Iterator
 
 from areafit.demands import Demands
 from areafit.facts.part import Equipment, Generates, Kind
+from areafit.facts.protection import Law
 from areafit.facts.quantity import Dimension, show
 from areafit.rule import Answer, Ask, Example, Family, Judgement, Row, Rule, Subject
 from areafit.tables.limits import figure
-from areafit.values import Frozen
+from areafit.values import Frozen, replace
 from areafit.verdict import Reason, Role, Verdict
 
 _UNITS = {
@@ -17,15 +18,22 @@ _UNITS = {
 }
 
 
+_AGREED = "simple apparatus voltage on which North American texts agree"
+
+
 class Generating(Frozen):
-    """What the part generates; None where it is not stated."""
+    """What the part generates; None where it is not stated.
+
+    `american`: NFPA 70 governs; its editions and the texts beside it differ on the voltage.
+    """
 
     generates: Generates | None
+    american: bool = False
 
 
 def _ask(equipment: Equipment, demands: Demands) -> Iterator[Ask[Generating]]:
     if demands.classified and Kind.SIMPLE_APPARATUS in equipment.kinds:
-        yield Ask(Generating(equipment.generates), "generates")
+        yield Ask(Generating(equipment.generates, demands.law is Law.NEC), "generates")
 
 
 def _judge(question: Generating) -> Judgement:
@@ -49,11 +57,34 @@ def _judge(question: Generating) -> Judgement:
                 f"It generates more than the {limit.value} of simple apparatus: it needs its own "
                 "intrinsically safe certificate."
             )
+    if question.american and _between(generates):
+        return _disputed(answer)
     if None not in values or (generates.output is False and not any(values)):
         return answer.passed(
             "Simple by what it generates. Stored energy and heating count in its circuit."
         )
     return answer.unproven(Reason.FACT_MISSING, "Voltage, current and power are not all stated.")
+
+
+def _between(generates: Generates) -> bool:
+    agreed = figure(_AGREED, "NEC").amount(Dimension.VOLTAGE)
+    return generates.voltage is not None and generates.voltage > agreed
+
+
+def _disputed(answer: Answer) -> Judgement:
+    """Between the voltages of older texts and of newer ones: the more onerous governs."""
+    agreed, newer = figure(_AGREED, "NEC"), figure("simple apparatus voltage")
+    return replace(
+        answer, rows=(*answer.rows, Row.of_figure(agreed)), clause=agreed.clause
+    ).unproven(
+        Reason.NO_DATA,
+        f"Sources disagree on the voltage of simple apparatus: {agreed.value}, or {newer.value}. "
+        "This one lies between.",
+        remedy="Read the definition in the edition that governs (Article 100, before 2020 504.2) "
+        f"and let the reader accept it, or choose apparatus of at most {agreed.value}, or one "
+        "that is certified.",
+        answer_by=Role.AREA_OWNER,
+    )
 
 
 SIMPLE_APPARATUS = Rule[Generating](
@@ -67,8 +98,9 @@ SIMPLE_APPARATUS = Rule[Generating](
     remedy="State `generates` with voltage, current and power, or `generates: none` for a passive "
     "part; over the limits choose a certified part.",
     answer_by=Role.SUPPLIER,
-    note="Some older North American texts have 1.2 V. It needs no listing, but separation, entity "
-    "values and temperature class hold for it as for any apparatus of the loop.",
+    note="Older North American texts have 1.2 V: under NFPA 70 it is unproven between. It needs no "
+    "listing, but separation, entity values and temperature class hold for it as for any apparatus "
+    "of the loop.",
     ask=_ask,
     judge=_judge,
     examples=(
@@ -82,6 +114,13 @@ SIMPLE_APPARATUS = Rule[Generating](
             "A photocell of 2 V",
             Verdict.FLAG,
             "{kind: simple apparatus, generates: {voltage: 2.0 V, current: 50 mA, power: 20 mW}}",
+            "{area: 'Class I, Division 1, Group C'}",
+            "NEC",
+        ),
+        Example(
+            "A cell of 1.4 V, which North American texts take or refuse",
+            Verdict.UNPROVEN,
+            "{kind: simple apparatus, generates: {voltage: 1.4 V, current: 5 mA, power: 7 mW}}",
             "{area: 'Class I, Division 1, Group C'}",
             "NEC",
         ),
