@@ -262,3 +262,10 @@ def test_a_decimal_comma_points_to_its_option(call: Callable[..., str], folder: 
     assert "e.csv: 1 line; " in told
     assert "read with --decimal-comma" in told
     assert "--decimal-comma" not in call("import", "e.csv", *CODE, "--decimal-comma", both=True)
+
+
+def test_several_refused_cells_of_one_fact_are_told_once(call: Call, folder: Path) -> None:
+    data = b"Item,Name,Material,Certificate,document_type,valid_until\n1,x,none,X 1,odd,soon\n"
+    bom, told = listed(call, folder, data)
+    assert (bom.parts[0].materials, bom.parts[0].equipment.evidence) == (None, None)
+    assert "row 2, evidence: left out, since" in told

@@ -25,6 +25,7 @@ _NOTHING = NOT_STATED | {
 }
 _PLACED = frozenset({"item", "location", "parent", "kind"})  # not copied as they stand
 _ROWS = tuple(row for row in facts().values() if row.column and row.key not in _PLACED)
+_NO_ANSWERS = frozenset({"marking", "materials.material"})  # columns that any export may have
 _LEVEL = pattern(r"[.\-+*>_ ]*(\d{1,2})(?:\.0)?[.]?")
 _DOTTED = pattern(r"(.*\d)\.(\d+)")
 _COMMA = pattern(r"(?<![\d.,])(\d+),(\d+)(?![\d.,])")
@@ -195,7 +196,7 @@ class _Cells(Frozen, eq=False):
 
     def _value(self, row: FactRow) -> Any:  # noqa: ANN401 - as the editor writes values
         cell = self.table.columns.cell(self.row, row.column)
-        if cell == "none" and "none" in row.choices and row.key != "marking":
+        if cell == "none" and "none" in row.choices and row.key not in _NO_ANSWERS:
             return cell  # a word of that fact, under a name that only we give a column
         text = self.text(row.column)
         if not text:

@@ -70,11 +70,11 @@ def _leave_out(kept: list[Line], written: _Written, errors: InputErrors, notes: 
     for error in errors.errors:
         index, key, text = written.at.get(error.position.line, (0, "", ""))
         line = kept[index]
+        if (index, key) in done:
+            continue
         optional = key in line.stated or (key == "parent" and line.parent is not None)
         if not optional:
             raise InputError(error.message, error.remedy)
-        if (index, key) in done:
-            continue
         done.add((index, key))
         inner = _inner(line.stated.get(key), text, error.position.column)
         told = f"{key}.{inner}" if inner else key
