@@ -184,7 +184,8 @@ def carry_out(job: Job) -> JobResult:
     tables = known_tables(job.overlays, job.options.as_of)
     judged = _judge(bom, tables, job.options, job.waivers)
     bodies: list[str] = []
-    for place, (kind, style) in enumerate(job.formats):
+    for place, (kind, plain) in enumerate(job.formats):
+        style = _with_questions(plain, job.path) if kind in _NUMBERED else plain
         text = render.find(kind).body(judged, style)
         file = job.file(place)
         if file is None:
@@ -193,6 +194,26 @@ def carry_out(job: Job) -> JobResult:
         with file.open("w", encoding="utf-8", errors="backslashreplace", newline="\n") as stream:
             stream.writelines(text)
     return JobResult(render.summarise(judged), bodies=tuple(bodies))
+
+
+_NUMBERED = ("text", "html", "markdown")
+
+
+def _with_questions(style: render.Style, path: Path) -> render.Style:
+    """The style with the numbers of the register beside the list; they decide nothing."""
+    if not path.with_name("questions.csv").is_file():
+        return style
+    from areafit.values import replace  # noqa: PLC0415 - seldom
+    from areafit_cli import registers  # noqa: PLC0415 - as above
+
+    try:
+        known = registers.read(registers.path_of(path))
+    except CallError:  # `actions` says what is wrong with it
+        return style
+    return replace(
+        style,
+        asked=tuple((one.identity, (one.number, one.asked, one.refused)) for one in known.entries),
+    )
 
 
 def body(job: Job, result: JobResult, place: int) -> Iterator[str]:

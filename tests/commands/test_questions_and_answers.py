@@ -401,3 +401,17 @@ def test_a_filled_book_is_not_written_over(call: Call, machine: Path) -> None:
     book.save("out/V-104.xlsx")
     told = call("actions", "qa.yaml", "--format", "xlsx", "--output", "out", status=2, both=True)
     assert "holds answers" in told
+
+
+def test_reports_tell_numbers_days_and_what_came_back(call: Call, machine: Path) -> None:
+    before = call("check", "qa.yaml", status=1)
+    assert "[V104-" not in before
+    verdicts = json.loads(call("check", "qa.yaml", "--format", "json", status=1))["boms"]
+    book = sent(call)
+    fill(book["QA-77"], "part.surface_temperature.value", 75)
+    back(call, book)
+    told = " ".join(call("check", "qa.yaml", status=1).split())
+    assert "asked 2026-01-31" in told
+    assert 'came back: "75"' in told
+    assert json.loads(call("check", "qa.yaml", "--format", "json", status=1))["boms"] == verdicts
+    assert machine.read_text(encoding="utf-8") == LIST

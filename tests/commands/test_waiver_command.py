@@ -149,3 +149,41 @@ def test_a_waiver_that_the_facts_left_behind_is_renewed_where_confirmed(
     call("waiver", "renew", "w.yaml", "old.yaml", "--confirm", "1")
     assert path.read_text(encoding="utf-8") == "# kept\n" + held + "# kept too\n"
     assert "Nothing to renew" in call("waiver", "renew", "w.yaml", "old.yaml")
+
+
+def _twice(folder: Path) -> None:
+    """The list with its line once more, under another item."""
+    text = (folder / "old.yaml").read_text(encoding="utf-8")
+    line = text[text.index('  - item: "10"') :]
+    again = line.replace('"10"', '"11"').replace("PN-1\n", "PN-2\n").replace("PN-1}", "PN-2}")
+    (folder / "old.yaml").write_text(text + again, encoding="utf-8")
+
+
+def test_each_item_named_gets_its_waiver(call: Call, folder: Path) -> None:
+    _twice(folder)
+    call(*GROUP, "--item", "11", *UNTIL, "--document", "D-1")
+    text = (folder / "w.yaml").read_text(encoding="utf-8")
+    assert text.count("rule: gas-group") == 2
+    prints = [line for line in text.splitlines() if "fingerprint:" in line]
+    assert len(set(prints)) == 2  # each bound by its own
+    told = call("check", "old.yaml", "--waivers", "w.yaml", status=1)
+    assert "2 findings by 2 waivers" in told
+
+
+def test_all_alike_shows_what_it_covers_and_asks(call: Call, folder: Path) -> None:
+    _twice(folder)
+    own = ("waiver", "add", "old.yaml", "--all-alike", "--rule", "chemical-resistance", *WHY)
+    told = call(*own, *UNTIL, status=2, both=True)
+    assert "item 10" in told
+    assert "item 11" in told
+    assert "add --yes" in told
+    assert not (folder / "w.yaml").exists()
+    call(*own, *UNTIL, "--yes")
+    assert (folder / "w.yaml").read_text(encoding="utf-8").count("rule: chemical-resist") == 2
+
+
+def test_a_flag_of_the_area_is_waived_one_by_one(call: Call, folder: Path) -> None:
+    own = ("waiver", "add", "old.yaml", "--all-alike", "--yes", "--rule", "gas-group", *WHY)
+    told = call(*own, *UNTIL, "--document", "D-1", status=2, both=True)
+    assert "one by one" in told
+    assert not (folder / "w.yaml").exists()

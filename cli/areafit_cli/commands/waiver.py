@@ -1,7 +1,7 @@
 """`areafit waiver`: accepted deviations, written so that they are bound to the facts."""
 
 import sys
-from collections.abc import Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
 
@@ -10,10 +10,11 @@ import typer
 import areafit
 from areafit.facts.bom import Position
 from areafit.facts.waiver import WaivedSubject, Waiver
-from areafit.verdict import Role
+from areafit.rule import Family
+from areafit.verdict import Role, Verdict
 from areafit_cli import lists, paths, terminal, words
 from areafit_cli.errors import CallError, unknown
-from areafit_cli.options import ConfigOption, NoConfigOption, TablesOption, value
+from areafit_cli.options import ConfigOption, NoConfigOption, TablesOption, flag, value
 
 if TYPE_CHECKING:
     from areafit.findings.report import BomReport, Finding, SubjectReport
@@ -39,7 +40,9 @@ def add(
     bom: Annotated[str, typer.Argument(metavar="BOM", help="The list with the finding.")],
     *,
     rule: Annotated[str, value("The rule that found it. Required.", _FINDING, "RULE")] = "",
-    item: Annotated[str | None, value("The item that it is about,", _FINDING, "ITEM")] = None,
+    item: Annotated[
+        list[str] | None, value("The item that it is about (repeatable),", _FINDING, "ITEM")
+    ] = None,
     loop: Annotated[str | None, value("or the loop,", _FINDING, "NAME")] = None,
     place: Annotated[str | None, value("or the location.", _FINDING, "NAME")] = None,
     component: Annotated[
@@ -48,6 +51,10 @@ def add(
     at: Annotated[
         str | None, value("The location of the item, where several.", _FINDING, "NAME")
     ] = None,
+    all_alike: Annotated[
+        bool, flag("--all-alike", "Every finding of the same cause; its items are shown.", _FINDING)
+    ] = False,
+    yes: Annotated[bool, flag("--yes", "With --all-alike: do not ask.", _FINDING)] = False,
     fingerprint: Annotated[
         str, value("How its fingerprint starts, where nothing else tells.", _FINDING, "TEXT")
     ] = "",
@@ -81,7 +88,7 @@ def add(
     del no_config, config_
     _see_complete(
         {
-            "--item, --loop or --place": item or loop or place or "",
+            "--item, --loop or --place": (item or [""])[0] or loop or place or all_alike * "-",
             "--rule": rule,
             "--reason": reason,
             "--approved-by": approved_by,
@@ -93,44 +100,131 @@ def add(
     rule = rule.casefold()
     if rule not in known:
         raise unknown("rule", rule, known)
-    subject, name = _subject(item, loop, place)
     last = words.day(until)
     if last < words.today():
         raise CallError(f"--until {until} is past; a waiver needs a day to come")
     path = Path(file)
     waivers = [file] if path.exists() else []
     report = lists.report(bom, tables=tables, waivers=waivers)
-    narrowed = [
-        finding
-        for finding in _on(report, subject, name)
-        if finding.rule.id == rule
-        and component in (None, finding.component)
-        and at in (None, finding.location)
-        and finding.fingerprint.startswith(fingerprint)
+
+    def meant(finding: "Finding") -> bool:
+        return (
+            finding.rule.id == rule
+            and component in (None, finding.component)
+            and at in (None, finding.location)
+            and finding.fingerprint.startswith(fingerprint)
+        )
+
+    if all_alike:
+        covered = _alike(report, rule, item or (), meant)
+        if not yes:
+            _confirm(covered, rule)
+    else:
+        subjects = [_subject(one, loop, place) for one in dict.fromkeys(item or (None,))]
+        covered = [_named(report, rule, *each, meant, path) for each in subjects]
+    waivers_ = [
+        Waiver(
+            subject=subject,
+            name=name,
+            rule=rule,
+            fingerprint=found.fingerprint,
+            reason=reason.strip(),
+            approved_by=approved_by.strip(),
+            until=last,
+            position=_NOWHERE,
+            component=found.component,
+            document=document.strip() if document else None,
+            assembly=report.bom.assembly.number,
+        )
+        for subject, name, found in covered
     ]
+    for waiver in waivers_:
+        _refuse_void(report, waiver)
+    _append(path, waivers_)
+    for note in dict.fromkeys(note for waiver in waivers_ for note in _doubts(waiver)):
+        terminal.note(f"areafit: {note}")
+    for waiver, (_, _, found) in zip(waivers_, covered, strict=True):
+        terminal.write(_told(waiver, found, path))
+
+
+def _named(  # noqa: PLR0917 - a finding, and how it is named
+    report: "BomReport",
+    rule: str,
+    subject: WaivedSubject,
+    name: str,
+    meant: "Callable[[Finding], bool]",
+    path: Path,
+) -> "_Covered":
+    """The one open finding that is named.
+
+    Raises:
+        CallError: there is none, or more than one.
+    """
+    narrowed = [finding for finding in _on(report, subject, name) if meant(finding)]
     open_ = [finding for finding in narrowed if not finding.verdict.passes]
     about = f"{rule} on {subject.value} {name}"
     if not open_:
         raise _nothing_open(narrowed, about, path)
-    found = _one(open_, about)
-    waiver = Waiver(
-        subject=subject,
-        name=name,
-        rule=rule,
-        fingerprint=found.fingerprint,
-        reason=reason.strip(),
-        approved_by=approved_by.strip(),
-        until=last,
-        position=_NOWHERE,
-        component=found.component,
-        document=document.strip() if document else None,
-        assembly=report.bom.assembly.number,
-    )
-    _refuse_void(report, waiver)
-    _append(path, waiver)
-    for note in _doubts(waiver):
-        terminal.note(f"areafit: {note}")
-    terminal.write(_told(waiver, found, path))
+    return subject, name, _one(open_, about)
+
+
+_Covered = tuple[WaivedSubject, str, "Finding"]
+
+
+def _alike(
+    report: "BomReport",
+    rule: str,
+    items: "Iterable[str]",
+    meant: "Callable[[Finding], bool]",
+) -> list[_Covered]:
+    """Every finding of the one cause that is meant.
+
+    Raises:
+        CallError: several causes are, or the rule asks for each finding to be named.
+    """
+    from areafit.answers.causes import causes  # noqa: PLC0415 - loads on demand
+
+    wanted = set(items)
+    found = []
+    for cause in causes(report):
+        own = [bearer for bearer in cause.bearers if meant(bearer.finding)]
+        if own and (not wanted or wanted & {bearer.name for bearer in own}):
+            found.append(own)
+    if not found:
+        raise CallError(f"no open finding of {rule} is like that; `areafit check` lists them")
+    if len(found) > 1:
+        for own in found:
+            names = ", ".join(dict.fromkeys(bearer.name for bearer in own))
+            terminal.note(f"  --item {own[0].name}: {own[0].finding.message} ({names})")
+        raise CallError("more than one cause of this rule is open; name an item of the one meant")
+    covered: dict[str, _Covered] = {}
+    for bearer in found[0]:
+        one = bearer.finding
+        flagged = one.verdict is Verdict.FLAG and one.rule.family in {Family.AREA, Family.LOOPS}
+        if flagged or rule in {"library-agreement", "answer-agreement"}:
+            raise CallError(f"{rule} is waived one by one: name each finding by --item and --at")
+        subject = WaivedSubject.ITEM
+        if one.path.startswith("loops"):
+            subject = WaivedSubject.LOOP
+        elif one.path.startswith("locations"):
+            subject = WaivedSubject.PLACE
+        name = bearer.name.removeprefix("loop ")
+        covered[one.fingerprint] = (subject, name, one)
+    return list(covered.values())
+
+
+def _confirm(covered: list[_Covered], rule: str) -> None:
+    """Show what would be covered and ask.
+
+    Raises:
+        CallError: nobody can be asked, or the answer is no.
+    """
+    for subject, name, found in covered:
+        terminal.write(terminal.paper().wrap(f"{subject.value} {name}: {found.message}"))
+    if sys.stdin is None or not sys.stdin.isatty():
+        raise CallError(f"nothing was written: look at these {len(covered)} and add --yes")
+    if not typer.confirm(f"Waive these {len(covered)} findings of {rule}?", default=False):
+        raise CallError("nothing was written")
 
 
 @group.command("renew", epilog="Example: areafit waiver renew waivers.yaml bom.yaml")
@@ -300,11 +394,13 @@ def _doubts(waiver: Waiver) -> Iterator[str]:
         )
 
 
-def _append(path: Path, waiver: Waiver) -> None:
+def _append(path: Path, waivers: "Iterable[Waiver]") -> None:
     from areafit.file.waivers import append, entry  # noqa: PLC0415 - the reader loads on demand
 
+    made: str | bytes = paths.read(path) if path.exists() else b""
     try:
-        made = append(paths.read(path) if path.exists() else b"", waiver)
+        for waiver in waivers:
+            made = append(made if isinstance(made, bytes) else made.encode(), waiver)
     except ValueError as error:
         for line in entry(waiver).splitlines():
             terminal.note(line)

@@ -59,7 +59,8 @@ class Style(Frozen):
 
     `quiet` asks for open points only, `full` for every finding with its sources, `several` says
     that many lists are reported, each in short; `brief` is for the answer to a question: its
-    cautions stand in one paragraph.
+    cautions stand in one paragraph. `asked` are the questions of the register by what they are
+    known by: number, day on which they were asked, and what came back and was refused.
     """
 
     width: int = 100
@@ -68,6 +69,7 @@ class Style(Frozen):
     brief: bool = False
     full: bool = False
     several: bool = False
+    asked: tuple[tuple[tuple[str, ...], tuple[str, str, str]], ...] = ()
 
 
 # The order in which every report counts verdicts.

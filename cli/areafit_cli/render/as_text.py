@@ -59,7 +59,8 @@ def body(report: "BomReport", style: "Style") -> Iterator[str]:
     yield from _gate(report, found, paper)
     yield from _counts(report, paper)
     yield from _changes([one for one in found if one.kind is Kind.CHANGE], paper)
-    yield from _answers([one for one in found if one.kind is Kind.ANSWER], paper)
+    asked = [one for one in found if one.kind is Kind.ANSWER]
+    yield from _answers(asked, report, style, paper)
     yield from _conditions([one for one in found if one.kind is Kind.ACCEPT], paper)
     yield from _waivers(report, paper)
     yield from _places(report, paper)
@@ -127,7 +128,9 @@ def _changes(found: Sequence[Cause], paper: Paper) -> Iterator[str]:
         yield from paper.wrap(step, "    -> ", " " * 7)
 
 
-def _answers(found: Sequence[Cause], paper: Paper) -> Iterator[str]:
+def _answers(
+    found: Sequence[Cause], report: "BomReport", style: "Style", paper: Paper
+) -> Iterator[str]:
     if not found:
         return
     yield paper.heading("To answer")
@@ -138,6 +141,8 @@ def _answers(found: Sequence[Cause], paper: Paper) -> Iterator[str]:
         lead = "" if party == said else party
         said = party
         text = " ".join(_question(cause) for cause in asked)
+        numbered = wording.asked(report, asked, style.asked)
+        text = f"{text} [{numbered}]" if numbered else text
         if paper.width < _NARROW:
             if lead:
                 yield f"{lead}\n"

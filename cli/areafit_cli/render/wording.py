@@ -294,3 +294,47 @@ def granted(waiver: "Waiver") -> str:
     """Why, by whom and until when something was waived."""
     document = f", {waiver.document}" if waiver.document else ""
     return f"{waiver.reason}; {waiver.approved_by}{document}, until {waiver.until.isoformat()}"
+
+
+_KnownBy = tuple[str, ...]
+
+
+def asked(
+    report: "BomReport",
+    found: "Iterable[Cause]",
+    known: Iterable[tuple[_KnownBy, tuple[str, str, str]]],
+) -> str:
+    """The numbers of questions, when they were asked, and what came back and could not be taken."""
+    register = dict(known)
+    if not register:
+        return ""
+    from areafit.answers.questions import asked_by  # noqa: PLC0415 - where there is a register
+
+    entries: dict[str, tuple[str, str, str]] = {}
+    for cause in found:
+        for bearer in cause.bearers:
+            for one in asked_by(report, bearer):
+                if one in register:
+                    entries[register[one][0]] = register[one]
+    if not entries:
+        return ""
+    days = sorted({day for _, day, _ in entries.values() if day})
+    refused = dict.fromkeys(back for _, _, back in entries.values() if back)
+    said = [_numbers(sorted(entries)), f"asked {days[0]}" if days else "never asked"]
+    said += [f'came back: "{back}"' for back in refused]
+    return ", ".join(said)
+
+
+def _numbers(numbers: list[str]) -> str:
+    """Numbers of questions, runs drawn together: `V104-01..05, V104-07`."""
+    runs: list[list[str]] = []
+    for each in numbers:
+        stem, _, count = each.rpartition("-")
+        before, _, last = runs[-1][-1].rpartition("-") if runs else ("", "", "")
+        if stem == before and count.isdecimal() and int(count) == int(last) + 1:
+            runs[-1].append(each)
+        else:
+            runs.append([each])
+    return ", ".join(
+        run[0] if len(run) == 1 else f"{run[0]}..{run[-1].rpartition('-')[2]}" for run in runs
+    )

@@ -131,6 +131,11 @@ def questions(report: BomReport, *, offers: bool = False) -> tuple[Question, ...
     return tuple(_without_own_house(found.values()))
 
 
+def asked_by(report: BomReport, bearer: Bearer) -> tuple[tuple[str, ...], ...]:
+    """What the questions of one open finding are known by, in a register too."""
+    return tuple(one.identity for one in _of(report.bom, bearer, report))
+
+
 def _add(found: dict[tuple[str, ...], Question], one: Question) -> None:
     known = found.get(one.identity)
     if known is None:
