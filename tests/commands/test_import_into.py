@@ -200,7 +200,8 @@ def test_lines_that_cannot_be_told_apart_are_told_and_left(into: Into) -> None:
 
 def test_a_line_that_moves_to_another_assembly_of_the_same_number(into: Into) -> None:
     """Its parents' part numbers make a line; one without changes its parent as the CAD says."""
-    text, told = into(SAME.replace("3,H-0601,Screw,12,1,", "3,H-0601,Screw,12,2,"))
+    text, told = into(SAME.replace("3,H-0601,Screw,12,1,", "3,H-0601,Screw,12,2,"), "--remove-gone")
+    assert "kept, since that part is a new line elsewhere" in told
     assert "new: item 3 (H-0601, Screw); H-0601 stood elsewhere as item 3" in told
     assert [part.item for part in read(text).parts if part.part_number == "H-0601"] == [
         "3 (old)",

@@ -88,6 +88,8 @@ class _Revision:
         self._matched = match(
             self._old, lines, lambda line: line.description or "", self._completed
         )
+        numbers = {self._new[item].part_number for item in self._matched.new}
+        self._elsewhere = numbers - {None}  # of new lines: what was completed may serve there
         self._told: list[str] = []
         self._removed = 0
         self._items = self._new_items()
@@ -251,6 +253,8 @@ class _Revision:
             if row.item in removed:
                 self._told.append(f"{shown}; taken out")
                 found.append(Remove(("parts", row.index)))
+            elif remove_gone and row.part_number in self._elsewhere:
+                self._told.append(f"{shown}; kept, since that part is a new line elsewhere")
             elif remove_gone:
                 self._told.append(f"{shown}; kept, since other lines, loops or notes name it")
             else:
@@ -259,8 +263,9 @@ class _Revision:
         return found
 
     def _removable(self) -> set[str]:
-        """The lines that are gone and that nothing names which stays."""
-        found = set(self._matched.gone)
+        """The lines that are gone, whose part is nowhere, and that nothing names which stays."""
+        gone = (row for row in self._old if row.item in self._matched.gone)
+        found = {row.item for row in gone if row.part_number not in self._elsewhere}
         while True:
             named = {
                 item
