@@ -38,7 +38,7 @@ def test_the_bytes_of_an_answer(
 
 
 def test_materials_are_told_by_fitness_and_family(call: Callable[..., str]) -> None:
-    text = call(*NEED)
+    text = call(*NEED, "--full")
     suitable = text[text.index("suitable:") : text.index("with a condition:")]
     assert "- elastomer: " in suitable
     assert "EPDM" in suitable

@@ -6,9 +6,10 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 import areafit
-from areafit.answers.need import Need
+from areafit.answers.need import Need, part_needs
 from areafit.answers.need import need as need_of
 from areafit.facts.part import Exposure
+from areafit.facts.quantity import number as plain
 from areafit.values import replace
 from areafit_cli import lists, one_part, terminal, words
 from areafit_cli.errors import CallError, unknown
@@ -21,13 +22,14 @@ from areafit_cli.options import (
     flag,
     value,
 )
-from areafit_cli.render import purchase
+from areafit_cli.render import purchase, wording
 from areafit_cli.render.as_markdown import escape
 from areafit_cli.render.json_text import fields
 
 if TYPE_CHECKING:
     from areafit.answers.need import ExposureNeed, HazardNeed
     from areafit.facts.bom import Bom
+    from areafit.facts.part import Part
     from areafit_cli.render.paper import Paper
 
 EXAMPLE = "areafit need bom.yaml filling-head --exposure splash"
@@ -64,6 +66,13 @@ def command(
     document: Annotated[str | None, value("The area classification document.", _PLACE)] = None,
     code: Annotated[str | None, value("NEC, IEC or ATEX.", _PLACE)] = None,
     edition: Annotated[str | None, value("Edition of that code.", _PLACE)] = None,
+    vendor: Annotated[
+        str | None,
+        typer.Option(metavar="NAME", help="Text for the order of what this vendor delivers."),
+    ] = None,
+    full: Annotated[
+        bool, flag("--full", "Every marking and material, with clauses and reasons.")
+    ] = False,
     format_: Annotated[PageFormat, typer.Option("--format")] = PageFormat.TEXT,
     tables: TablesOption = None,
     no_config: NoConfigOption = False,
@@ -85,6 +94,8 @@ def command(
         raise CallError("name a list, or state a place by --area and what is present in it")
     if bom is not None and (stated or ingress):
         raise CallError("a list states its places itself; give either a list or --area")
+    if vendor is not None and bom is None:
+        raise CallError("--vendor needs the list whose lines name it")
     known = lists.read(bom) if bom is not None else _place(stated, ingress)
     asked = tuple(Exposure) if all_exposures else tuple(exposure or ())
     found = _needs(known, location, tables, asked)
@@ -94,7 +105,11 @@ def command(
         case PageFormat.MARKDOWN:
             terminal.write(_markdown(found))
         case PageFormat.TEXT:
-            terminal.write(_text(found, terminal.paper()))
+            paper = terminal.paper()
+            if vendor is not None:
+                terminal.write(_order(found, known, vendor, paper))
+            else:
+                terminal.write(_text(found, paper) if full else _short(found, paper))
 
 
 def _place(stated: one_part.Stated, ingress: str | None) -> "Bom":
@@ -112,8 +127,9 @@ def _needs(
     options = words.options()
     known = lists.known_tables(lists.read_overlays(tables), options.as_of)
     report = areafit.judge(bom, known, options)
+    asked = part_needs(bom, known, options)
     return [
-        need_of(place.demands, exposures or _used(bom, place.name))
+        need_of(place.demands, exposures or _used(bom, place.name), asked.get(place.name, ()))
         for place in report.places
         if place.demands is not None and location in (None, place.name)
     ]
@@ -134,13 +150,177 @@ def _used(bom: "Bom", place: str) -> tuple[Exposure, ...]:
     return tuple(each for each in Exposure if each in used) or tuple(Exposure)
 
 
+# In short: what to write into an order, at most forty lines a place
+
+_MARKINGS, _NAMES, _LINES = 4, 6, 40
+
+
+def _short(needs: Iterable[Need], paper: "Paper") -> Iterator[str]:
+    """One block a place, what suits before what to avoid."""
+    for place, need in enumerate(needs):
+        if place:
+            yield "\n"
+        yield from _capped([*_place_lines(need, paper), *_sorts(need, paper)], need, paper)
+    yield "\n"
+    yield from paper.wrap(purchase.DEFERS)
+
+
+def _capped(lines: list[str], need: Need, paper: "Paper") -> Iterator[str]:
+    if len(lines) <= _LINES:
+        yield from lines
+        return
+    yield from lines[: _LINES - 1]
+    left = len(lines) - _LINES + 1
+    yield from paper.wrap(f"{left} more lines: areafit need … {need.place} --full", "  ", "  ")
+
+
+def _place_lines(need: Need, paper: "Paper") -> Iterator[str]:
+    yield from paper.wrap(paper.paint(purchase.title(need), "title"))
+    edition = need.edition or "edition not stated"
+    words = (f"{need.law} {edition}", need.area, ", ".join(need.substances), need.document)
+    yield from paper.labelled("for", " · ".join(filter(None, words)), 2, _COLUMN)
+    for point in purchase.open_points(need):
+        yield from paper.labelled("open", point, 2, _COLUMN)
+    for hazard in need.hazards:
+        yield from _markings(hazard, paper)
+    if not need.hazards:
+        yield "  No classified area is declared: no marking is asked for.\n"
+    for label, text in purchase.facts(need):
+        if label in ("ambient", "enclosure"):
+            yield from paper.labelled(label, text, 2, _COLUMN)
+    yield from _materials(need, paper)
+
+
+def _markings(hazard: "HazardNeed", paper: "Paper") -> Iterator[str]:
+    options = [option.text for option in hazard.options]
+    for number, text in enumerate(options[:_MARKINGS]):
+        lead = f"{hazard.hazard}: marked" if not number else "or"
+        yield from paper.labelled(lead, text, 2, _COLUMN)
+    if len(options) > _MARKINGS:
+        yield from paper.labelled("", f"{len(options) - _MARKINGS} more by --full", 2, _COLUMN)
+    for label, text in purchase.surface(hazard):
+        if label == "surfaces":
+            yield from paper.labelled(label, text, 2, _COLUMN)
+    if hazard.options:
+        yield from paper.labelled("with", "; ".join(purchase.evidence(hazard)), 2, _COLUMN)
+
+
+def _sorts(need: Need, paper: "Paper") -> Iterator[str]:
+    """Mechanical parts, fasteners, hoses and hand tools, a line for each rule."""
+    if not need.hazards:
+        return
+    for each in need.parts:
+        yield f"  {paper.paint(each.sort, 'title')}\n"
+        for text in each.asks:
+            yield from paper.wrap(wording.short(text), "  - ", "    ")
+
+
+def _materials(need: Need, paper: "Paper") -> Iterator[str]:
+    """What suits before what to avoid; exposures that agree are told once."""
+    if purchase.no_material(need):
+        yield f"  {purchase.no_material(need)}\n"
+        return
+    alike: dict[tuple[tuple[str, ...], ...], list[str]] = {}
+    for one in need.exposures:
+        if one.unknown:
+            text = f"no data: {', '.join(one.unknown)}; no material can be named"
+            yield from paper.labelled(one.exposure, text, 2, _COLUMN)
+        elif one.suits or one.limited or one.avoid:
+            suits = tuple(dict.fromkeys(suit.material for suit in one.suits))
+            limited = tuple(dict.fromkeys(suit.material for suit in one.limited))
+            avoid = tuple(dict.fromkeys(suit.family for suit in one.avoid))
+            alike.setdefault((suits, limited, avoid), []).append(one.exposure)
+    for (suits, limited, avoid), exposures in alike.items():
+        yield from paper.wrap(f"materials, {', '.join(exposures)}:", "  ", "  ")
+        for label, names in (("suit", suits), ("limited", limited), ("avoid", avoid)):
+            if names:
+                yield from paper.labelled(label, _few(names), 4, _COLUMN - 2)
+
+
+def _few(names: tuple[str, ...]) -> str:
+    more = f" and {len(names) - _NAMES} more" if len(names) > _NAMES else ""
+    return f"{', '.join(names[:_NAMES])}{more}"
+
+
+def _order(needs: Iterable[Need], bom: "Bom", vendor: str, paper: "Paper") -> Iterator[str]:
+    """Sentences for the order of what a vendor delivers, a block a place.
+
+    Raises:
+        CallError: no line names the vendor.
+    """
+    own = [part for part in bom.parts if part.vendor == vendor]
+    if not own:
+        raise unknown("vendor", vendor, {part.vendor for part in bom.parts if part.vendor})
+    for need in needs:
+        lines = [part for part in own if need.place in part.locations]
+        if lines:
+            kinds = {kind.value for part in lines for kind in part.equipment.kinds or ()}
+            head = [f"Order to {vendor}, for {need.area or 'a place whose area is not stated'}:\n"]
+            head += (text for part in lines for text in _ordered(part, paper))
+            yield from _capped([*head, *_asked_of(need, kinds, paper)], need, paper)
+            yield "\n"
+    yield from paper.wrap(purchase.DEFERS)
+
+
+def _ordered(part: "Part", paper: "Paper") -> Iterator[str]:
+    amount = f"{plain(part.quantity)} × " if part.quantity is not None else ""
+    words = ", ".join(word for word in (part.part_number, part.description) if word)
+    yield from paper.wrap(f"{amount}{words} (item {part.item})", "  - ", "    ")
+
+
+def _asked_of(need: Need, kinds: set[str], paper: "Paper") -> Iterator[str]:
+    """What is asked of parts of these kinds, a sentence each."""
+    electrical = bool(kinds & {"electrical", "unknown"})
+    papers = ["a list of every material with its grade, seals, springs, grease, fasteners"]
+    for hazard in need.hazards if electrical else ():
+        options = [option.text for option in hazard.options][:_MARKINGS]
+        yield from _sentence("The electrical parts are marked", "; or ".join(options), paper)
+        papers = [*purchase.evidence(hazard), *papers]
+    if "mechanical" in kinds and need.hazards:
+        papers.insert(0, "the assessment of ignition hazards by its number")
+    if need.ambient and need.hazards:
+        yield from _sentence("They are certified for air of", need.ambient, paper)
+    if need.ingress:
+        yield from _sentence("Enclosures are at least", need.ingress, paper)
+    wanted = {sort for kind in kinds for sort in _SORTS.get(kind, ())}
+    for each in need.parts if need.hazards else ():
+        for text in each.asks if each.sort in wanted else ():
+            yield from _sentence(f"{each.sort.capitalize()}, {wording.short(text)}", "", paper)
+    chemicals = ", ".join(need.chemicals)
+    for said, exposures in _suiting(need):
+        where = f"{', '.join(exposures)} of {chemicals}"
+        yield from _sentence(f"Materials that suit ({where}):", said, paper)
+    yield from _sentence("With the goods come:", "; ".join(papers), paper)
+
+
+_SORTS = {
+    "mechanical": ("mechanical parts", "hoses"),
+    "structural": ("fasteners", "hoses"),
+    "loose item": ("hand tools",),
+}
+
+
+def _suiting(need: Need) -> Iterable[tuple[str, list[str]]]:
+    """Materials that suit, exposures that agree together."""
+    found: dict[str, list[str]] = {}
+    for exposure in purchase.notable(need):
+        suits = tuple(dict.fromkeys(suit.material for suit in exposure.suits))
+        if suits:
+            found.setdefault(_few(suits), []).append(exposure.exposure)
+    return found.items()
+
+
+def _sentence(lead: str, text: str, paper: "Paper") -> list[str]:
+    return list(paper.wrap(f"{lead} {text}".strip().rstrip(".") + "."))
+
+
 # As text
 
 
 def _text(needs: Iterable[Need], paper: "Paper") -> Iterator[str]:
     """One block a place."""
-    for number, need in enumerate(needs):
-        if number:
+    for place, need in enumerate(needs):
+        if place:
             yield "\n"
         yield from paper.wrap(paper.paint(purchase.title(need), "title"))
         for label, text in purchase.facts(need):
@@ -219,6 +399,9 @@ def _markdown(needs: Iterable[Need]) -> Iterator[str]:
             yield f"\n{escape(purchase.no_material(need))}\n"
         for exposure in purchase.notable(need):
             yield from _exposure_markdown(exposure)
+        for each in need.parts if need.hazards else ():
+            yield f"\n### {escape(each.sort.capitalize())}\n\n"
+            yield from (f"- {escape(text)}\n" for text in each.asks)
         yield "\n"
     yield f"{escape(purchase.RULES_LEFT)}\n\n{escape(purchase.DEFERS)}\n"
 

@@ -12,15 +12,20 @@ from areafit.corrosion.rating import Decided, Outcome, condition, rate, rows_of,
 from areafit.corrosion.relief import piece_of
 from areafit.demands import Demands, HazardDemand
 from areafit.demands.meeting import Meeting, meetings
+from areafit.engine import judge
+from areafit.facts.bom import Bom
 from areafit.facts.groups import Group
 from areafit.facts.part import Exposure, MaterialUse
 from areafit.facts.protection import Hazard
 from areafit.facts.quantity import Dimension, limit, show_range
+from areafit.file.reader import read
 from areafit.findings.requires import describe
+from areafit.options import Options
 from areafit.rule import Judgement, Subject
+from areafit.tables import Tables
 from areafit.tables.area import minimum_ingress
 from areafit.tables.materials import COATING, Material
-from areafit.values import Frozen, Term
+from areafit.values import Frozen, Term, replace
 from areafit.verdict import Basis, Verdict, weakest
 
 _RESISTANCE = "chemical-resistance"
@@ -161,6 +166,13 @@ class HazardNeed(Frozen):
     ingress: tuple[str, ...] = ()
 
 
+class PartNeed(Frozen):
+    """What the rules ask of a sort of part at a place, a sentence each."""
+
+    sort: str
+    asks: tuple[str, ...]
+
+
 class Need(Frozen):
     """The purchase specification of one place: explosion protection, enclosure, materials.
 
@@ -180,9 +192,12 @@ class Need(Frozen):
     chemicals: tuple[str, ...] = ()
     open: tuple[str, ...] = ()
     exposures: tuple[ExposureNeed, ...] = ()
+    parts: tuple[PartNeed, ...] = ()
 
 
-def need(demands: Demands, exposures: Iterable[Exposure] = ()) -> Need:
+def need(
+    demands: Demands, exposures: Iterable[Exposure] = (), parts: tuple[PartNeed, ...] = ()
+) -> Need:
     """The specification for one place, with materials for the exposures asked for."""
     place = demands.place
     ambient = demands.ambient
@@ -200,6 +215,7 @@ def need(demands: Demands, exposures: Iterable[Exposure] = ()) -> Need:
         chemicals=tuple(one.stated.name for one in demands.chemicals or ()),
         open=tuple(_open(demands)),
         exposures=tuple(exposure_need(demands, each) for each in exposures),
+        parts=parts,
     )
 
 
@@ -256,3 +272,66 @@ def _least_ingress(options: Iterable[MarkingOption]) -> Iterator[str]:
         for group in sorted(groups) if dusty else ("any",):
             row = minimum_ingress()[name, Group(group).value if dusty else group]
             yield f"{name}: {row.degree} ({row.clause})"
+
+
+# What is bought beside equipment with a nameplate: the rules themselves say what they ask of a line
+# that states nothing.
+
+_SORTS = """\
+areafit: 1
+assembly: {number: PROBE}
+code: IEC
+locations: {probe: {}}
+parts:
+  - item: mechanical parts
+    location: probe
+    kind: mechanical
+    electrical_content: none
+    materials: [{component: cover, material: PTFE}, {component: body, material: "316"}]
+  - item: fasteners
+    location: probe
+    kind: structural
+    materials: [{component: screw, material: "316"}]
+  - item: hoses
+    location: probe
+    kind: structural
+    materials: [{component: hose, material: EPDM, form: hose}]
+  - {item: hand tools, location: probe, kind: loose item}
+"""
+_ASKED = {
+    "mechanical parts": {
+        "ignition-hazard": "ignition sources",
+        "hot-surface": "surfaces",
+        "rubbing-speed": "rubbing",
+        "impact": "blows",
+        "air-supply": "compressed air",
+        "static-surface": "plastics",
+        "light-metal": "light metals",
+    },
+    "fasteners": {"bonding": "earth", "loose-parts": "when released", "tool-release": "release"},
+    "hoses": {"belt-and-hose": "resistance", "static-surface": "surface"},
+    "hand tools": {"hand-tools": "sparks", "loose-parts": "loose parts"},
+}
+
+
+def part_needs(bom: Bom, tables: Tables, options: Options) -> dict[str, tuple[PartNeed, ...]]:
+    """What each place of a list asks of mechanical parts, fasteners, hoses and hand tools.
+
+    They are judged as further lines of the list, since what its parts give off counts for them.
+    """
+    probe = read(_SORTS.encode(), "need")
+    names, lines = tuple(bom.places), len(bom.parts)
+    sorts = tuple(replace(part, locations=names, index=lines + part.index) for part in probe.parts)
+    found: dict[str, dict[str, dict[str, None]]] = {name: {} for name in names}
+    report = judge(replace(bom, parts=(*bom.parts, *sorts)), tables, options)
+    for part in report.parts[lines:]:
+        for finding in part.findings():
+            label = _ASKED[part.name].get(finding.rule.id)
+            told = finding.verdict is not Verdict.NOT_APPLICABLE and finding.required
+            if label and told and finding.location in found:
+                sort = found[finding.location].setdefault(part.name, {})
+                sort[f"{label}: {finding.required}"] = None
+    return {
+        name: tuple(PartNeed(sort, tuple(asks)) for sort, asks in each.items())
+        for name, each in found.items()
+    }
