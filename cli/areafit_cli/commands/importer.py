@@ -74,10 +74,9 @@ def command(
         str, value("A new file; standard output without.", metavar="FILE", name="--output")
     ] = paths.STDOUT,
 ) -> None:
-    """Turn an export into a list, or lay a new revision of it over one that was completed.
+    """Turn an export into a list, or lay its next revision over a list that was completed.
 
-    Cells are copied; what they do not state stays unproven. With --into, what was completed stays
-    with its part.
+    Cells are copied; what they do not state stays unproven, what was completed stays.
     """
     from areafit.errors import InputError  # noqa: PLC0415 - the reader loads on demand
     from areafit.importing import columns, lines, listing  # noqa: PLC0415 - as above
