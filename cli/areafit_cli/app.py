@@ -25,6 +25,7 @@ COMMANDS = MappingProxyType(
         "table": "areafit_cli.commands.table",
         "need": "areafit_cli.commands.need",
         "actions": "areafit_cli.commands.actions",
+        "ask": "areafit_cli.commands.ask",
         "questions": "areafit_cli.commands.questions",
         "answers": "areafit_cli.commands.answers",
         "compare": "areafit_cli.commands.compare",

@@ -5,7 +5,7 @@ import gc
 import os
 import signal
 import threading
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -101,6 +101,12 @@ def read(name: str) -> "areafit.Bom":
     return areafit.read(
         data, paths.shown(path), paths.shared_reader(path), paths.shared_folder(path)
     )
+
+
+def reader(path: Path) -> "Callable[[bytes], areafit.Bom]":
+    """What reads bytes as the list at a path, with the files that it names."""
+    shared, folder = paths.shared_reader(path), paths.shared_folder(path)
+    return lambda data: areafit.read(data, paths.shown(path), shared, folder)
 
 
 def report(

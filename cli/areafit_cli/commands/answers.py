@@ -3,7 +3,7 @@
 import shutil
 import subprocess
 import tempfile
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
 
@@ -17,7 +17,6 @@ if TYPE_CHECKING:
     from areafit.answers.register import Entry, Register
     from areafit.answers.replies import Reply
     from areafit.answers.taking import Outcome, Taken
-    from areafit.facts.bom import Bom
     from areafit.findings.report import BomReport
 
 EXAMPLE = "areafit answers books/supplier.xlsx --into bom.yaml --dry-run"
@@ -182,7 +181,7 @@ class _Run:
             known = registers.read(register)
             good, bad = checked(replies, known)
             data = paths.read_or_refuse(path, paths.shown(path))
-            taken = take(data, paths.shown(path), good, _reader(path), words.today())
+            taken = take(data, paths.shown(path), good, lists.reader(path), words.today())
             yield f"{paths.shown(path)}\n"
             before = lists.report(str(path))
             if self._dry:
@@ -208,7 +207,9 @@ class _Run:
         for outcome in taken.outcomes:
             yield f"{_line(outcome)}\n"
             if outcome.done.value.startswith("written"):
-                alone = take(data, paths.shown(path), [outcome.reply], _reader(path), words.today())
+                alone = take(
+                    data, paths.shown(path), [outcome.reply], lists.reader(path), words.today()
+                )
                 after = _judged(path, alone.data)
                 yield from (f"         {each}" for each in _effect(before, after))
 
@@ -256,18 +257,11 @@ class _Run:
             yield f"wrote {paths.shown(target)}\n"
 
 
-def _reader(path: Path) -> "Callable[[bytes], Bom]":
-    import areafit  # noqa: PLC0415 - on demand
-
-    shared, folder = paths.shared_reader(path), paths.shared_folder(path)
-    return lambda data: areafit.read(data, paths.shown(path), shared, folder)
-
-
 def _judged(path: Path, data: bytes) -> "BomReport":
     import areafit  # noqa: PLC0415 - on demand
 
     options = words.options(accept_unproven=(), as_of=None)
-    return areafit.judge(_reader(path)(data), lists.known_tables({}, options.as_of), options)
+    return areafit.judge(lists.reader(path)(data), lists.known_tables({}, options.as_of), options)
 
 
 def _entered(register: "Register", taken: "Taken", bad: "Sequence[Reply]") -> "Register":

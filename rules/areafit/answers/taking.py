@@ -120,7 +120,7 @@ class _Taking:
 
     def _see(self) -> None:
         self._bom = self._read(self.data)
-        self._root = _root(self.data, self._name)
+        self._root = root_of(self.data, self._name)
 
     def one(self, reply: Reply) -> Outcome:  # noqa: PLR0911 - a line for each way out
         """What becomes of an answer."""
@@ -343,13 +343,19 @@ def _proved(reply: Reply) -> bool:
         or reply.value == "none"
     ):
         return True
-    return reply.key.rpartition(".")[2] not in PROVED
+    return not needs_document(reply.key)
 
 
 _MAIN = {"materials": "material", "substances": "name", "chemicals": "name"}
 
 
-def _root(data: bytes, name: str) -> Any:  # noqa: ANN401 - as written
+def needs_document(key: str) -> bool:
+    """Whether an answer for a key is nothing without the document that shows it."""
+    return key.startswith("part.") and key.rpartition(".")[2] in PROVED
+
+
+def root_of(data: bytes, name: str) -> Any:  # noqa: ANN401 - as written
+    """The values of a file as it writes them."""
     from areafit.errors import Collector  # noqa: PLC0415 - here only
 
     errors = Collector()
