@@ -7,6 +7,7 @@ import os
 import sys
 from collections.abc import Iterator
 from pathlib import Path
+from typing import Any
 
 import pytest
 
@@ -47,7 +48,7 @@ def path(tmp_path: Path) -> Path:
     return found
 
 
-def begun(path: Path, *more: str, columns: int = 80, no_color: str = "") -> "pexpect.spawn":
+def begun(path: Path, *more: str, columns: int = 80, no_color: str = "") -> Any:
     env = {**os.environ, "TERM": "xterm", "COLUMNS": str(columns), "LANG": "C.UTF-8"}
     env.pop("FORCE_COLOR", None)
     if no_color:
@@ -64,8 +65,8 @@ def begun(path: Path, *more: str, columns: int = 80, no_color: str = "") -> "pex
 
 
 @pytest.fixture
-def ends() -> Iterator[list["pexpect.spawn"]]:
-    started: list[pexpect.spawn] = []
+def ends() -> Iterator[list[Any]]:
+    started: list[Any] = []
     yield started
     for each in started:
         each.close(force=True)
@@ -73,7 +74,7 @@ def ends() -> Iterator[list["pexpect.spawn"]]:
 
 @pytest.mark.parametrize(("columns", "no_color"), SIZES)
 def test_kinds_first_each_by_itself_and_written_at_once(
-    path: Path, ends: list["pexpect.spawn"], columns: int, no_color: str
+    path: Path, ends: list[Any], columns: int, no_color: str
 ) -> None:
     child = begun(path, columns=columns, no_color=no_color)
     ends.append(child)
@@ -113,7 +114,7 @@ def _plain(line: str) -> str:
     return re.sub(r"\x1b\[[0-9;?]*[A-Za-z]", "", line).rstrip("\r")
 
 
-def test_the_last_answer_is_undone(path: Path, ends: list["pexpect.spawn"]) -> None:
+def test_the_last_answer_is_undone(path: Path, ends: list[Any]) -> None:
     child = begun(path)
     ends.append(child)
     child.expect("proposed: mechanical")
@@ -130,7 +131,7 @@ def test_the_last_answer_is_undone(path: Path, ends: list["pexpect.spawn"]) -> N
     child.expect("nothing to undo")
 
 
-def test_an_interrupt_loses_nothing(path: Path, ends: list["pexpect.spawn"]) -> None:
+def test_an_interrupt_loses_nothing(path: Path, ends: list[Any]) -> None:
     child = begun(path)
     ends.append(child)
     child.expect("stop")
@@ -145,9 +146,7 @@ def test_an_interrupt_loses_nothing(path: Path, ends: list["pexpect.spawn"]) -> 
     assert "proposed" not in path.read_text(encoding="utf-8")
 
 
-def test_a_list_changed_meanwhile_is_not_written_over(
-    path: Path, ends: list["pexpect.spawn"]
-) -> None:
+def test_a_list_changed_meanwhile_is_not_written_over(path: Path, ends: list[Any]) -> None:
     child = begun(path)
     ends.append(child)
     child.expect("stop")
