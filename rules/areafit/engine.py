@@ -38,7 +38,7 @@ from areafit.subjects import (
     loop_case,
     origin_of,
     part_variants,
-    uses_by_place,
+    parts_by_place,
     wetting_of,
 )
 from areafit.tables import Tables
@@ -116,9 +116,9 @@ class _Run:
     ]:
         """The list itself, its parts, places and loops, as these lines have them."""
         bom = self._bom if parts is self._bom.parts else replace(self._bom, parts=tuple(parts))
-        uses = uses_by_place(parts)
+        standing = parts_by_place(parts)
         self._demands = {
-            name: derive(place, self._tables, self._options.as_of, uses.get(name, ()))
+            name: derive(place, self._tables, self._options.as_of, standing.get(name, ()))
             for name, place in bom.places.items()
         }
         by_item = {part.item: part for part in parts}

@@ -100,14 +100,14 @@ def part_variants(part: Part) -> tuple[Part, ...]:
     return (part, *part.alternates)
 
 
-def uses_by_place(parts: Iterable[Part]) -> Mapping[str, Collection[MaterialUse]]:
-    """Every different use of a material at each place, alternates included, in the file's order."""
-    found: dict[str, dict[MaterialUse, None]] = {}
+def parts_by_place(parts: Iterable[Part]) -> Mapping[str, Collection[Part]]:
+    """The parts of which the line or an alternate stands at each place, in the file's order."""
+    found: dict[str, dict[Item, Part]] = {}
     for part in parts:
         for variant in part_variants(part):
             for name in variant.locations:
-                found.setdefault(name, {}).update(dict.fromkeys(variant.materials or ()))
-    return found
+                found.setdefault(name, {})[part.item] = part
+    return {name: tuple(standing.values()) for name, standing in found.items()}
 
 
 def origin_of(part: Part) -> LineOrigin:

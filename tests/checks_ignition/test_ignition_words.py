@@ -85,7 +85,7 @@ def test_where_the_milder_group_would_do_no_better_it_is_said(judging: Judging) 
         "static-surface", part("polycarbonate", surface_area="150 cm²"), "Zone 1, T3"
     )
     assert found.message.endswith(
-        "even over that of IIA, the milder group that the place may have."
+        "even that of IIA."
     )
 
 

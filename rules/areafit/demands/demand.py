@@ -14,8 +14,8 @@ from areafit.facts.protection import Hazard, Law, Level, level_of
 from areafit.facts.quantity import Range
 from areafit.rule import Answer, Judgement, Row
 from areafit.tables import Tables
-from areafit.values import Frozen, replace
-from areafit.verdict import Reason, Role
+from areafit.values import Frozen, Term, replace
+from areafit.verdict import Basis, Reason, Role, at_least
 from areafit.wording import capital, use_known_name
 
 
@@ -38,6 +38,8 @@ class Gap(Frozen):
             return "Write the area as declared-area asks for it."
         if self.reason is Reason.FACT_MISSING:
             return "List the place's substances, group and temperature class from its document."
+        if self.reason is Reason.CONDITION_TO_ACCEPT:
+            return "Have the area classification say whether it gathers, or state `ventilation`."
         own = "state own values of the substance, with their source, in the place's `substances`"
         if self.reason is Reason.NAME_UNKNOWN:
             return use_known_name(self.nearest, own)
@@ -185,6 +187,39 @@ class Evolved(Frozen):
         return f"hydrogen from {self.chemical} on {self.material}"
 
 
+class Lack(Term):
+    """What is not known, so that the hydrogen of a line cannot be computed."""
+
+    AREA = "surface_area"
+    QUANTITY = "quantity"
+    STRENGTH = "concentration"
+    HEAT = "temperature"
+    RATE = "corrosion rate"
+
+
+class Evolution(Frozen):
+    """Hydrogen in litres an hour at its hottest, and the air in m³/h that it asks for.
+
+    Both are None where something is `lacking`, by item. `rates` are the rows of metals and of how
+    fast they go, `factors` what only makes it ask for more.
+    """
+
+    litres: Decimal | None
+    flow: Decimal | None
+    lacking: tuple[tuple[str, Lack], ...] = ()
+    rates: tuple[Row, ...] = ()
+    factors: tuple[Row, ...] = ()
+
+    @property
+    def published(self) -> bool:
+        """Whether every corrosion rate was read or reported, none recalled."""
+        return all(
+            at_least(row.basis, Basis.REPORTED)
+            for row in self.rates
+            if row.table == "corrosion_rates"
+        )
+
+
 class Demands(Frozen, eq=False):
     """All that one place asks for.
 
@@ -199,6 +234,7 @@ class Demands(Frozen, eq=False):
     chemicals: tuple[CorrodingChemical, ...] | None
     as_of: date
     evolved: tuple[Evolved, ...] = ()
+    evolution: Evolution | None = None
 
     @property
     def law(self) -> Law:

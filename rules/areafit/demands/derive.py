@@ -10,7 +10,7 @@ from areafit.demands.groups import group_demands
 from areafit.demands.solvents import neutral_solvent
 from areafit.demands.substances import ResolvedSubstance, resolve
 from areafit.demands.temperature import fibre_limits, gas_limits
-from areafit.facts.part import MaterialUse
+from areafit.facts.part import Part
 from areafit.facts.place import Area, Concentration, Place, PresentChemical, PresentSubstance
 from areafit.facts.protection import Hazard, Level
 from areafit.facts.quantity import Range
@@ -20,10 +20,8 @@ from areafit.tables.substances import Substance
 from areafit.values import replace
 
 
-def derive(
-    place: Place, tables: Tables, as_of: date, uses: Collection[MaterialUse] = ()
-) -> Demands:
-    """All that a place asks for; `uses` are the materials of the parts that stand there.
+def derive(place: Place, tables: Tables, as_of: date, parts: Collection[Part] = ()) -> Demands:
+    """All that a place asks for; `parts` are those that stand there, by any alternate.
 
     The two lists meet here: a chemical that burns counts as a substance, and each substance as a
     chemical in the vapour. Acids and caustics on the parts' own metals add hydrogen.
@@ -38,11 +36,11 @@ def derive(
     )
     chemicals = _chemicals(place, substances, tables)
     demands = Demands(place, tables, hazards, substances, chemicals, as_of)
-    if not uses:
+    if not parts:
         return demands
-    from areafit.demands.hydrogen import with_hydrogen  # noqa: PLC0415 - not of one plate
+    from areafit.demands.evolution import with_hydrogen  # noqa: PLC0415 - not of one plate
 
-    return with_hydrogen(demands, uses)
+    return with_hydrogen(demands, parts)
 
 
 def _with_strengths(place: Place, tables: Tables) -> Place:

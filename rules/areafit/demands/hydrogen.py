@@ -6,19 +6,16 @@ declared for: one more group that every electrical part of the place must cover.
 
 from collections.abc import Iterable, Iterator
 
-from areafit.demands.demand import CorrodingChemical, Demands, Evolved, GroupDemand, GroupNeed
+from areafit.demands.demand import CorrodingChemical, Demands, Evolved
 from areafit.demands.exposure import mass_percent
 from areafit.demands.meeting import chosen
-from areafit.demands.substances import resolve
 from areafit.facts.part import LIQUID, Exposure, MaterialUse
-from areafit.facts.place import PresentSubstance
-from areafit.facts.protection import Hazard
 from areafit.facts.quantity import Range
 from areafit.rule import Row
 from areafit.tables.chemicals import Chemical, Hydrogen, Reaction
 from areafit.tables.materials import ALUMINIUM, BARE_STEEL, COATED_STEEL, MAGNESIUM, ZINC, Material
 from areafit.tables.resistance import Rating
-from areafit.values import replace
+from areafit.values import Frozen
 
 _HYDROGEN = "hydrogen"
 _DISSOLVES = {
@@ -31,34 +28,6 @@ _MAY_DISSOLVE = {
 }
 _STRONG = (Reaction.STRONG_ACID, Reaction.STRONG_ALKALI)
 _MILD = frozenset({Exposure.ROOM, Exposure.ENCLOSED})
-
-
-def with_hydrogen(demands: Demands, uses: Iterable[MaterialUse]) -> Demands:
-    """The demands with the hydrogen that these uses of materials at the place evolve."""
-    evolved = tuple(sorted(_merged(evolved_on(uses, demands)), key=_surest_first))
-    if not evolved:
-        return demands
-    hazards = tuple(
-        replace(one, groups=tuple(_with_need(group, evolved[0], demands) for group in one.groups))
-        if one.hazard is Hazard.GAS
-        else one
-        for one in demands.hazards
-    )
-    return replace(demands, hazards=hazards, evolved=evolved)
-
-
-def _surest_first(evolved: Evolved) -> tuple[bool, str, str]:
-    return not evolved.certain, evolved.chemical, evolved.material
-
-
-def _merged(found: Iterable[Evolved]) -> Iterable[Evolved]:
-    """Each pair once, certain if it is so anywhere."""
-    pairs: dict[tuple[str, str], Evolved] = {}
-    for one in found:
-        key = (one.chemical, one.material)
-        if key not in pairs or one.certain:
-            pairs[key] = one
-    return pairs.values()
 
 
 def evolved_on(uses: Iterable[MaterialUse], demands: Demands) -> Iterator[Evolved]:
@@ -80,6 +49,37 @@ def _evolving(corroding: CorrodingChemical, demands: Demands) -> bool:
 
 
 def _on(use: MaterialUse, corroding: CorrodingChemical, demands: Demands) -> Iterator[Evolved]:
+    for one in _dissolved(use, corroding, demands):
+        yield Evolved(
+            corroding.stated.name, one.name, one.certain, _rows(one.chemical, one.material)
+        )
+
+
+class Dissolved(Frozen, eq=False):
+    """A metal that a chemical dissolves; `certain` as of `Evolved`."""
+
+    name: str
+    material: Material
+    chemical: Chemical
+    certain: bool
+
+
+def dissolved_of(
+    use: MaterialUse, demands: Demands
+) -> Iterator[tuple[CorrodingChemical, tuple[Dissolved, ...]]]:
+    """For each chemical that evolves hydrogen on a use of a material, the metals that it may be."""
+    if use.exposure in _MILD:
+        return
+    acting = [c for c in demands.chemicals or () if not c.fume_only and _evolving(c, demands)]
+    for corroding in chosen(use, demands):
+        found = tuple(_dissolved(use, corroding, demands)) if corroding in acting else ()
+        if found:
+            yield corroding, found
+
+
+def _dissolved(
+    use: MaterialUse, corroding: CorrodingChemical, demands: Demands
+) -> Iterator[Dissolved]:
     bare = [(material, True) for material in demands.tables.materials(use.material)]
     if use.substrate is not None and use.exposure is Exposure.IMMERSED:
         bare += [(material, False) for material in demands.tables.materials(use.substrate)]
@@ -92,9 +92,7 @@ def _on(use: MaterialUse, corroding: CorrodingChemical, demands: Demands) -> Ite
                 continue
             strong = chemical.reaction in _STRONG and use.exposure in LIQUID
             name = use.material if surface else use.substrate or material.id
-            yield Evolved(
-                corroding.stated.name, name, sure and surface and strong, _rows(chemical, material)
-            )
+            yield Dissolved(name, material, chemical, sure and surface and strong)
 
 
 def _stands(
@@ -126,19 +124,3 @@ def _rows(chemical: Chemical, material: Material) -> tuple[Row, ...]:
             f"{chemical.hydrogen.value}; {material.id} is of {material.family}",
         ),
     )
-
-
-def _with_need(demand: GroupDemand, evolved: Evolved, demands: Demands) -> GroupDemand:
-    """The group that hydrogen asks for in this scheme; the surest cause stands for all."""
-    needs = tuple(
-        GroupNeed(
-            found[0],
-            evolved.cause,
-            _HYDROGEN,
-            (*found[1], *evolved.rows),
-            uncertain=not evolved.certain,
-        )
-        for present in resolve(PresentSubstance(_HYDROGEN), "chemicals", demands.tables)
-        if (found := present.group(demand.scheme)) is not None
-    )
-    return replace(demand, needs=(*demand.needs, *needs))

@@ -163,6 +163,35 @@ class PresentChemical(Frozen):
     ph: Range | None = None
 
 
+class Availability(Term):
+    """How reliably air is moved, by IEC 60079-10-1."""
+
+    GOOD = "good"
+    FAIR = "fair"
+    POOR = "poor"
+
+
+class Presence(Term):
+    """Whether there is something of a kind at a place."""
+
+    NONE = "none"
+    SOME = "some"
+
+
+class Ventilation(Frozen):
+    """The air that is moved through a place, in m³/h, and what its owner says of it.
+
+    `dead_spaces`: corners and hoods where a light gas gathers; `other_hydrogen`: from chargers,
+    electrolysis or lines, beside what the parts here evolve.
+    """
+
+    rate: Decimal | None = None
+    document: str | None = None
+    availability: Availability | None = None
+    dead_spaces: Presence | None = None
+    other_hydrogen: Presence | None = None
+
+
 class Place(Frozen):
     """A location of the bill of materials.
 
@@ -189,6 +218,7 @@ class Place(Frozen):
     oxygen: Range | None = None
     hybrid_mixtures: bool | None = None
     restricted_access: bool | None = None
+    ventilation: Ventilation | None = None
 
     @property
     def substances_named(self) -> tuple[PresentSubstance, ...]:

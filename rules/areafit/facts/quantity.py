@@ -36,6 +36,7 @@ class Dimension(Term):
     FRACTION = "%"
     INTENSITY = "W/m²"
     TIME = "s"
+    VOLUME_FLOW = "m³/h"
 
 
 class QuantityError(ValueError):
@@ -115,6 +116,14 @@ _UNITS: dict[Dimension, dict[str, Decimal]] = {
         f"{p}W/{length}²": _PREFIX[p] / _METRE[length] ** 2
         for p in ("", "m")
         for length in ("m", "cm", "mm")
+    },
+    Dimension.VOLUME_FLOW: {
+        "m³/h": Decimal(1),
+        "m³/min": Decimal(60),
+        "m³/s": Decimal(3600),
+        "L/s": Decimal("3.6"),
+        "L/min": Decimal("0.06"),
+        "ft³/min": _METRE["ft"] ** 3 * 60,
     },
     Dimension.TIME: {"s": Decimal(1), "ms": Decimal("0.001"), "min": Decimal(60)},
 }
@@ -244,6 +253,8 @@ def _convert(number: str, unit: str, dimension: Dimension, text: str) -> Decimal
         return _celsius(value, unit, text)
     if unit.endswith("2") and dimension in _SQUARED:
         unit = unit[:-1].removesuffix("^") + "²"
+    if dimension is Dimension.VOLUME_FLOW:
+        unit = unit.replace("^", "").replace("3/", "³/").replace("l/", "L/")
     if unit.startswith("u"):
         unit = "µ" + unit[1:]
     factor = _UNITS[dimension].get(unit)

@@ -43,7 +43,7 @@ from areafit.facts.mechanics import (
     Sparks,
 )
 from areafit.facts.part import Exposure, Kind, SurfaceCase
-from areafit.facts.place import Atmosphere
+from areafit.facts.place import Atmosphere, Availability, Presence
 from areafit.facts.protection import Law, Level
 from areafit.tables.load import to_row
 from areafit.values import Frozen
@@ -57,7 +57,7 @@ _LISTS = {
         *(Device, ContactProtection, Enclosure, IntrinsicSafety, Contents, OnLoss, Starting),
         *(WiringMethod, CordUsage, CordServes, BatteryCare, BrakeUse, Slip, Fluid, Compartment),
         *(Drive, EndStops, Form, LooseParts, LossOfAir, Release, Side, BeltUse, Conveyed, Sparks),
-        Finish,
+        *(Finish, Availability, Presence),
     )
 }
 

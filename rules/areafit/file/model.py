@@ -8,7 +8,14 @@ from pydantic import Field, model_validator
 from areafit.errors import InputError
 from areafit.facts.bom import Assembly
 from areafit.facts.loop import LoopDevice, LoopSource
-from areafit.facts.place import Atmosphere, PresentChemical, PresentSubstance
+from areafit.facts.place import (
+    Atmosphere,
+    Availability,
+    Presence,
+    PresentChemical,
+    PresentSubstance,
+    Ventilation,
+)
 from areafit.facts.protection import Law, Level
 from areafit.file.fields import (
     AcidityRange,
@@ -40,6 +47,7 @@ from areafit.file.fields import (
     Text,
     Version,
     Voltage,
+    VolumeFlow,
     YesNo,
 )
 from areafit.file.library import LibraryModel
@@ -105,6 +113,19 @@ class ChemicalModel(Model):
     ph: AcidityRange | None = None
 
 
+class VentilationModel(Model):
+    """The air that is moved through a place."""
+
+    called = "`ventilation`"
+    under = "place.ventilation."
+
+    rate: VolumeFlow | None = None
+    document: Reference | None = None
+    availability: OneWord[Availability] | None = None
+    dead_spaces: OneWord[Presence] | None = None
+    other_hydrogen: OneWord[Presence] | None = None
+
+
 class LocationModel(Model):
     """A place where parts stand. What is left out is not stated; `none` says there is none."""
 
@@ -127,6 +148,7 @@ class LocationModel(Model):
     oxygen: Oxygen | None = None
     hybrid_mixtures: YesNo | None = None
     restricted_access: YesNo | None = None
+    ventilation: Annotated[VentilationModel, Becomes(Ventilation)] | None = None
     unless_stated: Many[NoteModel] | None = None
 
 

@@ -103,6 +103,18 @@ _SPECS = (
         new_keys_relax=True,
     ),
     _fixed(
+        "corrosion_rates",
+        "How fast acids and caustics take metals away",
+        "dissolution:CorrosionRate",
+        4,
+    ),
+    _fixed(
+        "dissolving_metals",
+        "What a metal gives up where it dissolves",
+        "dissolution:DissolvingMetal",
+        1,
+    ),
+    _fixed(
         "coverage",
         "What a review of a list touches, and the rule that judges it or who should",
         "coverage:CoverageRow",

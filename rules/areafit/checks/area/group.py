@@ -279,8 +279,8 @@ def _open(question: GroupQuestion, need: GroupNeed, answer: Answer) -> Judgement
             Reason.FACT_MISSING,
             f"{found} may fall short: {need.cause} asks for {group} if it gathers, and the area "
             "owner has to say whether it does.",
-            remedy="Have the area classification say whether hydrogen gathers, or choose "
-            "equipment for it.",
+            remedy="Have the area classification say whether hydrogen gathers, state "
+            "`ventilation` of the place, or choose equipment for it.",
             answer_by=Role.AREA_OWNER,
         )
     if not question.groups and not question.gases:

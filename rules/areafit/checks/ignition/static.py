@@ -1,12 +1,12 @@
 """Static charge that metal stores: paths to earth, and the limits without one."""
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from decimal import Decimal
 from functools import lru_cache
 
 from areafit.checks.ignition.assessment import examined_as_carried
 from areafit.demands import Demands, GroupDemand, HazardDemand
-from areafit.demands.demand import Gap, asked_level
+from areafit.demands.demand import Gap, GroupNeed, asked_level
 from areafit.facts.groups import Group, GroupScheme, severity
 from areafit.facts.part import Body, Kind, MaterialUse
 from areafit.facts.place import AreaSystem
@@ -67,11 +67,18 @@ def _limits(demands: Demands, name: Hazard) -> StaticLimits:
     zone = hazard.group_demand(GroupScheme.ZONE_GAS)
     division = hazard.group_demand(GroupScheme.DIVISION_GAS)
     divided = any(area.system is AreaSystem.DIVISION for area in hazard.areas)
-    letters = [g for g in _groups(division) if divided and g in _AT_LEAST]
-    known = [_step(group) for group in _groups(zone)]
+    letters = [
+        need.group
+        for need in _needs(division)
+        if divided and need.group in _AT_LEAST and not need.uncertain
+    ]
+    known = [_step(need.group) for need in _needs(zone) if not need.uncertain]
+    maybe = [need for need in _needs(zone) if need.uncertain]
     low = [*known, *(_LADDER.index(_AT_LEAST[g]) for g in letters)]
     high = [*known, *(_LADDER.index(_AT_MOST[g]) for g in letters)]
-    gap = _gap(zone, letters)
+    unknown = _gap(zone, letters)
+    gap = unknown or _gathering(maybe, high)
+    high += [_step(need.group) for need in maybe]
     if gap is not None or not high:
         high.append(len(_LADDER) - 1)
     lowest, highest = max(low, default=0), max(high)
@@ -82,7 +89,7 @@ def _limits(demands: Demands, name: Hazard) -> StaticLimits:
         static_limit(level, _LADDER[highest].value),
         dust=False,
         gap=gap,
-        because=_because(zone, highest) if gap is None else "",
+        because=_because(zone, highest) if unknown is None else "",
     )
 
 
@@ -94,8 +101,18 @@ def _because(zone: GroupDemand | None, highest: int) -> str:
     return needs[0].cause
 
 
-def _groups(demand: GroupDemand | None) -> list[Group]:
-    return [need.group for need in demand.needs] if demand is not None else []
+def _needs(demand: GroupDemand | None) -> tuple[GroupNeed, ...]:
+    return demand.needs if demand is not None else ()
+
+
+def _gathering(maybe: Iterable[GroupNeed], known: Sequence[int]) -> Gap | None:
+    """The hydrogen that may gather, where it asks for more than is known."""
+    more = (need for need in maybe if _step(need.group) > max(known, default=-1))
+    need = next(more, None)
+    if need is None:
+        return None
+    message = f"{need.cause} asks for {need.group.value} if it gathers"
+    return Gap(Reason.CONDITION_TO_ACCEPT, message, about=(need.cause,))
 
 
 def _step(group: Group) -> int:

@@ -484,10 +484,10 @@ def _role(*, own: bool) -> Role:
 
 
 def _even(limits: StaticLimits) -> str:
-    """Where the place may be of two groups with limits of their own: that both are passed."""
+    """Where the place may be of two groups with limits of their own: that the milder is passed."""
     if limits.mildest.area_cm2 == limits.governing.area_cm2:
         return ""
-    return f", even over that of {limits.mildest.group}, the milder group that the place may have"
+    return f", even that of {limits.mildest.group}"
 
 
 _SMALLER = (

@@ -4,15 +4,16 @@ from collections.abc import Iterator
 from itertools import combinations
 
 from areafit.demands import CorrodingChemical, Demands
-from areafit.demands.demand import Evolved
+from areafit.demands.demand import Evolution, Evolved, Lack
+from areafit.demands.evolution import wanting
 from areafit.demands.exposure import mass_percent
 from areafit.demands.hydrogen import evolved_on
 from areafit.demands.meeting import mixture_of
 from areafit.demands.solvents import known_chemicals
 from areafit.facts.groups import Cover, Group, covers
-from areafit.facts.place import AreaReading, AreaSystem
+from areafit.facts.place import AreaReading, AreaSystem, Ventilation
 from areafit.facts.protection import Hazard
-from areafit.facts.quantity import Dimension
+from areafit.facts.quantity import Dimension, number, show
 from areafit.rule import Answer, Ask, Example, Family, Judgement, Row, Rule, Subject
 from areafit.subjects import PlaceCase
 from areafit.tables.chemicals import Chemical, Incompatible, Medium, Meets, PairKind, Separation
@@ -256,21 +257,41 @@ CHEMICALS_TOGETHER = Rule[ChemicalPair](
 )
 
 
+class OnItems(Frozen):
+    """The items that hold a metal which a chemical dissolves, in the list's order."""
+
+    chemical: str
+    material: str
+    items: tuple[str, ...]
+
+
 class HydrogenHere(Frozen):
-    """What evolves hydrogen here, surest first, the area as declared, and the items for each."""
+    """What evolves hydrogen here, surest first, the area as declared, and the items for each.
+
+    `amount` is how much there is of it, `ventilation` the air that the place states.
+    """
 
     evolved: tuple[Evolved, ...]
     area: AreaReading | None
-    items: tuple[tuple[str, ...], ...]
+    items: tuple[OnItems, ...]
+    amount: Evolution | None = None
+    ventilation: Ventilation | None = None
 
 
 def _ask_hydrogen(case: PlaceCase, demands: Demands) -> Iterator[Ask[HydrogenHere]]:
     if demands.evolved:
-        question = HydrogenHere(demands.evolved, demands.place.area, _items(case, demands))
+        place = demands.place
+        question = HydrogenHere(
+            demands.evolved,
+            place.area,
+            _items(case, demands),
+            demands.evolution,
+            place.ventilation,
+        )
         yield Ask(question, "area")
 
 
-def _items(case: PlaceCase, demands: Demands) -> tuple[tuple[str, ...], ...]:
+def _items(case: PlaceCase, demands: Demands) -> tuple[OnItems, ...]:
     """For each pair of chemical and metal the items that hold the metal, in the list's order."""
     uses = [
         (part.item, use)
@@ -286,7 +307,10 @@ def _items(case: PlaceCase, demands: Demands) -> tuple[tuple[str, ...], ...]:
     for item, use in uses:
         for pair in pairs[use]:
             found.setdefault(pair, {})[item] = None
-    return tuple(tuple(found.get((e.chemical, e.material), ())) for e in demands.evolved)
+    return tuple(
+        OnItems(e.chemical, e.material, tuple(found.get((e.chemical, e.material), ())))
+        for e in demands.evolved
+    )
 
 
 _NEEDED = {AreaSystem.ZONE: Group.IIC, AreaSystem.DIVISION: Group.B}
@@ -295,36 +319,112 @@ _NEEDED = {AreaSystem.ZONE: Group.IIC, AreaSystem.DIVISION: Group.B}
 def _judge_hydrogen(question: HydrogenHere) -> Judgement:
     causes, area = _causes(question), question.area
     answer = Answer(
-        required="an area declared for hydrogen: IIC or IIB+H2, Group B",
+        required="an area declared for hydrogen (IIC, IIB+H2, Group B), or air that keeps it thin",
         rows=tuple(dict.fromkeys(row for one in question.evolved for row in one.rows)),
     )
     listed = area.areas if area is not None else ()
     gas = [each for each in listed if each.hazard is Hazard.GAS and each.classified]
-    if not gas:
-        return replace(answer, found=area.text if area is not None else "not stated").unproven(
-            Reason.CONDITION_TO_ACCEPT if area is not None else Reason.FACT_MISSING,
-            f"There is {causes}; the declared area accounts for no gas.",
-        )
     covered = [_covers(each.groups, _NEEDED[each.system]) for each in gas]
     groups = ", ".join(sorted({group.value for each in gas for group in each.groups}))
-    answer = replace(answer, found=groups or "no group declared")
-    if Cover.NO in covered and question.evolved[0].certain:
+    found = groups or ("no group declared" if gas else area.text if area is not None else "")
+    answer = replace(answer, found=found or "not stated")
+    if gas and set(covered) == {Cover.YES}:
+        return answer.passed(f"The area is declared for hydrogen ({causes}).")
+    return _by_air(question, answer, causes, groups if Cover.NO in covered else None)
+
+
+def _by_air(question: HydrogenHere, answer: Answer, causes: str, milder: str | None) -> Judgement:
+    """The area does not account for the hydrogen: whether the stated air keeps it thin.
+
+    `milder` is the declared group that falls short of it.
+    """
+    amount, air = question.amount, question.ventilation
+    told = _told(amount)
+    if amount is not None and amount.litres is not None:
+        answer = replace(answer, rows=(*answer.rows, *amount.rates, *amount.factors))
+    if amount is not None and amount.flow is not None and air is not None and air.rate is not None:
+        stated = show(air.rate, Dimension.VOLUME_FLOW)
+        answer = replace(answer, found=f"{answer.found}; {stated} of air")
+        if air.rate < amount.flow and question.evolved[0].certain:
+            return answer.flagged(f"There is {causes}; {told}. The stated {stated} are too little.")
+        if air.rate >= amount.flow:
+            return _enough(amount, air, answer, f"There is {causes}; {told}")
+    if milder and question.evolved[0].certain:
         return answer.flagged(
-            f"There is {causes}; the area is declared for {groups}, which is milder than hydrogen."
+            f"There is {causes}; the area is declared for {milder}, which is milder than hydrogen; "
+            f"{told}.",
+            remedy=_OR_AIR,
         )
-    if Cover.YES not in covered or len(set(covered)) > 1:
+    area = question.area
+    declared = area is not None and (
+        not any(one.classified for one in area.areas) or any(one.groups for one in area.areas)
+    )
+    return answer.unproven(
+        Reason.CONDITION_TO_ACCEPT if declared else Reason.FACT_MISSING,
+        f"There is {causes}; the declared area does not account for it; {told}.",
+        remedy=_OR_AIR,
+    )
+
+
+def _enough(amount: Evolution, air: Ventilation, answer: Answer, said: str) -> Judgement:
+    """The stated air would do: whether all that a pass rests on is stated and published."""
+    wants = wanting(air)
+    if wants:
         return answer.unproven(
-            Reason.CONDITION_TO_ACCEPT if groups else Reason.FACT_MISSING,
-            f"There is {causes}; whether the area must be declared for it has to be settled.",
+            Reason.FACT_MISSING,
+            f"{said}. The stated air would do, but of the ventilation {_listed(wants)} "
+            f"{'is' if len(wants) == 1 else 'are'} not shown as a pass needs.",
+            remedy="State `ventilation` with a `document`, `availability: good`, `dead_spaces: "
+            "none` and `other_hydrogen: none`, if that is so.",
         )
-    return answer.passed(f"The area is declared for hydrogen ({causes}).")
+    if not amount.published:
+        return answer.unproven(
+            Reason.NO_DATA,
+            f"{said}. The stated air would do, but the corrosion rate is recalled, not read.",
+            remedy="Measure how fast the metal goes in this bath, or have the area declared for "
+            "hydrogen.",
+        )
+    return answer.passed(f"{said}. The stated air keeps it thin.")
+
+
+_OR_AIR = (
+    "Have the area classification reviewed for hydrogen, take the metal away from the chemical, or "
+    "state how much air passes: `ventilation` with `rate`, `document`, `availability`, "
+    "`dead_spaces` and `other_hydrogen`. Of each metal that dissolves state `surface_area`, of its "
+    "line `quantity`."
+)
+_WORDS = {
+    Lack.AREA: "the wetted area",
+    Lack.QUANTITY: "the quantity",
+    Lack.STRENGTH: "the strength of the bath",
+    Lack.HEAT: "the heat of the bath",
+    Lack.RATE: "how fast the metal goes",
+}
+
+
+def _told(amount: Evolution | None) -> str:
+    """How much hydrogen and air, or what is not known of it."""
+    if amount is None:
+        return "how much is not known"
+    if amount.litres is None or amount.flow is None:
+        lacks: dict[Lack, list[str]] = {}
+        for item, lack in amount.lacking:
+            lacks.setdefault(lack, []).append(item)
+        what = "; ".join(f"{_WORDS[lack]}{_where(tuple(on))}" for lack, on in lacks.items())
+        return f"how much is not known, for want of: {what}"
+    flow = show(amount.flow, Dimension.VOLUME_FLOW)
+    return f"it is at most {number(amount.litres)} L/h, for which {flow} of air are needed"
+
+
+def _listed(words: tuple[str, ...]) -> str:
+    return " and ".join(filter(None, (", ".join(words[:-1]), words[-1])))
 
 
 def _causes(question: HydrogenHere) -> str:
     """`hydrogen from caustic soda on EN AW-6060 (item 4) and aluminium (items 1, 7)`."""
     metals: dict[str, list[str]] = {}
-    for one, items in zip(question.evolved, question.items, strict=True):
-        metals.setdefault(one.chemical, []).append(f"{one.material}{_where(items)}")
+    for one in question.items:
+        metals.setdefault(one.chemical, []).append(f"{one.material}{_where(one.items)}")
     return "; ".join(
         f"hydrogen from {chemical} on {' and '.join(dict.fromkeys(on))}"
         for chemical, on in metals.items()
@@ -373,7 +473,9 @@ HYDROGEN_EVOLUTION = Rule[HydrogenHere](
     "chemical, and vent the highest point.",
     answer_by=Role.AREA_OWNER,
     note="The chart leaves caustic with sheet metal (10-23) blank; aluminium and zinc in caustic "
-    "are added here. Nitric acid gives nitrogen oxides and very little hydrogen.",
+    "are added here. Nitric acid gives nitrogen oxides and very little hydrogen. How much there is "
+    "follows from wetted area and corrosion rate at the strongest and hottest stated; the air "
+    "keeps it under a tenth of its lower limit, five times over for uneven mixing.",
     ask=_ask_hydrogen,
     judge=_judge_hydrogen,
     examples=(
@@ -381,6 +483,16 @@ HYDROGEN_EVOLUTION = Rule[HydrogenHere](
             "Zinc dipped in acid, declared for IIC", Verdict.PASS, _DIP, _place("Zone 1, IIC, T1")
         ),
         Example("The same, declared for IIA", Verdict.FLAG, _DIP, _place("Zone 1, IIA, T1")),
+        Example(
+            "Steel in weak acid, and air that is shown to keep it thin",
+            Verdict.PASS,
+            "{kind: structural, quantity: 2, contacts: none, materials: [{material: carbon steel, "
+            "exposure: immersed, surface_area: 0.5 m²}]}",
+            "{area: unclassified, substances: none, document: AC-1, chemicals: [{name: "
+            "hydrochloric acid, concentration: 3 %, temperature: 25 °C}], ventilation: {rate: "
+            "600 m³/h, document: VE-1, availability: good, dead_spaces: none, "
+            "other_hydrogen: none}}",
+        ),
         Example(
             "Zinc plate above the bath",
             Verdict.UNPROVEN,
