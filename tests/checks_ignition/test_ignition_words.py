@@ -84,9 +84,7 @@ def test_where_the_milder_group_would_do_no_better_it_is_said(judging: Judging) 
     (found,) = judging(
         "static-surface", part("polycarbonate", surface_area="150 cm²"), "Zone 1, T3"
     )
-    assert found.message.endswith(
-        "even that of IIA."
-    )
+    assert found.message.endswith("even that of IIA.")
 
 
 def test_the_supplier_answers_for_what_is_bought(judging: Judging) -> None:
