@@ -93,7 +93,7 @@ plate pitting plate 2:3fee2871e1b16bacf6f589f1
 plate salt-air plate 2:ba285ca7a38db23a5dcd9659
 washer galvanic-couple washer 2:9e222b35eac677956cd21d20
 bush loose-parts - 2:0132160be0b560d0ad419dc9
-bush static-surface cover 2:9a8bcb5b4b52dbacdbd6d691
+bush static-surface cover 2:d9a33e9ef11855a26cbfb837
 bush copper-alloy bush 2:2efaeac8e18cd017e50499ad
 sensor gas-group - 2:161c47ddf18a0cde68c8cd70
 LS-1 loop-supply - 2:f5df1557e0a836ce81e6faf9

@@ -24,22 +24,24 @@ class Gap(Frozen):
 
     `nearest` holds known names where the place uses one that no table has; `about` names the
     substance, dust, line or place that it is the gap of, since no fingerprint digests a message.
+    `remedy_told` is what to do about it where the reason alone does not say.
     """
 
     reason: Reason
     message: str
     nearest: tuple[str, ...] = ()
     about: tuple[str, ...] = ()
+    remedy_told: str = ""
 
     @property
     def remedy(self) -> str:
         """What the owner of the area can do about it."""
+        if self.remedy_told:
+            return self.remedy_told
         if self.reason is Reason.NOT_JUDGED:
             return "Write the area as declared-area asks for it."
         if self.reason is Reason.FACT_MISSING:
             return "List the place's substances, group and temperature class from its document."
-        if self.reason is Reason.CONDITION_TO_ACCEPT:
-            return "Have the area classification say whether it gathers, or state `ventilation`."
         own = "state own values of the substance, with their source, in the place's `substances`"
         if self.reason is Reason.NAME_UNKNOWN:
             return use_known_name(self.nearest, own)

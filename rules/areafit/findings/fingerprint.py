@@ -47,6 +47,7 @@ WORDING = frozenset(
         "note",
         "read_as",
         "remedy",
+        "remedy_told",
         "required",
         "source_id",
         "title",

@@ -112,7 +112,12 @@ def _gathering(maybe: Iterable[GroupNeed], known: Sequence[int]) -> Gap | None:
     if need is None:
         return None
     message = f"{need.cause} asks for {need.group.value} if it gathers"
-    return Gap(Reason.CONDITION_TO_ACCEPT, message, about=(need.cause,))
+    return Gap(
+        Reason.FACT_MISSING,
+        message,
+        about=(need.cause,),
+        remedy_told="Have the area classification say whether it gathers, or state `ventilation`.",
+    )
 
 
 def _step(group: Group) -> int:

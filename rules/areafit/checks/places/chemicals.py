@@ -339,7 +339,7 @@ def _by_air(question: HydrogenHere, answer: Answer, causes: str, milder: str | N
     `milder` is the declared group that falls short of it.
     """
     amount, air = question.amount, question.ventilation
-    told = _told(amount)
+    told = _told(amount, question.items)
     if amount is not None and amount.litres is not None:
         answer = replace(answer, rows=(*answer.rows, *amount.rates, *amount.factors))
     if amount is not None and amount.flow is not None and air is not None and air.rate is not None:
@@ -351,8 +351,7 @@ def _by_air(question: HydrogenHere, answer: Answer, causes: str, milder: str | N
             return _enough(amount, air, answer, f"There is {causes}; {told}")
     if milder and question.evolved[0].certain:
         return answer.flagged(
-            f"There is {causes}; the area is declared for {milder}, which is milder than hydrogen; "
-            f"{told}.",
+            f"There is {causes}; the area is declared for {milder}, milder than hydrogen; {told}.",
             remedy=_OR_AIR,
         )
     area = question.area
@@ -394,24 +393,28 @@ _OR_AIR = (
     "line `quantity`."
 )
 _WORDS = {
-    Lack.AREA: "the wetted area",
-    Lack.QUANTITY: "the quantity",
-    Lack.STRENGTH: "the strength of the bath",
-    Lack.HEAT: "the heat of the bath",
-    Lack.RATE: "how fast the metal goes",
+    Lack.AREA: "wetted area",
+    Lack.QUANTITY: "quantity",
+    Lack.STRENGTH: "strength of the bath",
+    Lack.HEAT: "heat of the bath",
+    Lack.RATE: "corrosion rate",
 }
 
 
-def _told(amount: Evolution | None) -> str:
-    """How much hydrogen and air, or what is not known of it."""
+def _told(amount: Evolution | None, on: tuple[OnItems, ...]) -> str:
+    """How much hydrogen and air, or what is not known of it, and of which items if not of all."""
     if amount is None:
         return "how much is not known"
+    every = {item for one in on for item in one.items}
     if amount.litres is None or amount.flow is None:
         lacks: dict[Lack, list[str]] = {}
         for item, lack in amount.lacking:
             lacks.setdefault(lack, []).append(item)
-        what = "; ".join(f"{_WORDS[lack]}{_where(tuple(on))}" for lack, on in lacks.items())
-        return f"how much is not known, for want of: {what}"
+        what = (
+            f"{_WORDS[lack]}{_where(tuple(of)) if set(of) != every else ''}"
+            for lack, of in lacks.items()
+        )
+        return f"not known: {', '.join(what)}"
     flow = show(amount.flow, Dimension.VOLUME_FLOW)
     return f"it is at most {number(amount.litres)} L/h, for which {flow} of air are needed"
 
