@@ -158,6 +158,24 @@ def _flash_points_of(identity: str) -> list[SubstanceValue]:
     ]
 
 
+def test_no_source_alone_makes_a_group_or_an_ignition_milder() -> None:
+    """Of several lines the most onerous governs, whoever printed it: the design."""
+    order = ("IIA", "IIB", "IIB+H2", "IIC"), ("D", "C", "B", "A")
+    for line in load.rows("substance_values", SubstanceValue):
+        row = T.substance(line.substance)
+        if row is None:  # a name of several rows
+            continue
+        if line.property is Property.GROUP:
+            governing = row.group_iec if line.system == "iec" else row.group_nec
+            assert governing is not None
+            scheme = order[line.system == "nec"]
+            assert scheme.index(governing.value) >= scheme.index(line.value), line.substance
+        if line.property is Property.AUTOIGNITION:
+            lowest = row.lowest_autoignition()
+            assert lowest is not None
+            assert lowest.value <= Decimal(line.value), line.substance
+
+
 def test_the_day_of_the_transition_is_read_in_the_law_that_transposes_it() -> None:
     """SI 1996/192, regulation 5: excluded until 30 June 2003 what met the law of March 1994."""
     row = figure("last day of use without an equipment category")
