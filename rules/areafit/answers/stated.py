@@ -23,7 +23,7 @@ from areafit.facts.quantity import Dimension, Range, number, show, show_range
 from areafit.file.facts import facts
 from areafit.values import Frozen, defaults
 
-UNITLESS = frozenset({"quantity", "unit_cost", "ph", "trade_size"})
+UNITLESS = frozenset({"quantity", "unit_cost", "ph", "share", "trade_size"})
 _NONE_AT_ZERO = frozenset({"layer", "drop_height"})
 
 
