@@ -116,3 +116,7 @@ NoConfigOption = Annotated[
     bool,
     typer.Option("--no-config", is_eager=True, callback=_without, help="No options from a file."),
 ]
+
+FullOption = Annotated[
+    bool, typer.Option("--full", help="All that is known, with sources and clauses.")
+]

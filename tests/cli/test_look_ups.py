@@ -69,7 +69,7 @@ def test_a_marking_that_is_wrong_or_unread_is_1(capsys: Capture, text: str) -> N
 
 
 def test_a_marking_in_text_shows_codes_and_what_is_wrong(capsys: Capture) -> None:
-    text = told(capsys, "marking", "Ex db [ia Ga] IIC T7 Gb X", status=Exit.FAILED)
+    text = told(capsys, "marking", "Ex db [ia Ga] IIC T7 Gb X", "--full", status=Exit.FAILED)
     assert "code 1: IEC, gas" in text
     assert "wrong\n  There is no temperature class T7.\n" in text
     assert "clause" in text
@@ -88,7 +88,7 @@ def test_a_substance_tells_what_it_asks_for_by_each_code(capsys: Capture) -> Non
 
 
 def test_a_dust_names_the_layer_that_it_was_asked_for(capsys: Capture) -> None:
-    text = told(capsys, "substance", "sugar")
+    text = told(capsys, "substance", "sugar", "--full")
     assert "dust layer         5 mm" in text
     assert "Sugar\n" in text
     assert "source_id" not in text
@@ -104,7 +104,7 @@ def test_a_material_is_found_by_any_of_its_names(capsys: Capture) -> None:
 
 
 def test_a_material_in_text_shows_rows_with_sources(capsys: Capture) -> None:
-    text = told(capsys, "material", "316L")
+    text = told(capsys, "material", "316L", "--full")
     assert text.startswith("316L")
     assert "RESISTANCE" in text
     assert "hydrochloric-acid 0..37 % at any temperature: unsuitable" in text
@@ -180,7 +180,7 @@ def test_what_is_judged_of_a_material_stands_first_under_the_labels_of_check(
     capsys: Capture,
 ) -> None:
     caustic = ("--chemical", "caustic soda, 2 %, 60 °C", "--exposure", "splash")
-    text = told(capsys, "material", "AL-6061", *caustic)
+    text = told(capsys, "material", "AL-6061", *caustic, "--full")
     judged, data_ = text[: text.index("  id  ")], text[text.index("  id  ") :]
     assert judged.startswith("flag  chemical-resistance\n")
     for label in ("required  ", "found     ", "to pass   ", "ask       ", "clause    "):
@@ -226,13 +226,13 @@ def test_words_of_a_name_need_no_quotes(capsys: Capture) -> None:
 
 
 def test_a_quantity_of_two_lists_is_one_line_and_its_remark_told_once(capsys: Capture) -> None:
-    text = told(capsys, "substance", "toluene")
+    text = told(capsys, "substance", "toluene", "--full")
     assert " ".join(text.split()).count("the lists differ: IEC 530 °C, NFPA 480 °C") == 1
     (line,) = [line for line in text.splitlines() if line.startswith("  autoignition")]
     assert "530 °C (" in line
     assert "stay below         480 °C (480 °C itself is too hot)" in text
     assert not text.endswith("\n\n")
-    assert "stay at or below" in told(capsys, "substance", "sugar")
+    assert "stay at or below" in told(capsys, "substance", "sugar", "--full")
 
 
 @pytest.mark.parametrize(
@@ -254,3 +254,32 @@ def test_an_unknown_name_is_2_and_says_where_to_look(
     shown = capsys.readouterr()
     assert shown.out == ""
     assert words in shown.err
+
+
+@pytest.mark.parametrize(
+    ("words", "status", "first"),
+    [
+        (
+            ("substance", "ethanol"),
+            Exit.PASSED,
+            "Ethanol: IEC zone gas IIB, T2, surfaces below",
+        ),
+        (("substance", "sugar"), Exit.PASSED, "Sugar: IEC zone dust IIIB"),
+        (("marking", "Ex db IIC T4 Gb"), Exit.PASSED, "Ex db IIC T4 Gb: reads without a complaint"),
+        (("marking", "Ex db IIC T7 Gb"), Exit.FAILED, "Ex db IIC T7 Gb: 1 wrong"),
+        (("material", "316L"), Exit.PASSED, "316L austenitic stainless steel, serves at -196..400"),
+        (
+            ("material", "AL-6061", "--chemical", "caustic soda, 2 %, 60 °C"),
+            Exit.PASSED,
+            "flag: AL-6061 suffers by uniform corrosion",
+        ),
+    ],
+)
+def test_the_first_line_answers(
+    capsys: Capture, words: tuple[str, ...], status: Exit, first: str
+) -> None:
+    """What was asked in the first line, and no more than a screen of it."""
+    text = told(capsys, *words, status=status)
+    assert text.startswith(first)
+    assert len(text.splitlines()) <= 50
+    assert "--full" in text

@@ -22,7 +22,14 @@ from areafit.values import Frozen, replace
 from areafit.verdict import Basis, Verdict
 from areafit_cli import one_part, terminal, words
 from areafit_cli.errors import CallError, Exit
-from areafit_cli.options import AnswerFormat, ExitZeroOption, LeastBasisOption, Strings, value
+from areafit_cli.options import (
+    AnswerFormat,
+    ExitZeroOption,
+    FullOption,
+    LeastBasisOption,
+    Strings,
+    value,
+)
 from areafit_cli.render.full_text import cautions, details
 from areafit_cli.render.json_text import findings
 
@@ -116,6 +123,7 @@ def command(
     ] = None,
     least_basis: LeastBasisOption = Basis.MEMORY,
     exit_zero: ExitZeroOption = False,
+    full: FullOption = False,
     format_: Annotated[AnswerFormat, value("", _REPORT, None, name="--format")] = AnswerFormat.TEXT,
 ) -> None:
     """Compare source, devices and cable of one circuit. What is left out is not stated.
@@ -145,7 +153,7 @@ def command(
     if format_ is AnswerFormat.JSON:
         terminal.write_json(_data(report))
     else:
-        terminal.write(_lines(report, stated))
+        terminal.write(_lines(report, stated) if full else _short(report, stated))
     passes = report.verdict.passes or exit_zero
     raise typer.Exit(Exit.PASSED if passes else Exit.FAILED)
 
@@ -174,6 +182,29 @@ def _lines(report: "SubjectReport", stated: "LoopOptions") -> Iterator[str]:
         yield f"\n{paper.paint(finding.verdict.value)} {finding.rule.id}{reason}\n"
         yield from paper.wrap(finding.message, "  ", "  ")
         yield from details(finding, paper, 2, _see(finding, stated))
+    yield from cautions(paper, brief=True)
+
+
+def _short(report: "SubjectReport", stated: "LoopOptions") -> Iterator[str]:
+    """The gate with what decides it, what is open with what closes it, and what passes."""
+    paper = terminal.paper()
+    found = sorted(report.findings(), key=lambda f: list(Verdict).index(f.verdict))
+    open_ = [finding for finding in found if not finding.verdict.passes]
+    told = open_[0].message if open_ else f"{len(found)} comparisons hold"
+    lead = f"GATE {paper.paint(_gate(report))} under {report.bom.law.value}: "
+    yield from paper.wrap(told, lead, "  ")
+    for finding in open_:
+        yield f"{paper.paint(finding.verdict.value)} {finding.rule.title}\n"
+        for text in (finding.message if finding is not open_[0] else "", finding.remedy):
+            if text:
+                yield from paper.wrap(text, "  ", "  ")
+        see = _see(finding, stated)
+        if see:
+            yield from paper.labelled("see", see, 2, 10)
+    for finding in found:
+        if finding.verdict is Verdict.PASS:
+            yield from paper.wrap(f"pass {finding.message.partition('. ')[0].rstrip('.')}.")
+    yield from paper.wrap("every clause and sum: --full")
     yield from cautions(paper, brief=True)
 
 

@@ -10,8 +10,8 @@ import areafit
 from areafit.marking.clashes import missing_elements
 from areafit_cli import terminal
 from areafit_cli.errors import Exit
-from areafit_cli.options import AnswerFormat
-from areafit_cli.render.paper import block
+from areafit_cli.options import AnswerFormat, FullOption
+from areafit_cli.render.paper import block, show
 
 if TYPE_CHECKING:
     from areafit.facts.marking import Code, Marking, Problem, TemperatureMark
@@ -26,6 +26,7 @@ def command(
         list[str],
         typer.Argument(metavar="TEXT...", help="The marking as it stands on the nameplate."),
     ],
+    full: FullOption = False,
     format_: Annotated[AnswerFormat, typer.Option("--format")] = AnswerFormat.TEXT,
 ) -> None:
     """Decode a nameplate marking. Status 1 where something is wrong, missing or not read."""
@@ -34,7 +35,7 @@ def command(
     if format_ is AnswerFormat.JSON:
         terminal.write_json(as_data(marking))
     else:
-        terminal.write(_lines(marking))
+        terminal.write(_lines(marking) if full else _short(marking))
     sound = marking.codes and not wrong
     raise typer.Exit(Exit.PASSED if sound else Exit.FAILED)
 
@@ -122,6 +123,43 @@ def _span(span: "Range | None") -> list[Decimal] | None:
 def _empty(value: object) -> bool:
     """Whether a value says nothing; Zone 0 does say something."""
     return value is False or value in ((), [])
+
+
+def _short(marking: "Marking") -> Iterator[str]:
+    """Whether it is sound, in the first line; then each code in one, and what is wrong."""
+    paper = terminal.paper()
+    wrong = _wrong(marking)
+    sound = bool(marking.codes) and not wrong
+    answer = "reads without a complaint" if sound else f"{len(wrong) or 'no code read, 1'} wrong"
+    yield from paper.wrap(f"{marking.text}: {answer}")
+    for code in marking.codes:
+        told = _code(code)
+        words = (
+            f"{code.system.value}, {code.hazard.value}",
+            f"type {show(code.protection)}" if code.protection else "",
+            f"groups {show(told['groups'])}" if told["groups"] else "",
+            show(told["temperature_class"]) or _surface(told),
+            f"EPL {show(code.level)}" if code.level else "",
+            f"division {show(told['division'])}" if told["division"] else "",
+            f"zone {code.zone}" if code.zone is not None else "",
+            f"category {show(code.category)}" if code.category else "",
+            f"Ta {show(code.ambient.low)}..{show(code.ambient.high)} °C" if code.ambient else "",
+            f"feeds {show(told['outputs'])}" if code.outputs else "",
+            f"suffix {code.suffix.value}" if code.suffix else "",
+        )
+        yield from paper.wrap("; ".join(filter(None, words)), "  ", "    ")
+    if not marking.codes:
+        yield "  no code could be read\n"
+    for problem in wrong:
+        missing = problem not in marking.problems
+        word = "not read" if problem.unread else "missing" if missing else "wrong"
+        yield from paper.wrap(problem.message, f"  {paper.paint(word, 'flag')}: ", "    ")
+    yield "  every element and clause: --full\n"
+
+
+def _surface(told: dict[str, object]) -> str:
+    limit = told["maximum_surface_temperature_c"]
+    return f"surfaces at most {show(limit)} °C" if limit is not None else ""
 
 
 def _lines(marking: "Marking") -> Iterator[str]:

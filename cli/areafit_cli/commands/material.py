@@ -13,7 +13,7 @@ from areafit.tables.names import SharedName, key
 from areafit.verdict import Verdict, worst
 from areafit_cli import one_part, terminal, words
 from areafit_cli.errors import CallError, is_chemical
-from areafit_cli.options import AnswerFormat
+from areafit_cli.options import AnswerFormat, FullOption
 from areafit_cli.render.full_text import details
 from areafit_cli.render.json_text import fields
 from areafit_cli.render.json_text import findings as finding_data
@@ -58,6 +58,7 @@ _CITED = frozenset(
     | {"anodic_source_id", "anodic_basis", "anodic_note"}
 )
 _SHOWN = 3
+_ROWS = 8  # of what was asked, in short
 _START = 3  # letters; fewer start too many names
 
 
@@ -74,6 +75,7 @@ def command(
     exposure: Annotated[
         Exposure, typer.Option(help="How the chemical is met.")
     ] = Exposure.IMMERSED,
+    full: FullOption = False,
     format_: Annotated[AnswerFormat, typer.Option("--format")] = AnswerFormat.TEXT,
 ) -> None:
     """Tell a material's data and its resistance rows, or judge it against chemicals.
@@ -99,7 +101,9 @@ def command(
         paper = terminal.paper()
         if said:
             terminal.write(paper.wrap(f"{name!r} is read as {data[0]['name']}: {'; '.join(said)}."))
-        terminal.write(_one_grade(data[0], judged, paper))
+        terminal.write(
+            _one_grade(data[0], judged, paper) if full else _answer(data[0], judged, paper)
+        )
     else:
         each = [_judged(one.id, chemicals, exposure, tables) if chemicals else [] for one in found]
         grades = list(zip(data, each, strict=True))
@@ -188,6 +192,45 @@ def _no_chemical(name: str, tables: "Tables") -> CallError:
 
 
 # As text: what was judged first, then its data, then its resistance rows
+
+
+def _answer(material: Row, findings: "Sequence[Finding]", paper: "Paper") -> Iterator[str]:
+    """The answer in the first line; what is open with what closes it; rows folded."""
+    span = f"{show(material['tmin_c'])}..{show(material['tmax_c'])} °C"
+    name = f"{material['name']}, serves at {span}"
+    if findings:
+        verdict = worst(finding.verdict for finding in findings)
+        telling = [finding for finding in findings if finding.verdict is verdict]
+        yield from paper.wrap(f"{paper.paint(verdict.value)}: {telling[0].message}")
+        for finding in findings:
+            if not finding.verdict.passes:
+                more = finding.message if finding is not telling[0] else ""
+                said = " ".join(filter(None, (more, finding.remedy)))
+                yield from paper.wrap(said, f"  {finding.verdict.value}  ", "    ")
+        yield from paper.wrap(name)
+        rows = material["resistance"]
+        for row in rows[:_ROWS] if isinstance(rows, list) else ():
+            yield from paper.wrap(_row(row).partition("; ")[0].partition(" (")[0], "  ", "    ")
+        if isinstance(rows, list) and len(rows) > _ROWS:
+            yield f"  {len(rows) - _ROWS} more rows\n"
+    else:
+        yield from paper.wrap(name)
+        yield from _folded(material["resistance"], paper)
+    yield "data and every row with its source: --full\n"
+
+
+def _folded(rows: object, paper: "Paper") -> Iterator[str]:
+    """The chemicals of the rows by their worst and best rating."""
+    ratings: dict[str, set[str]] = {}
+    for row in rows if isinstance(rows, list) else ():
+        ratings.setdefault(str(row["chemical"]), set()).add(show(row["rating"]))
+    folded: dict[str, list[str]] = {}
+    for chemical, found in ratings.items():
+        label = next(iter(found)) if len(found) == 1 else "by strength and heat"
+        folded.setdefault(label, []).append(chemical)
+    for label in ("suitable", "by strength and heat", "limited", "unsuitable"):
+        if label in folded:
+            yield from paper.labelled(label, ", ".join(folded[label]), 2, 22)
 
 
 def _one_grade(material: Row, findings: "Sequence[Finding]", paper: "Paper") -> Iterator[str]:

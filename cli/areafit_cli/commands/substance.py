@@ -22,7 +22,7 @@ from areafit.facts.quantity import Dimension, number
 from areafit.tables.area import ClassScheme, TemperatureClass
 from areafit_cli import terminal, words
 from areafit_cli.errors import CallError, is_chemical
-from areafit_cli.options import AnswerFormat
+from areafit_cli.options import AnswerFormat, FullOption
 from areafit_cli.render.json_text import fields
 from areafit_cli.render.paper import block, show
 
@@ -61,6 +61,7 @@ def command(
         str | None,
         typer.Option(help="How warm a mixture is: 40 °C.", metavar="TEXT"),
     ] = None,
+    full: FullOption = False,
     format_: Annotated[AnswerFormat, typer.Option("--format")] = AnswerFormat.TEXT,
 ) -> None:
     """Tell the data of a gas, vapour or dust, and the group and temperature class it asks for.
@@ -84,7 +85,8 @@ def command(
     if format_ is AnswerFormat.JSON:
         terminal.write_json({"name": name, "substances": data})
     else:
-        terminal.write(line for one in data for line in _lines(one))
+        tell = _lines if full else _short
+        terminal.write(line for one in data for line in tell(one))
 
 
 def as_data(found: "Substance | Dust", tables: "Tables") -> dict[str, object]:
@@ -237,6 +239,45 @@ def _class(limit: Decimal, law: Law, tables: "Tables", *, inclusive: bool) -> st
     ]
     best = max(fitting, key=lambda row: row.max_c, default=None)
     return best.name if best else None
+
+
+_SHOWN = ("flash_point", "autoignition", "cloud", "layers")
+
+
+def _short(data: Mapping[str, object]) -> Iterator[str]:
+    """What it asks for in one line, and the figures that decide."""
+    paper = terminal.paper()
+    asked = "; ".join(_in_words(one) for one in _entries(data[_ASKED]))
+    yield from paper.wrap(f"{data['name']}: {asked or 'nothing can be told'}")
+    for key in _SHOWN:
+        figures = dict.fromkeys(
+            f"{show(one['value'])}{_UNITS.get(key) or ' °C'}"
+            for one in _entries(data.get(key))
+            if one.get("value") is not None
+        )
+        if figures:
+            yield from paper.labelled(key.replace("_", " "), " or ".join(figures), 2, 18)
+    cautions = data.get("cautions")
+    for caution in cautions if isinstance(cautions, list) else ():
+        yield from paper.wrap(show(caution), "  ", "  ")
+    if data.get("note"):
+        yield from paper.wrap(str(data["note"]), "  ", "  ")
+    yield "  every value with its source: --full\n"
+
+
+def _in_words(one: Mapping[str, object]) -> str:
+    """`IEC zone gas IIB, T2, surfaces below 363 °C`, and what is open of it."""
+    temperature = one["temperature_class"]
+    limit = one["surface_below_c"]
+    word = "at most" if one["limit_itself_allowed"] else "below"
+    open_ = one.get("open")
+    words = (
+        f"{one['code']} {show(one['groups']) or 'no group'}",
+        str(temperature) if temperature else "",
+        f"surfaces {word} {show(limit)} °C" if limit is not None else "",
+        f"open: {show(open_)}" if open_ else "",
+    )
+    return ", ".join(word for word in words if word)
 
 
 def _lines(data: Mapping[str, object]) -> Iterator[str]:
