@@ -187,3 +187,23 @@ def test_a_flag_of_the_area_is_waived_one_by_one(call: Call, folder: Path) -> No
     told = call(*own, *UNTIL, "--document", "D-1", status=2, both=True)
     assert "one by one" in told
     assert not (folder / "w.yaml").exists()
+
+
+def test_a_waiver_may_hold_for_one_revision(call: Call, folder: Path) -> None:
+    call(*GROUP, "--until", "revision A", "--document", "D-1")
+    text = (folder / "w.yaml").read_text(encoding="utf-8")
+    assert "until: {revision: A}" in text
+    told = call("check", "old.yaml", "--waivers", "w.yaml", "--format", "json", status=1)
+    waived = [
+        one["waiver"]
+        for one in json.loads(told)["boms"][0]["parts"][0]["findings"]
+        if one["verdict"] == "waived"
+    ]
+    assert [(each["until"], each["revision"]) for each in waived] == [(None, "A")]
+    old = (folder / "old.yaml").read_text(encoding="utf-8")
+    (folder / "old.yaml").write_text(old.replace("revision: A", "revision: B"), encoding="utf-8")
+    assert "it held for revision A; this is B" in call(
+        "check", "old.yaml", "--waivers", "w.yaml", status=1
+    )
+    (folder / "w.yaml").write_text(text.replace("revision: A", "revisoin: A"), encoding="utf-8")
+    assert "revisoin" in call("check", "old.yaml", "--waivers", "w.yaml", status=2, both=True)

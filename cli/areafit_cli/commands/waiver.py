@@ -2,6 +2,7 @@
 
 import sys
 from collections.abc import Callable, Iterable, Iterator
+from datetime import date
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
 
@@ -68,7 +69,7 @@ def add(
     ] = "",
     until: Annotated[
         str,
-        value("The last day it holds. Required.", _WAIVER, "DATE"),
+        value("The last day it holds, or `revision E`. Required.", _WAIVER, "DATE"),
     ] = "",
     document: Annotated[
         str | None,
@@ -100,7 +101,8 @@ def add(
     rule = rule.casefold()
     if rule not in known:
         raise unknown("rule", rule, known)
-    last = words.day(until)
+    revision = until.partition(" ")[2].strip() if until.startswith("revision ") else None
+    last = date.max if revision else words.day(until)
     if last < words.today():
         raise CallError(f"--until {until} is past; a waiver needs a day to come")
     path = Path(file)
@@ -135,6 +137,7 @@ def add(
             component=found.component,
             document=document.strip() if document else None,
             assembly=report.bom.assembly.number,
+            revision=revision,
         )
         for subject, name, found in covered
     ]
@@ -280,7 +283,7 @@ def _offered(number: int, waiver: Waiver, finding: "Finding") -> Iterator[str]:
     paper = terminal.paper()
     yield from paper.wrap(f"{number}. {waiver.subject.value} {waiver.name}, {waiver.rule}")
     rows = (
-        ("granted", f"{waiver.reason} ({waiver.approved_by}, until {waiver.until.isoformat()})"),
+        ("granted", f"{waiver.reason} ({waiver.approved_by}, until {waiver.held})"),
         ("location", finding.location),
         ("component", finding.component),
         ("today", f"{finding.verdict.value}: {finding.message}"),
@@ -338,9 +341,9 @@ def _nothing_open(found: "list[Finding]", about: str, path: Path) -> CallError:
     """Why there is nothing to waive: it is waived already, it passes, or it was never judged."""
     waived = [finding.waiver for finding in found if finding.waiver is not None]
     if waived:
-        last = max(waiver.until for waiver in waived)
+        last = max(waived, key=lambda waiver: waiver.until)
         return CallError(
-            f"{about} is already waived in {paths.shown(path)} until {last.isoformat()}; to change "
+            f"{about} is already waived in {paths.shown(path)} until {last.held}; to change "
             "it, edit the file"
         )
     if found:
@@ -387,7 +390,7 @@ def _doubts(waiver: Waiver) -> Iterator[str]:
             f"{waiver.approved_by!r} is none of the roles that reports name "
             f"({', '.join(roles)}); if it is a person, write the role, which outlasts persons"
         )
-    if (waiver.until - words.today()).days > _LONG:
+    if waiver.revision is None and (waiver.until - words.today()).days > _LONG:
         yield (
             f"it holds until {waiver.until.isoformat()}, more than five years; a nearer day has "
             "somebody look at it again"
@@ -422,7 +425,7 @@ def _told(waiver: Waiver, finding: "Finding", path: Path) -> Iterator[str]:
         ("finding", finding.message),
         ("required", finding.required),
         ("found", finding.found),
-        ("until", waiver.until.isoformat()),
+        ("until", waiver.held),
         ("bound by", waiver.fingerprint),
     )
     for label, text in rows:

@@ -288,7 +288,8 @@ def _waiver(waiver: "Waiver") -> dict[str, object]:
     return {
         "reason": waiver.reason,
         "approved_by": waiver.approved_by,
-        "until": waiver.until.isoformat(),
+        "until": None if waiver.revision else waiver.until.isoformat(),
+        "revision": waiver.revision,
         "document": waiver.document,
     }
 

@@ -293,7 +293,7 @@ def waiver_words(outcome: "WaiverOutcome") -> str:
 def granted(waiver: "Waiver") -> str:
     """Why, by whom and until when something was waived."""
     document = f", {waiver.document}" if waiver.document else ""
-    return f"{waiver.reason}; {waiver.approved_by}{document}, until {waiver.until.isoformat()}"
+    return f"{waiver.reason}; {waiver.approved_by}{document}, until {waiver.held}"
 
 
 _KnownBy = tuple[str, ...]

@@ -18,6 +18,8 @@ class Waiver(Frozen):
     """One entry of a waiver file; `fingerprint` binds it to the facts it was granted for.
 
     `assembly` is the number of the list that it is for; None where the file serves one list only.
+    `revision` is the one of the list that it holds for, where no last day is stated; `until` is
+    then the last day that there is.
     """
 
     subject: WaivedSubject
@@ -31,3 +33,9 @@ class Waiver(Frozen):
     component: str | None = None
     document: str | None = None
     assembly: str | None = None
+    revision: str | None = None
+
+    @property
+    def held(self) -> str:
+        """Until when it holds, in words: a day, or the revision that it is for."""
+        return self.until.isoformat() if self.revision is None else f"revision {self.revision}"

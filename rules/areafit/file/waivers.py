@@ -6,6 +6,7 @@ An entry is written behind those of a file, everything before it kept byte for b
 import codecs
 import re
 from collections.abc import Collection, Iterable
+from datetime import date
 from typing import Annotated, Any
 
 from pydantic import AfterValidator, Field
@@ -53,6 +54,22 @@ def _fingerprint(text: str) -> str:
 Said = Annotated[Reference, AfterValidator(_said)]
 
 
+def _or_revision(schema: Schema) -> None:
+    """The last day, or the revision for which it holds."""
+    day = {key: schema.pop(key) for key in ("type", "format", "examples") if key in schema}
+    revision = {"type": "string"}
+    held = {"type": "object", "properties": {"revision": revision}, "required": ["revision"]}
+    schema["anyOf"] = [day, {**held, "additionalProperties": False}]
+
+
+class UntilModel(Model):
+    """A revision of the assembly, instead of a last day."""
+
+    called = "`until`"
+
+    revision: Annotated[Text, Field(description="the revision of the list that it holds for")]
+
+
 class WaiverModel(Model):
     """An accepted deviation; it names exactly one item, loop or place."""
 
@@ -75,7 +92,13 @@ class WaiverModel(Model):
     approved_by: Annotated[
         Said, AfterValidator(_role), Field(description="the role that answers for it")
     ]
-    until: Annotated[Date, Field(description="the last day on which it holds")]
+    until: Annotated[
+        Date,
+        Field(
+            description="the last day on which it holds, or `{revision: E}`",
+            json_schema_extra=_or_revision,
+        ),
+    ]
     document: Annotated[
         Reference | None,
         Field(description="needed for a flag of an area, proof, ignition or loop rule"),
@@ -159,6 +182,10 @@ def _waiver(
     rule = entry.get("rule") if isinstance(entry, Map) else None
     if rules and isinstance(rule, str) and rule.strip() not in rules:
         source.note((*path, "rule"), f"no rule is called `{brief(rule)}`", suggestion(rule, rules))
+    revision: UntilModel | None = None
+    if isinstance(entry, Map) and isinstance(until := entry.get("until"), Map):
+        revision = source.check(UntilModel, until, *path, "until")
+        entry = {**entry, "until": date.max.isoformat()}
     model = source.check(WaiverModel, entry, *path)
     if model is None or len(subjects) != 1:
         return None
@@ -175,6 +202,7 @@ def _waiver(
         component=model.component,
         document=model.document,
         assembly=model.assembly,
+        revision=None if revision is None else revision.revision,
     )
 
 
@@ -189,7 +217,7 @@ def _named(entry: object) -> list[tuple[str, str]]:
 def _note_repeated(source: SourceFile, found: Iterable[Waiver]) -> None:
     first: dict[tuple[object, ...], Waiver] = {}
     for waiver in found:
-        key = (waiver.subject, waiver.name, waiver.assembly, waiver.fingerprint, waiver.until)
+        key = (waiver.subject, waiver.name, waiver.assembly, waiver.fingerprint, waiver.held)
         known = first.setdefault(key, waiver)
         if known is not waiver:
             message = f"the same finding is waived on line {known.position.line} already"
@@ -210,6 +238,9 @@ def entry(waiver: Waiver, indent: str = "  ") -> str:
         "document": waiver.document,
     }
     lines = [f"{key}: {scalar(value)}" for key, value in stated.items() if value is not None]
+    if waiver.revision is not None:
+        held = f"until: {{revision: {scalar(waiver.revision)}}}"
+        lines = [held if line.startswith("until: ") else line for line in lines]
     return f"{indent}- " + f"\n{indent}  ".join(lines) + "\n"
 
 

@@ -195,7 +195,7 @@ class _Laid:
         longest = max(holding, key=lambda waiver: waiver.until)
         return Judged(judged.rule, judged.ask, waived, longest)
 
-    def _state(
+    def _state(  # noqa: PLR0911 - a line for each way out
         self, waiver: Waiver, judged: Judged, block: Block, name: str
     ) -> tuple[WaiverState, str]:
         if judged.rule.always:
@@ -207,8 +207,11 @@ class _Laid:
             return WaiverState.STALE, _OLD_SCHEME
         if fingerprint(judged, block.place, name, self._bom) != waiver.fingerprint:
             return WaiverState.STALE, "the facts have changed since it was granted"
+        if waiver.revision is not None and waiver.revision != self._bom.assembly.revision:
+            now = self._bom.assembly.revision or "none stated"
+            return WaiverState.EXPIRED, f"it held for revision {waiver.revision}; this is {now}"
         if waiver.until < self._as_of:
-            return WaiverState.EXPIRED, f"it held until {waiver.until.isoformat()}"
+            return WaiverState.EXPIRED, f"it held until {waiver.held}"
         if waiver.document is None and _needs_document(judged):
             what = "a flag" if judged.judgement.verdict is Verdict.FLAG else "this unproven"
             return (

@@ -67,7 +67,7 @@ def waivers(report: "BomReport") -> Iterator[str]:
             text(o.state.value),
             isolated(o.waiver.reason),
             isolated(o.waiver.approved_by),
-            text(o.waiver.until.isoformat()),
+            text(o.waiver.held),
             isolated(o.waiver.document),
             isolated(o.message),
         )
