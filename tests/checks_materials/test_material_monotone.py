@@ -33,6 +33,9 @@ WORSE_AS_VAPOUR = {
     "hydrochloric-acid": "vapour above a weak bath condenses at 10 to 20 %",
     "hydrofluoric-acid": "nickel-copper cracks in moist, aerated vapour",
     "chromic-acid": "a mist dries to a stronger acid",
+    "fluoboric-acid": "a mist dries to a stronger acid",
+    "hydrobromic-acid": "what condenses is stronger than the bath, and nothing is printed of it",
+    "hydrogen-chloride": "moist fume condenses as acid of 10 to 20 %; the dry gas is milder",
     "nitric-acid": "moist vapour of strong acid condenses through the strengths that attack",
     "sulfuric-acid": "moist vapour of strong acid condenses through the strengths that attack",
 }

@@ -94,6 +94,9 @@ def _rated(use: "_Use", tables: Tables) -> Rated:
     )
 
 
+_UNCOVERED = frozenset({MissingData.CONCENTRATION, MissingData.COLDER})
+
+
 class _Use(Frozen):
     material: Material
     met: Met
@@ -117,14 +120,19 @@ def _looked_up(use: _Use, strength: Strength, tables: Tables) -> RatedStrength |
     heat = Range(_COLD, use.met.heat.high)
     span = strength.span
     found = tables.resistance_at(*pair, span, heat)
+    if not (found.rows or stands_in):
+        near, as_near = _pair(use.material, use.met, tables, silent=True)
+        elsewhere = tables.resistance_at(*near, span, heat)
+        if elsewhere.rows:
+            pair, stands_in, found = near, as_near, elsewhere
     if found.rating in (None, Rating.SUITABLE) and (stands_in or not found.rows):
         by_class = _by_class(use, span, heat, tables)
         if by_class.rows:
             return _weigh(use, strength, by_class, "")
     if strength.form is SolutionState.DRIED and (
-        MissingData.CONCENTRATION in found.gaps or strength.open_ended
+        not found.rows or _UNCOVERED.intersection(found.gaps) or strength.open_ended
     ):
-        span = _strongest_known(pair, tables, span)
+        span = _strongest_known(pair, tables, span, heat)
         found = tables.resistance_at(*pair, span, heat)
         residue = "its residue is taken as the strongest solution that has data"
         stands_in = f"{stands_in}; {residue}" if stands_in else residue
@@ -221,22 +229,32 @@ def _by_class(use: _Use, span: Range, heat: Range, tables: Tables) -> Lookup:
     return lookup(class_rows(use.material, kind.value, use.met.chemical.id), span, heat)
 
 
-def _pair(material: Material, met: Met, tables: Tables) -> tuple[tuple[str, str], str]:
-    """The pair of ids whose rows serve, and in words what stands in for what."""
+def _pair(
+    material: Material, met: Met, tables: Tables, *, silent: bool = False
+) -> tuple[tuple[str, str], str]:
+    """The pair of ids whose rows serve, and in words what stands in for what.
+
+    `silent`: its own rows, if it has any, say nothing of what is asked.
+    """
     own = (material.id, met.chemical.id)
-    if tables.resistance(*own):
+    if tables.resistance(*own) and not silent:
         return own, ""
     if own[1] not in tables.ids("chemicals"):
         return own, ""
     for pair in tables.analogues(*own):
         if tables.resistance(*pair):
-            return pair, f"taken as {pair[0]} in {pair[1]}, for want of rows of its own"
+            why = "where its own rows say nothing" if silent else "for want of rows of its own"
+            return pair, f"taken as {pair[0]} in {pair[1]}, {why}"
     return own, ""
 
 
-def _strongest_known(pair: tuple[str, str], tables: Tables, span: Range) -> Range:
-    most = max((row.conc_max_pct for row in tables.resistance(*pair)), default=span.low)
-    return Range.of(min(most, span.high))
+def _strongest_known(pair: tuple[str, str], tables: Tables, span: Range, heat: Range) -> Range:
+    """The strongest solution that has data, from the strongest that has them whatever the heat."""
+    rows = tables.resistance(*pair)
+    always = [row.conc_max_pct for row in rows if row.temp_min_c is None]
+    hot = [row.conc_max_pct for row in rows if row.temp_min_c and row.temp_min_c < heat.high]
+    low = max(always or hot, default=span.low)
+    return Range(min(low, span.high), min(max(low, *hot) if hot else low, span.high))
 
 
 def _weigh(use: _Use, strength: Strength, found: Lookup, stands_in: str) -> RatedStrength:

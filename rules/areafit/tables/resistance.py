@@ -110,6 +110,7 @@ class MissingData(Term):
     NO_ROWS = "no data for this pair"
     CONCENTRATION = "no data at this concentration"
     TEMPERATURE = "hotter than the data"
+    COLDER = "colder than the data, which are bad"
 
 
 class Lookup(Frozen):
@@ -179,13 +180,22 @@ def lookup(
                 else:
                     pending[_waits(entry, shipped)] = None
             if shipped is None:
-                gaps[MissingData.TEMPERATURE if band else MissingData.CONCENTRATION] = None
+                gaps[_missing(band, heat)] = None
             else:
                 governing[shipped] = None
                 disputed.update(dict.fromkeys(_better_elsewhere(shipped, band, heat)))
     return Lookup(
         tuple(sorted(governing, key=_worst_first)), tuple(gaps), tuple(pending), tuple(disputed)
     )
+
+
+def _missing(band: Sequence[ResistanceRow], heat: Decimal) -> MissingData:
+    """Why no row of a strength speaks at a temperature."""
+    if not band:
+        return MissingData.CONCENTRATION
+    if any(row.temp_min_c is not None and heat <= row.temp_min_c for row in band):
+        return MissingData.COLDER
+    return MissingData.TEMPERATURE
 
 
 def _laxer(company: ResistanceRow, shipped: ResistanceRow) -> bool:
