@@ -415,3 +415,11 @@ def test_reports_tell_numbers_days_and_what_came_back(call: Call, machine: Path)
     assert 'came back: "75"' in told
     assert json.loads(call("check", "qa.yaml", "--format", "json", status=1))["boms"] == verdicts
     assert machine.read_text(encoding="utf-8") == LIST
+
+
+def test_what_follows_from_another_answer_waits_for_it(call: Call, machine: Path) -> None:
+    del machine
+    call("actions", "qa.yaml", "--format", "xlsx", "--output", "out")
+    keys = {row["key"] for row in register().values()}
+    assert "part.bonded" in keys
+    assert not keys & {"part.resistance_to_earth", "part.capacitance", "part.kind", "place.area"}

@@ -43,6 +43,12 @@ SHORT = {
     "materials_complete": "complete",
 }
 """Keys that may be written by one value, with the inner key that it stands for."""
+_WAITS = {
+    "part.resistance_to_earth": "part.bonded",
+    "part.capacitance": "part.bonded",
+    "part.materials.framed": "part.materials.surface_area",
+}
+"""What only matters once another answer is there, which is asked first."""
 _LISTS = ("materials", "evidence", "entries", "contacts", "substances", "chemicals")
 _NAMED_BY = {
     "materials": ("component", "material"),
@@ -203,7 +209,13 @@ def _useful(keys: dict[tuple[str, str], str], who: Role) -> list[tuple[str, str]
     made = who is Role.DESIGNER  # who makes the part knows all of it
     chosen = free if made else own or free
     holders = {name for name, _ in chosen if name in TABLES}
-    return [one for one in chosen if not any(one[0].startswith(f"{each}.") for each in holders)]
+    names = {name for name, _ in chosen}
+    return [
+        one
+        for one in chosen
+        if not any(one[0].startswith(f"{each}.") for each in holders)
+        and _WAITS.get(one[0]) not in names
+    ]
 
 
 def _expanded(key: str) -> tuple[str, ...]:
