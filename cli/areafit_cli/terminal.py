@@ -1,6 +1,7 @@
 """The streams that a run writes to: terminals, pipes and logs that may be full, closed or left."""
 
 import contextlib
+import io
 import os
 import sys
 import time
@@ -69,6 +70,33 @@ def paper() -> "Paper":
     from areafit_cli.render.paper import Paper  # noqa: PLC0415 - notes need no renderer
 
     return Paper(width(sys.stdout, os.environ), colours(sys.stdout, os.environ))
+
+
+def looked_at() -> bool:
+    """Whether a person looks at standard output as it is written."""
+    return sys.stdout.isatty() and os.environ.get("TERM") != "dumb"
+
+
+def grid(head: Sequence[str], rows: Iterable[Sequence[str]], *, title: str = "") -> None:
+    """A table for a person who looks; what goes through a pipe is written by `write` instead."""
+    from rich import box  # noqa: PLC0415 - slow to import
+    from rich.console import Console  # noqa: PLC0415 - as above
+    from rich.table import Table  # noqa: PLC0415 - as above
+    from rich.text import Text  # noqa: PLC0415 - as above
+
+    table = Table(*head, title=title or None, title_justify="left", box=box.SIMPLE_HEAD)
+    for row in rows:
+        table.add_row(*(Text(clean(cell)) for cell in row))
+    sheet = paper()
+    lines = io.StringIO()
+    Console(
+        file=lines,
+        width=sheet.width,
+        force_terminal=sheet.colour,
+        no_color=not sheet.colour,
+        highlight=False,
+    ).print(table)
+    write([lines.getvalue()])
 
 
 def write(text: Iterable[str]) -> None:

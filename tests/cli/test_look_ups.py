@@ -13,6 +13,7 @@ import textwrap
 import pytest
 
 import areafit
+from areafit_cli import terminal
 from areafit_cli.__main__ import run
 from areafit_cli.errors import Exit
 
@@ -283,3 +284,26 @@ def test_the_first_line_answers(
     assert text.startswith(first)
     assert len(text.splitlines()) <= 50
     assert "--full" in text
+
+
+@pytest.mark.parametrize("word", ["table", "rule"])
+def test_a_person_who_looks_sees_a_table_and_a_pipe_plain_text(
+    capsys: Capture, monkeypatch: pytest.MonkeyPatch, word: str
+) -> None:
+    plain = told(capsys, word)
+    monkeypatch.setattr(terminal, "looked_at", lambda: True)
+    shown = told(capsys, word)
+    assert "─" in shown
+    assert "─" not in plain
+    for name in ("chemicals", "sources") if word == "table" else ("gas-group", "bonding"):
+        assert name in shown
+        assert name in plain
+
+
+def test_what_chemicals_give_together_is_told_in_words(capsys: Capture) -> None:
+    """Group numbers and letters of the chart stand in the table alone."""
+    run(["check", "sample_bom/solvent_skid.yaml", "--full"])
+    text = " ".join(capsys.readouterr().out.split())
+    assert "nitric acid and acetone must not share" in text
+    assert "H|F" not in text
+    assert "chart cell" not in text

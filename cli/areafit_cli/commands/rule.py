@@ -39,6 +39,10 @@ def command(
         data = {"coverage": [_row_data(row) for row in rows]}
         _tell(format_, data, _coverage_lines(rows), _coverage_markdown(rows))
     elif identity is None:
+        if format_ is PageFormat.TEXT and terminal.looked_at():
+            shown = ((rule.family.value, rule.id, rule.title) for rule in rules)
+            terminal.grid(("family", "rule", "what it asks"), shown)
+            return
         _tell(format_, [as_data(rule) for rule in rules], _list(rules), _list_markdown(rules))
     else:
         rule = next((one for one in rules if one.id == identity.casefold()), None)

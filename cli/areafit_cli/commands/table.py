@@ -68,6 +68,8 @@ def _tell_names(names: list[str], format_: TableFormat) -> None:
             terminal.write(["table,rows\n", *(f"{name},{count}\n" for name, count in listed)])
         case TableFormat.JSON:
             terminal.write_json([{"table": name, "rows": count} for name, count in listed])
+        case TableFormat.TEXT if terminal.looked_at():
+            terminal.grid(("table", "rows"), ((name, str(count)) for name, count in listed))
         case TableFormat.TEXT:
             terminal.write(f"{name:<28}{count:>6} rows\n" for name, count in listed)
 

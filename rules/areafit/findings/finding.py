@@ -41,6 +41,8 @@ def expand(judged: Judged, block: Block, bom: Bom, subject: str) -> Finding:
 
 def cite(row: Row) -> str:
     """A table row as a report cites it: table, key, value, source and locator."""
+    if row.table == "incompatible":  # the message names both in words; its codes stand in the table
+        return f"{row.table}: what these give together ({row.source_id}; {row.basis.value})"
     value = f" = {row.value}" if row.value else ""
     aside = "" if row.governs else "; disputed, the stricter row governs"
     return (
