@@ -413,6 +413,7 @@ def test_reports_tell_numbers_days_and_what_came_back(call: Call, machine: Path)
     told = " ".join(call("check", "qa.yaml", status=1).split())
     assert "asked 2026-01-31" in told
     assert 'came back: "75"' in told
+    assert "asked 2026-01-31" in call("check", "qa.yaml", "--format", "html", status=1)
     assert json.loads(call("check", "qa.yaml", "--format", "json", status=1))["boms"] == verdicts
     assert machine.read_text(encoding="utf-8") == LIST
 
@@ -423,3 +424,16 @@ def test_what_follows_from_another_answer_waits_for_it(call: Call, machine: Path
     keys = {row["key"] for row in register().values()}
     assert "part.bonded" in keys
     assert not keys & {"part.resistance_to_earth", "part.capacitance", "part.kind", "place.area"}
+
+
+def test_an_alternative_is_asked_for_only_with_offers(call: Call, machine: Path) -> None:
+    text = LIST.replace("    unit_cost: 84.5\n", "    materials: AL-6061\n")
+    machine.write_text(text, encoding="utf-8")
+    call("actions", "qa.yaml", "--format", "xlsx", "--output", "out")
+    assert all(row["key"] != "offer" for row in register().values())
+    call("actions", "qa.yaml", "--format", "xlsx", "--output", "more", "--offers")
+    (asked,) = [row for row in register().values() if row["key"] == "offer"]
+    assert asked["party"] == "supplier V-104"
+    call("answers", "--number", asked["number"], "we offer instead PN-9", "--into", "qa.yaml")
+    assert machine.read_text(encoding="utf-8") == text
+    assert register()[asked["number"]]["answer"] == "we offer instead PN-9"

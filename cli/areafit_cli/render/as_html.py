@@ -72,12 +72,12 @@ def head(run: "Run", _style: "Style") -> Iterator[str]:
         yield table("Lists of this run", ("Assembly", "Gate", "Scope", "Parts", "File"), lists)
 
 
-def body(report: "BomReport", _style: "Style") -> Iterator[str]:
+def body(report: "BomReport", style: "Style") -> Iterator[str]:
     """One list, from the page that a meeting works from to the signatures."""
     open_ = causes(report)
     numbers = found.Numbers()
     parts = (
-        ("Findings by cause", "".join(found.by_cause(report, open_, numbers))),
+        ("Findings by cause", "".join(found.by_cause(report, open_, numbers, style))),
         (_MATRIX, "".join(found.matrix(report))),
         ("Intrinsically safe loops", "".join(record.loops(report))),
         ("Places", figures.places(report)),

@@ -15,6 +15,7 @@ if TYPE_CHECKING:
     from areafit.answers.causes import Cause
     from areafit.findings.report import BomReport, Finding, PartReport
     from areafit.rule import Rule
+    from areafit_cli.render import Style
 
 _EACH = 200
 _ONE_PAGE = 20  # rows that print keeps together
@@ -132,7 +133,9 @@ class Numbers:
         return ", ".join(filter(None, (basis, cited)))
 
 
-def by_cause(report: "BomReport", causes: "Sequence[Cause]", numbers: Numbers) -> Iterator[str]:
+def by_cause(
+    report: "BomReport", causes: "Sequence[Cause]", numbers: Numbers, style: "Style"
+) -> Iterator[str]:
     """What must change, who must answer, what to accept."""
     if not causes:
         yield "<p>No requirement is open.</p>\n"
@@ -145,7 +148,11 @@ def by_cause(report: "BomReport", causes: "Sequence[Cause]", numbers: Numbers) -
                 f"<p><strong>{len(own) - _MOST} of {len(own)} causes are left out here</strong>; "
                 "the formats csv, json and text hold every one.</p>\n"
             )
-        rows = list(_alike([_cause(number, cause, numbers) for number, cause in own[:_MOST]]))
+        told = [
+            _cause(number, cause, numbers, wording.asked(report, [cause], style.asked))
+            for number, cause in own[:_MOST]
+        ]
+        rows = list(_alike(told))
         yield table(f"{kind.value.capitalize()}: {len(own)}", _HEADS[kind], rows, "causes")
     yield from _waived(report)
 
@@ -173,7 +180,7 @@ def _alike(rows: "Iterable[tuple[str, ...]]") -> "Iterator[tuple[str, ...]]":
         above = row
 
 
-def _cause(number: str, cause: "Cause", numbers: Numbers) -> tuple[str, ...]:
+def _cause(number: str, cause: "Cause", numbers: Numbers, asked: str) -> tuple[str, ...]:
     first = cause.first
     who = f"{cause.who.value} {cause.vendor}" if cause.vendor else cause.who.value
     if cause.kind is Kind.CHANGE:
@@ -188,7 +195,8 @@ def _cause(number: str, cause: "Cause", numbers: Numbers) -> tuple[str, ...]:
     findings = [bearer.finding for bearer in cause.bearers[:_NAMED]]
     stated = dict.fromkeys(filter(None, map(wording.stated_by, findings)))
     open_ = dict.fromkeys(filter(None, map(wording.proposed, findings)))
-    notes = "; ".join((*(f"stated by {one}" for one in stated), *open_))
+    asked_ = (asked,) if asked and cause.kind is Kind.ANSWER else ()
+    notes = "; ".join((*asked_, *(f"stated by {one}" for one in stated), *open_))
     below = f'<br><span class="soft">{isolated(notes)}</span>' if notes else ""
     position = first.position
     rules = dict.fromkeys(bearer.finding.rule.id for bearer in cause.bearers)
