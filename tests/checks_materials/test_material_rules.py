@@ -634,7 +634,7 @@ COUPLES = [
     (use("304"), use("6061"), place(), {}, UNPROVEN, "not stated"),
     (use("304"), use("316"), place(), {}, PASS, "150 mV"),
     # chemicals make the air severe; where nothing is said, the harshest and the mildest limit
-    (use("304"), use("6061"), WATER, {"wet": None}, FLAG, "150 mV"),
+    (use("304"), use("6061"), WATER, {"wet": None}, FLAG, "400 mV"),
     (use("304", "room"), use("6061", "room"), WATER, {"wet": None}, UNPROVEN, "not stated"),
     (use("copper", "room"), use("6061", "room"), WATER, {"wet": None}, FLAG, "500 mV"),
     # where the index misleads: passive stainless steel, anodic films, zinc that protects
@@ -652,9 +652,16 @@ COUPLES = [
         "60 °C",
     ),
     (use("zinc-plated steel"), use("316"), SEVERE, {}, FLAG, ""),
+    # Table I of MIL-STD-889C, as a data file has it: groups K and L to N, E and F, K and Q
+    (use("316"), use("aluminium bronze"), SEVERE, {}, FLAG, "dissimilar"),
+    (use("316"), use("C360 brass"), SEVERE, {}, FLAG, "dissimilar"),
+    (use("carbon steel"), use("6061"), SEVERE, {}, FLAG, "dissimilar"),
+    (use("316"), use("C360 brass"), NORMAL, {}, PASS, "250 mV"),
+    (use("316"), use("C360 brass"), place(), {}, UNPROVEN, "dissimilar"),
+    (use("316"), use("titanium grade 2"), place(chem("sea water")), {}, FLAG, "sea water"),
     # area: a small noble screw in milder air, a small base one anywhere
     (use("304", component="screw"), use("6061"), NORMAL, {}, PASS, "500 mV"),
-    (use("304", component="screw"), use("6061"), SEVERE, {}, FLAG, "150 mV"),
+    (use("304", component="screw"), use("6061"), SEVERE, {}, FLAG, "400 mV"),
     (use("6061", component="screw"), use("304"), CONTROLLED, {}, FLAG, "smaller side"),
     (
         use("304", surface_area="1 cm²"),

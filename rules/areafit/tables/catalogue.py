@@ -178,12 +178,30 @@ _SPECS = (
     ),
     _fixed("epa_groups", "Reactivity groups", "chemicals:EpaGroup", 1),
     _fixed("figures", "Single figures that a standard or the trade sets", "limits:Figure", 2),
+    _fixed(
+        "galvanic_exposures",
+        "Which air of the galvanic standard stands for a place",
+        "materials:GalvanicExposure",
+        1,
+    ),
+    _fixed(
+        "galvanic_groups",
+        "Materials by their group of the galvanic standard",
+        "materials:GalvanicGroup",
+        1,
+    ),
     TableSpec(
         "galvanic_limits",
         "Largest difference of anodic index by atmosphere",
         "materials:GalvanicLimit",
         1,
         stricter={"limit_mv": Stricter.LOWER},
+    ),
+    _fixed(
+        "galvanic_pairs",
+        "Groups of metals that may touch in open air and in sea water",
+        "materials:GalvanicPair",
+        2,
     ),
     _fixed(
         "general_purpose",

@@ -5,6 +5,7 @@ from decimal import Decimal
 from functools import cache, lru_cache
 
 from areafit.facts.place import Atmosphere
+from areafit.tables.load import rows
 from areafit.tables.sources import Sourced
 from areafit.values import Term
 from areafit.verdict import Basis
@@ -109,6 +110,71 @@ class GalvanicLimit(Sourced):
 
     atmosphere: Atmosphere
     limit_mv: int
+
+
+class GalvanicColumn(Term):
+    """What a couple stands in, as the galvanic standard divides it."""
+
+    MARINE = "marine"
+    SEA_WATER = "sea_water"
+    INDUSTRIAL = "industrial"
+
+
+class GalvanicGroup(Sourced):
+    """The group of a metal in the standard, `A` the least noble."""
+
+    material: str
+    group: str
+
+
+class GalvanicPair(Sourced):
+    """Whether two groups may touch in marine air, in sea water and in industrial air."""
+
+    first: str
+    second: str
+    marine: bool
+    sea_water: bool
+    industrial: bool
+
+    def allowed(self, columns: tuple[GalvanicColumn, ...]) -> bool:
+        """Whether they may touch in every one of these."""
+        said = {
+            GalvanicColumn.MARINE: self.marine,
+            GalvanicColumn.SEA_WATER: self.sea_water,
+            GalvanicColumn.INDUSTRIAL: self.industrial,
+        }
+        return all(said[column] for column in columns)
+
+
+class GalvanicExposure(Sourced):
+    """The columns that stand for the air of a place; `forbids`: what they forbid is forbidden."""
+
+    exposure: str
+    columns: tuple[str, ...]
+    forbids: bool
+
+    @property
+    def asked(self) -> tuple[GalvanicColumn, ...]:
+        """The columns, as words of the trade."""
+        return tuple(map(GalvanicColumn, self.columns))
+
+
+def galvanic_pair(one: str, other: str) -> GalvanicPair | None:
+    """What the standard says of two materials, by id; None where one is in no group of it."""
+    groups = _groups()
+    if one not in groups or other not in groups:
+        return None
+    return _pairs()[min(groups[one], groups[other]), max(groups[one], groups[other])]
+
+
+@cache
+def _groups() -> dict[str, str]:
+    return {row.material: row.group for row in rows("galvanic_groups", GalvanicGroup)}
+
+
+@cache
+def _pairs() -> dict[tuple[str, str], GalvanicPair]:
+    return {(row.first, row.second): row for row in rows("galvanic_pairs", GalvanicPair)}
 
 
 class HiddenItem(Sourced):

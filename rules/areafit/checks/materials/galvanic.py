@@ -21,9 +21,14 @@ from areafit.tables.materials import (
     BARE_STEEL,
     COPPER,
     ZINC,
+    ChlorideContent,
+    GalvanicColumn,
+    GalvanicExposure,
     GalvanicLimit,
+    GalvanicPair,
     Material,
     SurfaceClass,
+    galvanic_pair,
     is_stainless,
     metallic,
 )
@@ -58,7 +63,8 @@ class Couple(Frozen):
 
     `first_larger` is 1 where the first is at least ten times the larger surface, -1 where the
     second is, 0 where they are alike or not stated. `hot` says that zinc may turn noble; `steel`
-    is what is left when zinc has gone.
+    is what is left when zinc has gone. `standard` is what the galvanic standard says of the two, in
+    the air of `exposure`, the harshest that may be meant; None where a side is in no group of it.
     """
 
     first: Half
@@ -68,6 +74,8 @@ class Couple(Frozen):
     first_larger: int
     hot: bool
     steel: Half
+    standard: GalvanicPair | None = None
+    exposure: GalvanicExposure | None = None
 
 
 class Open(Frozen):
@@ -152,7 +160,7 @@ def _contact(  # noqa: PLR0911 - one return for each answer
             near = demands.tables.nearest("materials", use.material)
             return Open("material", use.material, near)
         sides.append(
-            tuple(_half(use, called(use.material, row, demands.tables), row) for row in rows)
+            tuple((row, _half(use, called(use.material, row, demands.tables), row)) for row in rows)
         )
     washed = _aqueous(demands) and case.own.exposure in LIQUID and case.other.exposure in LIQUID
     if case.wet is False and not washed:
@@ -163,10 +171,15 @@ def _contact(  # noqa: PLR0911 - one return for each answer
     larger = _larger(case.own, case.other)
     hot = _hot(demands)
     steel = _half(MaterialUse(_STEEL), _STEEL, demands.tables.materials(_STEEL)[0])
+    exposure = _exposure(limits, demands, wetted=washed)
     couples = tuple(
-        Couple(first, second, limits, stated, larger, hot, steel)
-        for first in sides[0]
-        for second in sides[1]
+        Couple(
+            *(first, second, limits, stated, larger, hot, steel),
+            standard=(pair := galvanic_pair(one.id, other.id)),
+            exposure=None if pair is None else exposure,
+        )
+        for one, first in sides[0]
+        for other, second in sides[1]
     )
     if case.inside or case.wet is False:
         return Doubtful(couples, inside=case.inside)
@@ -210,6 +223,24 @@ def _limits(case: ContactCase, demands: Demands) -> tuple[tuple[GalvanicLimit, .
     if demands.place.atmosphere is not None:
         return (by_air[Atmosphere(demands.place.atmosphere.value)],), True
     return tuple(by_air[air] for air in Atmosphere), False
+
+
+def _exposure(
+    limits: tuple[GalvanicLimit, ...], demands: Demands, *, wetted: bool
+) -> GalvanicExposure:
+    """The row of the harshest air that may be meant; `wetted`: liquid reaches both sides."""
+    rows = {
+        row.exposure: row for row in demands.tables.rows("galvanic_exposures", GalvanicExposure)
+    }
+    harshest = min(limits, key=lambda limit: limit.limit_mv).atmosphere
+    return rows["sea water" if wetted and _brine(demands) else harshest.value]
+
+
+def _brine(demands: Demands) -> bool:
+    """Whether a water is listed whose salt makes it carry a current as sea water does."""
+    salts = {row.chemical for row in demands.tables.rows("chloride_content", ChlorideContent)}
+    known = (demands.tables.chemicals(one.stated.name) for one in demands.chemicals or ())
+    return any(chemical.id in salts for found in known for chemical in found)
 
 
 def _larger(own: MaterialUse, other: MaterialUse) -> int:
@@ -305,6 +336,9 @@ def _couple(couple: Couple) -> Judgement:
     sides = _sides(couple, first, second)
     limits = sorted(couple.limits, key=lambda limit: _allowed(couple, sides, limit))
     harshest, mildest = limits[0], limits[-1]
+    by_standard = _by_standard(couple, sides, harshest)
+    if by_standard is not None:
+        return by_standard
     if sides.delta <= _allowed(couple, sides, harshest):
         return _within(couple, sides, harshest)
     known = _misleading(couple, sides, harshest)
@@ -320,6 +354,66 @@ def _couple(couple: Couple) -> Judgement:
             answer_by=Role.PROCESS_OWNER,
         )
     return _exceeded(couple, sides, mildest)
+
+
+def _by_standard(couple: Couple, sides: Sides, limit: GalvanicLimit) -> Judgement | None:
+    """What the standard decides: what it forbids, and a passive couple that the index overstates.
+
+    None where the anodic index decides: a side in no group, air milder than the standard speaks
+    of, and couples that it allows though the index has them far apart, unless one is passive.
+    """
+    pair, exposure = couple.standard, couple.exposure
+    if pair is None or exposure is None:
+        return None
+    rows = (_standard_row(pair), Row.of("galvanic_exposures", exposure.exposure, exposure))
+    airs = _where(exposure)
+    required = f"metals that the standard lets touch in {airs}"
+    apart = f"{sides.delta} mV apart by the index"
+    if pair.allowed(exposure.asked):
+        passive = any(side.stainless for side in (sides.anode, sides.cathode))
+        noble = any(side.small_noble for side in (sides.anode, sides.cathode))
+        if not (passive and noble) or sides.delta <= _allowed(couple, sides, limit):
+            return None
+        return Answer(required, "compatible", rows).passed(
+            f"{_names(sides)} may touch in {airs}, by the table of dissimilar metals; {apart}, "
+            "they are a small couple with passive stainless steel."
+        )
+    mildest = max(_allowed(couple, sides, one) for one in couple.limits)
+    too_far_in_any_air = not couple.stated and sides.delta > mildest
+    if not exposure.forbids or too_far_in_any_air:
+        return None
+    if not couple.stated:
+        return Answer("the atmosphere of the place", "not stated", rows).unproven(
+            Reason.FACT_MISSING,
+            f"{_names(sides)} may not touch in severe air, by the table of dissimilar metals; the "
+            "air of the place is not stated.",
+            remedy="State `atmosphere`: severe, normal or controlled.",
+            answer_by=Role.PROCESS_OWNER,
+        )
+    small = " It is the smaller side too, which concentrates the attack."
+    return Answer(required, "incompatible", rows).flagged(
+        f"{sides.anode.material} corrodes on {sides.cathode.material}: by the table of dissimilar "
+        f"metals they may not touch in {airs}; {apart}."
+        f"{small if _anode_larger(couple, sides) < 0 else ''}"
+    )
+
+
+def _where(exposure: GalvanicExposure) -> str:
+    wet = ["sea water"] if GalvanicColumn.SEA_WATER in exposure.asked else []
+    airs = [each.value for each in exposure.asked if each is not GalvanicColumn.SEA_WATER]
+    return choices([*wet, f"{choices(airs, 'and')} air"], "and")
+
+
+def _standard_row(pair: GalvanicPair) -> Row:
+    words = (
+        f"{column} {'compatible' if fit else 'incompatible'}"
+        for column, fit in (
+            ("marine air", pair.marine),
+            ("sea water", pair.sea_water),
+            ("industrial air", pair.industrial),
+        )
+    )
+    return Row.of("galvanic_pairs", f"{pair.first} on {pair.second}", pair, ", ".join(words))
 
 
 def _sides(couple: Couple, first: int, second: int) -> Sides:
@@ -479,10 +573,12 @@ GALVANIC_COUPLE = Rule[Contact](
     "smaller it is.",
     remedy="Use like metals, part them with a sleeve and washers, or coat the nobler side or both.",
     answer_by=Role.DESIGNER,
-    note="Where chemicals wet a part its air counts as severe. The limits read `not more than`. "
-    "Area ratios count where both surfaces are stated or one side is a fastener. Painting only "
-    "the anode makes it worse. Two metals of one part that liquid wets are asked about where they "
-    "would not pass together.",
+    note="Table I of MIL-STD-889C decides for its groups in severe air and in brine: what it "
+    "forbids there is flagged. Elsewhere the index decides, and beside it the areas. Where "
+    "chemicals wet a part its air counts as severe. The limits read `not more than`. Area ratios "
+    "count where both surfaces are stated or one side is a fastener. Painting only the anode makes "
+    "it worse. Two metals of one part that liquid wets are asked about where they would not pass "
+    "together.",
     ask=_ask_couple,
     judge=_judge,
     examples=(
