@@ -186,7 +186,8 @@ _FRONT = """
 .box caption { font-weight: 400; padding: .1rem 0; color: var(--soft); }
 .blanks td:last-child { min-width: 5rem; } .decided td, .decided th { min-width: 6rem; }
 .decided tbody th { min-width: 14rem; }
-.bars td { white-space: nowrap; } .foot { border-top: 1px solid var(--line); }
+.bars td { white-space: nowrap; } svg.bar { max-width: none; }
+.foot { border-top: 1px solid var(--line); }
 .causes th[scope="row"] { min-width: 16rem; width: 30%; } .causes td { min-width: 4rem; }
 .causes td:nth-child(3), .causes td:nth-child(4), .causes td:nth-child(5) { min-width: 10rem;
   width: 21%; }

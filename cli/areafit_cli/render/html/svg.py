@@ -24,9 +24,9 @@ def bar(share: float, kind: str) -> str:
     """A bar beside its number, which says the same: up to a fixed length, at least a stroke."""
     if share <= 0:
         return ""
-    length = max(round(share * 88), 2)
+    length = max(round(share * 58), 2)
     return (
-        f'<svg class="bar" width="90" height="9" viewBox="0 0 90 9" aria-hidden="true">'
+        f'<svg class="bar" width="60" height="9" viewBox="0 0 60 9" aria-hidden="true">'
         f"{rectangle(1, 1, length, 7, kind)}</svg>"
     )
 
