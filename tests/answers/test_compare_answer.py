@@ -12,7 +12,7 @@ from areafit.facts.bom import LibraryFile, LibraryUse
 from areafit.facts.loop import ByGroup, Cable, Loop, LoopDevice
 from areafit.facts.marking import Marking
 from areafit.facts.part import MaterialUse, Part
-from areafit.facts.place import AreaReading, Concentration, Mixture, Place
+from areafit.facts.place import AreaReading, Concentration, Place
 from areafit.facts.quantity import Range
 from areafit.findings.report import BomReport
 from areafit.values import Frozen, replace
@@ -106,9 +106,7 @@ def test_what_was_none_is_told_beside_what_came(changed: Callable[[str, str], Co
 
 
 def test_every_quantity_has_the_unit_of_a_list() -> None:
-    whole: set[type[Any]] = {  # told as one
-        *(Range, ByGroup, Marking, AreaReading, Concentration, Mixture)
-    }
+    whole: set[type[Any]] = {Range, ByGroup, Marking, AreaReading, Concentration}  # told as one
     kinds = set(whole)
     for top in (Part, Place, Loop):
         gather(top, kinds)
