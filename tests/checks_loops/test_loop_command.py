@@ -82,7 +82,7 @@ def test_a_finding_is_told_under_the_labels_of_check(capsys: Capture) -> None:
     assert run([*call(device=DEVICE.replace("30 V", "24 V")), "--full"]) == Exit.FAILED
     text = capsys.readouterr().out
     flagged = text.split("\n\n")[1]
-    labels = ["required", "found", "to pass", "clause", "ask", "see"]
+    labels = ["required", "found", "to pass", "clause", "who", "see"]
     assert [label for label in labels if f"\n  {label:<10}" in flagged] == labels
     assert "see       --device\n" in f"{flagged}\n"
     assert "loop-items" not in text

@@ -184,7 +184,7 @@ def test_what_is_judged_of_a_material_stands_first_under_the_labels_of_check(
     text = told(capsys, "material", "AL-6061", *caustic, "--full")
     judged, data_ = text[: text.index("  id  ")], text[text.index("  id  ") :]
     assert judged.startswith("flag  chemical-resistance\n")
-    for label in ("required  ", "found     ", "to pass   ", "ask       ", "clause    "):
+    for label in ("required  ", "found     ", "to pass   ", "who       ", "clause    "):
         assert f"    {label}" in judged
     assert "remedy" not in text
     assert "serves to" in data_

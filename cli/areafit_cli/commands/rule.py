@@ -119,7 +119,7 @@ def _texts(rule: "Rule[Any]") -> Iterator[tuple[str, str]]:
         ("why", rule.why),
         ("note", rule.note),
         ("to pass", rule.remedy),
-        ("ask", rule.answer_by.value),
+        ("who", rule.answer_by.value),
     )
     yield from ((label, text) for label, text in texts if text)
 

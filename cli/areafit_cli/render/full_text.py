@@ -274,7 +274,7 @@ def details(
         ("stated by", wording.stated_by(finding)),
         ("proposed", wording.proposed(finding)),
         ("waiver", wording.granted(finding.waiver) if finding.waiver else ""),
-        ("ask", "" if met else finding.answer_by.value),
+        ("who", "" if met else finding.answer_by.value),
         ("see", see),
     )
     for label, text in rows:
