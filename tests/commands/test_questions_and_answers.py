@@ -437,3 +437,14 @@ def test_an_alternative_is_asked_for_only_with_offers(call: Call, machine: Path)
     call("answers", "--number", asked["number"], "we offer instead PN-9", "--into", "qa.yaml")
     assert machine.read_text(encoding="utf-8") == text
     assert register()[asked["number"]]["answer"] == "we offer instead PN-9"
+
+
+def test_a_book_that_nobody_filled_answers_nothing(call: Call, machine: Path) -> None:
+    text = LIST.replace("    unit_cost: 84.5\n", "    materials: 316L\n")
+    machine.write_text(text, encoding="utf-8")
+    for name in ("V-104.xlsx", "V-9.xlsx"):
+        book = sent(call, name)
+        before = register()
+        back(call, book)
+        assert register() == before
+    assert machine.read_text(encoding="utf-8") == text

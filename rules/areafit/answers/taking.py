@@ -104,7 +104,14 @@ def take(data: bytes, name: str, replies: Sequence[Reply], read: Read, today: da
     for place in again:  # what needed another answer of the same book may be readable now
         if outcomes[place].why.startswith(_UNREAD):
             outcomes[place] = run.one(outcomes[place].reply)
-    return Taken(run.data, tuple(outcomes))
+    return Taken(run.data, tuple(each for each in outcomes if not _untouched(each)))
+
+
+def _untouched(outcome: Outcome) -> bool:
+    """Whether a small table came back with nothing but what it was sent with."""
+    reply = outcome.reply
+    bare = not reply.document and reply.complete is None and reply.value != "none"
+    return outcome.done is Done.SAME and reply.key in TABLES and bare
 
 
 _UNREAD = "it cannot be read: "
@@ -142,6 +149,8 @@ class _Taking:
         if before != self.data and not _proved(reply):
             self.data = before
             self._see()
+            if reply.key in TABLES and any(each.done is Done.SAME for each in parts):
+                return Outcome(reply, Done.SAME)  # as it was sent, with what one line states
             why = "without the document that shows it; name it in the column `document`"
             return Outcome(reply, Done.REFUSED, why)
         for done in (Done.REFUSED, Done.BESIDE, Done.WRITTEN, Done.SAME):
@@ -210,7 +219,9 @@ class _Taking:
                 key in old and _words(old[key]) != _words(value) for key, value in entry.items()
             ):
                 differs = True
-            whole[at] = {**old, **entry}
+            joined = {**old, **entry}
+            short = not isinstance(whole[at], dict) and _words(joined) == _words(old)
+            whole[at] = whole[at] if short else joined
         if not differs and isinstance(stated, list):
             put = [Put((*steps, len(listed) + i), entry) for i, entry in enumerate(new)]
             for at, each in enumerate(listed):
