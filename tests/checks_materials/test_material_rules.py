@@ -546,8 +546,8 @@ def test_a_plate_is_not_asked_for_its_grease(ask: Any) -> None:
     found = ask("materials-listed", place(NITRIC), part).decisive
     assert "Is it all of one material" in found.message
     assert found.answer_by is Role.DESIGNER
-    pump = {"description": "Pump", "materials": [use("6061", "splash")]}
-    found = ask("materials-listed", place(NITRIC), pump).decisive
+    machine = {"description": "Compressor", "materials": [use("6061", "splash")]}
+    found = ask("materials-listed", place(NITRIC), machine).decisive
     assert "Which seals, springs, grease" in found.message
     assert found.answer_by is not Role.DESIGNER
 

@@ -217,6 +217,8 @@ _OF_ANOTHER = re.compile(
 # Of English words in a row the last is the thing; what follows behind these does not count.
 _NO_MORE = r"(?![ -]+(?!(?:of|for|in|on|at|and|or|with|m?\d+)\b)[^\W\d_])"
 
+_CARRIERS = "bracket|holder|mount|mounting|plate|base|guard|frame|support|stand|tray|lug"
+
 
 @cache
 def _named(component: str, called: tuple[str, ...]) -> re.Pattern[str]:
@@ -237,12 +239,13 @@ def _any_of(items: tuple[HiddenItem, ...]) -> re.Pattern[str]:
 
 @lru_cache(maxsize=8)
 def _names_of(items: tuple[HiddenItem, ...]) -> tuple[tuple[HiddenItem, re.Pattern[str]], ...]:
-    """The names of each row, in the singular or with a plural s."""
+    """The names of each row, in the singular or with a plural s; a pump bracket is no pump."""
     return tuple(
         (
             item,
             re.compile(
                 rf"\b(?:{'|'.join(re.escape(n.casefold()) for n in (item.kind, *item.names))})s?\b"
+                rf"(?![ -](?:{_CARRIERS})s?\b)"
             ),
         )
         for item in items
