@@ -23,7 +23,7 @@ LISTS = {
 }
 with (HERE / "expectations.csv").open(encoding="utf-8", newline="") as _file:
     ROWS = list(csv.DictReader(_file))
-FULFIL = {
+FULFIL: dict[str, set[Verdict | None]] = {
     "pass": {Verdict.PASS},
     "flag": {Verdict.FLAG},
     "unproven": {Verdict.UNPROVEN},
