@@ -22,6 +22,8 @@ from areafit.options import Options
 from areafit.tables import Tables
 from areafit.verdict import Verdict, worst
 
+os.environ.pop("COLUMNS", None)  # a test runner may narrow what is asked of a pipe
+
 ROOT = Path(__file__).parent.parent
 
 # A merge must not fail by chance: new cases are searched for with `--hypothesis-profile=search`.
