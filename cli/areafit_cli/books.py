@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 import areafit
 from areafit.answers import workbook
 from areafit.answers.questions import Party, Question, questions
-from areafit.answers.register import Entry, Register, enrolled
+from areafit.answers.register import Register, RegisterLine, enrolled
 from areafit.answers.replies import NoBookError, read_replies
 from areafit.pattern import pattern
 from areafit.tables.materials import HiddenItem, hidden_in
@@ -24,7 +24,7 @@ if TYPE_CHECKING:
 _NAME = pattern(r"[^A-Za-z0-9._-]+")
 
 
-class Asked(Frozen, eq=False):
+class BookOrder(Frozen, eq=False):
     """What is to be asked: the judged lists by their paths."""
 
     judged: "Mapping[Path, BomReport]"
@@ -32,7 +32,7 @@ class Asked(Frozen, eq=False):
     offers: bool = False
 
 
-def write(asked: Asked, folder: Path, *, as_csv: bool) -> Iterator[str]:
+def write(asked: BookOrder, folder: Path, *, as_csv: bool) -> Iterator[str]:
     """Write the books and note in the registers what was asked; yields what was written.
 
     Raises:
@@ -41,7 +41,7 @@ def write(asked: Asked, folder: Path, *, as_csv: bool) -> Iterator[str]:
     if folder.exists() and not folder.is_dir():
         raise CallError(f"{folder} is no folder; a file a party is written into one")
     today = words.today()
-    rows: dict[Party, list[workbook.Row]] = {}
+    rows: dict[Party, list[workbook.QuestionRow]] = {}
     if any(str(path) == paths.STDIN for path in asked.judged):
         raise CallError("questions are kept beside a list; name its file")
     kept: dict[Path, Register] = {}
@@ -69,7 +69,9 @@ def write(asked: Asked, folder: Path, *, as_csv: bool) -> Iterator[str]:
     yield from (f"wrote {paths.shown(target)}\n" for target in files)
 
 
-def _wanted(register: Register, asked: Asked, found: tuple[Question, ...]) -> tuple[Question, ...]:
+def _wanted(
+    register: Register, asked: BookOrder, found: tuple[Question, ...]
+) -> tuple[Question, ...]:
     """All questions, or of a reminder those that were asked and not answered."""
     if not asked.reminder:
         return found
@@ -81,13 +83,13 @@ def _wanted(register: Register, asked: Asked, found: tuple[Question, ...]) -> tu
     )
 
 
-def _row(report: "BomReport", one: Question, entry: Entry) -> workbook.Row:
+def _row(report: "BomReport", one: Question, entry: RegisterLine) -> workbook.QuestionRow:
     before = ""
     if entry.refused:
         before = f"came back as {entry.refused!r}: {entry.why}"
     elif entry.answer and not entry.answered:
         before = f"answered before: {entry.answer}"
-    return workbook.Row(entry.number, one, tuple(_filled(report, one)), before)
+    return workbook.QuestionRow(entry.number, one, tuple(_filled(report, one)), before)
 
 
 def _filled(report: "BomReport", one: Question) -> Iterator[tuple[tuple[str, str], ...]]:
@@ -116,7 +118,7 @@ def _filled(report: "BomReport", one: Question) -> Iterator[tuple[tuple[str, str
 
 
 def _files(
-    rows: Mapping[Party, list[workbook.Row]], folder: Path, asked: str, *, as_csv: bool
+    rows: Mapping[Party, list[workbook.QuestionRow]], folder: Path, asked: str, *, as_csv: bool
 ) -> dict[Path, bytes]:
     files: dict[Path, bytes] = {}
     for party, own in rows.items():
@@ -160,7 +162,7 @@ def _see_unfilled(path: Path, data: bytes) -> None:
         )
 
 
-def returned(party: Party, own: list[workbook.Row], day: str) -> bytes:
+def returned(party: Party, own: list[workbook.QuestionRow], day: str) -> bytes:
     """A workbook with the questions whose answers could not be taken."""
     return workbook.book(party, own, day)
 

@@ -3,7 +3,7 @@
 from collections.abc import Callable
 
 from areafit.answers.actions import actions
-from areafit.answers.causes import Kind
+from areafit.answers.causes import CauseKind
 from areafit.findings.report import BomReport
 from areafit.verdict import Role
 
@@ -19,14 +19,14 @@ def test_every_open_finding_is_asked_of_its_role(judged: Callable[..., BomReport
     }
     asked = {(a.role, rule) for a in found for rule in a.rules}
     assert {rule for _, rule in asked} == {rule for _, rule, _ in wanted}
-    told = {(a.role, a.rule, a.question) for a in found if a.kind is not Kind.ANSWER}
+    told = {(a.role, a.rule, a.question) for a in found if a.kind is not CauseKind.ANSWER}
     assert told
     assert told <= wanted
     roles = [list(Role).index(action.role) for action in found]
     assert roles == sorted(roles)
     for role in Role:
         own = [action.kind for action in found if action.role is role]
-        assert own == sorted(own, key=list(Kind).index)
+        assert own == sorted(own, key=list(CauseKind).index)
 
 
 def test_what_asks_the_same_is_asked_once(judged: Callable[..., BomReport], small: str) -> None:

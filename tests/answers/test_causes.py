@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 
 import areafit
-from areafit.answers.causes import Cause, Kind, causes
+from areafit.answers.causes import Cause, CauseKind, causes
 from areafit.findings.report import BomReport
 from areafit.verdict import Role, Verdict
 
@@ -54,14 +54,14 @@ def test_every_open_finding_stands_in_one_cause(whole: BomReport) -> None:
 def test_a_flag_is_never_folded_into_a_question(whole: BomReport) -> None:
     for one in causes(whole):
         flags = {bearer.finding.verdict is Verdict.FLAG for bearer in one.bearers}
-        assert flags == {one.kind is Kind.CHANGE}
+        assert flags == {one.kind is CauseKind.CHANGE}
 
 
 def test_no_line_is_asked_the_same_twice(whole: BomReport) -> None:
     asked = Counter(
         (name, one.asks[0].row.subject, one.asks[0].row.key)
         for one in causes(whole)
-        if one.kind is Kind.ANSWER and one.asks
+        if one.kind is CauseKind.ANSWER and one.asks
         for name in one.names
     )
     assert asked
@@ -69,7 +69,7 @@ def test_no_line_is_asked_the_same_twice(whole: BomReport) -> None:
 
 
 def _questions(report: BomReport) -> list[Cause]:
-    return [one for one in causes(report) if one.kind is Kind.ANSWER]
+    return [one for one in causes(report) if one.kind is CauseKind.ANSWER]
 
 
 def test_what_is_inside_is_asked_once_and_of_the_supplier() -> None:

@@ -9,7 +9,7 @@ import areafit
 from areafit.answers.compare import compare
 from areafit.facts.bom import Bom
 from areafit.findings.report import BomReport
-from areafit.importing.lines import Line
+from areafit.importing.lines import ExportLine
 from areafit.importing.revision import revise
 
 ROOT = Path(__file__).parents[2]
@@ -40,7 +40,7 @@ def test_a_renumbered_list_differs_in_nothing_and_voids_no_waiver(path: Path) ->
     old = _read(data)
     items = {str(part.item): f"N{part.item}" for part in old.parts}
     lines = [
-        Line(
+        ExportLine(
             row=part.index,
             item=items[part.item],
             parent=items[part.parent] if part.parent is not None else None,

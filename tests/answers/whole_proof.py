@@ -17,7 +17,7 @@ from areafit.answers.questions import BARRED, TABLES, Party, questions
 from areafit.answers.register import Register, enrolled
 from areafit.answers.replies import Reply, read_replies
 from areafit.answers.taking import checked, take
-from areafit.answers.workbook import Row, book, heading
+from areafit.answers.workbook import QuestionRow, book, heading
 from areafit.file.facts import facts
 from areafit.findings.report import BomReport
 from areafit.options import Options
@@ -112,7 +112,9 @@ def rounds(
         register, mine = enrolled(register, found, DAY)
         replies: list[Reply] = []
         for party in dict.fromkeys(one.party for one in found):
-            rows = [Row(mine[one.identity].number, one) for one in found if one.party == party]
+            rows = [
+                QuestionRow(mine[one.identity].number, one) for one in found if one.party == party
+            ]
             filled = _filled(book(party, rows, DAY.isoformat()), truth, party, spoil)
             replies += read_replies(filled, f"{party.name}.xlsx")
         good, bad = checked(replies, register)

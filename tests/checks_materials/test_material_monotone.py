@@ -8,7 +8,7 @@ from functools import cache
 import pytest
 
 from areafit.corrosion.rating import Outcome, decide, rate
-from areafit.corrosion.relief import Piece
+from areafit.corrosion.relief import PieceFacts
 from areafit.demands.demand import CorrodingChemical
 from areafit.demands.exposure import meet
 from areafit.facts.part import Exposure
@@ -80,7 +80,7 @@ def outcome(
     mist = chemical.volatile.value == "mist"
     corroding = stated(strength, heat, rinsed=rinsed)
     met = meet(chemical, corroding, exposure, None, mist=mist)
-    return BADNESS[decide(rate(material, met, TABLES, Piece())).outcome]
+    return BADNESS[decide(rate(material, met, TABLES, PieceFacts())).outcome]
 
 
 def cases() -> Iterator[tuple[Material, Chemical, Decimal]]:

@@ -9,6 +9,7 @@ import io
 import json
 import re
 import textwrap
+from pathlib import Path
 
 import pytest
 
@@ -17,6 +18,7 @@ from areafit_cli import terminal
 from areafit_cli.__main__ import run
 from areafit_cli.errors import Exit
 
+SAMPLES = Path(__file__).parents[2] / "sample_bom"
 Capture = pytest.CaptureFixture[str]
 
 
@@ -303,7 +305,7 @@ def test_a_person_who_looks_sees_a_table_and_a_pipe_plain_text(
 
 def test_what_chemicals_give_together_is_told_in_words(capsys: Capture) -> None:
     """Group numbers and letters of the chart stand in the table alone."""
-    run(["check", "sample_bom/solvent_skid.yaml", "--full"])
+    run(["check", str(SAMPLES / "solvent_skid.yaml"), "--full"])
     text = " ".join(capsys.readouterr().out.split())
     assert "nitric acid and acetone must not share" in text
     assert "H|F" not in text

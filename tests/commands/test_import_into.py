@@ -9,7 +9,7 @@ import pytest
 import areafit
 from areafit.facts.bom import Bom
 from areafit.importing import listing
-from areafit.importing.lines import Line
+from areafit.importing.lines import ExportLine
 from areafit.importing.revision import revise
 
 Call = Callable[..., str]
@@ -261,9 +261,9 @@ def test_a_list_of_a_thousand_lines_is_renumbered_at_once() -> None:
     chance = random.Random(7)  # noqa: S311 - cases, no secrets
     head = listing.Head("M-1", code="IEC")
 
-    def lines(step: int) -> list[Line]:
+    def lines(step: int) -> list[ExportLine]:
         return [
-            Line(n, str(n * step), None, ("place-1",), "place-1",
+            ExportLine(n, str(n * step), None, ("place-1",), "place-1",
                  {"part_number": f"P-{n}", "kind": "structural"})
             for n in range(1, 1001)
         ]  # fmt: skip

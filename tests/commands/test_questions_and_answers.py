@@ -161,14 +161,16 @@ def test_a_register_that_a_spreadsheet_sorted_is_read(call: Call, machine: Path)
 
 
 def test_runs_at_the_same_time_lose_no_line(tmp_path: Path) -> None:
-    from areafit.answers.register import Entry, Register
+    from areafit.answers.register import Register, RegisterLine
 
     path = tmp_path / "questions.csv"
 
     def add(number: int) -> None:
         with registers.held(path):
             known = registers.read(path)
-            entry = Entry(f"V1-{number:02}", "supplier V-1", key="part.ambient", line=str(number))
+            entry = RegisterLine(
+                f"V1-{number:02}", "supplier V-1", key="part.ambient", line=str(number)
+            )
             registers.write(path, Register((*known.entries, entry)))
 
     threads = [threading.Thread(target=add, args=(number,)) for number in range(1, 21)]

@@ -11,7 +11,7 @@ from typing import Any
 import pytest
 
 import areafit
-from areafit.answers.causes import Kind, causes
+from areafit.answers.causes import CauseKind, causes
 from areafit.engine import judge
 from areafit.findings.cautions import CAUTIONS
 from areafit.options import Options
@@ -218,9 +218,9 @@ def test_the_first_page_names_what_must_change_and_who_must_answer(page: Page, m
     fronts = [said for each, said in page.of("div") if each.get("class") == "front"]
     assert len(fronts) == 2
     open_ = causes(made.rich)
-    assert open_[0].kind is Kind.CHANGE
+    assert open_[0].kind is CauseKind.CHANGE
     assert wording.short(open_[0].what) in fronts[1]
-    asked = {cause.who.value for cause in open_ if cause.kind is Kind.ANSWER}
+    asked = {cause.who.value for cause in open_ if cause.kind is CauseKind.ANSWER}
     assert all(who in fronts[1] for who in asked)
     assert "Nothing is flagged." in fronts[0]
 

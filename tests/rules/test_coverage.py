@@ -11,11 +11,11 @@ from areafit.facts.part import Kind
 from areafit.facts.place import AreaSystem
 from areafit.facts.protection import Hazard, Law
 from areafit.registry import RULES
-from areafit.tables.coverage import CoverageRow, Outcome, coverage
+from areafit.tables.coverage import CoverageOutcome, CoverageRow, coverage
 from areafit.verdict import Role
 
 ROWS = coverage()
-JUDGED = [row for row in ROWS if row.outcome is Outcome.JUDGED]
+JUDGED = [row for row in ROWS if row.outcome is CoverageOutcome.JUDGED]
 IDENTITIES = {rule.id for rule in RULES}
 
 
@@ -30,9 +30,9 @@ def test_no_row_names_a_rule_that_is_not_there() -> None:
 
 @pytest.mark.parametrize("row", ROWS, ids=lambda row: f"{row.document} {row.section} {row.about}")
 def test_a_row_says_all_that_its_outcome_needs(row: CoverageRow) -> None:
-    assert bool(row.rules) is (row.outcome is Outcome.JUDGED)
-    assert bool(row.reason) is (row.outcome is not Outcome.JUDGED)
-    assert bool(row.who) is (row.outcome is Outcome.NOT_JUDGED)
+    assert bool(row.rules) is (row.outcome is CoverageOutcome.JUDGED)
+    assert bool(row.reason) is (row.outcome is not CoverageOutcome.JUDGED)
+    assert bool(row.who) is (row.outcome is CoverageOutcome.NOT_JUDGED)
     assert not row.who or Role(row.who)
 
 
@@ -47,7 +47,9 @@ def test_a_row_concerns_what_a_list_can_state(row: CoverageRow) -> None:
     for stated, known in words:
         assert set(stated) <= known
     assert all(re.fullmatch(r"[a-z][a-z -]*", name) for name in row.named)
-    assert row.outcome is not Outcome.NOT_JUDGED or row.of_parts, "it would stand in every report"
+    assert row.outcome is not CoverageOutcome.NOT_JUDGED or row.of_parts, (
+        "it would stand in every report"
+    )
 
 
 def test_every_ignition_source_has_a_row() -> None:

@@ -1,6 +1,7 @@
 """Every rule's own examples hold, and say what a designer needs to see."""
 
 from datetime import date
+from importlib.util import find_spec
 
 import pytest
 
@@ -30,6 +31,8 @@ def judged_by(rule: Rule[object], example: Example) -> list[Judgement]:
 
 @pytest.mark.parametrize(("rule", "example"), CASES, ids=lambda v: getattr(v, "id", None))
 def test_examples_hold(rule: Rule[object], example: Example) -> None:
+    if "mixture:" in example.as_list and find_spec("thermo") is None:
+        pytest.skip("what computes mixtures is not installed")
     found = judged_by(rule, example)
     said = "\n".join(f"{one.verdict.value}, by {one.basis}: {one.message}" for one in found)
     assert worst(one.verdict for one in found) is example.verdict, f"{example.title}\n{said}"

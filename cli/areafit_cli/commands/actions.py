@@ -84,7 +84,7 @@ def command(
             path: lists.report(str(path), tables=tables, as_of=as_of, waivers=stated)
             for path in files.files
         }
-        asked = books.Asked(judged, reminder=reminder, offers=offers)
+        asked = books.BookOrder(judged, reminder=reminder, offers=offers)
         terminal.write(books.write(asked, Path(output), as_csv=format_ is ActionsFormat.CSV))
         return
     if len(bom) != 1:

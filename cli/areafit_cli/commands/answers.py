@@ -14,9 +14,9 @@ from areafit_cli.errors import CallError
 from areafit_cli.options import flag, value
 
 if TYPE_CHECKING:
-    from areafit.answers.register import Entry, Register
+    from areafit.answers.register import Register, RegisterLine
     from areafit.answers.replies import Reply
-    from areafit.answers.taking import Outcome, Taken
+    from areafit.answers.taking import AnswerOutcome, Taken
     from areafit.findings.report import BomReport
 
 EXAMPLE = "areafit answers books/supplier.xlsx --into bom.yaml --dry-run"
@@ -68,7 +68,7 @@ def command(
                 replies += read_replies(data, paths.shown(Path(name)))
             except NoBookError as error:
                 raise CallError(str(error)) from None
-    run = _Run(found.files, replies, dry=dry_run)
+    run = _Intake(found.files, replies, dry=dry_run)
     terminal.write(run.told())
     if return_ is not None and not dry_run:
         terminal.write(run.back(Path(return_)))
@@ -96,7 +96,7 @@ def _data(path: Path) -> bytes:
 def _by_telephone(files: Sequence[Path], number: str, text: str, document: str | None) -> "Reply":
     """One answer by the number of its question."""
     from areafit.answers.questions import TABLES, Party  # noqa: PLC0415 - on demand
-    from areafit.answers.replies import CellError, Reply, Source, value_of  # noqa: PLC0415
+    from areafit.answers.replies import AnswerCell, CellError, Reply, value_of  # noqa: PLC0415
     from areafit.verdict import Role  # noqa: PLC0415
 
     entries = [registers.read(registers.path_of(path)).find(number) for path in files]
@@ -117,7 +117,7 @@ def _by_telephone(files: Sequence[Path], number: str, text: str, document: str |
         except CellError as error:
             refused = str(error)
     return Reply(
-        Source("--number", "", entry.number),
+        AnswerCell("--number", "", entry.number),
         entry.number,
         party,
         entry.assembly,
@@ -135,7 +135,7 @@ def _by_telephone(files: Sequence[Path], number: str, text: str, document: str |
 _INSTEAD = ("not known", "not available", "follows on ", "we offer instead ")
 
 
-class _Run:
+class _Intake:
     """Answers taken into all lists that they are for."""
 
     def __init__(self, files: Sequence[Path], replies: "Sequence[Reply]", *, dry: bool) -> None:
@@ -143,7 +143,7 @@ class _Run:
         self._replies = replies
         self._dry = dry
         self._refused: list[tuple[Path, Reply]] = []
-        self._entries: dict[tuple[Path, str], Entry] = {}
+        self._entries: dict[tuple[Path, str], RegisterLine] = {}
 
     def told(self) -> Iterator[str]:
         """Take them, and tell what became of each."""
@@ -233,10 +233,10 @@ class _Run:
     def back(self, folder: Path) -> Iterator[str]:
         """A book for each party with what was refused, and why."""
         from areafit.answers.questions import Party, questions  # noqa: PLC0415 - on demand
-        from areafit.answers.workbook import Row  # noqa: PLC0415
+        from areafit.answers.workbook import QuestionRow  # noqa: PLC0415
         from areafit_cli import books  # noqa: PLC0415
 
-        rows: dict[Party, dict[str, Row]] = {}
+        rows: dict[Party, dict[str, QuestionRow]] = {}
         for path, one in self._refused:
             report = lists.report(str(path))
             question = {each.identity: each for each in questions(report, offers=True)}.get(
@@ -245,7 +245,7 @@ class _Run:
             if question is None:
                 continue
             said = f"{one.text!r} was written: {one.refused}"
-            rows.setdefault(one.party, {})[one.number] = Row(one.number, question, (), said)
+            rows.setdefault(one.party, {})[one.number] = QuestionRow(one.number, question, (), said)
         if rows:
             folder.mkdir(parents=True, exist_ok=True)
         for party, own in rows.items():
@@ -326,7 +326,7 @@ def _shown(one: "Reply") -> str:
     return f"{one.number or '?'} {one.line} {what!r} ({one.source})"
 
 
-def _line(outcome: "Outcome") -> str:
+def _line(outcome: "AnswerOutcome") -> str:
     why = f": {outcome.why}" if outcome.why else ""
     return f"{outcome.done.value}  {_shown(outcome.reply)}{why}"
 

@@ -289,9 +289,9 @@ class _Interview:
     def _take(self, question: "Question", found: Any) -> None:  # noqa: ANN401 - text or entries
         """Write the answer into the list as it is now, and tell what became of it."""
         from areafit.answers.replies import (  # noqa: PLC0415 - on demand
+            AnswerCell,
             CellError,
             Reply,
-            Source,
             value_of,
         )
         from areafit.answers.taking import Done, needs_document, take  # noqa: PLC0415 - as above
@@ -309,7 +309,16 @@ class _Interview:
                 return
         party, (_, assembly, line, key, about) = question.party, question.identity
         reply = Reply(
-            Source("ask", "", ""), "", party, assembly, line, key, about, said, str(found), document
+            AnswerCell("ask", "", ""),
+            "",
+            party,
+            assembly,
+            line,
+            key,
+            about,
+            said,
+            str(found),
+            document,
         )
         before = paths.read(self._path)
         name = paths.shown(self._path)

@@ -16,7 +16,7 @@ from areafit_cli.render.wording import counted
 if TYPE_CHECKING:
     import areafit
     from areafit.importing.columns import Columns
-    from areafit.importing.lines import Line
+    from areafit.importing.lines import ExportLine
     from areafit.importing.sheets import Grid
 
 EXAMPLE = "areafit import bom.csv --code ATEX --output bom.yaml"
@@ -136,7 +136,13 @@ def _see_head(code: str, areas: str, *, remove_gone: bool) -> None:
 
 
 def _revise(
-    into: str, taken: "list[Line]", place: str, notes: list[str], *, revision: str, remove: bool
+    into: str,
+    taken: "list[ExportLine]",
+    place: str,
+    notes: list[str],
+    *,
+    revision: str,
+    remove: bool,
 ) -> tuple[str, ...]:
     """Lay an export over a list, write it, and tell what changed."""
     import areafit  # noqa: PLC0415 - the reader loads on demand

@@ -13,7 +13,7 @@ from areafit.errors import Collector, InputErrors
 from areafit.file.bought import lifted
 from areafit.file.editor import EditError, Put, block_lines, edit
 from areafit.file.events import load
-from areafit.file.library import Entry, Library, barred, read_library, same_number
+from areafit.file.library import Library, LibraryEntry, barred, read_library, same_number
 from areafit.file.text import decode
 from areafit.subjects import part_variants
 from areafit_cli import lists, paths, terminal, words
@@ -73,7 +73,7 @@ def _library_files(asked: Iterable[str]) -> Iterator[Path]:
             yield path
 
 
-def _told(entry: Entry, needs: "_Needs | None") -> Iterator[str]:
+def _told(entry: LibraryEntry, needs: "_Needs | None") -> Iterator[str]:
     position = entry.source.document.key_at(entry.path)
     yield (
         f"{', '.join(entry.numbers)}  {position}  confirmed {entry.confirmed_on.isoformat()}, "
@@ -86,7 +86,7 @@ def _told(entry: Entry, needs: "_Needs | None") -> Iterator[str]:
     yield from needs.of(entry)
 
 
-def _of_line(entry: Entry) -> Iterator[str]:
+def _of_line(entry: LibraryEntry) -> Iterator[str]:
     """What of its materials and documents only a line can say."""
     if any(use.exposure is None for use in entry.values.get("materials", ())):
         yield "exposure"
@@ -125,7 +125,7 @@ class _Needs:
         for part in report.parts:
             self._by_number.setdefault(str(part.part.part_number), []).append(part)
 
-    def of(self, entry: Entry) -> Iterator[str]:
+    def of(self, entry: LibraryEntry) -> Iterator[str]:
         """A line or two for each place."""
         for part in self._by_number[entry.number]:
             open_ = list(part.open_findings())

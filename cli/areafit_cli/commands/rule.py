@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING, Annotated, Any
 import typer
 
 import areafit
-from areafit.tables.coverage import CoverageRow, Outcome, coverage
+from areafit.tables.coverage import CoverageOutcome, CoverageRow, coverage
 from areafit_cli import terminal
 from areafit_cli.errors import CallError, unknown
 from areafit_cli.options import PageFormat, flag
@@ -158,7 +158,7 @@ def _row_data(row: CoverageRow) -> dict[str, object]:
 
 def _fate(row: CoverageRow) -> str:
     """What becomes of a requirement, in words."""
-    if row.outcome is Outcome.JUDGED:
+    if row.outcome is CoverageOutcome.JUDGED:
         return ", ".join(row.rules)
     who = f"; ask the {row.who}" if row.who else ""
     return f"{row.outcome.value}: {row.reason}{who}"

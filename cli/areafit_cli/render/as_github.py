@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
-from areafit.answers.causes import Kind, causes
+from areafit.answers.causes import CauseKind, causes
 from areafit.findings.cautions import CAUTIONS
 from areafit.verdict import Verdict
 from areafit_cli.render import Format, wording
@@ -32,7 +32,7 @@ def body(report: "BomReport", _style: "Style") -> Iterator[str]:
         said = dict.fromkeys((cause.what, cause.first.message))
         who = f"{cause.who.value} {cause.vendor}" if cause.vendor else cause.who.value
         text = f"{cause.kind.value}: {' '.join(said)} For {wording.subjects_of(cause)}. "
-        text += cause.closes if cause.kind is Kind.CHANGE else f"Asked: {who}."
+        text += cause.closes if cause.kind is CauseKind.CHANGE else f"Asked: {who}."
         yield f"::{_COMMAND[cause.first.verdict]} {place}::{_data(text)}\n"
     for outcome in wording.void_waivers(report):
         place = _properties(outcome.waiver.position, "waiver")

@@ -6,7 +6,7 @@ Foreign text is shown as it stands: it makes no markup, no link, no picture, and
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
-from areafit.answers.causes import Kind, causes
+from areafit.answers.causes import CauseKind, causes
 from areafit.findings.cautions import CAUTIONS
 from areafit.pattern import pattern
 from areafit.verdict import Verdict
@@ -59,7 +59,7 @@ def _open(found: "tuple[Cause, ...]") -> Iterator[str]:
         return
     room = _ROOM
     left = 0
-    for kind in Kind:
+    for kind in CauseKind:
         own = [cause for cause in found if cause.kind is kind]
         if not own:
             continue
@@ -77,7 +77,11 @@ def _open(found: "tuple[Cause, ...]") -> Iterator[str]:
         yield f"\n{left} more open points are left out here; the other formats hold all.\n"
 
 
-_CLOSES = {Kind.CHANGE: "to pass", Kind.ANSWER: "who answers", Kind.ACCEPT: "who accepts"}
+_CLOSES = {
+    CauseKind.CHANGE: "to pass",
+    CauseKind.ANSWER: "who answers",
+    CauseKind.ACCEPT: "who accepts",
+}
 
 
 def _row(cause: "Cause") -> str:
@@ -87,7 +91,7 @@ def _row(cause: "Cause") -> str:
     cells = (
         " ".join(dict.fromkeys((cause.what, cause.first.message, *_explained(cause)))),
         wording.subjects_of(cause),
-        cause.closes if cause.kind is Kind.CHANGE else who,
+        cause.closes if cause.kind is CauseKind.CHANGE else who,
         ", ".join(rules),
         f"{position.file}:{position.line}",
     )

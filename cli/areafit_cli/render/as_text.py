@@ -7,7 +7,7 @@ nothing less: `--full` prints every finding with clause and sources, and so do t
 from collections.abc import Iterable, Iterator, Sequence
 from typing import TYPE_CHECKING
 
-from areafit.answers.causes import Cause, Kind, causes
+from areafit.answers.causes import Cause, CauseKind, causes
 from areafit.findings.report import PartReport
 from areafit.pattern import pattern
 from areafit.verdict import Reason, Verdict
@@ -58,10 +58,10 @@ def body(report: "BomReport", style: "Style") -> Iterator[str]:
     yield from _title(report, paper)
     yield from _gate(report, found, paper)
     yield from _counts(report, paper)
-    yield from _changes([one for one in found if one.kind is Kind.CHANGE], paper)
-    asked = [one for one in found if one.kind is Kind.ANSWER]
+    yield from _changes([one for one in found if one.kind is CauseKind.CHANGE], paper)
+    asked = [one for one in found if one.kind is CauseKind.ANSWER]
     yield from _answers(asked, report, style, paper)
-    yield from _conditions([one for one in found if one.kind is Kind.ACCEPT], paper)
+    yield from _conditions([one for one in found if one.kind is CauseKind.ACCEPT], paper)
     yield from _waivers(report, paper)
     yield from _places(report, paper)
 
@@ -266,7 +266,9 @@ def _in_short(report: "BomReport", found: Sequence[Cause], paper: Paper) -> Iter
     first = [one for one in found if one.kind is found[0].kind]
     for cause in first[: max(min(_SHORT, room - len(counts)), 0)]:
         about = (
-            f"{cause.who.value}: {wording.short(cause.what)}" if cause.kind is Kind.ANSWER else ""
+            f"{cause.who.value}: {wording.short(cause.what)}"
+            if cause.kind is CauseKind.ANSWER
+            else ""
         )
         items = f" · {_cut(_named(cause), paper.width // 3)}"
         text = _cut(about or wording.short(cause.what), paper.width - 4 - len(items))

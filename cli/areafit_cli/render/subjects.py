@@ -134,7 +134,7 @@ def alike_subjects(report: "BomReport", wanted: Wanted) -> tuple[AlikeSubjects, 
 # Findings that agree, of whatever subject of one place
 
 
-class Bearer(Frozen):
+class FindingSubject(Frozen):
     """A subject that a finding is about; `alternate` names the alternative of a part."""
 
     subject: NamedReport
@@ -157,7 +157,7 @@ class SharedFinding:
 
     def __init__(self, finding: "Finding") -> None:
         self.finding = finding
-        self.bearers: list[Bearer] = []
+        self.bearers: list[FindingSubject] = []
 
 
 def shared_findings(report: "BomReport", wanted: Wanted) -> tuple[SharedFinding, ...]:
@@ -184,6 +184,8 @@ def shared_findings(report: "BomReport", wanted: Wanted) -> tuple[SharedFinding,
                     shared = found[key] = SharedFinding(made)
                 path = report.bom.path(block.prefix, judged.ask.path)
                 place = report.bom.locate(path)
-                shared.bearers.append(Bearer(subject, alternate(subject.report, path), place))
+                shared.bearers.append(
+                    FindingSubject(subject, alternate(subject.report, path), place)
+                )
     order = list(Verdict)
     return tuple(sorted(found.values(), key=lambda each: order.index(each.finding.verdict)))

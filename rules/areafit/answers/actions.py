@@ -1,7 +1,7 @@
 """Open points of a report, each cause once, gathered by who can answer them."""
 
 from areafit.answers.asks import Asked
-from areafit.answers.causes import Bearer, Cause, Kind, causes
+from areafit.answers.causes import Bearer, Cause, CauseKind, causes
 from areafit.findings.report import BomReport, PartReport, PlaceReport
 from areafit.values import Frozen
 from areafit.verdict import Role, Verdict
@@ -23,7 +23,7 @@ class Action(Frozen):
     required: str
     subjects: tuple[str, ...]
     where: tuple[str, ...]
-    kind: Kind
+    kind: CauseKind
     vendor: str | None
     rules: tuple[str, ...]
     asks: tuple[Asked, ...]
@@ -31,7 +31,7 @@ class Action(Frozen):
 
 def actions(report: BomReport) -> tuple[Action, ...]:
     """Every cause of a report, in the order of the roles, what must change first."""
-    roles, kinds = list(Role), list(Kind)
+    roles, kinds = list(Role), list(CauseKind)
     found = sorted(causes(report), key=lambda one: (roles.index(one.who), kinds.index(one.kind)))
     return tuple(map(_action, found))
 

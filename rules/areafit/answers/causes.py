@@ -14,7 +14,7 @@ from areafit.values import Frozen, Term
 from areafit.verdict import Basis, Reason, Role, Verdict
 
 
-class Kind(Term):
+class CauseKind(Term):
     """What a cause asks of people, in the order of reports."""
 
     CHANGE = "to change"
@@ -42,7 +42,7 @@ class Cause(Frozen, eq=False):
     an answer would state, each once.
     """
 
-    kind: Kind
+    kind: CauseKind
     who: Role
     vendor: str | None
     what: str
@@ -70,26 +70,26 @@ def causes(report: BomReport) -> tuple[Cause, ...]:
         gathered.setdefault(key, []).append(bearer)
         questions.setdefault(key, question)
     found = [_cause(group, questions[key]) for key, group in gathered.items()]
-    kinds, roles = list(Kind), list(Role)
+    kinds, roles = list(CauseKind), list(Role)
     return tuple(
         sorted(
             found,
             key=lambda one: (
                 kinds.index(one.kind),
-                roles.index(one.who) if one.kind is Kind.ANSWER else 0,
-                one.vendor or "" if one.kind is Kind.ANSWER else "",
+                roles.index(one.who) if one.kind is CauseKind.ANSWER else 0,
+                one.vendor or "" if one.kind is CauseKind.ANSWER else "",
                 -len(one.names),
             ),
         )
     )
 
 
-def kind_of(finding: Finding) -> Kind:
+def kind_of(finding: Finding) -> CauseKind:
     """What an open finding asks of people."""
     if finding.verdict is Verdict.FLAG:
-        return Kind.CHANGE
+        return CauseKind.CHANGE
     accepted = finding.reason is Reason.CONDITION_TO_ACCEPT and not finding.rule.always
-    return Kind.ACCEPT if accepted else Kind.ANSWER
+    return CauseKind.ACCEPT if accepted else CauseKind.ANSWER
 
 
 class _Question(Frozen, eq=False):
@@ -143,7 +143,7 @@ def _questions(bearers: list[Bearer]) -> Iterator[_Question]:
 
 def _own_question(bearer: Bearer) -> _Question:
     finding = bearer.finding
-    if kind_of(finding) is not Kind.ANSWER or finding.reason is Reason.NO_DATA:
+    if kind_of(finding) is not CauseKind.ANSWER or finding.reason is Reason.NO_DATA:
         return _Question(finding.answer_by)
     asks = asks_of(finding)
     if finding.reason is Reason.FACT_MISSING:
@@ -180,7 +180,7 @@ def _name(subject: SubjectReport) -> str:
 def _key(bearer: Bearer, question: _Question) -> tuple[object, ...]:
     finding = bearer.finding
     kind = kind_of(finding)
-    if kind is not Kind.ANSWER:
+    if kind is not CauseKind.ANSWER:
         rule, what = finding.rule.id, finding.message
         return (kind, rule, finding.verdict, finding.reason, what, finding.remedy, finding.rows)
     about: object = question.keys or (finding.rule.id, finding.message)
@@ -201,14 +201,14 @@ def _vendor(bearer: Bearer, who: Role) -> str | None:
 def _cause(group: list[Bearer], question: _Question) -> Cause:
     first = group[0].finding
     kind = kind_of(first)
-    asks = question.asks if kind is Kind.ANSWER else asks_of(first)
+    asks = question.asks if kind is CauseKind.ANSWER else asks_of(first)
     known: dict[str, Asked] = {}
     for asked in asks:
         known.setdefault(asked.row.key, asked)
     what = first.message
-    if kind is Kind.ANSWER and first.reason is Reason.NO_DATA:
+    if kind is CauseKind.ANSWER and first.reason is Reason.NO_DATA:
         what = _data_missing(group)
-    elif kind is Kind.ANSWER and known:
+    elif kind is CauseKind.ANSWER and known:
         what = " ".join(question.said)
     return Cause(
         kind,

@@ -8,7 +8,7 @@ from areafit.facts.part import Item, Part
 from areafit.facts.place import Area, Place
 from areafit.pattern import pattern
 from areafit.subjects import part_variants
-from areafit.tables.coverage import CoverageRow, Outcome, coverage
+from areafit.tables.coverage import CoverageOutcome, CoverageRow, coverage
 from areafit.values import Frozen
 
 _LOOP = "loop"
@@ -44,7 +44,7 @@ def not_judged(bom: Bom) -> tuple[Unjudged, ...]:
     place_in_file = {part.item: part.index for part in bom.parts}
     found = []
     for row in coverage():
-        if row.outcome is not Outcome.NOT_JUDGED:
+        if row.outcome is not CoverageOutcome.NOT_JUDGED:
             continue
         places = {name for name, place in bom.places.items() if _at(row, place)}
         if row.kinds == (_LOOP,):

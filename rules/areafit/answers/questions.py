@@ -8,7 +8,7 @@ from collections.abc import Iterable, Iterator
 from typing import Any
 
 from areafit.answers.asks import asks_of
-from areafit.answers.causes import Bearer, Kind, causes, kind_of
+from areafit.answers.causes import Bearer, CauseKind, causes, kind_of
 from areafit.facts.bom import Bom
 from areafit.facts.identity import identity
 from areafit.facts.loop import LoopDevice, LoopSource
@@ -122,7 +122,7 @@ def questions(report: BomReport, *, offers: bool = False) -> tuple[Question, ...
     """
     found: dict[tuple[str, ...], Question] = {}
     for cause in causes(report):
-        if cause.kind is Kind.ANSWER:
+        if cause.kind is CauseKind.ANSWER:
             for bearer in cause.bearers:
                 for one in _of(report.bom, bearer, report):
                     _add(found, one)
@@ -343,7 +343,7 @@ def _of_loops(report: BomReport) -> Iterator[Question]:
     bom = report.bom
     by_item = {part.item: part for part in bom.parts}
     for subject, loop in zip(report.loops, bom.loops, strict=True):
-        open_ = [one for one in subject.open_findings() if kind_of(one) is Kind.ANSWER]
+        open_ = [one for one in subject.open_findings() if kind_of(one) is CauseKind.ANSWER]
         if not open_:
             continue
         ends: tuple[LoopSource | LoopDevice, ...] = (*loop.sources, *loop.devices)

@@ -48,7 +48,7 @@ class RegisterError(ValueError):
     """The file is no register, or two of its lines bear one number; the message says which."""
 
 
-class Entry(Frozen):
+class RegisterLine(Frozen):
     """One line: a question, when it was asked, and what came back.
 
     Dates are texts as they stand, ISO where this program wrote them. `answered` is the day on which
@@ -86,18 +86,18 @@ class Entry(Frozen):
 class Register(Frozen, eq=False):
     """All lines of a register, in the order of the file."""
 
-    entries: tuple[Entry, ...] = ()
+    entries: tuple[RegisterLine, ...] = ()
 
-    def find(self, number: str) -> Entry | None:
+    def find(self, number: str) -> RegisterLine | None:
         """The line of a number, whatever its case."""
         wanted = number.strip().upper()
         return next((one for one in self.entries if one.number.upper() == wanted), None)
 
-    def by_identity(self) -> Mapping[tuple[str, ...], Entry]:
+    def by_identity(self) -> Mapping[tuple[str, ...], RegisterLine]:
         """The lines by what their question is known by."""
         return {one.identity: one for one in self.entries}
 
-    def with_entry(self, entry: Entry) -> "Register":
+    def with_entry(self, entry: RegisterLine) -> "Register":
         """The register with a line of the same number put in place of what it held."""
         return Register(tuple(entry if one.number == entry.number else one for one in self.entries))
 
@@ -117,7 +117,7 @@ def read_register(data: bytes, name: str) -> Register:
     head = [cell.strip().casefold() for cell in rows[0]]
     if "number" not in head or "key" not in head:
         raise RegisterError(f"{name} has no columns `number` and `key`; it is no register")
-    entries: list[Entry] = []
+    entries: list[RegisterLine] = []
     seen: set[str] = set()
     for line, cells in enumerate(rows[1:], 2):
         values = {
@@ -132,7 +132,7 @@ def read_register(data: bytes, name: str) -> Register:
         seen.add(number)
         known = {column: values.get(column, "") for column in COLUMNS}
         further = tuple((k, v) for k, v in values.items() if k not in COLUMNS and v)
-        entries.append(Entry(**{**known, "number": number}, further=further))
+        entries.append(RegisterLine(**{**known, "number": number}, further=further))
     return Register(tuple(entries))
 
 
@@ -169,7 +169,7 @@ def _bare(cell: str) -> str:
 
 def enrolled(
     register: Register, asked: Sequence[Question], day: date | None, *, remind: bool = False
-) -> tuple[Register, Mapping[tuple[str, ...], Entry]]:
+) -> tuple[Register, Mapping[tuple[str, ...], RegisterLine]]:
     """The register with every question in it, and the line of each.
 
     A question that is known keeps its number; a new one gets the next of its party. With a day it
@@ -184,14 +184,14 @@ def enrolled(
         found = _NUMBER.fullmatch(number)
         if found is not None:
             last[found[1]] = max(last.get(found[1], 0), int(found[2]))
-    mine: dict[tuple[str, ...], Entry] = {}
+    mine: dict[tuple[str, ...], RegisterLine] = {}
     for one in asked:
         entry = known.get(one.identity)
         if entry is None:
             prefix = _prefix(one.party, prefixes)
             last[prefix] = last.get(prefix, 0) + 1
             party, assembly, line, key, about = one.identity
-            entry = Entry(
+            entry = RegisterLine(
                 f"{prefix}-{last[prefix]:02}",
                 party,
                 one.text,

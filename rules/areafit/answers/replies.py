@@ -40,7 +40,7 @@ class NoBookError(ValueError):
     """The file is none that was made for questions; the message says what to do."""
 
 
-class Source(Frozen):
+class AnswerCell(Frozen):
     """Where an answer was written: file, sheet and cell."""
 
     file: str
@@ -59,7 +59,7 @@ class Reply(Frozen, eq=False):
     written then.
     """
 
-    source: Source
+    source: AnswerCell
     number: str
     party: Party
     assembly: str
@@ -284,7 +284,7 @@ def _shown(line: _Line, column: str) -> str:
     return line[column].shown if column in line else ""
 
 
-def _known(line: _Line, party: Party, source: Source) -> dict[str, Any]:
+def _known(line: _Line, party: Party, source: AnswerCell) -> dict[str, Any]:
     """What a row says of its question, for `Reply`."""
     return {
         "source": source,
@@ -302,7 +302,7 @@ def _answered(line: _Line, party: Party, name: str, sheet: str) -> Iterator[Repl
     own = line.get("answer")
     remark = _shown(line, "remark")
     where = own.name if own is not None else next(iter(line.values())).name
-    known = _known(line, party, Source(name, sheet, where))
+    known = _known(line, party, AnswerCell(name, sheet, where))
     document, bad_document = _document(line)
     on, bad_on = _day(line.get("date"))
     if own is None:
@@ -451,7 +451,7 @@ def _tabled(
             first = next(iter(line.values()))
             text = ", ".join(cell.shown for cell in line.values() if cell.shown)
             yield Reply(
-                Source(name, sheet, first.name),
+                AnswerCell(name, sheet, first.name),
                 *("", party, "", "", key, ""),
                 text=text,
                 refused="the row has lost its number and its hidden cells",
@@ -477,7 +477,7 @@ def _one_table(
     for line in lines:
         filled = {c: line[heading(c)] for c in TABLES[key] if heading(c) in line}
         where = next(iter(filled.values())).name if filled else next(iter(line.values())).name
-        known = known or _known(line, party, Source(name, sheet, where))
+        known = known or _known(line, party, AnswerCell(name, sheet, where))
         said = _shown(line, _COMPLETE).casefold()
         if said in {"yes", "true"}:
             complete = True
@@ -504,7 +504,7 @@ def _one_table(
         entries.append(entry)
     if not entries and complete is None:
         return
-    known["source"] = Source(name, sheet, first or known["source"].cell)
+    known["source"] = AnswerCell(name, sheet, first or known["source"].cell)
     remark = "; ".join(dict.fromkeys(filter(None, (_shown(one, "remark") for one in lines))))
     yield Reply(
         **known,

@@ -31,7 +31,7 @@ class Done(Term):
     REFUSED = "refused"
 
 
-class Outcome(Frozen, eq=False):
+class AnswerOutcome(Frozen, eq=False):
     """What became of an answer in one list, and why."""
 
     reply: Reply
@@ -44,7 +44,7 @@ class Taken(Frozen, eq=False):
     """A list with the answers in it, as bytes, and what became of each."""
 
     data: bytes
-    outcomes: tuple[Outcome, ...]
+    outcomes: tuple[AnswerOutcome, ...]
 
 
 PROVED = frozenset({"marking", "material", "materials", "evidence", "number", "entries"})
@@ -107,7 +107,7 @@ def take(data: bytes, name: str, replies: Sequence[Reply], read: Read, today: da
     return Taken(run.data, tuple(each for each in outcomes if not _untouched(each)))
 
 
-def _untouched(outcome: Outcome) -> bool:
+def _untouched(outcome: AnswerOutcome) -> bool:
     """Whether a small table came back with nothing but what it was sent with."""
     reply = outcome.reply
     bare = not reply.document and reply.complete is None and reply.value != "none"
@@ -129,37 +129,37 @@ class _Taking:
         self._bom = self._read(self.data)
         self._root = root_of(self.data, self._name)
 
-    def one(self, reply: Reply) -> Outcome:  # noqa: PLR0911 - a line for each way out
+    def one(self, reply: Reply) -> AnswerOutcome:  # noqa: PLR0911 - a line for each way out
         """What becomes of an answer."""
         if reply.instead:
-            return Outcome(reply, Done.KEPT, reply.instead)
+            return AnswerOutcome(reply, Done.KEPT, reply.instead)
         if reply.key.startswith("rule.") or reply.key == "offer":
-            return Outcome(reply, Done.KEPT, "kept for a person to judge; no list states it")
+            return AnswerOutcome(reply, Done.KEPT, "kept for a person to judge; no list states it")
         if reply.key in BARRED:
-            return Outcome(reply, Done.REFUSED, _NEVER)
+            return AnswerOutcome(reply, Done.REFUSED, _NEVER)
         found = targets(self._bom, self._root, reply.line, reply.key, reply.about, reply.party)
         if not found:
             what = f"{reply.line}, {reply.about}" if reply.about else reply.line
             why = (
                 f"the list holds no line {what} of this party any more; it is kept in the register"
             )
-            return Outcome(reply, Done.REFUSED, why)
+            return AnswerOutcome(reply, Done.REFUSED, why)
         before = self.data
         parts = [self._at(reply, steps) for steps in found]
         if before != self.data and not _proved(reply):
             self.data = before
             self._see()
             if reply.key in TABLES and any(each.done is Done.SAME for each in parts):
-                return Outcome(reply, Done.SAME)  # as it was sent, with what one line states
+                return AnswerOutcome(reply, Done.SAME)  # as it was sent, with what one line states
             why = "without the document that shows it; name it in the column `document`"
-            return Outcome(reply, Done.REFUSED, why)
+            return AnswerOutcome(reply, Done.REFUSED, why)
         for done in (Done.REFUSED, Done.BESIDE, Done.WRITTEN, Done.SAME):
             for each in parts:
                 if each.done is done:
                     return each
         return parts[0]
 
-    def _at(self, reply: Reply, steps: Steps) -> Outcome:
+    def _at(self, reply: Reply, steps: Steps) -> AnswerOutcome:
         """The answer at one path of the list."""
         if reply.key in TABLES:
             return self._table(reply, steps)
@@ -172,12 +172,12 @@ class _Taking:
             return {"complete": True, "document": reply.document}
         return reply.value
 
-    def _table(self, reply: Reply, steps: Steps) -> Outcome:
+    def _table(self, reply: Reply, steps: Steps) -> AnswerOutcome:
         """A small table: what is new is added, what is stated otherwise is written beside."""
         stated = _at(self._root, steps)
         listed = () if reply.value == "none" else reply.value or ()
         entries: list[Any] = [dict(each) for each in listed]
-        outcome = Outcome(reply, Done.SAME)
+        outcome = AnswerOutcome(reply, Done.SAME)
         if reply.value == "none":
             outcome = self._put(reply, steps, "none")
         elif stated is None and entries:
@@ -199,7 +199,7 @@ class _Taking:
         steps: Steps,
         stated: Any,  # noqa: ANN401 - as written
         entries: list[Any],
-    ) -> Outcome:
+    ) -> AnswerOutcome:
         holder = str(steps[-1])
         listed = stated if isinstance(stated, list) else [stated]
         labels = [label_of(holder, each) for each in listed]
@@ -232,17 +232,17 @@ class _Taking:
                 )
                 put += [Put((*steps, at, key), value) for key, value in more.items()]
             if not put:
-                return Outcome(reply, Done.SAME)
+                return AnswerOutcome(reply, Done.SAME)
             return self._written(reply, steps, put)
         same = _words(whole) == _words(listed)
-        return Outcome(reply, Done.SAME) if same else self._beside(reply, steps, whole)
+        return AnswerOutcome(reply, Done.SAME) if same else self._beside(reply, steps, whole)
 
     def _put(  # noqa: PLR0911 - a line for each way out
         self,
         reply: Reply,
         steps: Steps,
         value: Any,  # noqa: ANN401 - any value
-    ) -> Outcome:
+    ) -> AnswerOutcome:
         stated = _at(self._root, steps)
         part = steps[0] == "parts"
         elsewhere = part and bool(self._bom.stated_by("/".join(map(str, steps))))
@@ -250,19 +250,19 @@ class _Taking:
             change = self._change(steps, value)
             if change is None:
                 why = "what it belongs to is not in this list; state it where the place is stated"
-                return Outcome(reply, Done.REFUSED, why)
+                return AnswerOutcome(reply, Done.REFUSED, why)
             return self._written(reply, steps, [change])
         if stated is not None and _same(stated, value):
-            return Outcome(reply, Done.SAME)
+            return AnswerOutcome(reply, Done.SAME)
         made = None if stated is None else self._tried([Put(steps, value)])
         if made is not None and self._alike(made):
-            return Outcome(reply, Done.SAME)
+            return AnswerOutcome(reply, Done.SAME)
         if elsewhere and stated is None and self._adds_nothing(steps, value):
-            return Outcome(reply, Done.SAME)
+            return AnswerOutcome(reply, Done.SAME)
         if not part:
             shown = "" if isinstance(stated, dict | list) else f" as {stated}"
             why = f"it is stated{shown} already and stays so; change it by hand if that is wrong"
-            return Outcome(reply, Done.REFUSED, why)
+            return AnswerOutcome(reply, Done.REFUSED, why)
         return self._beside(reply, steps, value)
 
     def _alike(self, made: bytes) -> bool:
@@ -301,12 +301,12 @@ class _Taking:
         except EditError:
             return None
 
-    def _written(self, reply: Reply, steps: Steps, changes: Sequence[Put]) -> Outcome:
+    def _written(self, reply: Reply, steps: Steps, changes: Sequence[Put]) -> AnswerOutcome:
         try:
             made = edit(self.data, self._name, *changes)
             self._read(made)
         except EditError as error:
-            return Outcome(reply, Done.REFUSED, f"{_UNREAD}{error}")
+            return AnswerOutcome(reply, Done.REFUSED, f"{_UNREAD}{error}")
         except InputErrors as errors:
             first = errors.errors[0]
             why = (
@@ -314,12 +314,12 @@ class _Taking:
                 if first.remedy
                 else (f"{_UNREAD}{first.message}")
             )
-            return Outcome(reply, Done.REFUSED, why)
+            return AnswerOutcome(reply, Done.REFUSED, why)
         self.data = made
         self._see()
-        return Outcome(reply, Done.WRITTEN, keys=("/".join(map(str, steps)),))
+        return AnswerOutcome(reply, Done.WRITTEN, keys=("/".join(map(str, steps)),))
 
-    def _beside(self, reply: Reply, steps: Steps, value: Any) -> Outcome:  # noqa: ANN401 - any
+    def _beside(self, reply: Reply, steps: Steps, value: Any) -> AnswerOutcome:  # noqa: ANN401 - any
         """The answer on the line beside what it states, once."""
         key = "/".join(map(str, steps[2:]))
         said: dict[str, Any] = {"key": key, "value": value}
@@ -331,7 +331,7 @@ class _Taking:
         for each in listed:
             old = {k: _plain(v) for k, v in each.items() if k != "on"}
             if {k: _words(v) for k, v in old.items()} == {k: _words(v) for k, v in said.items()}:
-                return Outcome(reply, Done.SAME, "the same answer stands beside it already")
+                return AnswerOutcome(reply, Done.SAME, "the same answer stands beside it already")
         said["on"] = reply.on or self._today.isoformat()
         base: Steps = (*steps[:2], "answered")
         if isinstance(there, list):
@@ -341,7 +341,7 @@ class _Taking:
         outcome = self._written(reply, steps, changes)
         if outcome.done is Done.WRITTEN:
             why = "the line states it otherwise; both are judged"
-            return Outcome(reply, Done.BESIDE, why, outcome.keys)
+            return AnswerOutcome(reply, Done.BESIDE, why, outcome.keys)
         return outcome
 
 

@@ -68,7 +68,7 @@ _YES_NO = ("yes", "no")
 _RANGES = " range"
 
 
-class Row(Frozen):
+class QuestionRow(Frozen):
     """A question with its number; `filled` are entries that a table begins with."""
 
     number: str
@@ -97,7 +97,7 @@ def unit_of(row: FactRow | None) -> str:
     )
 
 
-def book(party: Party, rows: Sequence[Row], asked: str) -> bytes:
+def book(party: Party, rows: Sequence[QuestionRow], asked: str) -> bytes:
     """The workbook of a party.
 
     Args:
@@ -182,7 +182,7 @@ def columns_of(party: Party) -> tuple[str, ...]:
     return (*inner, *KNOWN_BY)
 
 
-def _cells(party: Party, row: Row) -> Mapping[str, str]:
+def _cells(party: Party, row: QuestionRow) -> Mapping[str, str]:
     one = row.question
     words, unit = words_of(one.row), unit_of(one.row)
     part = one.part_number
@@ -213,7 +213,7 @@ def _cells(party: Party, row: Row) -> Mapping[str, str]:
     }
 
 
-def _machine(sheet: Any, party: Party, rows: Sequence[Row], lists: _Words) -> None:  # noqa: ANN401
+def _machine(sheet: Any, party: Party, rows: Sequence[QuestionRow], lists: _Words) -> None:  # noqa: ANN401
     from openpyxl.worksheet.datavalidation import DataValidation  # noqa: PLC0415 - as openpyxl
 
     columns = columns_of(party)
@@ -250,7 +250,7 @@ def heading(column: str) -> str:
     return said.get(column, column.replace("_", " "))
 
 
-def _table(sheet: Any, key: str, rows: Sequence[Row], lists: _Words) -> None:  # noqa: ANN401
+def _table(sheet: Any, key: str, rows: Sequence[QuestionRow], lists: _Words) -> None:  # noqa: ANN401
     from openpyxl.worksheet.datavalidation import DataValidation  # noqa: PLC0415 - as openpyxl
 
     columns = table_columns(key)
@@ -333,7 +333,9 @@ def _styled(cell: Any, *, to_fill: bool) -> None:  # noqa: ANN401
         cell.fill = PatternFill("solid", fgColor="FFF6D6")
 
 
-def sheets_as_csv(party: Party, rows: Sequence[Row], asked: str) -> Iterator[tuple[str, bytes]]:
+def sheets_as_csv(
+    party: Party, rows: Sequence[QuestionRow], asked: str
+) -> Iterator[tuple[str, bytes]]:
     """The same as `book` in CSV: the machines in one file, each small table in one of its own.
 
     Yields the ending of a name, `` or `materials`, and the file.

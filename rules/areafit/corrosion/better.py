@@ -4,7 +4,7 @@ from collections.abc import Callable, Iterable, Iterator
 from itertools import islice
 
 from areafit.corrosion.rating import Outcome, decide, rate
-from areafit.corrosion.relief import Piece, piece_of
+from areafit.corrosion.relief import PieceFacts, piece_of
 from areafit.demands import Demands
 from areafit.demands.demand import asked_level
 from areafit.demands.exposure import Met
@@ -19,7 +19,7 @@ _COUNT = 3
 _FAR = 1000  # of two resistance numbers, where one has none
 _STATIC_RISK = frozenset({SurfaceClass.INSULATING, SurfaceClass.DEPENDS})
 
-_ANY = Piece()
+_ANY = PieceFacts()
 
 
 class Better(Frozen):
@@ -67,7 +67,7 @@ def _remembered(
     mets: tuple[Met, ...],
     demands: Demands,
     *,
-    piece: Piece,
+    piece: PieceFacts,
     kin: bool,
 ) -> tuple[str, ...]:
     levels = tuple(asked_level(demands, hazard) for hazard in demands.hazards)
@@ -82,7 +82,7 @@ def _search(
     mets: tuple[Met, ...],
     demands: Demands,
     *,
-    piece: Piece,
+    piece: PieceFacts,
     kin: bool,
 ) -> tuple[str, ...]:
     """Nearest first: the same family, then related ones; rubber by rubber, or else by a plastic."""
@@ -141,7 +141,9 @@ def _nearest_first(
     return tuple(sorted(fit, key=lambda other: _distance(material, other)))
 
 
-def suits(material: Material, mets: Iterable[Met], tables: Tables, piece: Piece = _ANY) -> bool:
+def suits(
+    material: Material, mets: Iterable[Met], tables: Tables, piece: PieceFacts = _ANY
+) -> bool:
     """Whether rows of its own leave the material suitable in all that is met."""
     if material.family == COATING:
         return False

@@ -7,7 +7,7 @@ one outcome; `rows_of` and `condition` say what it rests on and what somebody wo
 from collections.abc import Iterable, Iterator
 from decimal import Decimal
 
-from areafit.corrosion.relief import Piece, Relieved, clean_air, relieved, suffers, washes_off
+from areafit.corrosion.relief import PieceFacts, Relieved, clean_air, relieved, suffers, washes_off
 from areafit.demands.exposure import Met, Rises, SolutionState, Strength
 from areafit.demands.solvents import class_of
 from areafit.facts.part import WET, Exposure
@@ -79,7 +79,7 @@ class Rated(Frozen):
     points: tuple[RatedStrength, ...]
 
 
-def rate(material: Material, met: Met, tables: Tables, piece: Piece) -> Rated:
+def rate(material: Material, met: Met, tables: Tables, piece: PieceFacts) -> Rated:
     """Rate a material for one chemical as it is met."""
     use = _Use(material, met, piece)
     return tables.remembered(("rated", material.id, met, piece), lambda: _rated(use, tables))
@@ -100,7 +100,7 @@ _UNCOVERED = frozenset({MissingData.CONCENTRATION, MissingData.COLDER})
 class _Use(Frozen):
     material: Material
     met: Met
-    piece: Piece
+    piece: PieceFacts
 
 
 def _point(use: _Use, strength: Strength, tables: Tables) -> RatedStrength | None:

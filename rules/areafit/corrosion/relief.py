@@ -11,7 +11,7 @@ from areafit.facts.part import Exposure, MaterialUse
 from areafit.facts.quantity import Dimension, number
 from areafit.pattern import pattern
 from areafit.rule import Row
-from areafit.tables.chemicals import Drying, Presence, Reaction
+from areafit.tables.chemicals import Drying, PropertyState, Reaction
 from areafit.tables.limits import Figure, figure, figure_if_any
 from areafit.tables.materials import (
     ALUMINIUM,
@@ -74,7 +74,7 @@ _FASTENER = pattern(
 )
 
 
-class Piece(Frozen):
+class PieceFacts(Frozen):
     """What a list says of a piece that changes how its material fares.
 
     `strained`: True for springs and what is stated as stressed, False for what is stated as not;
@@ -94,7 +94,7 @@ class Relieved(Frozen):
 
 
 def relieved(  # noqa: C901, PLR0911 - one return for each answer
-    row: ResistanceRow, material: Material, met: Met, piece: Piece
+    row: ResistanceRow, material: Material, met: Met, piece: PieceFacts
 ) -> Relieved:
     """The rating of a row for how its chemical is met by a piece."""
     strained = piece.strained
@@ -199,7 +199,7 @@ def _needs_stress(mechanism: Mechanism) -> bool:
     return mechanism in _UNDER_TENSION
 
 
-def _without_gaps(row: ResistanceRow, met: Met, piece: Piece) -> bool:
+def _without_gaps(row: ResistanceRow, met: Met, piece: PieceFacts) -> bool:
     """Whether a row of crevice corrosion meets no gap: drops leave deposits, which are gaps too."""
     gaps = row.mechanism is Mechanism.CREVICE and piece.crevice is False
     return gaps and met.exposure is Exposure.IMMERSED
@@ -236,7 +236,7 @@ def _slow(row: ResistanceRow, met: Met) -> bool:
     if slow is not None:
         strongest = max(strength.span.high for strength in met.strengths)
         return strongest <= slow.amount(Dimension.FRACTION)
-    return met.chemical.oxidising is not Presence.YES
+    return met.chemical.oxidising is not PropertyState.YES
 
 
 def washes_off(row: ResistanceRow, met: Met) -> bool:
@@ -293,7 +293,7 @@ def _traces_suffice(material: Material, met: Met) -> bool:
         return False
     if material.family in ZINC | BARE_STEEL | MAGNESIUM and chemical.reaction in _ACIDS:
         return True
-    ammonia = chemical.copper_complexing is Presence.YES or _AMINES in chemical.epa_groups
+    ammonia = chemical.copper_complexing is PropertyState.YES or _AMINES in chemical.epa_groups
     tarnishes = ammonia or chemical.id in _TARNISHING
     return tarnishes and (material.family in COPPER or material.id == "silver")
 
@@ -313,7 +313,7 @@ def is_fastener(use: MaterialUse) -> bool:
     return use.component is not None and _FASTENER.search(use.component) is not None
 
 
-def piece_of(use: MaterialUse, material: Material) -> Piece:
+def piece_of(use: MaterialUse, material: Material) -> PieceFacts:
     """What the list says of the piece; springs are always strained."""
     strained = True if is_spring(use, material) else use.stressed
-    return Piece(strained, use.crevice)
+    return PieceFacts(strained, use.crevice)

@@ -7,7 +7,7 @@ from areafit.facts.part import LIQUID, Exposure
 from areafit.facts.place import Concentration, ConcentrationUnit, PresentChemical
 from areafit.facts.quantity import Dimension, Range, number
 from areafit.rule import Row
-from areafit.tables.chemicals import Chemical, Drying, Medium, Presence, Reaction, Volatility
+from areafit.tables.chemicals import Chemical, Drying, Medium, PropertyState, Reaction, Volatility
 from areafit.tables.limits import Figure, figure
 from areafit.tables.vapours import (
     Carried,
@@ -121,7 +121,7 @@ class Met(Frozen):
         if stated is not None:
             return stated.span.high > 0
         aqueous = self.chemical.reaction is not Reaction.NOT_AQUEOUS
-        return aqueous and self.chemical.chloride is not Presence.NO
+        return aqueous and self.chemical.chloride is not PropertyState.NO
 
     @property
     def rule(self) -> str:

@@ -10,7 +10,7 @@ from areafit.facts.part import Exposure, MaterialUse
 from areafit.facts.place import Concentration, ConcentrationUnit, PresentChemical
 from areafit.facts.protection import Hazard, Level
 from areafit.facts.quantity import Dimension, Range
-from areafit.tables.chemicals import Chemical, Mixture
+from areafit.tables.chemicals import Chemical, NamedMixture
 from areafit.tables.limits import Figure, figure
 from areafit.tables.names import key
 from areafit.values import Frozen, replace
@@ -204,7 +204,7 @@ def _called(meeting: Meeting, name: str, *figures: Figure) -> Meeting:
 
 def mixture_of(ids: frozenset[str], demands: Demands) -> str | None:
     """The chemical that these, mixed, are; None where no row says."""
-    rows = demands.tables.rows("mixtures", Mixture)
+    rows = demands.tables.rows("mixtures", NamedMixture)
     return next((row.mixture for row in rows if ids == frozenset(row.members)), None)
 
 

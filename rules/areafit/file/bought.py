@@ -13,14 +13,14 @@ from areafit.facts.bom import StatedAt, Statement
 from areafit.facts.evidence import Condition, Evidence, EvidenceType
 from areafit.facts.part import Complete, Disagreement, Kind, MaterialUse
 from areafit.file.facts import facts
-from areafit.file.library import Entry, EntryModel, Library, barred, reads_as_number
+from areafit.file.library import Library, LibraryEntry, LibraryEntryModel, barred, reads_as_number
 from areafit.file.part_model import AlternateModel, LineModel, PartModel
 from areafit.file.source import Path, SourceFile
 from areafit.values import Frozen, replace
 
 DESCRIPTIVE = frozenset({"description", "unit_cost", "maker", "maker_number", "vendor", "note"})
 """Keys that decide nothing: a line may state them otherwise than its entry."""
-_KEYS = {name: keys[0] for name, keys in EntryModel.keys().items()}
+_KEYS = {name: keys[0] for name, keys in LibraryEntryModel.keys().items()}
 
 
 class Lent(Frozen, eq=False):
@@ -62,7 +62,7 @@ def lent(
     )
 
 
-class _Taken(Frozen, eq=False, kw_only=True):
+class _BoughtFacts(Frozen, eq=False, kw_only=True):
     line: Any
     statements: tuple[Statement, ...] = ()
     disagreements: tuple[Disagreement, ...] = ()
@@ -72,7 +72,7 @@ class _Taken(Frozen, eq=False, kw_only=True):
 
 def _lent(
     bom: SourceFile, library: Library, line: LineModel, path: Path, unknown: frozenset[str]
-) -> _Taken:
+) -> _BoughtFacts:
     number = line.part_number
     if number is None:
         return _without(bom, line, path)
@@ -85,7 +85,7 @@ def _lent(
         )
     entry = library.find(number)
     if entry is None and library.holds(number):
-        return _Taken(line=line, refused=True)
+        return _BoughtFacts(line=line, refused=True)
     if entry is None:
         alike = library.alike(number)
         if alike:
@@ -104,19 +104,19 @@ def _lent(
     return replace(_joined(bom, line, entry, path, unknown), remarks=tuple(remarks))
 
 
-def _without(bom: SourceFile, line: LineModel, path: Path) -> _Taken:
+def _without(bom: SourceFile, line: LineModel, path: Path) -> _BoughtFacts:
     """A line without an entry: nothing there could be replaced."""
     for i, use in enumerate(line.materials or ()):
         if use.instead is not None:
             message = "`instead` of a component, and the library has no entry for this part"
             remedy = "list every material of the part, or add its entry to the library"
             bom.note((*path, "materials", i, "instead"), message, remedy)
-    return _Taken(line=line)
+    return _BoughtFacts(line=line)
 
 
 def _joined(
-    bom: SourceFile, line: LineModel, entry: Entry, path: Path, unknown: frozenset[str]
-) -> _Taken:
+    bom: SourceFile, line: LineModel, entry: LibraryEntry, path: Path, unknown: frozenset[str]
+) -> _BoughtFacts:
     taken: dict[str, Any] = {}
     said: list[str] = []
     differ: list[Disagreement] = []
@@ -156,10 +156,10 @@ def _joined(
         Statement(one, StatedAt.LIBRARY, entry.document, entry.role, position) for one in paths
     )
     joined = line.model_copy(update=taken) if taken else line
-    return _Taken(line=joined, statements=statements, disagreements=tuple(differ))
+    return _BoughtFacts(line=joined, statements=statements, disagreements=tuple(differ))
 
 
-def _spoken(entry: Entry, line: LineModel) -> dict[str, Any]:
+def _spoken(entry: LibraryEntry, line: LineModel) -> dict[str, Any]:
     """What an entry says of a line; it was confirmed that its own list of materials is all."""
     values = dict(entry.values)
     said = values.get("materials_complete")

@@ -22,7 +22,7 @@ from areafit.facts.part import (
 from areafit.facts.place import Place
 from areafit.facts.protection import Law
 from areafit.file.model import CableModel, LocationModel, LoopModel
-from areafit.file.notes import Taken
+from areafit.file.notes import NotedFacts
 from areafit.file.part_model import ABSENT, AlternateModel, PartModel
 from areafit.file.references import Standing
 from areafit.marking import decode, read_areas
@@ -71,7 +71,7 @@ class Builder:
         index: int,
         model: PartModel,
         standing: Standing,
-        noted: Taken,
+        noted: NotedFacts,
         disagreements: tuple[Disagreement, ...] = (),
     ) -> Part:
         """A line with its alternates, each of which takes what it leaves out from the line.

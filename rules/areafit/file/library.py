@@ -62,7 +62,7 @@ class ConfirmedModel(Model):
         return self
 
 
-class EntryModel(LineModel):
+class LibraryEntryModel(LineModel):
     """A bought part, as its maker delivers it; the table of facts says which keys it may hold."""
 
     called = "an entry of the library"
@@ -91,10 +91,10 @@ class LibraryModel(Model):
     under = "library."
 
     version: Version = Field(validation_alias=_FIRST)
-    parts: dict[str, EntryModel]
+    parts: dict[str, LibraryEntryModel]
 
 
-class Entry(Frozen, eq=False):
+class LibraryEntry(Frozen, eq=False):
     """An entry as read: what it states by the names of the fields, and who confirmed it."""
 
     number: str
@@ -129,7 +129,7 @@ class Library:
         self.indices = files
         self.errors = errors
         self._numbers: dict[str, tuple[_Index, str]] = {}
-        self._read: dict[tuple[str, str], Entry | None] = {}
+        self._read: dict[tuple[str, str], LibraryEntry | None] = {}
         for file in files:
             for error in file.errors:
                 errors.add(error.position, error.message, error.remedy)
@@ -170,7 +170,7 @@ class Library:
         """Whether there is an entry of a part number, be it with errors."""
         return same_number(number) in self._numbers
 
-    def find(self, number: str) -> Entry | None:
+    def find(self, number: str) -> LibraryEntry | None:
         """The entry of a part number, checked now; None where there is none or it holds errors."""
         found = self._numbers.get(same_number(number))
         if found is None:
@@ -184,7 +184,7 @@ class Library:
             self._read[seen] = entry
         return self._read[seen]
 
-    def all(self) -> Iterator[Entry]:
+    def all(self) -> Iterator[LibraryEntry]:
         """Every entry, checked."""
         for file in self.indices:
             for key in dict.fromkeys(file.numbers.values()):
@@ -346,21 +346,21 @@ def _skeleton(number: str) -> str:
 
 
 @lru_cache(maxsize=1 << 14)  # as the files themselves
-def _checked(file: _Index, key: str) -> tuple[Entry | None, tuple[InputError, ...]]:
+def _checked(file: _Index, key: str) -> tuple[LibraryEntry | None, tuple[InputError, ...]]:
     """One entry held against its model and against what a library may say; what is wrong in it."""
     errors = Collector()
     entry = _entry(replace(file.source, errors=errors), key)
     return entry, errors.all().errors if errors else ()
 
 
-def _entry(own: SourceFile, key: str) -> Entry | None:
+def _entry(own: SourceFile, key: str) -> LibraryEntry | None:
     path: Path = ("parts", key)
     stated = own.document.root["parts"][key]
     stated = Map() if stated is None else stated
     refused = _refuse_barred(own, stated, "part", path)
     if isinstance(stated, Map):
         stated = {key: value for key, value in stated.items() if not barred(f"part.{key}")}
-    model = own.check(EntryModel, stated, *path)
+    model = own.check(LibraryEntryModel, stated, *path)
     if model is None or refused:
         return None
     values = {
@@ -371,7 +371,7 @@ def _entry(own: SourceFile, key: str) -> Entry | None:
     if model.kinds is not None:
         values["kinds"] = model.kinds
     confirmed = model.confirmed
-    return Entry(
+    return LibraryEntry(
         key,
         values,
         confirmed.on,

@@ -345,7 +345,7 @@ def _open(prefix: str) -> frozenset[str]:
     ) - {"kind"}
 
 
-class Taken(Frozen, eq=False):
+class NotedFacts(Frozen, eq=False):
     """What a line takes from notes: facts by field, facts of materials by their number."""
 
     facts: Mapping[str, Any]
@@ -353,7 +353,7 @@ class Taken(Frozen, eq=False):
     statements: tuple[Statement, ...]
 
 
-NOTHING = Taken({}, {}, ())
+NOTHING = NotedFacts({}, {}, ())
 _STANDING = frozenset({"locations", "exposure"})  # taken where a line's standing is found
 _FACTS = tuple(name for name in NotedFactsModel.model_fields if name not in _STANDING)
 _TENSION = ("stressed", "crevice")
@@ -362,7 +362,7 @@ _OF_MATERIALS = tuple(NotedMaterialsModel.model_fields)
 
 def taken(
     notes: Notes, part: PartModel, index: int, unknown: frozenset[str], locations: Sequence[str]
-) -> Taken:
+) -> NotedFacts:
     """What the notes say of a line that the line leaves open.
 
     `unknown` are the keys that the line says are not known: no note fills those.
@@ -397,4 +397,4 @@ def taken(
                     continue
                 value = take(found, f"materials/{number}/{name}")
                 materials.setdefault(number, {})[name] = value
-    return Taken(facts, materials, tuple(statements))
+    return NotedFacts(facts, materials, tuple(statements))

@@ -21,7 +21,7 @@ from areafit.file.model import (
     SiteHeaderModel,
     spellings,
 )
-from areafit.file.notes import NOTHING, Note, Notes, Taken, read_notes, taken, without_unknown
+from areafit.file.notes import NOTHING, Note, NotedFacts, Notes, read_notes, taken, without_unknown
 from areafit.file.part_model import AlternateModel, PartModel
 from areafit.file.positions import Items, Locator, Map
 from areafit.file.references import Standing, check_references, number_items, standings
@@ -261,7 +261,7 @@ def _taken(  # noqa: PLR0913, PLR0917 - a line, and what may speak for it
     index: int,
     unknown: frozenset[str],
     locations: Sequence[str],
-) -> Taken:
+) -> NotedFacts:
     """What a line takes from notes; two that differ are noted."""
     if line is None or not notes:
         return NOTHING
@@ -284,7 +284,7 @@ def _gaps(lines: Sequence[PartModel | None]) -> Iterator[tuple[str, tuple[int, .
 def _statements(
     written: Sequence[PartModel | None],
     standing: Sequence[Standing],
-    noted: Sequence[Taken],
+    noted: Sequence[NotedFacts],
     borrowed: Sequence[Lent | None],
 ) -> dict[str, tuple[Statement, ...]]:
     """Who states what of each line, and of its alternates where they do not say otherwise."""

@@ -37,7 +37,7 @@ _PLAIN_NUMBER = pattern(r"(?:0|[1-9]\d{0,8})(?:\.\d+)?")
 _SEVERAL = pattern(r"\s*[;+]\s*")
 
 
-class Line(Frozen):
+class ExportLine(Frozen):
     """One line: the row it comes from, its item, and what it states by keys of a list.
 
     `location` is empty where the parent gives it; `place` stands there if the parent falls away.
@@ -77,7 +77,7 @@ class Line(Frozen):
             told["proposed"] = [*self.proposed]
         return {key: told[key] for key in (*_FIRST, *told) if key in told}
 
-    def without(self, key: str, inner: str = "") -> "Line":
+    def without(self, key: str, inner: str = "") -> "ExportLine":
         """The line that does not state a key, or not the key inside it."""
         if key == "parent":
             return replace(self, parent=None, location=self.location or (self.place,))
@@ -103,7 +103,7 @@ def _bare_of(value: Any, inner: str) -> Any:  # noqa: ANN401 - as the editor wri
 
 def lines_of(
     grid: Grid, columns: Columns, *, place: str, decimal_comma: bool, notes: list[str]
-) -> list[Line]:
+) -> list[ExportLine]:
     """The lines of all rows below the names of the columns; what is left out goes to `notes`.
 
     `place` is the location of top lines that state none. Decimal commas are told first, since
@@ -121,7 +121,7 @@ def lines_of(
     above = _parents(kept, written, table)
     items = _items(kept, written, above, notes)
     assemblies = set(above.values())
-    lines: list[Line] = []
+    lines: list[ExportLine] = []
     places: list[tuple[str, ...]] = []
     for index, cells in enumerate(kept):
         parent = above.get(index)
@@ -129,7 +129,7 @@ def lines_of(
         before = places[parent] if parent is not None and parent < index else ()
         own = stated or (() if parent is not None else (place,))
         places.append(own or before)
-        line = Line(
+        line = ExportLine(
             row=cells.number,
             item=items[index],
             parent=None if parent is None else items[parent],
@@ -141,7 +141,7 @@ def lines_of(
     return lines
 
 
-def _with_kind(line: Line, *, assembly: bool) -> Line:
+def _with_kind(line: ExportLine, *, assembly: bool) -> ExportLine:
     """The line with its kind, and what else its description proposes where the export is silent."""
     if "kind" in line.stated:
         return line

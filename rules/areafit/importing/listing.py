@@ -7,7 +7,7 @@ from areafit.errors import InputError, InputErrors
 from areafit.file.editor import rendered
 from areafit.file.reader import read
 from areafit.file.text import scalar
-from areafit.importing.lines import Line
+from areafit.importing.lines import ExportLine
 from areafit.pattern import pattern
 from areafit.values import Frozen
 
@@ -31,7 +31,7 @@ class _Written(Frozen):
 
 
 def bom_text(
-    head: Head, lines: Sequence[Line], fetch: Callable[[str], bytes] | None, notes: list[str]
+    head: Head, lines: Sequence[ExportLine], fetch: Callable[[str], bytes] | None, notes: list[str]
 ) -> str:
     """The text of a list that the reader takes; what it refuses is left out and noted.
 
@@ -41,7 +41,7 @@ def bom_text(
     return _taken(head, lines, fetch, notes)[0]
 
 
-def readable(lines: Sequence[Line], notes: list[str]) -> list[Line]:
+def readable(lines: Sequence[ExportLine], notes: list[str]) -> list[ExportLine]:
     """The lines without what the reader refuses, whatever list they come into.
 
     Raises:
@@ -51,8 +51,8 @@ def readable(lines: Sequence[Line], notes: list[str]) -> list[Line]:
 
 
 def _taken(
-    head: Head, lines: Sequence[Line], fetch: Callable[[str], bytes] | None, notes: list[str]
-) -> tuple[str, list[Line]]:
+    head: Head, lines: Sequence[ExportLine], fetch: Callable[[str], bytes] | None, notes: list[str]
+) -> tuple[str, list[ExportLine]]:
     kept = list(lines)
     for _ in range(_ROUNDS):
         written = _write(head, kept)
@@ -65,7 +65,9 @@ def _taken(
     raise InputError("too many cells cannot be taken over", "look at the columns that are mapped")
 
 
-def _leave_out(kept: list[Line], written: _Written, errors: InputErrors, notes: list[str]) -> None:
+def _leave_out(
+    kept: list[ExportLine], written: _Written, errors: InputErrors, notes: list[str]
+) -> None:
     done: set[tuple[int, str]] = set()
     for error in errors.errors:
         index, key, text = written.at.get(error.position.line, (0, "", ""))
@@ -91,7 +93,7 @@ def _inner(value: Any, text: str, column: int) -> str:  # noqa: ANN401 - as the 
     return inner if inner in keys - {"material", "type", "number"} and len(keys) > 1 else ""
 
 
-def _write(head: Head, lines: Sequence[Line]) -> _Written:
+def _write(head: Head, lines: Sequence[ExportLine]) -> _Written:
     text = list(_head(head, lines))
     at: dict[int, tuple[int, str, str]] = {}
     for index, line in enumerate(lines):
@@ -102,7 +104,7 @@ def _write(head: Head, lines: Sequence[Line]) -> _Written:
     return _Written("\n".join(text) + "\n", at)
 
 
-def _head(head: Head, lines: Sequence[Line]) -> Iterator[str]:
+def _head(head: Head, lines: Sequence[ExportLine]) -> Iterator[str]:
     yield "areafit: 1"
     yield "assembly:"
     yield f"  number: {scalar(head.number)}"
@@ -119,6 +121,6 @@ def _head(head: Head, lines: Sequence[Line]) -> Iterator[str]:
     yield "parts:"
 
 
-def _places_of(lines: Sequence[Line]) -> Iterator[str]:
+def _places_of(lines: Sequence[ExportLine]) -> Iterator[str]:
     """The locations that lines name, each once, in their order."""
     yield from dict.fromkeys(place for line in lines for place in line.location)

@@ -12,12 +12,11 @@ from typing import Any
 
 from areafit.errors import Collector, InputError, InputErrors
 from areafit.facts.bom import Bom, StatedAt
-from areafit.facts.identity import Line as Known
-from areafit.facts.identity import match
+from areafit.facts.identity import Line, match
 from areafit.facts.part import Item, Kind
 from areafit.file.editor import Change, EditError, Put, Remove, edit_at_once
 from areafit.file.source import open_source
-from areafit.importing.lines import Line
+from areafit.importing.lines import ExportLine
 from areafit.importing.listing import readable
 from areafit.values import Frozen
 
@@ -47,7 +46,7 @@ class _Row(Frozen):
 def revise(  # noqa: PLR0913 - what an export and a list are
     data: bytes,
     name: str,
-    lines: Sequence[Line],
+    lines: Sequence[ExportLine],
     read: Reader,
     *,
     place: str = "",
@@ -75,7 +74,13 @@ def revise(  # noqa: PLR0913 - what an export and a list are
 
 class _Revision:
     def __init__(  # noqa: PLR0913, PLR0917 - as above
-        self, data: bytes, name: str, bom: Bom, lines: Sequence[Line], read: Reader, place: str
+        self,
+        data: bytes,
+        name: str,
+        bom: Bom,
+        lines: Sequence[ExportLine],
+        read: Reader,
+        place: str,
     ) -> None:
         self._data, self._name, self._read = data, name, read
         errors = Collector()
@@ -94,7 +99,7 @@ class _Revision:
         self._removed = 0
         self._items = self._new_items()
 
-    def _completed(self, line: Known) -> str:
+    def _completed(self, line: Line) -> str:
         """What the list states of a line besides its item."""
         raw = self._raw[line.index] if isinstance(line, _Row) else {}
         return json.dumps({k: v for k, v in raw.items() if k != "item"}, default=str)
@@ -179,7 +184,7 @@ class _Revision:
                     )
             yield from self._parent(row, line, raw)
 
-    def _parent(self, row: _Row, line: Line, raw: Mapping[str, Any]) -> Iterator[Change]:
+    def _parent(self, row: _Row, line: ExportLine, raw: Mapping[str, Any]) -> Iterator[Change]:
         """The assembly that a line stands in, where that is another line than it was."""
         before = self._items.get(row.parent, row.parent) if row.parent is not None else None
         if before == line.parent:
@@ -219,13 +224,13 @@ class _Revision:
             yield Put(("parts", index), facts)
             index += 1
 
-    def _was_elsewhere(self, line: Line) -> str:
+    def _was_elsewhere(self, line: ExportLine) -> str:
         """What to say of a part that stood elsewhere: its facts are not taken along."""
         same = [row.item for row in self._old if row.part_number == line.part_number]
         gone = [item for item in same if item in self._matched.gone and line.part_number]
         return f"; {line.part_number} stood elsewhere as item {', '.join(gone)}" if gone else ""
 
-    def _location(self, line: Line) -> str | list[str]:
+    def _location(self, line: ExportLine) -> str | list[str]:
         """Where a new top line stands, of the places that the list has.
 
         Raises:
@@ -389,7 +394,7 @@ def _entries(node: Any, path: _Path, key: str, inner: str) -> Iterator[_At]:  # 
 # In words
 
 
-def _shown(line: Line) -> str:
+def _shown(line: ExportLine) -> str:
     return f"item {line.item} ({_words(line.part_number, line.description)})"
 
 

@@ -7,7 +7,7 @@ from areafit.tables.sources import Sourced
 from areafit.values import Frozen, Term
 
 
-class Presence(Term):
+class PropertyState(Term):
     """Whether a chemical has a property; `depends` counts as yes unless a fact excludes it."""
 
     YES = "yes"
@@ -80,11 +80,11 @@ class Chemical(Sourced):
     medium: Medium
     epa_groups: tuple[str, ...]
     reaction: Reaction
-    oxidising: Presence
+    oxidising: PropertyState
     oxidising_note: str
-    chloride: Presence
+    chloride: PropertyState
     chloride_note: str
-    copper_complexing: Presence
+    copper_complexing: PropertyState
     hydrogen: Hydrogen
     volatile: Volatility
     substance: str
@@ -96,7 +96,7 @@ class Chemical(Sourced):
     behaves_not: tuple[str, ...]
 
 
-class Mixture(Sourced):
+class NamedMixture(Sourced):
     """Chemicals, by id, that together are the chemical `mixture`; order does not matter."""
 
     mixture: str

@@ -8,7 +8,7 @@ from areafit.tables.sources import Sourced
 from areafit.values import Term
 
 
-class Outcome(Term):
+class CoverageOutcome(Term):
     """What becomes of a requirement in a review of a list."""
 
     JUDGED = "judged"
@@ -28,7 +28,7 @@ class CoverageRow(Sourced):
     document: str
     section: str
     about: str
-    outcome: Outcome
+    outcome: CoverageOutcome
     rules: tuple[str, ...]
     laws: tuple[str, ...]
     systems: tuple[str, ...]

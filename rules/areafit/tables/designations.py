@@ -115,8 +115,8 @@ class Reader:
 
     def _taken_apart(self, text: str, base_of: Callable[[str], tuple[str, ...]]) -> Reading:
         """The reading that needs the fewest words beside a base; of several all together."""
-        start = _Taken(marked=self._several, figures=self._several)
-        layer: dict[str, tuple[_Taken, ...]] = {text: (start,)}
+        start = _Beside(marked=self._several, figures=self._several)
+        layer: dict[str, tuple[_Beside, ...]] = {text: (start,)}
         for _ in range(_MOST_WORDS):
             bases = ((rest, base_of(rest), taken) for rest, taken in layer.items())
             found = [one for rest, base, taken in bases for one in self._ended(rest, base, taken)]
@@ -156,7 +156,7 @@ class Reader:
         return re.compile("|".join(_whole(row.form).pattern for row in self._whole) or "(?!)")
 
     def _ended(
-        self, rest: str, base: tuple[str, ...], taken: Iterable["_Taken"]
+        self, rest: str, base: tuple[str, ...], taken: Iterable["_Beside"]
     ) -> Iterator[Reading]:
         """The readings of a rest that is a known name, with all that stood beside it."""
         made = base and any(row.members or row.fillers for row in self._named(rest))
@@ -199,11 +199,11 @@ class Reader:
 
     def _shorter(
         self,
-        layer: Mapping[str, Sequence["_Taken"]],
+        layer: Mapping[str, Sequence["_Beside"]],
         base_of: Callable[[str], tuple[str, ...]],
-    ) -> dict[str, tuple["_Taken", ...]]:
+    ) -> dict[str, tuple["_Beside", ...]]:
         """Every rest that is left when one more word before or behind it is taken off."""
-        found: dict[str, dict[_Taken, None]] = {}
+        found: dict[str, dict[_Beside, None]] = {}
         for text, taken in layer.items():
             for word, rest, marked in _cuts(text):
                 named, name = self._named(word), _trimmed(word)
@@ -229,7 +229,7 @@ class Reader:
         return tuple(row for row in numbered if row.members) if named else numbered
 
 
-class _Taken(Frozen):
+class _Beside(Frozen):
     """What stood beside a rest: rows, and other names of the same thing; the order is of no matter.
 
     `ids` are what the other names mean, None where there is none. `marked`: a mark parts the
@@ -243,13 +243,13 @@ class _Taken(Frozen):
     strength: str = ""
     said: tuple[Designation, ...] = ()
 
-    def with_row(self, row: Designation, word: str) -> "_Taken":
+    def with_row(self, row: Designation, word: str) -> "_Beside":
         strength = self.strength or _strength(row, word)
         fillers = tuple(sorted({*self.fillers, *row.fillers}))
         said = tuple(sorted({*self.said, row}, key=lambda one: (one.form, one.of)))
         return replace(self, fillers=fillers, strength=strength, said=said)
 
-    def with_name(self, ids: tuple[str, ...], name: str, *, marked: bool) -> "_Taken | None":
+    def with_name(self, ids: tuple[str, ...], name: str, *, marked: bool) -> "_Beside | None":
         met = self.agreed(ids, name)
         figures = self.figures and _has_figures(name)
         if not met:

@@ -13,7 +13,7 @@ from typing import TYPE_CHECKING, TypeVar
 
 from areafit.facts.quantity import Range
 from areafit.tables import load
-from areafit.tables.chemicals import Chemical, Presence, Reaction
+from areafit.tables.chemicals import Chemical, PropertyState, Reaction
 from areafit.tables.materials import Material
 from areafit.tables.sources import LaxerValue, Sourced
 from areafit.values import Frozen, Term
@@ -359,8 +359,8 @@ def _material_covers(material: Material, chemical: Chemical) -> bool:
         chemical.id: True,
         "acids": chemical.reaction in _ACIDS,
         "alkalis": chemical.reaction in _ALKALIS,
-        "chlorides": chemical.chloride is not Presence.NO,
-        "oxidisers": chemical.oxidising is not Presence.NO,
+        "chlorides": chemical.chloride is not PropertyState.NO,
+        "oxidisers": chemical.oxidising is not PropertyState.NO,
         "water": _WATER in chemical.epa_groups or chemical.reaction is not Reaction.NOT_AQUEOUS,
     }
     return bool(material.behaves_as) and not any(

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 from decimal import Decimal
 from typing import TYPE_CHECKING
 
-from areafit.answers.causes import Cause, Kind
+from areafit.answers.causes import Cause, CauseKind
 from areafit.facts.quantity import Dimension, number, show
 from areafit.rule import Family
 from areafit.verdict import Verdict
@@ -56,7 +56,7 @@ def parties(found: Sequence[Cause], most_shown: int) -> str:
     counted: Counter[tuple[str, str]] = Counter()
     lines: dict[tuple[str, str], set[str]] = {}
     for cause in found:
-        if cause.kind is Kind.ANSWER:
+        if cause.kind is CauseKind.ANSWER:
             party = (cause.who.value, cause.vendor or "")
             counted[party] += 1
             lines.setdefault(party, set()).update(cause.names)

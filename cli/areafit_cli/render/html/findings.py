@@ -3,7 +3,7 @@
 from collections.abc import Iterable, Iterator, Sequence
 from typing import TYPE_CHECKING
 
-from areafit.answers.causes import Kind
+from areafit.answers.causes import CauseKind
 from areafit.registry import RULES
 from areafit.verdict import Reason, Verdict, worst
 from areafit_cli.render import wording
@@ -139,7 +139,7 @@ def by_cause(
     """What must change, who must answer, what to accept."""
     if not causes:
         yield "<p>No requirement is open.</p>\n"
-    for kind in Kind:
+    for kind in CauseKind:
         own = numbered(causes, kind)
         if not own:
             continue
@@ -159,9 +159,9 @@ def by_cause(
 
 _REST = ("Required / found", "Clause, basis, sources, rule, line")
 _HEADS = {
-    Kind.CHANGE: ("Cause", "Items", "To pass", *_REST),
-    Kind.ANSWER: ("Question", "Items", "Who", *_REST),
-    Kind.ACCEPT: ("Condition", "Items", "Who, and what closes it", *_REST),
+    CauseKind.CHANGE: ("Cause", "Items", "To pass", *_REST),
+    CauseKind.ANSWER: ("Question", "Items", "Who", *_REST),
+    CauseKind.ACCEPT: ("Condition", "Items", "Who, and what closes it", *_REST),
 }
 
 
@@ -183,9 +183,9 @@ def _alike(rows: "Iterable[tuple[str, ...]]") -> "Iterator[tuple[str, ...]]":
 def _cause(number: str, cause: "Cause", numbers: Numbers, asked: str) -> tuple[str, ...]:
     first = cause.first
     who = f"{cause.who.value} {cause.vendor}" if cause.vendor else cause.who.value
-    if cause.kind is Kind.CHANGE:
+    if cause.kind is CauseKind.CHANGE:
         closes = isolated(cause.closes)
-    elif cause.kind is Kind.ANSWER:
+    elif cause.kind is CauseKind.ANSWER:
         closes = isolated(who)
     else:
         closes = f"{isolated(who)}: {isolated(cause.closes)}"
@@ -195,7 +195,7 @@ def _cause(number: str, cause: "Cause", numbers: Numbers, asked: str) -> tuple[s
     findings = [bearer.finding for bearer in cause.bearers[:_NAMED]]
     stated = dict.fromkeys(filter(None, map(wording.stated_by, findings)))
     open_ = dict.fromkeys(filter(None, map(wording.proposed, findings)))
-    asked_ = (asked,) if asked and cause.kind is Kind.ANSWER else ()
+    asked_ = (asked,) if asked and cause.kind is CauseKind.ANSWER else ()
     notes = "; ".join((*asked_, *(f"stated by {one}" for one in stated), *open_))
     below = f'<br><span class="soft">{isolated(notes)}</span>' if notes else ""
     position = first.position
@@ -203,7 +203,7 @@ def _cause(number: str, cause: "Cause", numbers: Numbers, asked: str) -> tuple[s
     return (
         f"{text(number)} {word(first.verdict)} {isolated(' '.join(dict.fromkeys(said)))}{below}",
         isolated(wording.subjects_of(cause))
-        + (f'<br><span class="soft">{text(who)}</span>' if cause.kind is Kind.CHANGE else ""),
+        + (f'<br><span class="soft">{text(who)}</span>' if cause.kind is CauseKind.CHANGE else ""),
         closes,
         isolated(first.required),
         wording.joined(

@@ -3,7 +3,7 @@
 from collections.abc import Iterator, Sequence
 from typing import TYPE_CHECKING
 
-from areafit.answers.causes import Cause, Kind
+from areafit.answers.causes import Cause, CauseKind
 from areafit.verdict import Verdict
 from areafit_cli.render import COUNTED, wording
 from areafit_cli.render.html import anchor, figures, gate, isolated, table, text
@@ -72,17 +72,17 @@ def _held(report: "BomReport", found: Sequence[Cause]) -> Iterator[str]:
         yield f"<p>Scope {text(wording.scope(report))}</p>\n"
 
 
-def numbered(found: Sequence[Cause], kind: Kind) -> list[tuple[str, Cause]]:
+def numbered(found: Sequence[Cause], kind: CauseKind) -> list[tuple[str, Cause]]:
     """Causes of a kind by their numbers, as the text report counts them."""
     own = [one for one in found if one.kind is kind]
-    if kind is Kind.CHANGE:
+    if kind is CauseKind.CHANGE:
         own = [one for group in wording.together(own) for one in group]
-    letter = {Kind.CHANGE: "C", Kind.ANSWER: "Q", Kind.ACCEPT: "A"}[kind]
+    letter = {CauseKind.CHANGE: "C", CauseKind.ANSWER: "Q", CauseKind.ACCEPT: "A"}[kind]
     return [(f"{letter}{number}", one) for number, one in enumerate(own, 1)]
 
 
 def _changes(found: Sequence[Cause]) -> str:
-    own = numbered(found, Kind.CHANGE)
+    own = numbered(found, CauseKind.CHANGE)
     rows = [
         (f"{number} {isolated(wording.short(cause.what))}", _about(cause), "")
         for number, cause in own[:_CHANGES]
@@ -101,7 +101,7 @@ def _about(cause: Cause) -> str:
 
 
 def _conditions(found: Sequence[Cause]) -> str:
-    own = numbered(found, Kind.ACCEPT)
+    own = numbered(found, CauseKind.ACCEPT)
     rows = [
         (
             f"{number} {isolated(wording.short(cause.what))}",

@@ -107,7 +107,7 @@ def _judge(question: Question) -> Judgement:
     return _judge_hose(question) if isinstance(question, Hose) else _judge_belt(question)
 
 
-class Reading(Frozen):
+class BeltReading(Frozen):
     """What the limits of one use and group make of a belt, and which facts it still needs."""
 
     limit: BeltLimit
@@ -166,30 +166,30 @@ def _judge_belt(belt: Belt) -> Judgement:
     )
 
 
-def _read(belt: Belt, limit: BeltLimit) -> Reading:
+def _read(belt: Belt, limit: BeltLimit) -> BeltReading:
     """What one row makes of the belt."""
     if not limit.allowed:
         where = f"{belt.place} with gases of {limit.group}" if limit.group == "IIC" else belt.place
         what = f"A drive belt charges itself as it runs; none is allowed in {where}."
-        return Reading(limit, Verdict.FLAG, what)
+        return BeltReading(limit, Verdict.FLAG, what)
     if limit.use is BeltUse.TRANSMISSION:
         return _driven(belt, limit)
     if belt.surface is not None and belt.surface > limit.surface:
-        return Reading(limit, Verdict.FLAG, "The surface of the belt keeps its charge.")
+        return BeltReading(limit, Verdict.FLAG, "The surface of the belt keeps its charge.")
     if belt.speed is not None and belt.speed > limit.fastest:
         if not limit.faster_as_transmission:
-            return Reading(limit, Verdict.FLAG, "The belt runs too fast.")
+            return BeltReading(limit, Verdict.FLAG, "The belt runs too fast.")
         fast = _driven(belt, belt_limit(BeltUse.TRANSMISSION, limit.level, limit.group))
         if fast.verdict is not Verdict.PASS:
             return fast
     return _complete(limit, ("surface_resistance", belt.surface), ("belt_speed", belt.speed))
 
 
-def _driven(belt: Belt, limit: BeltLimit) -> Reading:
+def _driven(belt: Belt, limit: BeltLimit) -> BeltReading:
     if (belt.resistance or 0) * (belt.width or 0) > limit.resistance_width:
-        return Reading(limit, Verdict.FLAG, "The belt keeps its charge.")
+        return BeltReading(limit, Verdict.FLAG, "The belt keeps its charge.")
     if belt.speed is not None and belt.speed > limit.fastest:
-        return Reading(limit, Verdict.FLAG, "The belt runs too fast.")
+        return BeltReading(limit, Verdict.FLAG, "The belt runs too fast.")
     return _complete(
         limit,
         ("resistance", belt.resistance),
@@ -198,9 +198,9 @@ def _driven(belt: Belt, limit: BeltLimit) -> Reading:
     )
 
 
-def _complete(limit: BeltLimit, *facts: tuple[str, Decimal | None]) -> Reading:
+def _complete(limit: BeltLimit, *facts: tuple[str, Decimal | None]) -> BeltReading:
     missing = tuple(key for key, value in facts if value is None)
-    return Reading(limit, Verdict.UNPROVEN if missing else Verdict.PASS, missing=missing)
+    return BeltReading(limit, Verdict.UNPROVEN if missing else Verdict.PASS, missing=missing)
 
 
 def _row(limit: BeltLimit) -> Row:

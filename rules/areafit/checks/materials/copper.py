@@ -10,7 +10,7 @@ from areafit.facts.part import WET, Exposure, MaterialUse
 from areafit.facts.quantity import Dimension, number
 from areafit.rule import Answer, Ask, Example, Family, Judgement, Row, Rule, Subject
 from areafit.tables import Tables
-from areafit.tables.chemicals import Presence
+from areafit.tables.chemicals import PropertyState
 from areafit.tables.limits import figure
 from areafit.tables.materials import COPPER, Material
 from areafit.values import Frozen, Term
@@ -82,7 +82,7 @@ def _harm(metal: Material, met: Met) -> Harm | None:
 
 def _cracks(met: Met) -> bool:
     chemical = met.chemical
-    complexing = chemical.copper_complexing is Presence.YES
+    complexing = chemical.copper_complexing is PropertyState.YES
     return complexing or _AMINES in chemical.epa_groups or chemical.id in _CRACKS_TOO
 
 

@@ -13,7 +13,7 @@ from areafit.facts.quantity import Range, number
 from areafit.pattern import pattern
 from areafit.rule import Answer, Ask, Example, Family, Judgement, Row, Rule, Subject
 from areafit.tables import Tables
-from areafit.tables.chemicals import Chemical, Drying, Hydrogen, Presence, Reaction
+from areafit.tables.chemicals import Chemical, Drying, Hydrogen, PropertyState, Reaction
 from areafit.tables.limits import Figure, figure
 from areafit.tables.materials import BARE_STEEL, COATED_STEEL, CrackingLimit, Material
 from areafit.tables.vapours import SolventCracking
@@ -164,7 +164,7 @@ def _stress_corrosion(
         met.name,
         met.heat,
         met.heat_certain,
-        met.stated.chloride is not None or met.chemical.chloride is Presence.YES,
+        met.stated.chloride is not None or met.chemical.chloride is PropertyState.YES,
         stays or acid or _frees_chlorine(met.chemical),
         is_spring(use, alloy),
         use.stressed,

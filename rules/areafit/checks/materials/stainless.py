@@ -16,7 +16,7 @@ from areafit.facts.part import LIQUID, WET, Exposure, MaterialUse
 from areafit.facts.quantity import Dimension, Range, number
 from areafit.rule import Answer, Ask, Example, Family, Judgement, Row, Rule, Subject
 from areafit.tables import Tables
-from areafit.tables.chemicals import Chemical, Medium, Presence, Reaction
+from areafit.tables.chemicals import Chemical, Medium, PropertyState, Reaction
 from areafit.tables.limits import Figure, figure
 from areafit.tables.materials import ChlorideContent, Material, PittingLimit, SaltAir, is_stainless
 from areafit.values import Frozen, Term, replace
@@ -113,7 +113,7 @@ def _pits(met: Met) -> bool:
 
 def _neutral(met: Met) -> bool:
     chemical = met.chemical
-    return chemical.reaction in _NEAR_NEUTRAL and chemical.oxidising is Presence.NO
+    return chemical.reaction in _NEAR_NEUTRAL and chemical.oxidising is PropertyState.NO
 
 
 def _pitting(use: MaterialUse, steel: Material, met: Met, tables: Tables) -> Pitting:
@@ -328,7 +328,7 @@ def _ask_salt_air(use: MaterialUse, demands: Demands) -> Iterator[Ask[EveryMeani
 
 def _salty(met: Met) -> bool:
     atmosphere = met.chemical.medium is Medium.ATMOSPHERE
-    return atmosphere and met.chemical.chloride is Presence.YES
+    return atmosphere and met.chemical.chloride is PropertyState.YES
 
 
 def _in_salt_air(classes: tuple[PittingLimit, ...]) -> str:

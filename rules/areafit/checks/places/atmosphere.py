@@ -13,7 +13,7 @@ from areafit.facts.quantity import Dimension, Range, show_range
 from areafit.rule import Answer, Ask, Example, Family, Judgement, Row, Rule, Subject
 from areafit.subjects import PlaceCase
 from areafit.tables import Tables
-from areafit.tables.chemicals import Medium, Presence
+from areafit.tables.chemicals import Medium, PropertyState
 from areafit.tables.limits import Figure, figure
 from areafit.tables.names import key
 from areafit.tables.substances import Caution, OxidisingGas
@@ -235,7 +235,7 @@ def _oxidisers(demands: Demands) -> Iterator[Ask[AirQuestion]]:
 def _oxidising(name: str, tables: Tables) -> Row | None:
     """The row that makes the name an oxidising gas; solutions of it are none."""
     for chemical in tables.chemicals(name):
-        if chemical.medium is Medium.GAS and chemical.oxidising is not Presence.NO:
+        if chemical.medium is Medium.GAS and chemical.oxidising is not PropertyState.NO:
             return Row.of(
                 "chemicals", chemical.id, chemical, f"oxidising: {chemical.oxidising.value}"
             )
