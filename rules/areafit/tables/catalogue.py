@@ -250,7 +250,7 @@ _SPECS = (
         "vapours:MixesWithWater",
         1,
     ),
-    TableSpec("mixtures", "Mixtures that have a row of their own", "chemicals:Mixture", 1),
+    TableSpec("mixtures", "Mixtures that have a row of their own", "chemicals:NamedMixture", 1),
     TableSpec(
         "pitting_limits",
         "Chloride that stainless steel withstands without pitting",
