@@ -25,6 +25,8 @@ def test_each_passive_article_is_a_known_word_for_what_moves() -> None:
         ("Cylinder with reed switch", "mechanical", False),
         ("Elektrozylinder", "electrical, mechanical", False),
         ("Inductive sensor", "electrical", False),
+        ("Näherungsschalter induktiv", "electrical", False),
+        ("Vakuumpumpe elektrisch", "electrical, mechanical", False),
         ("Sensor bracket", "structural", False),
         ("Bracket with sensor", "unknown", False),
         ("Sechskantschraube M6x20", "structural", False),

@@ -45,6 +45,11 @@ def _kinds(description: str) -> tuple[Kind, ...]:
     if told is None:
         return ()
     moves = Says.MOVING in says or Says.WORKED in says
+    if told.says is Says.WORKED:
+        worked = told.word.casefold()
+        rest = " ".join(word for word in description.split() if word.casefold() != worked)
+        if _kinds(rest) == (Kind.ELECTRICAL,):  # a switch that is inductive has nothing to move
+            return (Kind.ELECTRICAL,)
     if told.says is Says.WORKED or (moves and told.says in (Says.POWERED, Says.FIGURE)):
         return (Kind.ELECTRICAL, Kind.MECHANICAL)
     if says & _WIRED:
