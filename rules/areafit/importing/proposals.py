@@ -40,16 +40,17 @@ def proposed(description: str, *, assembly: bool) -> dict[str, Any]:
 def _kinds(description: str) -> tuple[Kind, ...]:
     """What a description says that a part is; nothing where its words disagree or tell nothing."""
     told = described(description)
+    if told is not None and told.says is Says.WORKED:
+        worked, words = told.word.casefold(), description.split()
+        rest = " ".join(word for word in words if word.casefold() != worked)
+        bare = described(rest)
+        if bare is not None and bare.says in (Says.ELECTRICAL, Says.POWERED):
+            told, description = bare, rest  # a switch that is inductive has nothing to move
     main, _ = both_sides(description)
     says = {row.says for row in main}
     if told is None:
         return ()
     moves = Says.MOVING in says or Says.WORKED in says
-    if told.says is Says.WORKED:
-        worked = told.word.casefold()
-        rest = " ".join(word for word in description.split() if word.casefold() != worked)
-        if _kinds(rest) == (Kind.ELECTRICAL,):  # a switch that is inductive has nothing to move
-            return (Kind.ELECTRICAL,)
     if told.says is Says.WORKED or (moves and told.says in (Says.POWERED, Says.FIGURE)):
         return (Kind.ELECTRICAL, Kind.MECHANICAL)
     if says & _WIRED:
