@@ -103,3 +103,35 @@ def test_the_ph_of_a_bath_is_asked_of_its_place() -> None:
     (bath,) = (one for one in _questions(report) if "pH" in one.what)
     assert bath.asks[0].path == "locations/filling/chemicals/ph"
     assert bath.who is Role.PROCESS_OWNER
+
+
+def _asked(lines: str) -> dict[str, tuple[Role, str]]:
+    """What is asked, by the keys that answer it: who is asked, and in which words."""
+    return {
+        " ".join(asked.row.key for asked in one.asks): (one.who, one.what)
+        for one in causes(_report(lines))
+        if one.kind is CauseKind.ANSWER and one.names == ("1",)
+    }
+
+
+def test_what_an_assessment_may_cover_waits_for_it() -> None:
+    """Common practice, no source: an assessment of a part covers rubbing and blows."""
+    line = '  - {item: "1", kind: mechanical, location: head, bonded: true, materials: [], MORE}\n'
+    asked = _asked(line.replace("materials: [], MORE", "vendor: V-1"))
+    assert asked["evidence drive rubbing_speed"] == (
+        Role.SUPPLIER,
+        "Which documents are on file for the part?",
+    )
+    assert not [keys for keys in asked if keys.startswith(("rubbing", "drop"))]
+    assert asked["drive air_supply"][1] == "What moves the part?"
+    none = "drive: electric, marking: none, evidence: none"  # then speed and blows decide
+    told = _asked(line.replace("materials: [], MORE", none))
+    assert {"rubbing_speed", "drop_height end_stops"} <= set(told)
+
+
+def test_what_a_bought_part_is_made_of_its_supplier_is_asked() -> None:
+    line = '  - {item: "1", kind: structural, location: head, bonded: true, contacts: none}\n'
+    bought = line.replace("contacts", "vendor: V-1, contacts")
+    for lines, who in ((line, Role.DESIGNER), (bought, Role.SUPPLIER)):
+        asked = _asked(lines)
+        assert {one for keys, (one, _) in asked.items() if "materials" in keys} == {who}

@@ -8,6 +8,7 @@ same party is asked for the same keys. Every finding stands in exactly one cause
 from collections.abc import Iterable, Iterator
 
 from areafit.answers.asks import Asked, asks_of
+from areafit.facts.part import Kind, Part
 from areafit.findings.report import BomReport, Finding, PartReport, PlaceReport, SubjectReport
 from areafit.pattern import pattern
 from areafit.values import Frozen, Term
@@ -121,14 +122,14 @@ def _questions(bearers: list[Bearer]) -> Iterator[_Question]:
     """The question of each finding on one subject; those that begin alike are one.
 
     What a part is made of is asked once, whatever else depends on it; a bought part's of its
-    supplier. What only matters where the nameplate says nothing waits for what it says.
+    supplier. What a nameplate or an assessment may answer waits for them.
     """
     own = [_own_question(bearer) for bearer in bearers]
     alike: dict[str, list[_Question]] = {}
     for question in own:
         if question.keys:
             alike.setdefault(question.keys[0], []).append(question)
-    for question in own:
+    for bearer, question in zip(bearers, own, strict=True):
         if not question.keys:
             yield question
             continue
@@ -136,9 +137,18 @@ def _questions(bearers: list[Bearer]) -> Iterator[_Question]:
         same = alike.get(waits) or alike[question.keys[0]]
         roles = [one.who for one in same]
         who = Role.SUPPLIER if Role.SUPPLIER in roles else roles[0]
+        if question.keys[0] in _MADE_OF and bearer.part is not None:
+            who = _maker(bearer.part.part) or who
         asks = {key: asked for one in same for key, asked in zip(one.keys, one.asks, strict=True)}
         said = dict.fromkeys(text for one in same for text in one.said)
         yield _Question(who, tuple(asks.values()), tuple(said))
+
+
+def _maker(part: Part) -> Role | None:
+    """Who knows what a part is made of: of one that is sold its supplier, of a plain one we."""
+    if part.vendor is not None or part.maker is not None:
+        return Role.SUPPLIER
+    return Role.DESIGNER if part.equipment.kinds == frozenset({Kind.STRUCTURAL}) else None
 
 
 def _own_question(bearer: Bearer) -> _Question:
@@ -150,7 +160,8 @@ def _own_question(bearer: Bearer) -> _Question:
         asks = tuple(asked for asked in asks if not _stated(bearer, asked)) or asks
         if asks and asks[0].row.key == "materials":  # how large a surface is waits for its material
             asks = tuple(asked for asked in asks if asked.row.key in _WHOLE)
-    said = tuple(one.row.question for one in asks[:_SAID])
+    alone = asks and asks[0].row.subject == "part" and asks[0].row.key in _ALONE
+    said = tuple(one.row.question for one in asks[: 1 if alone else _SAID])
     if asks and asks[0].row.subject == "loop":  # which value of which device is missing
         said = (finding.message,)
     return _Question(finding.answer_by, asks, said)
@@ -160,6 +171,8 @@ def _stated(bearer: Bearer, asked: Asked) -> bool:
     """Whether a plain fact of the line is stated already, so that only its fellow is missing."""
     part, row = bearer.part, asked.row
     plain = row.subject == "part" and "." not in row.key and bool(row.words or row.unit)
+    if part is not None and row.subject == "part" and row.key == "evidence":
+        return part.part.equipment.evidence == ()  # `none`: what else shows it is asked for
     if part is None or not plain or row.key in _WHOLE or "/alternates/" in asked.path:
         return False
     facts = (part.part, part.part.body, part.part.equipment)
@@ -167,7 +180,16 @@ def _stated(bearer: Bearer, asked: Asked) -> bool:
 
 
 _SAID = 2  # of the keys of a question; the others are further ways to answer it
-_WAITS = {"part.surface_temperature": "part.marking", "part.device": "part.marking"}
+# What the nameplate or an assessment of the part may answer is asked for where it does not.
+_WAITS = {
+    "part.surface_temperature": "part.marking",
+    "part.device": "part.marking",
+    "part.ambient": "part.marking",
+    "part.rubbing_speed": "part.evidence",
+    "part.drop_height": "part.evidence",
+}
+_ALONE = frozenset({"evidence", "drive"})  # the next key is another way, or a next step
+_MADE_OF = frozenset({"part.materials", "part.materials_complete"})
 _WHOLE = frozenset({"evidence", "materials", "materials_complete", "contacts", "kind"})
 
 
