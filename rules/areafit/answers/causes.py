@@ -128,16 +128,17 @@ def _questions(bearers: list[Bearer]) -> Iterator[_Question]:
     alike: dict[str, list[_Question]] = {}
     for question in own:
         if question.keys:
-            alike.setdefault(question.keys[0], []).append(question)
+            first = question.keys[0]
+            alike.setdefault(_AS_ONE.get(first, first), []).append(question)
     for bearer, question in zip(bearers, own, strict=True):
         if not question.keys:
             yield question
             continue
-        waits = _WAITS.get(question.keys[0], "")
-        same = alike.get(waits) or alike[question.keys[0]]
+        first = question.keys[0]
+        same = alike.get(_WAITS.get(first, "")) or alike[_AS_ONE.get(first, first)]
         roles = [one.who for one in same]
         who = Role.SUPPLIER if Role.SUPPLIER in roles else roles[0]
-        if question.keys[0] in _MADE_OF and bearer.part is not None:
+        if first in _MADE_OF and bearer.part is not None:
             who = _maker(bearer.part.part) or who
         asks = {key: asked for one in same for key, asked in zip(one.keys, one.asks, strict=True)}
         said = dict.fromkeys(text for one in same for text in one.said)
@@ -180,7 +181,7 @@ def _stated(bearer: Bearer, asked: Asked) -> bool:
 
 
 _SAID = 2  # of the keys of a question; the others are further ways to answer it
-# What the nameplate or an assessment of the part may answer is asked for where it does not.
+# What a nameplate or an assessment may answer is asked for once it does not.
 _WAITS = {
     "part.surface_temperature": "part.marking",
     "part.device": "part.marking",
@@ -188,6 +189,7 @@ _WAITS = {
     "part.rubbing_speed": "part.evidence",
     "part.drop_height": "part.evidence",
 }
+_AS_ONE = {"part.materials_complete": "part.materials"}
 _ALONE = frozenset({"evidence", "drive"})  # the next key is another way, or a next step
 _MADE_OF = frozenset({"part.materials", "part.materials_complete"})
 _WHOLE = frozenset({"evidence", "materials", "materials_complete", "contacts", "kind"})
