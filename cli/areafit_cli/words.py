@@ -5,6 +5,7 @@ Facts are read as in a list, and refused with the option's name.
 
 import calendar
 import re
+from collections import Counter
 from collections.abc import Callable, Iterable
 from datetime import date, datetime, timedelta
 from decimal import Decimal
@@ -99,9 +100,11 @@ def chemical(text: str) -> PresentChemical:
 
 
 _COMPONENTS = pattern(r";\s*|,\s+")
+# A share, or what means to be one: the shortest name before it is the name.
 _COMPONENT = pattern(
-    r"(?P<name>.*\S)\s+(?P<share>\d[\d.]*(?:\s*(?:\.\.|-|–|to)\s*\d[\d.]*)?\s*"
-    r"(?:% ?v/v|% ?w/w|mol ?%|%)|rest)",
+    r"(?P<name>.*?\S)\s+(?P<share>rest|[-+\u2212]?\d[\d.,]*"
+    r"(?:\s*(?:\.\.|-|\u2013|to)\s*\d[\d.,]*)?\s*"
+    r"(?:%.*|(?:vol|wt|gew|mass|mol|ppm|ppb|percent|pct|parts?|[gml]|mg|kg|ml)\b.*)?)",
     re.IGNORECASE,
 )
 
@@ -110,16 +113,22 @@ def mixture(text: str) -> Mixture | None:
     """A liquid mixture, `isopropanol 15 %, water 85 %`; None where the text names no two liquids.
 
     Raises:
-        CallError: the shares cannot be read, or make up no whole.
+        CallError: the shares cannot be read, or make up no whole, or a name stands there twice.
     """
     pieces = [piece for piece in _COMPONENTS.split(text.strip()) if piece]
     found = [_COMPONENT.fullmatch(piece) for piece in pieces]
     if len(pieces) < 2 or not any(found):
         return None
-    shares = {
-        each["name"] if each else piece: each["share"] if each else "rest"
+    named = [
+        (each["name"], each["share"]) if each else (piece, "rest")
         for each, piece in zip(found, pieces, strict=True)
-    }
+    ]
+    shares = dict(named)
+    if len(shares) < len(named):
+        twice = next(
+            name for name, count in Counter(name for name, _ in named).items() if count > 1
+        )
+        raise CallError(f"NAME: {twice!r} stands there twice; write its share once")
     return _told(lambda: notation.mixture(shares), "NAME")
 
 

@@ -167,6 +167,7 @@ def mixture(shares: Mapping[str, str]) -> Mixture:
 
 
 def _share(text: str) -> tuple[Range, ShareOf]:
+    _refuse_other_strengths(text)
     for written, unit in _SHARE_UNITS:
         if written.search(text):
             span = _parsed(parse_range, written.sub("%", text), Dimension.FRACTION)
@@ -174,6 +175,8 @@ def _share(text: str) -> tuple[Range, ShareOf]:
             if span.high > 100:
                 raise QuantityError(f"'{_shown(text)}' is more than the whole; check the figure")
             return span, unit
+    if _STRENGTH_UNIT.search(text):
+        raise QuantityError(f"'{_shown(text)}' is no share of the whole; {_SHARE_REMEDY}")
     raise QuantityError(f"'{_shown(text)}' has no unit; {_SHARE_REMEDY}")
 
 

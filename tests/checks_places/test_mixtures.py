@@ -14,7 +14,7 @@ from thermo.unifac import UNIFAC, DDBST_UNIFAC_assignments, load_group_assignmen
 
 import areafit
 from areafit import Options, judge
-from areafit.demands.mixtures import Computed, Why, flash_point
+from areafit.demands.mixtures import Computed, Why, drawn, flash_point
 from areafit.facts.place import Mixture
 from areafit.facts.quantity import Range
 from areafit.findings.report import Finding
@@ -198,9 +198,13 @@ def test_units_of_shares_agree() -> None:
         ("ethyl acetate 50 %, water 50 %", Why.TWO_LIQUIDS),
         ("1-butanol 40 %, water 60 %", Why.TWO_LIQUIDS),
         ("ethanol 5 %, blend nobody lists 5 %, water rest", Why.UNKNOWN),
-        ("propylene glycol 5 %, water rest", Why.UNKNOWN),
+        ("flour 5 %, ethanol rest", Why.UNKNOWN),
+        ("propylene glycol 5 %, water rest", Why.NO_GROUPS),
+        ("white spirit 5 %, toluene rest", Why.NO_GROUPS),
         ("isobutanol 5 % v/v, toluene rest", Why.NO_DENSITY),
         ("deionised water 50 %, tap water 50 %", Why.BURNS_NOT),
+        ("NaOH 5 %, water rest", Why.BURNS_NOT),
+        ("ethanol 0 %, water 100 %", Why.BURNS_NOT),
     ],
 )
 def test_what_the_model_does_not_hold_for_is_not_computed(text: str, why: Why) -> None:
@@ -213,6 +217,60 @@ def test_main_groups_without_parameters_are_told(monkeypatch: pytest.MonkeyPatch
     unifac.load_unifac_ip()
     monkeypatch.delitem(unifac.UFIP[5], 7)  # OH beside H2O
     assert refused("ethanol 5 %, water") is Why.NO_PAIR
+
+
+def test_a_name_for_several_liquids_is_taken_as_the_worst_of_them() -> None:
+    """Propanol may be either; 2-propanol flashes colder."""
+    assert computed("propanol 20 %, water").celsius == computed("2-propanol 20 %, water").celsius
+    assert computed("xylene 50 %, toluene").celsius < 15
+
+
+@pytest.mark.parametrize(
+    ("text", "boils"),
+    [  # by mass, CRC Handbook, from memory
+        ("ethanol 15 %, water", 90),
+        ("ethanol 40 %, water", 83),
+        ("methanol 20 %, water", 88),
+    ],
+)
+def test_where_it_boils(text: str, boils: int) -> None:
+    found = computed(text, Range(Decimal(20), Decimal(20)))
+    assert found.boils_at is not None
+    assert abs(found.boils_at - boils) <= 2
+    assert found.beside(Range(Decimal(20), Decimal(20))) == ""
+    assert "boils" in found.beside(Range(Decimal(20), Decimal(99)))
+    assert "Ice" in found.beside(Range(Decimal(-40), Decimal(20)))
+    assert computed("toluene 50 %, acetone").beside(Range.of(Decimal(-40))) == ""
+
+
+def test_what_boils_as_it_is_handled_is_flagged_as_what_is_warm_is() -> None:
+    """Hotter is never milder: no `not computed` above the boiling point."""
+    for heat in ("40 °C", "80 °C", "120 °C", "300 °C"):
+        [found] = _findings(
+            "flash-point", _place("ethanol: 15 %, water: rest", f"temperature: {heat}")
+        )
+        assert found.verdict is Verdict.FLAG
+
+
+def test_the_curve_goes_through_what_is_stated() -> None:
+    stated = _mixed("isopropanol 15 %, water")
+    curve = drawn(stated, T)
+    assert curve is not None
+    assert (curve.component, curve.low, curve.high) == ("isopropanol", 15, 15)
+    assert dict(curve.points)[Decimal(15)] == computed("isopropanol 15 %, water").celsius
+    three = drawn(_mixed("toluene 10..30 %, ethanol 20 %, acetone"), T)
+    assert three is not None
+    assert (three.component, three.low, three.high) == ("acetone", 50, 70)
+    assert drawn(_mixed("NaOH 5 %, water"), T) is None
+
+
+def test_a_curve_has_no_point_where_there_are_two_liquids() -> None:
+    curve = drawn(_mixed("1-butanol 5 %, water"), T)
+    assert curve is not None
+    shares = [share for share, _ in curve.points]
+    assert 4 in shares
+    assert 30 not in shares
+    assert 100 in shares
 
 
 def test_without_the_extra_it_says_how_to_install_it(monkeypatch: pytest.MonkeyPatch) -> None:
@@ -232,7 +290,8 @@ def test_groups_are_those_of_the_library_of_molecules() -> None:
     load_group_assignments_DDBST()
     for name, row in GROUPS.items():
         gas = T.substance(name)
-        number = "7732-18-5" if gas is None else gas.cas
+        number = {"water": "7732-18-5", "xylenes-mixed-isomers": "106-42-3"}.get(name)
+        number = number or (gas.cas if gas is not None else "")
         if name == "ethylene-glycol":  # one group of its own
             continue
         stated = {int(g): int(n) for g, n in (each.split(":") for each in row.groups)}

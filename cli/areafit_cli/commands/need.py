@@ -179,6 +179,8 @@ def _place_lines(need: Need, paper: "Paper") -> Iterator[str]:
     edition = need.edition or "edition not stated"
     words = (f"{need.law} {edition}", need.area, ", ".join(need.substances), need.document)
     yield from paper.labelled("for", " · ".join(filter(None, words)), 2, _COLUMN)
+    for label, text in purchase.liquids(need, method=False):
+        yield from paper.labelled(label, text, 2, _COLUMN)
     for point in purchase.open_points(need):
         yield from paper.labelled("open", point, 2, _COLUMN)
     for hazard in need.hazards:

@@ -18,7 +18,7 @@ from areafit.facts.place import (
     PresentSubstance,
 )
 from areafit.facts.protection import Hazard, Law
-from areafit.facts.quantity import Dimension, number
+from areafit.facts.quantity import Dimension
 from areafit.tables.area import ClassScheme, TemperatureClass
 from areafit_cli import terminal, words
 from areafit_cli.errors import CallError, is_chemical
@@ -27,7 +27,6 @@ from areafit_cli.render.json_text import fields
 from areafit_cli.render.paper import block, show
 
 if TYPE_CHECKING:
-    from areafit.demands.mixtures import Computed
     from areafit.tables import Tables
     from areafit.tables.substances import Dust, Substance
 
@@ -97,6 +96,11 @@ def as_data(found: "Substance | Dust", tables: "Tables") -> dict[str, object]:
 def _tell_mixture(
     mixed: Mixture, temperature: str | None, format_: AnswerFormat, tables: "Tables"
 ) -> None:
+    for one in mixed.components:
+        if not any(
+            known(one.name) for known in (tables.substances, tables.dusts, tables.chemicals)
+        ):
+            raise _no_substance(one.name, tables)
     data = of_mixture(mixed, temperature, tables)
     if format_ is AnswerFormat.JSON:
         terminal.write_json(data)
@@ -107,9 +111,10 @@ def _tell_mixture(
     computed = _entries(data["computed_by"])
     terminal.write(
         (
-            f"{paper.paint(str(data['answer']), 'title')}\n",
+            *paper.wrap(paper.paint(str(data["answer"]), "title")),
+            *(paper.wrap(str(data["beside"]), "  ", "  ") if data["beside"] else ()),
             *block(asks, paper),
-            *paper.labelled("taken off", "; ".join(less), 2, 22),
+            *(paper.labelled("taken off", "; ".join(less), 2, 22) if less else ()),
             *(
                 line
                 for one in computed
@@ -127,55 +132,32 @@ def of_mixture(mixed: Mixture, temperature: str | None, tables: "Tables") -> dic
     Raises:
         CallError: the temperature cannot be read.
     """
-    from areafit.demands.mixtures import (  # noqa: PLC0415 - of a mixture
-        Computed,
-        allowances,
-        flash_point,
-    )
+    from areafit.demands.mixtures import Computed, allowances, weigh  # noqa: PLC0415 - of a mixture
 
     handled = None if temperature is None else words.span(temperature, Dimension.TEMPERATURE, _WARM)
-    found = flash_point(mixed, handled, tables)
-    taken = allowances(pure=len(mixed.components) == 1)
-    flash = found.celsius if isinstance(found, Computed) else None
-    lowered = None if flash is None else flash - sum(one.kelvin for one in taken)
-    hottest = None if handled is None else handled.high
-    reached = None if lowered is None or hottest is None else hottest >= lowered
-    if not isinstance(found, Computed):
-        answer = f"flash point not computed: {found.message}. {found.remedy}"
-    else:
-        answer = _against(found, lowered or Decimal(0), hottest)
-    by = found.rows[0] if isinstance(found, Computed) else None
+    weighed = weigh(mixed, handled, tables)
+    found = weighed.found if isinstance(weighed.found, Computed) else None
+    taken = allowances(pure=len(mixed.components) == 1) if found is not None else ()
+    by = found.rows[0] if found is not None else None
+    flash = None if found is None else found.celsius
+    beyond = found is not None and found.beyond
     return {
         "name": mixed.text,
-        "answer": answer,
-        "flash_point_c": None if isinstance(found, Computed) and found.beyond else flash,
-        "none_up_to_c": flash if isinstance(found, Computed) and found.beyond else None,
+        "answer": weighed.answer,
+        "beside": found.beside(handled) if found is not None else "",
+        "flash_point_c": None if beyond else flash,
+        "none_up_to_c": flash if beyond else None,
         "taken_off": [{"what": one.name, "value": one.value} for one in taken],
-        "lowered_c": lowered,
-        "temperature_c": hottest,
-        "reached": reached,
+        "lowered_c": weighed.lowered,
+        "temperature_c": weighed.hottest,
+        "reached": weighed.reached,
+        "boils_at_c": None if found is None else found.boils_at,
         "computed_by": by and {"method": by.source_id, "version": by.locator},
         "asks_for": _asked_for(PresentSubstance(mixed.text, mixture=mixed), tables),
     }
 
 
 _WARM = "--temperature"
-
-
-def _against(found: "Computed", lowered: Decimal, hottest: Decimal | None) -> str:
-    """What the computed flash point says of the liquid, in one line."""
-    told = f"computed flash point {number(found.celsius)} °C"
-    if found.beyond:
-        told = f"no computed flash point up to {number(found.celsius)} °C"
-    safe = f"{number(lowered)} °C with error and margin"
-    if hottest is None:
-        return f"{told}; {safe}"
-    at = f"at {number(hottest)} °C"
-    if hottest >= found.celsius and not found.beyond:
-        return f"gives off vapour that burns {at}: {told}"
-    if hottest >= lowered:
-        return f"may give off vapour that burns {at}: {told}, {safe}"
-    return f"below its flash point {at}: {told}, {safe}; no proof that the place is safe"
 
 
 def _asked_for(present: PresentSubstance, tables: "Tables") -> list[dict[str, object]]:
@@ -224,8 +206,15 @@ def _asks(present: PresentSubstance, law: Law, tables: "Tables") -> dict[str, ob
         "because": None if limit is None else limit.cause,
         "clause": None if limit is None else limit.clause,
         "dust_layer_mm": 5 if dusty else None,
-        "open": [gap.message for each in demand.groups if each.needs for gap in each.gaps]
-        + [gap.message for gap in demand.temperature_gaps],
+        "open": list(
+            dict.fromkeys(
+                gap.message
+                for gap in (
+                    *(gap for each in demand.groups if each.needs for gap in each.gaps),
+                    *demand.temperature_gaps,
+                )
+            )
+        ),
     }
 
 

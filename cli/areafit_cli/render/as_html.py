@@ -80,7 +80,7 @@ def body(report: "BomReport", style: "Style") -> Iterator[str]:
         ("Findings by cause", "".join(found.by_cause(report, open_, numbers, style))),
         (_MATRIX, "".join(found.matrix(report))),
         ("Intrinsically safe loops", "".join(record.loops(report))),
-        ("Places", figures.places(report)),
+        ("Places", figures.places(report) + "".join(figures.liquids(report))),
         (_WORDS, "".join(record.words_of_others(report))),
         ("Waivers", "".join(record.waivers(report))),
         ("Sources used", "".join(record.sources(report, numbers))),

@@ -56,6 +56,14 @@ def facts(need: "Need") -> Iterator[tuple[str, str]]:
         ("enclosure", need.ingress and f"at least {need.ingress}"),
     )
     yield from ((label, text) for label, text in rows if text)
+    yield from liquids(need)
+
+
+def liquids(need: "Need", *, method: bool = True) -> Iterator[tuple[str, str]]:
+    """What each mixture of liquids gives off there, and how that was computed."""
+    for one in need.liquids:
+        by = f" ({one.computed_by})" if method and one.computed_by else ""
+        yield "liquid", f"{one.liquid}: {one.answer}{by}"
 
 
 def surface(hazard: "HazardNeed") -> Iterator[tuple[str, str]]:

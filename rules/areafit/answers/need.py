@@ -16,8 +16,9 @@ from areafit.engine import judge
 from areafit.facts.bom import Bom
 from areafit.facts.groups import Group
 from areafit.facts.part import Exposure, MaterialUse
+from areafit.facts.place import PresentSubstance
 from areafit.facts.protection import Hazard
-from areafit.facts.quantity import Dimension, limit, show_range
+from areafit.facts.quantity import Dimension, Range, limit, show_range
 from areafit.file.reader import read
 from areafit.findings.requires import describe
 from areafit.options import Options
@@ -173,6 +174,17 @@ class PartNeed(Frozen):
     asks: tuple[str, ...]
 
 
+class LiquidNeed(Frozen):
+    """A mixture of liquids at a place: its computed flash point against how warm it is, in words.
+
+    `computed_by` names method and version; None where it is not computed.
+    """
+
+    liquid: str
+    answer: str
+    computed_by: str | None
+
+
 class Need(Frozen):
     """The purchase specification of one place: explosion protection, enclosure, materials.
 
@@ -193,6 +205,7 @@ class Need(Frozen):
     open: tuple[str, ...] = ()
     exposures: tuple[ExposureNeed, ...] = ()
     parts: tuple[PartNeed, ...] = ()
+    liquids: tuple[LiquidNeed, ...] = ()
 
 
 def need(
@@ -216,7 +229,35 @@ def need(
         open=tuple(_open(demands)),
         exposures=tuple(exposure_need(demands, each) for each in exposures),
         parts=parts,
+        liquids=tuple(_liquids(demands)),
     )
+
+
+def _liquids(demands: Demands) -> Iterator[LiquidNeed]:
+    """Each stated mixture against the warmest of how it is handled and of the air."""
+    for liquid in mixtures_of(demands):
+        from areafit.demands.mixtures import Computed, weigh  # noqa: PLC0415 - of a mixture
+
+        if liquid.mixture is None:
+            continue
+        weighed = weigh(liquid.mixture, warmth_of(liquid, demands), demands.tables)
+        by = weighed.found.rows[0] if isinstance(weighed.found, Computed) else None
+        method = f"{by.source_id}; {by.locator}" if by is not None else None
+        yield LiquidNeed(liquid.name, weighed.answer, method)
+
+
+def warmth_of(liquid: PresentSubstance, demands: Demands) -> Range | None:
+    """The temperatures in °C that a liquid may have: as it is handled, and those of the air."""
+    stated = [span for span in (liquid.temperature, demands.ambient) if span is not None]
+    if not stated:
+        return None
+    return Range(min(span.low for span in stated), max(span.high for span in stated))
+
+
+def mixtures_of(demands: Demands) -> tuple[PresentSubstance, ...]:
+    """The mixtures of liquids that a place states, each once."""
+    stated = (one.mixture for one in demands.substances if one.mixture is not None)
+    return tuple(dict.fromkeys(stated))
 
 
 def _open(demands: Demands) -> Iterator[str]:

@@ -351,7 +351,7 @@ def resolve(stated: PresentSubstance, path: str, tables: Tables) -> tuple[Resolv
 
 def _components(stated: PresentSubstance, path: str, tables: Tables) -> Iterator[ResolvedSubstance]:
     """What a mixture holds that burns, or may."""
-    from areafit.demands.mixtures import component_known  # noqa: PLC0415 - only of a mixture
+    from areafit.demands.liquids import component_known  # noqa: PLC0415 - only of a mixture
 
     if stated.has_own_values:
         yield ResolvedSubstance(stated, path)

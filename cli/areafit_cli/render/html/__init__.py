@@ -197,6 +197,7 @@ svg .pass { fill: none; stroke: var(--good); stroke-width: 1.5; }
 svg .flag { fill: var(--bad); stroke: var(--bad); }
 svg .unproven { fill: var(--band); stroke: var(--open); stroke-width: 1.5; stroke-dasharray: 3 2; }
 svg .waived { fill: var(--band); stroke: var(--held); }
+svg polyline { fill: none; } svg .lowered { stroke: var(--ink); stroke-dasharray: 1 3; }
 svg .axis { stroke: var(--line); stroke-width: 1; } svg .span { fill: var(--soft); }
 svg .limit { stroke: var(--bad); stroke-width: 1.5; stroke-dasharray: 7 4; }
 svg .sum { stroke: var(--ink); stroke-width: 2; } svg .dot { fill: var(--ink); }

@@ -4,9 +4,11 @@ import re
 from collections import Counter
 from collections.abc import Iterator, Sequence
 from decimal import Decimal
+from itertools import pairwise
 from typing import TYPE_CHECKING
 
 from areafit.answers.causes import Cause, CauseKind
+from areafit.answers.need import mixtures_of, warmth_of
 from areafit.facts.quantity import Dimension, number, show
 from areafit.rule import Family
 from areafit.verdict import Verdict
@@ -15,6 +17,7 @@ from areafit_cli.render.html import isolated, svg, table, text, word
 
 if TYPE_CHECKING:
     from areafit.checks.loops.budget import Budget
+    from areafit.demands.mixtures import Drawn, Weighed
     from areafit.findings.report import BomReport, PlaceReport, SubjectReport
 
 _FAMILIES = {
@@ -127,6 +130,115 @@ def _hazards(place: "PlaceReport") -> Iterator[str]:
         limit = min((each.maximum for each in hazard.limits), default=None)
         below = f", surfaces below {number(limit)} °C" if limit is not None else ""
         yield f"{hazard.hazard.value}: {present or 'not stated'}{below}"
+
+
+# Mixtures of liquids
+
+_APART = 5
+_SCALE = 44
+
+
+def liquids(report: "BomReport") -> Iterator[str]:
+    """Each mixture of liquids: what it gives off, and its flash point over its composition."""
+    rows, drawn = [], []
+    for place in report.places:
+        demands = place.demands
+        mixed = mixtures_of(demands) if demands is not None else ()
+        for liquid in mixed:
+            from areafit.demands import mixtures  # noqa: PLC0415 - seldom a mixture
+
+            if demands is None or liquid.mixture is None:
+                continue
+            warm = warmth_of(liquid, demands)
+            weighed = mixtures.weigh(liquid.mixture, warm, demands.tables)
+            rows.append((isolated(place.name), isolated(liquid.name), isolated(weighed.answer)))
+            if isinstance(weighed.found, mixtures.Computed) and not weighed.found.beyond:
+                curve = mixtures.drawn(liquid.mixture, demands.tables)
+                drawn.append(_flash_curve(liquid.name, weighed.found.celsius, weighed, curve))
+    if rows:
+        yield table("Mixtures of liquids", ("Place", "Liquid", "Vapour that burns"), rows, "asks")
+    if any(drawn):
+        yield f'<div class="curves">{"".join(drawn)}</div>\n'
+
+
+def _flash_curve(liquid: str, flash: Decimal, weighed: "Weighed", drawn: "Drawn | None") -> str:
+    """The flash point over the share of what flashes coldest, and what is stated; in °C."""
+    hottest = weighed.hottest
+    if drawn is None or len(drawn.points) < 2:
+        return ""
+    taken = flash - (weighed.lowered or flash)
+    values = [value for _, value in drawn.points]
+    marks = [*values, *(value - taken for value in values)]
+    marks += [hottest] if hottest is not None else []
+    top, foot = max(marks).quantize(Decimal(1)) + 5, min(marks).quantize(Decimal(1)) - 5
+    across = Decimal(_WIDE - _SCALE - _LEFT) / 100
+    up = (_HIGH - _FOOT - 40) / (top - foot)
+
+    def x(share: Decimal) -> Decimal:
+        return _SCALE + share * across
+
+    def y(celsius: Decimal) -> Decimal:
+        return _HIGH - _FOOT - (celsius - foot) * up
+
+    unit = drawn.share_of.value
+    share = f"{number(drawn.low)}{'' if drawn.low == drawn.high else f'..{number(drawn.high)}'}"
+    point = f"{number(flash)} °C"
+    said = f"Flash point of {liquid} over the share of {drawn.component}: {point} at {share} {unit}"
+    right = drawn.high > 50
+    shapes = [
+        svg.line(_SCALE, _HIGH - _FOOT, _WIDE - _LEFT, _HIGH - _FOOT, "axis"),
+        svg.line(_SCALE, 34, _SCALE, _HIGH - _FOOT, "axis"),
+        *(
+            svg.curve([(x(at), y(value - less)) for at, value in piece], kind)
+            for piece in _unbroken(drawn.points)
+            for less, kind in ((Decimal(0), "sum"), (taken, "lowered"))
+        ),
+        *(
+            svg.line(x(at), _HIGH - _FOOT, x(at), 32, "stated")
+            for at in dict.fromkeys((drawn.low, drawn.high))
+        ),
+        svg.dot(x(_worst(drawn)), y(flash)),
+        svg.words(
+            x(drawn.high) + (-3 if right else 3),
+            28,
+            f"stated: {share} {unit}, {point}",
+            "end" if right else "start",
+        ),
+        svg.words(_SCALE, _HIGH - 16, f"0 {unit}"),
+        svg.words(_WIDE - _LEFT, _HIGH - 16, f"100 {unit}", "end"),
+        svg.words((_WIDE + _SCALE) / 2, _HIGH - 2, f"share of {drawn.component}", "middle"),
+        svg.words(_SCALE - 3, 44, f"{number(top)} °C", "end"),
+        svg.words(_SCALE - 3, _HIGH - _FOOT, f"{number(foot)} °C", "end"),
+        svg.words(_LEFT, 12, f"flash point; dotted: less {number(taken)} K of error and margin"),
+    ]
+    if hottest is not None:
+        shapes += [
+            svg.line(_SCALE, y(hottest), _WIDE - _LEFT, y(hottest), "limit"),
+            svg.words(_WIDE - _LEFT, y(hottest) - 4, f"up to {number(hottest)} °C here", "end"),
+        ]
+    return svg.drawing(_WIDE, _HIGH, said, shapes)
+
+
+def _worst(drawn: "Drawn") -> Decimal:
+    """The end of the stated share at which the curve is lowest."""
+
+    def height(share: Decimal) -> Decimal:
+        return min(drawn.points, key=lambda point: abs(point[0] - share))[1]
+
+    return min((drawn.high, drawn.low), key=height)
+
+
+def _unbroken(
+    points: Sequence[tuple[Decimal, Decimal]],
+) -> Iterator[Sequence[tuple[Decimal, Decimal]]]:
+    """The pieces of a curve between shares that have no point; points lie at most 5 % apart."""
+    piece = [points[0]]
+    for before, after in pairwise(points):
+        if after[0] - before[0] > _APART:
+            yield piece
+            piece = []
+        piece.append(after)
+    yield piece
 
 
 # Loops

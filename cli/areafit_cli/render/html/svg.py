@@ -43,6 +43,12 @@ def line(x1: Number, y1: Number, x2: Number, y2: Number, kind: str) -> str:
     return f'<line class="{text(kind)}" {start} {end}/>'
 
 
+def curve(points: Iterable[tuple[Number, Number]], kind: str) -> str:
+    """A line through points."""
+    through = " ".join(f"{_plain(x)},{_plain(y)}" for x, y in points)
+    return f'<polyline class="{text(kind)}" points="{through}"/>'
+
+
 def dot(x: Number, y: Number) -> str:
     """A point."""
     return f'<circle class="dot" cx="{_plain(x)}" cy="{_plain(y)}" r="3"/>'

@@ -118,7 +118,8 @@ class FlashPoint(Frozen):
 class MixtureFlash(Frozen):
     """A computed flash point in °C, or why there is none, and temperatures as of `FlashPoint`.
 
-    `beyond` says that the liquid has none up to there, `pure` that it has one component alone.
+    `beyond` says that the liquid has none up to there, `pure` that it has one component alone,
+    `beside` what else becomes of it as it is handled.
     """
 
     substance: str
@@ -131,6 +132,7 @@ class MixtureFlash(Frozen):
     declared: bool
     sprayed: bool
     refused: NotComputed | None
+    beside: str = ""
 
 
 FlashQuestion = FlashPoint | MixtureFlash
@@ -187,6 +189,7 @@ def _of_mixtures(demands: Demands) -> Iterator[Ask[FlashQuestion]]:
                 for one in demands.substances
             ),
             None if isinstance(found, Computed) else found,
+            computed.beside(stated.temperature) if computed is not None else "",
         )
         yield Ask(question, path)
 
@@ -254,11 +257,13 @@ def _judge_computed(
     error, margin = allowances(pure=question.pure)
     answer = replace(answer, rows=(*answer.rows, Row.of_figure(error), Row.of_figure(margin)))
     lowered = flash - error.kelvin - margin.kelvin
+    beside = f" {question.beside}" if question.beside else ""
     less = f"less {error.value} of tested error and {margin.value} of margin {number(lowered)} °C"
     if hottest is not None and hottest >= lowered:
         return answer.flagged(
             f"{name} has {told}, {less}, and is at up to {number(hottest)} °C here: "
             "vapour that burns may be there; the area declares no gas hazard."
+            f"{beside}"
         )
     if question.handled is None or question.ambient is None or hottest is None:
         return answer.unproven(
@@ -269,7 +274,7 @@ def _judge_computed(
         )
     return answer.not_applicable(
         f"{name} has {told}, {less}, and stays at {number(hottest)} °C here. A computed "
-        "figure never shows that the place is safe."
+        f"figure never shows that the place is safe.{beside}"
     )
 
 
