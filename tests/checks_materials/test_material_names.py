@@ -41,7 +41,7 @@ def _place(*chemicals: str) -> str:
         ("PTFE 60% bronze", NITRIC, F),
         ("PTFE 60% bronze", SULFURIC, U),
         ("PTFE 60% bronze", BRINE, P),
-        ("PP", HF, U),  # limited by one published chart that prints no strength
+        ("PP", HF, P),  # two published lists; a third prints no strength and holds above them
         ("PP-GF30", HF, F),
         ("PP GF20", BRINE, P),
     ],

@@ -39,7 +39,7 @@ def test_a_part_has_a_material(part: str, expected: Verdict, say: Say) -> None:
     assert say("materials-listed", said, ACID) is expected
 
 
-WARM = "substances: [{{name: toluene, temperature: {}}}], ambient: 0..20 °C, chemicals: {}"
+WARM = "substances: [{{name: xylene, temperature: {}}}], ambient: 0..20 °C, chemicals: {}"
 
 
 @pytest.mark.parametrize("exposure", ["immersed", "splash"])
@@ -53,7 +53,7 @@ def test_a_liquid_that_burns_brings_its_own_temperature(exposure: str, say: Say)
 def test_the_hotter_of_two_temperatures_of_one_liquid_counts(say: Say) -> None:
     # common practice, no source
     part = "kind: structural, materials: [{material: FKM, exposure: immersed}]"
-    cool = "[{name: toluene, concentration: 100 %, temperature: 20 °C}]"
+    cool = "[{name: xylene, concentration: 100 %, temperature: 20 °C}]"
     assert say("chemical-resistance", part, WARM.format("20 °C", cool)) is PASS
     assert say("chemical-resistance", part, WARM.format("59 °C", cool)) is UNPROVEN
 
