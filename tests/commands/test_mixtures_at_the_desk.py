@@ -101,7 +101,7 @@ def test_the_dossier_draws_the_flash_point_over_the_composition(call: Call, fold
     assert "Flash point of isopropanol 15 %, water over the share of isopropanol: 24.1 °C" in page
     assert "stated: 15 %, 24.1 °C" in page
     assert "up to 40 °C here" in page
-    assert "dotted: less 18 K of error and margin" in page
+    assert "dotted: less 19 K of error and margin" in page
     assert page.count('<polyline class="sum"') == 1  # none of the two liquids
     assert "<script" not in page
     assert "it separates into two liquids" in page

@@ -132,12 +132,11 @@ def of_mixture(mixed: Mixture, temperature: str | None, tables: "Tables") -> dic
     Raises:
         CallError: the temperature cannot be read.
     """
-    from areafit.demands.mixtures import Computed, allowances, weigh  # noqa: PLC0415 - of a mixture
+    from areafit.demands.mixtures import Computed, weigh  # noqa: PLC0415 - of a mixture
 
     handled = None if temperature is None else words.span(temperature, Dimension.TEMPERATURE, _WARM)
     weighed = weigh(mixed, handled, tables)
     found = weighed.found if isinstance(weighed.found, Computed) else None
-    taken = allowances(pure=len(mixed.components) == 1) if found is not None else ()
     by = found.rows[0] if found is not None else None
     flash = None if found is None else found.celsius
     beyond = found is not None and found.beyond
@@ -147,7 +146,7 @@ def of_mixture(mixed: Mixture, temperature: str | None, tables: "Tables") -> dic
         "beside": found.beside(handled) if found is not None else "",
         "flash_point_c": None if beyond else flash,
         "none_up_to_c": flash if beyond else None,
-        "taken_off": [{"what": one.name, "value": one.value} for one in taken],
+        "taken_off": [{"what": one.name, "value": one.value} for one in weighed.taken],
         "lowered_c": weighed.lowered,
         "temperature_c": weighed.hottest,
         "reached": weighed.reached,

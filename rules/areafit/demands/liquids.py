@@ -17,6 +17,7 @@ from areafit.tables.vapours import (
     UnifacGroups,
     VapourPressure,
     liquid_density,
+    mixes_with_water,
     unifac_groups,
     vapour_pressure,
 )
@@ -26,6 +27,7 @@ _WATER = "water"
 _WATER_CAS = "7732-18-5"
 _WATER_MOLAR_MASS = 18.015  # g/mol; IUPAC atomic weights, from memory
 ZERO_CELSIUS = 273.15  # K, exact by definition
+ROOM = Decimal(20)  # °C: what boils below it is a gas
 _STEPS = 5  # compositions looked at between the ends of a range of shares
 _MOST_RANGES = 3  # ranges that are combined with each other in steps
 
@@ -59,7 +61,7 @@ def component_known(name: str, tables: Tables) -> Known:
     return Known(tuple(dict.fromkeys(gases)), chemicals)
 
 
-class Liquid(Frozen, eq=False):
+class MixedLiquid(Frozen, eq=False):
     """A component with the rows that the model needs; water has no flash point.
 
     `gas` is its row among the substances that burn; None: water, or nothing that burns.
@@ -75,6 +77,11 @@ class Liquid(Frozen, eq=False):
     def is_water(self) -> bool:
         """Whether it is water."""
         return self.groups is not None and self.groups.substance == _WATER
+
+    @property
+    def mixes_with_water(self) -> bool:
+        """Whether it is water, or known to mix with it in all shares."""
+        return self.gas is None or mixes_with_water(self.gas.id)
 
     @property
     def flash(self) -> Cited[Decimal] | None:
@@ -120,18 +127,18 @@ class Liquid(Frozen, eq=False):
             )
 
 
-def liquids_of(name: str, one: Known) -> tuple[Liquid, ...]:
+def liquids_of(name: str, one: Known) -> tuple[MixedLiquid, ...]:
     """The liquids that a name may mean; one without rows where nothing is known of it."""
     if one.is_water or not one.gases:
         return (_of_id(name, None, _WATER if one.is_water else ""),)
     return tuple(_of_id(name, gas, gas.id) for gas in one.gases)
 
 
-def _of_id(name: str, gas: Substance | None, key: str) -> Liquid:
-    return Liquid(name, gas, unifac_groups(key), vapour_pressure(key), liquid_density(key))
+def _of_id(name: str, gas: Substance | None, key: str) -> MixedLiquid:
+    return MixedLiquid(name, gas, unifac_groups(key), vapour_pressure(key), liquid_density(key))
 
 
-def compositions(mixture: Mixture, liquids: Sequence[Liquid]) -> Iterator[tuple[float, ...]]:
+def compositions(mixture: Mixture, liquids: Sequence[MixedLiquid]) -> Iterator[tuple[float, ...]]:
     """Mole fractions of each composition that the shares allow, ranges in steps."""
     stated = [one.share for one in mixture.components]
     ranged = sum(one is not None and one.low != one.high for one in stated)
@@ -157,7 +164,7 @@ def _between(span: Range, steps: int) -> tuple[float, ...]:
     return tuple(low + (high - low) * step / (steps - 1) for step in range(steps))
 
 
-def _moles(share: float, one: Liquid, share_of: ShareOf) -> float:
+def _moles(share: float, one: MixedLiquid, share_of: ShareOf) -> float:
     if share_of is ShareOf.MOLE:
         return share
     mass = share

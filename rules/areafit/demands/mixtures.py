@@ -9,16 +9,22 @@ coefficients γ are those of UNIFAC. Before it computes it makes sure that the m
 
 import itertools
 import math
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 from decimal import ROUND_FLOOR, Decimal
-from functools import cache
-from importlib.metadata import version
-from typing import TYPE_CHECKING
 
+from areafit.demands.activity import (
+    NORMAL_PRESSURE,
+    Blend,
+    boiling,
+    library,
+    one_liquid,
+    turn,
+    unpaired,
+)
 from areafit.demands.liquids import (
-    ZERO_CELSIUS,
+    ROOM,
     Known,
-    Liquid,
+    MixedLiquid,
     component_known,
     compositions,
     liquids_of,
@@ -30,15 +36,10 @@ from areafit.rule import COMPUTED, Row
 from areafit.tables import Tables
 from areafit.tables.chemicals import Medium, Reaction
 from areafit.tables.limits import Figure, figure
-from areafit.tables.vapours import mixes_with_water, vapour_pressure
+from areafit.tables.vapours import vapour_pressure
 from areafit.values import Frozen, Term, replace
 from areafit.verdict import Basis, Reason
 
-if TYPE_CHECKING:
-    from thermo.unifac import UNIFAC
-
-_NORMAL_PRESSURE = Decimal(101_325)  # Pa, the standard atmosphere
-_ROOM = Decimal(20)  # °C: what boils below it is a gas
 _HALOGENATED = "17"  # reactivity group of halogenated organics, EPA-600/2-80-076
 _HALOGEN = pattern("F(?!e)|Cl|Br|I(?!n|r)")
 _IONS = (
@@ -47,8 +48,6 @@ _IONS = (
     Reaction.WEAK_ALKALI,
     Reaction.STRONG_ALKALI,
 )
-_PRECISION = 0.001  # K, well below the 0.1 K that is told
-_HOTTEST = 200.0  # °C, as far as boiling is looked for
 _DRAWN = (0, 1, 2, 3, 4, 6, 8, *range(10, 101, 5))  # shares in % at which a curve has a point
 
 
@@ -57,7 +56,8 @@ class Computed(Frozen):
 
     `beyond` says that the liquid has none up to there, which is as far as the coefficients reach.
     `boils_at` is where it boils, in °C to 1 K; None where that is not found, or it is not said how
-    warm it is. `watery` says that there is water in it.
+    warm it is. `watery` says that there is water in it, `aqueous` that there is water and one
+    liquid that burns.
     """
 
     celsius: Decimal
@@ -65,6 +65,7 @@ class Computed(Frozen):
     rows: tuple[Row, ...]
     boils_at: Decimal | None = None
     watery: bool = False
+    aqueous: bool = False
 
     def beside(self, handled: Range | None) -> str:
         """What else becomes of it as it is handled, a sentence; empty where it stays a liquid."""
@@ -164,13 +165,12 @@ def flash_point(mixture: Mixture, handled: Range | None, tables: Tables) -> Comp
     lacking = _lacking(tuple(itertools.chain(*choices)), mixture)
     if lacking is not None:
         return lacking
-    try:
-        import thermo.unifac  # noqa: F401, PLC0415 - an extra of its own
-    except ImportError:
+    if library() is None:
         return NotComputed(Why.NOT_INSTALLED)
     found = []
     for liquids in itertools.product(*choices):
-        one = _unpaired(liquids) or _lowest(mixture, liquids, handled)
+        pair = unpaired(liquids)
+        one = NotComputed(Why.NO_PAIR, pair) if pair else _lowest(mixture, liquids, handled)
         if isinstance(one, NotComputed) and one.why is not Why.BURNS_NOT:
             return one
         found.append(one)
@@ -178,11 +178,15 @@ def flash_point(mixture: Mixture, handled: Range | None, tables: Tables) -> Comp
     return min(computed, key=lambda one: (one.celsius, one.beyond), default=found[0])
 
 
-def allowances(*, pure: bool) -> tuple[Figure, Figure]:
-    """What is taken off a computed flash point: the worst tested error, and the margin in K."""
+def allowances(*, pure: bool, aqueous: bool) -> tuple[Figure, Figure]:
+    """What is taken off a computed flash point: the worst tested error, and the margin in K.
+
+    Of one liquid in water more was tested than of solvents in each other, and it errs less.
+    """
+    error = "worst tested error of a computed flash point"
     margin = "margin below the flash point"
     return (
-        figure("worst tested error of a computed flash point"),
+        figure(f"{error} in water" if aqueous else error),
         figure(f"{margin} of a pure liquid" if pure else margin),
     )
 
@@ -190,12 +194,19 @@ def allowances(*, pure: bool) -> tuple[Figure, Figure]:
 class Weighed(Frozen):
     """A mixture's flash point against how warm it is handled, in °C; it is never proof of safety.
 
-    `lowered` is the computed one less what `allowances` takes off.
+    `taken` is what is taken off the computed one; nothing where it is not computed.
     """
 
     found: Computed | NotComputed
-    lowered: Decimal | None
+    taken: tuple[Figure, ...]
     hottest: Decimal | None
+
+    @property
+    def lowered(self) -> Decimal | None:
+        """The computed one less that."""
+        if not isinstance(self.found, Computed):
+            return None
+        return self.found.celsius - sum(one.kelvin for one in self.taken)
 
     @property
     def reached(self) -> bool | None:
@@ -230,9 +241,10 @@ class Weighed(Frozen):
 def weigh(mixture: Mixture, handled: Range | None, tables: Tables) -> Weighed:
     """The flash point of a mixture handled at temperatures in °C, lowered, against the hottest."""
     found = flash_point(mixture, handled, tables)
-    taken = sum(one.kelvin for one in allowances(pure=len(mixture.components) == 1))
-    lowered = found.celsius - taken if isinstance(found, Computed) else None
-    return Weighed(found, lowered, None if handled is None else handled.high)
+    if not isinstance(found, Computed):
+        return Weighed(found, (), None if handled is None else handled.high)
+    taken = allowances(pure=len(mixture.components) == 1, aqueous=found.aqueous)
+    return Weighed(found, taken, None if handled is None else handled.high)
 
 
 def _unfit(known: Sequence[tuple[str, Known]]) -> NotComputed | None:
@@ -268,10 +280,10 @@ def _gas(one: Known) -> bool:
     if any(chemical.medium in (Medium.GAS, Medium.ATMOSPHERE) for chemical in one.chemicals):
         return True
     rows = (vapour_pressure(gas.id) for gas in one.gases)
-    return any(row is not None and row.pressure(_ROOM) >= _NORMAL_PRESSURE for row in rows)
+    return any(row is not None and row.pressure(ROOM) >= NORMAL_PRESSURE for row in rows)
 
 
-def _lacking(liquids: Sequence[Liquid], mixture: Mixture) -> NotComputed | None:
+def _lacking(liquids: Sequence[MixedLiquid], mixture: Mixture) -> NotComputed | None:
     """What the tables do not say of a component."""
     reach = figure("reach of a vapour pressure").kelvin
     for one in liquids:
@@ -291,62 +303,15 @@ def _lacking(liquids: Sequence[Liquid], mixture: Mixture) -> NotComputed | None:
     return None
 
 
-@cache
-def _main_groups() -> Callable[[int], int]:
-    from thermo.unifac import UFSG  # noqa: PLC0415 - an extra of its own
-
-    return lambda subgroup: int(UFSG[subgroup].main_group_id)
-
-
-def _unpaired(liquids: Sequence[Liquid]) -> NotComputed | None:
-    """Main groups without parameters for each other; the library would take none as zero."""
-    from thermo.unifac import UFIP, load_unifac_ip  # noqa: PLC0415 - an extra of its own
-
-    if not UFIP:
-        load_unifac_ip()
-    of = _main_groups()
-    owners = {of(subgroup): one.name for one in liquids for subgroup in one.subgroups}
-    for first, second in itertools.permutations(owners, 2):
-        if second not in UFIP.get(first, {}):
-            return NotComputed(Why.NO_PAIR, (owners[first], owners[second]))
-    return None
-
-
-class _Blend(Frozen, eq=False):
-    """One composition, in mole fractions, with the model of its activity coefficients."""
-
-    liquids: tuple[Liquid, ...]
-    fractions: tuple[float, ...]
-    model: "UNIFAC"
-
-    @property
-    def parts(self) -> tuple[tuple[int, Liquid], ...]:
-        """The liquids that there is anything of, by their places."""
-        return tuple((i, one) for i, one in enumerate(self.liquids) if self.fractions[i] > 0)
-
-    def activities(self, celsius: float) -> tuple[float, ...]:
-        """The activity x γ of each liquid at a temperature in °C."""
-        at = self.model.to_T_xs(T=celsius + ZERO_CELSIUS, xs=list(self.fractions))
-        return tuple(x * gamma for x, gamma in zip(self.fractions, at.gammas(), strict=True))
-
-
 def _lowest(
-    mixture: Mixture, liquids: tuple[Liquid, ...], handled: Range | None
+    mixture: Mixture, liquids: tuple[MixedLiquid, ...], handled: Range | None
 ) -> Computed | NotComputed:
     """The lowest flash point of the compositions that the mixture may have."""
-    from thermo.unifac import UNIFAC  # noqa: PLC0415 - an extra of its own
-
-    groups = [one.subgroups for one in liquids]
-    found: list[tuple[float, bool, _Blend]] = []
+    found: list[tuple[float, bool, Blend]] = []
     for fractions in compositions(mixture, liquids):
-        model = UNIFAC.from_subgroups(
-            T=ZERO_CELSIUS + float(_ROOM), xs=list(fractions), chemgroups=groups
-        )
-        blend = _Blend(liquids, fractions, model)
+        blend = Blend.of(liquids, fractions)
         celsius, beyond = _solved(blend)
-        if not all(map(_mixes, liquids)) and not all(
-            _one_liquid(fractions, model, heat) for heat in _heats(handled, celsius)
-        ):
+        if not all(one_liquid(blend, heat) for heat in _heats(handled, celsius)):
             return NotComputed(Why.TWO_LIQUIDS)
         found.append((celsius, beyond, blend))
     if not found or not math.isfinite(min(celsius for celsius, *_ in found)):
@@ -357,28 +322,24 @@ def _lowest(
         COMPUTED,
         f"flash point of {mixture.text}",
         "UNIFAC activity coefficients and the rule of Le Chatelier",
-        f"thermo {version('thermo')}",
+        library() or "",
         Basis.JUDGEMENT,
         f"{'none up to ' if beyond else ''}{number(value)} °C",
     )
     rows = itertools.chain.from_iterable(one.rows for one in liquids)
-    boils = None if handled is None else _boiling(blend)
+    boils = None if handled is None else boiling(blend)
     watery = any(one.is_water for _, one in blend.parts)
-    return Computed(value, beyond, (by, *dict.fromkeys(rows)), boils, watery)
+    aqueous = sum(one.is_water for one in liquids) == len(liquids) - 1 > 0
+    return Computed(value, beyond, (by, *dict.fromkeys(rows)), boils, watery, aqueous)
 
 
 def _heats(handled: Range | None, flash: float) -> set[float]:
     """The temperatures in °C at which it must be one liquid: as handled, and at the flash point."""
-    heats = {float(_ROOM)} if handled is None else {float(handled.low), float(handled.high)}
+    heats = {float(ROOM)} if handled is None else {float(handled.low), float(handled.high)}
     return heats | {flash} if max(heats) < flash < math.inf else heats
 
 
-def _mixes(one: Liquid) -> bool:
-    """Whether it is water or known to mix with it; the model separates some of these wrongly."""
-    return one.gas is None or mixes_with_water(one.gas.id)
-
-
-def _solved(blend: _Blend) -> tuple[float, bool]:
+def _solved(blend: Blend) -> tuple[float, bool]:
     """The flash point in °C, and whether there is none up to there."""
     burning = [
         (index, one, one.pascal(float(one.flash.value)), one.pressure)
@@ -400,29 +361,7 @@ def _solved(blend: _Blend) -> tuple[float, bool]:
         return high, True
     while not short(low):
         low -= reach
-    return _turn(low, high, short), False
-
-
-def _turn(low: float, high: float, before: Callable[[float], bool]) -> float:
-    """The last temperature in °C up to which something holds that holds at the lower end."""
-    while high - low > _PRECISION:
-        middle = (low + high) / 2
-        low, high = (middle, high) if before(middle) else (low, middle)
-    return low
-
-
-def _boiling(blend: _Blend) -> Decimal | None:
-    """Where the pressures of all its vapours together are that of the air, in °C to 1 K."""
-    if any(one.pressure is None for _, one in blend.parts):
-        return None
-
-    def calm(celsius: float) -> bool:
-        active = blend.activities(celsius)
-        return sum(active[i] * one.pascal(celsius) for i, one in blend.parts) < _NORMAL_PRESSURE
-
-    if not calm(float(_ROOM)) or calm(_HOTTEST):
-        return None
-    return Decimal(round(_turn(float(_ROOM), _HOTTEST, calm)))
+    return turn(low, high, short), False
 
 
 class Drawn(Frozen):
@@ -479,46 +418,3 @@ def _filled(mixture: Mixture) -> dict[str, Range]:
     least = max(Decimal(0), 100 - sum((one.high for one in stated), Decimal(0)))
     most = max(Decimal(0), 100 - sum((one.low for one in stated), Decimal(0)))
     return {one.name: one.share or Range(least, most) for one in mixture.components}
-
-
-_ROUNDS = 200  # of the search for a second liquid; it settles in some ten
-_SAME = 1e-6  # a difference of fractions, and of their sum from 1, that is none
-
-
-def _one_liquid(fractions: Sequence[float], model: "UNIFAC", celsius: float) -> bool:
-    """Whether no second liquid comes of it: the tangent plane test of Michelsen.
-
-    Fluid Phase Equilibria 9, 1982, 1, from memory. Each component nearly pure is tried as the
-    second liquid; where the sum of its stationary amounts is above 1 the first one is not stable.
-    """
-    kelvin = celsius + ZERO_CELSIUS
-    present = [index for index, share in enumerate(fractions) if share > 0]
-
-    def logs(shares: Sequence[float]) -> list[float]:
-        return [math.log(g) for g in model.to_T_xs(T=kelvin, xs=list(shares)).gammas()]
-
-    own = logs(fractions)
-    for tried in present:
-        spread = _SAME * 1000
-        shares = [
-            (1 - spread if index == tried else spread * fractions[index])
-            if index in present
-            else 0.0
-            for index in range(len(fractions))
-        ]
-        for _ in range(_ROUNDS):
-            other = logs(shares)
-            amounts = [
-                math.exp(math.log(share) + own[index] - other[index]) if share > 0 else 0.0
-                for index, share in enumerate(fractions)
-            ]
-            total = sum(amounts)
-            next_shares = [amount / total for amount in amounts]
-            moved = max(abs(a - b) for a, b in zip(next_shares, shares, strict=True))
-            shares = next_shares
-            if moved < _SAME / 100:
-                break
-        apart = max(abs(a - b) for a, b in zip(shares, fractions, strict=True))
-        if total > 1 + _SAME and apart > _SAME * 1000:
-            return False
-    return True

@@ -119,7 +119,8 @@ class MixtureFlash(Frozen):
     """A computed flash point in °C, or why there is none, and temperatures as of `FlashPoint`.
 
     `beyond` says that the liquid has none up to there, `pure` that it has one component alone,
-    `beside` what else becomes of it as it is handled.
+    `aqueous` that it is one liquid that burns in water, `beside` what else becomes of it as it is
+    handled.
     """
 
     substance: str
@@ -133,6 +134,7 @@ class MixtureFlash(Frozen):
     sprayed: bool
     refused: NotComputed | None
     beside: str = ""
+    aqueous: bool = False
 
 
 FlashQuestion = FlashPoint | MixtureFlash
@@ -190,6 +192,7 @@ def _of_mixtures(demands: Demands) -> Iterator[Ask[FlashQuestion]]:
             ),
             None if isinstance(found, Computed) else found,
             computed.beside(stated.temperature) if computed is not None else "",
+            computed is not None and computed.aqueous,
         )
         yield Ask(question, path)
 
@@ -254,7 +257,7 @@ def _judge_computed(
     question: MixtureFlash, flash: Decimal, hottest: Decimal | None, answer: Answer
 ) -> Judgement:
     name, told = question.substance, _computed(question)
-    error, margin = allowances(pure=question.pure)
+    error, margin = allowances(pure=question.pure, aqueous=question.aqueous)
     answer = replace(answer, rows=(*answer.rows, Row.of_figure(error), Row.of_figure(margin)))
     lowered = flash - error.kelvin - margin.kelvin
     beside = f" {question.beside}" if question.beside else ""
