@@ -5,8 +5,7 @@ from typing import TYPE_CHECKING, TypeAlias
 
 from areafit.answers.asks import asked_at, keys_of
 from areafit.findings.cautions import CAUTIONS
-from areafit.findings.finding import expand
-from areafit.findings.fingerprint import fingerprint
+from areafit.findings.report import Finding
 from areafit.rule import COMPUTED
 from areafit.verdict import Verdict
 from areafit_cli.render import COUNTED, Format
@@ -19,7 +18,6 @@ if TYPE_CHECKING:
         Block,
         BomReport,
         Counts,
-        Finding,
         Judged,
         PartReport,
         SubjectReport,
@@ -205,29 +203,13 @@ class _Findings:
         )
 
     def _line(self, judged: "Judged", block: "Block", report: "SubjectReport") -> str:
-        key = (
-            id(judged.judgement),
-            judged.ask.component,
-            judged.ask.path,
-        )  # kept alive by the report
+        finding = Finding(judged, block, report.bom, report.name)
+        key = (id(judged.judgement), finding.component, judged.ask.path)  # the report keeps it
         shared = self._shared.get(key)
         if shared is None:
-            finding = expand(judged, block, report.bom, report.name)
             shared = self._shared[key] = _shared(finding)
-            path, position, digest = finding.path, finding.position, finding.fingerprint
-            said, proposed = finding.stated_by, finding.proposed
-        else:
-            path = report.bom.path(block.prefix, judged.ask.path)
-            position = report.bom.locate(path)
-            waiver = judged.waiver
-            digest = (
-                waiver.fingerprint
-                if waiver
-                else fingerprint(judged, block.place, report.name, report.bom)
-            )
-            said = report.bom.stated_by(path)
-            flag = judged.judgement.verdict is Verdict.FLAG
-            proposed = report.bom.proposed_at(path) if flag else ()
+        path, position, digest = finding.path, finding.position, finding.fingerprint
+        said, proposed = finding.stated_by, finding.proposed
         rule, answer, ending, keys = shared
         own = f', "fingerprint": "{digest}", "path": {text(path)}'
         own += (
@@ -254,7 +236,7 @@ def _statement(one: "Statement") -> dict[str, object]:
     }
 
 
-def _shared(finding: "Finding") -> _Shared:
+def _shared(finding: Finding) -> _Shared:
     """The stretches of a finding's line that do not depend on the subject, and the keys asked."""
     rule = {"rule": finding.rule.id, "verdict": finding.verdict.value}
     answer = {
@@ -269,11 +251,10 @@ def _shared(finding: "Finding") -> _Shared:
         **_computed(finding),
     }
     ending = {"remedy": finding.remedy, "answer_by": finding.answer_by.value}
-    keys = keys_of(finding.verdict, finding.reason, finding.remedy, finding.path)
-    return encode(rule)[1:-1], encode(answer)[1:-1], encode(ending)[1:-1], keys
+    return encode(rule)[1:-1], encode(answer)[1:-1], encode(ending)[1:-1], keys_of(finding)
 
 
-def _computed(finding: "Finding") -> dict[str, object]:
+def _computed(finding: Finding) -> dict[str, object]:
     """By which method and version something in the finding was computed, where it was."""
     by = next((row for row in finding.rows if row.table == COMPUTED), None)
     return {"computed_by": {"method": by.source_id, "version": by.locator}} if by else {}

@@ -6,7 +6,7 @@ Of what reads alike, a finding is made for the first subject only: a long list c
 from collections.abc import Callable, Iterator
 from typing import TYPE_CHECKING
 
-from areafit.findings.finding import expand
+from areafit.findings.report import Finding
 from areafit.values import Frozen
 from areafit.verdict import Verdict
 from areafit_cli.render.wording import alternate, joined
@@ -14,7 +14,7 @@ from areafit_cli.render.wording import alternate, joined
 if TYPE_CHECKING:
     from areafit.facts.bom import Position
     from areafit.facts.waiver import Waiver
-    from areafit.findings.report import Answers, BomReport, Finding, Judged, SubjectReport
+    from areafit.findings.report import Answers, BomReport, Judged, SubjectReport
 
 Wanted = Callable[[Verdict], bool]
 
@@ -46,7 +46,7 @@ def subjects(report: "BomReport") -> Iterator[NamedReport]:
         yield NamedReport("loop", loop.name, "", loop)
 
 
-def open_findings(report: "BomReport") -> Iterator[tuple[NamedReport, "Finding"]]:
+def open_findings(report: "BomReport") -> Iterator[tuple[NamedReport, Finding]]:
     """The findings that hold the gate, each with its subject."""
     for subject in subjects(report):
         yield from ((subject, finding) for finding in subject.report.open_findings())
@@ -95,7 +95,7 @@ class _Readings:
 class AlikeSubjects:
     """Subjects that agree, each with where to look; `findings` are those of the first."""
 
-    def __init__(self, verdict: Verdict, findings: tuple["Finding", ...]) -> None:
+    def __init__(self, verdict: Verdict, findings: tuple[Finding, ...]) -> None:
         self.verdict = verdict
         self.findings = findings
         self.subjects: list[tuple[SubjectReport, Position]] = []
@@ -122,7 +122,7 @@ def alike_subjects(report: "BomReport", wanted: Wanted) -> tuple[AlikeSubjects, 
         key = (subject.verdict, *told)
         alike = found.get(key)
         if alike is None:
-            made = (expand(j, b, report.bom, subject.name) for j, b in answers)
+            made = (Finding(j, b, report.bom, subject.name) for j, b in answers)
             alike = found[key] = AlikeSubjects(subject.verdict, tuple(made))
         first, path = (
             (answers[0][1], answers[0][0].ask.path) if answers else (subject.blocks[0], "")
@@ -155,7 +155,7 @@ class FindingSubject(Frozen):
 class SharedFinding:
     """One finding, that of its first bearer, and all who bear it."""
 
-    def __init__(self, finding: "Finding") -> None:
+    def __init__(self, finding: Finding) -> None:
         self.finding = finding
         self.bearers: list[FindingSubject] = []
 
@@ -180,7 +180,7 @@ def shared_findings(report: "BomReport", wanted: Wanted) -> tuple[SharedFinding,
                 key = (number, block.place, subject.kind)
                 shared = found.get(key)
                 if shared is None:
-                    made = expand(judged, block, report.bom, subject.report.name)
+                    made = Finding(judged, block, report.bom, subject.report.name)
                     shared = found[key] = SharedFinding(made)
                 path = report.bom.path(block.prefix, judged.ask.path)
                 place = report.bom.locate(path)

@@ -35,20 +35,26 @@ def asks_of(finding: Finding) -> tuple[Asked, ...]:
 
     None where it passes, and where nothing that the list can state would settle it.
     """
-    remedy = finding.remedy or finding.rule.remedy
-    keys = keys_of(finding.verdict, finding.reason, remedy, finding.path)
-    return tuple(asked_at(finding.path, key, finding.location) for key in keys)
+    return tuple(asked_at(finding.path, key, finding.location) for key in keys_of(finding))
 
 
-def keys_of(verdict: Verdict, reason: Reason | None, remedy: str, path: str) -> tuple[str, ...]:
+def keys_of(finding: Finding) -> tuple[str, ...]:
     """The keys by their rows of the table of facts, `part.materials.surface_area`.
 
     The same for each finding that differs in its line only.
     """
-    if verdict not in (Verdict.FLAG, Verdict.UNPROVEN):
-        return ()
+    path = finding.path
     subject, prefix = _subject(path)
     own = path.removeprefix(prefix).strip("/")
+    return _named(finding.verdict, finding.reason, finding.remedy, subject, own)
+
+
+@lru_cache(maxsize=4096)
+def _named(
+    verdict: Verdict, reason: Reason | None, remedy: str, subject: str, own: str
+) -> tuple[str, ...]:
+    if verdict not in (Verdict.FLAG, Verdict.UNPROVEN):
+        return ()
     about = own.partition("/")[0]
     found = {key: None for said in _SAID.findall(remedy) for key in _keys(subject, said, about)}
     key = ".".join(step for step in own.split("/") if not step.isdecimal())

@@ -5,10 +5,12 @@ verdict, reason, facts and rows agree, whatever line they are found on; question
 same party is asked for the same keys. Every finding stands in exactly one cause.
 """
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Mapping
+from types import MappingProxyType
 
-from areafit.answers.asks import Asked, asks_of
+from areafit.answers.asks import Asked, asked_at, asks_of, keys_of
 from areafit.facts.part import Kind, Part
+from areafit.file.facts import FactRow, facts
 from areafit.findings.report import BomReport, Finding, PartReport, PlaceReport, SubjectReport
 from areafit.pattern import pattern
 from areafit.values import Frozen, Term
@@ -94,15 +96,21 @@ def kind_of(finding: Finding) -> CauseKind:
 
 
 class _Question(Frozen, eq=False):
-    """Who is asked for what, where a finding is a question."""
+    """Who is asked for what, where a finding is a question.
 
+    `asks` are the keys asked for, each with the finding that asks: only of the first question of
+    a cause it matters where they belong.
+    """
+
+    kind: CauseKind
     who: Role
-    asks: tuple[Asked, ...] = ()
+    asks: Mapping[str, Finding] = MappingProxyType({})
     said: tuple[str, ...] = ()
 
     @property
-    def keys(self) -> tuple[str, ...]:
-        return tuple(f"{asked.row.subject}.{asked.row.key}" for asked in self.asks)
+    def first(self) -> str:
+        """The key that it begins with, empty without any."""
+        return next(iter(self.asks), "")
 
 
 def _open(report: BomReport) -> Iterator[tuple[Bearer, _Question]]:
@@ -127,22 +135,21 @@ def _questions(bearers: list[Bearer]) -> Iterator[_Question]:
     own = [_own_question(bearer) for bearer in bearers]
     alike: dict[str, list[_Question]] = {}
     for question in own:
-        if question.keys:
-            first = question.keys[0]
-            alike.setdefault(_AS_ONE.get(first, first), []).append(question)
+        if question.asks:
+            alike.setdefault(_AS_ONE.get(question.first, question.first), []).append(question)
     for bearer, question in zip(bearers, own, strict=True):
-        if not question.keys:
+        if not question.asks:
             yield question
             continue
-        first = question.keys[0]
+        first = question.first
         same = alike.get(_WAITS.get(first, "")) or alike[_AS_ONE.get(first, first)]
         roles = [one.who for one in same]
         who = Role.SUPPLIER if Role.SUPPLIER in roles else roles[0]
         if first in _MADE_OF and bearer.part is not None:
             who = _maker(bearer.part.part) or who
-        asks = {key: asked for one in same for key, asked in zip(one.keys, one.asks, strict=True)}
+        asks = {key: finding for one in same for key, finding in one.asks.items()}
         said = dict.fromkeys(text for one in same for text in one.said)
-        yield _Question(who, tuple(asks.values()), tuple(said))
+        yield _Question(CauseKind.ANSWER, who, asks, tuple(said))
 
 
 def _maker(part: Part) -> Role | None:
@@ -154,30 +161,31 @@ def _maker(part: Part) -> Role | None:
 
 def _own_question(bearer: Bearer) -> _Question:
     finding = bearer.finding
-    if kind_of(finding) is not CauseKind.ANSWER or finding.reason is Reason.NO_DATA:
-        return _Question(finding.answer_by)
-    asks = asks_of(finding)
+    kind = kind_of(finding)
+    if kind is not CauseKind.ANSWER or finding.reason is Reason.NO_DATA:
+        return _Question(kind, finding.answer_by)
+    keys, rows = keys_of(finding), facts()
     if finding.reason is Reason.FACT_MISSING:
-        asks = tuple(asked for asked in asks if not _stated(bearer, asked)) or asks
-        if asks and asks[0].row.key == "materials":  # how large a surface is waits for its material
-            asks = tuple(asked for asked in asks if asked.row.key in _WHOLE)
-    alone = asks and asks[0].row.subject == "part" and asks[0].row.key in _ALONE
-    said = tuple(one.row.question for one in asks[: 1 if alone else _SAID])
-    if asks and asks[0].row.subject == "loop":  # which value of which device is missing
+        keys = tuple(key for key in keys if not _stated(bearer, rows[key])) or keys
+        if keys and rows[keys[0]].key == "materials":  # how large it is waits for what it is
+            keys = tuple(key for key in keys if rows[key].key in _WHOLE)
+    alone = keys and rows[keys[0]].subject == "part" and rows[keys[0]].key in _ALONE
+    said = tuple(rows[key].question for key in keys[: 1 if alone else _SAID])
+    if keys and rows[keys[0]].subject == "loop":  # which value of which device is missing
         said = (finding.message,)
-    return _Question(finding.answer_by, asks, said)
+    return _Question(kind, finding.answer_by, dict.fromkeys(keys, finding), said)
 
 
-def _stated(bearer: Bearer, asked: Asked) -> bool:
+def _stated(bearer: Bearer, row: FactRow) -> bool:
     """Whether a plain fact of the line is stated already, so that only its fellow is missing."""
-    part, row = bearer.part, asked.row
+    part = bearer.part
     plain = row.subject == "part" and "." not in row.key and bool(row.words or row.unit)
     if part is not None and row.subject == "part" and row.key == "evidence":
         return part.part.equipment.evidence == ()  # `none`: what else shows it is asked for
-    if part is None or not plain or row.key in _WHOLE or "/alternates/" in asked.path:
+    if part is None or not plain or row.key in _WHOLE or "/alternates/" in bearer.finding.path:
         return False
-    facts = (part.part, part.part.body, part.part.equipment)
-    return any(getattr(one, row.key, None) is not None for one in facts)
+    stated = (part.part, part.part.body, part.part.equipment)
+    return any(getattr(one, row.key, None) is not None for one in stated)
 
 
 _SAID = 2  # of the keys of a question; the others are further ways to answer it
@@ -202,12 +210,11 @@ def _name(subject: SubjectReport) -> str:
 
 
 def _key(bearer: Bearer, question: _Question) -> tuple[object, ...]:
-    finding = bearer.finding
-    kind = kind_of(finding)
+    finding, kind = bearer.finding, question.kind
     if kind is not CauseKind.ANSWER:
         rule, what = finding.rule.id, finding.message
         return (kind, rule, finding.verdict, finding.reason, what, finding.remedy, finding.rows)
-    about: object = question.keys or (finding.rule.id, finding.message)
+    about: object = tuple(question.asks) or (finding.rule.id, finding.message)
     if finding.reason is Reason.NO_DATA:  # one letter asks for all that is missing
         about = (finding.rule.id, finding.reason, finding.basis is Basis.JUDGEMENT)
     return (kind, question.who, _vendor(bearer, question.who), _subject(bearer), about)
@@ -223,9 +230,10 @@ def _vendor(bearer: Bearer, who: Role) -> str | None:
 
 
 def _cause(group: list[Bearer], question: _Question) -> Cause:
-    first = group[0].finding
-    kind = kind_of(first)
-    asks = question.asks if kind is CauseKind.ANSWER else asks_of(first)
+    first, kind = group[0].finding, question.kind
+    asks: Iterable[Asked] = asks_of(first)
+    if kind is CauseKind.ANSWER:
+        asks = (asked_at(by.path, key, by.location) for key, by in question.asks.items())
     known: dict[str, Asked] = {}
     for asked in asks:
         known.setdefault(asked.row.key, asked)
@@ -239,7 +247,7 @@ def _cause(group: list[Bearer], question: _Question) -> Cause:
         question.who,
         _vendor(group[0], question.who),
         what,
-        first.remedy or first.rule.remedy,
+        first.remedy,
         tuple(known.values()),
         tuple(group),
     )

@@ -12,6 +12,7 @@ from areafit.facts.bom import Bom, Position, Statement
 from areafit.facts.part import Part
 from areafit.facts.waiver import Waiver
 from areafit.rule import Ask, Judgement, Row, Rule
+from areafit.tables.limits import binding
 from areafit.values import Frozen
 from areafit.verdict import Basis, Reason, Role, Verdict, worst
 
@@ -31,10 +32,11 @@ class Judged(Frozen, eq=False):
 class Answers:
     """What was answered of one aspect at one place, in the order of rules; subjects share it."""
 
-    __slots__ = ("by_basis", "judged", "verdict")
+    __slots__ = ("by_basis", "judged", "open", "verdict")
 
     def __init__(self, judged: Iterable[Judged]) -> None:
         self.judged = tuple(judged)
+        self.open = tuple(each for each in self.judged if not each.judgement.verdict.passes)
         self.verdict = worst([each.judgement.verdict for each in self.judged])
         self.by_basis: dict[Basis, int] = {}
         for each in self.judged:
@@ -60,32 +62,132 @@ class Block(Frozen, eq=False):
 
 
 class Finding(Frozen):
-    """One judged requirement, as reports print it.
+    """One judged requirement of one subject at one place, as reports print it.
 
-    `stated_by` names the notes and entries behind its fact; `proposed` the keys that a flag rests
-    on as proposals, which somebody has still to confirm.
+    What differs from line to line (position, fingerprint, who stated it) is worked out when it is
+    read, since most of it never is.
     """
 
-    rule: Rule[Any]
-    verdict: Verdict
-    message: str
-    required: str
-    found: str
-    clause: str
-    sources: tuple[str, ...]
-    rows: tuple[Row, ...]
-    basis: Basis | None
-    reason: Reason | None
-    remedy: str
-    answer_by: Role
-    location: str | None
-    component: str | None
-    path: str
-    position: Position
-    fingerprint: str
-    waiver: Waiver | None = None
-    stated_by: tuple[Statement, ...] = ()
-    proposed: tuple[str, ...] = ()
+    judged: Judged
+    block: Block
+    bom: Bom
+    subject: str
+
+    @property
+    def rule(self) -> Rule[Any]:
+        """The rule that asked."""
+        return self.judged.rule
+
+    @property
+    def verdict(self) -> Verdict:
+        """What was judged."""
+        return self.judged.judgement.verdict
+
+    @property
+    def message(self) -> str:
+        """The verdict in words."""
+        return self.judged.judgement.message
+
+    @property
+    def required(self) -> str:
+        """What the clause asks for."""
+        return self.judged.judgement.required
+
+    @property
+    def found(self) -> str:
+        """What the list states."""
+        return self.judged.judgement.found
+
+    @property
+    def clause(self) -> str:
+        """The clause that decides, as far as it binds under the law of the list."""
+        clause = self.judged.judgement.clause or self.rule.clause
+        return "; ".join(binding(clause, self.bom.law))
+
+    @property
+    def sources(self) -> tuple[str, ...]:
+        """The table rows as a report cites them, each once."""
+        return tuple(dict.fromkeys(map(cite, self.rows)))
+
+    @property
+    def rows(self) -> tuple[Row, ...]:
+        """The table rows that it rests on or sets aside."""
+        return self.judged.judgement.rows
+
+    @property
+    def basis(self) -> Basis | None:
+        """The weakest basis of what it rests on."""
+        return self.judged.judgement.basis
+
+    @property
+    def reason(self) -> Reason | None:
+        """Why it is unproven."""
+        return self.judged.judgement.reason
+
+    @property
+    def remedy(self) -> str:
+        """What to do next."""
+        return self.judged.judgement.remedy or self.rule.remedy
+
+    @property
+    def answer_by(self) -> Role:
+        """Who can answer."""
+        return self.judged.judgement.answer_by or self.rule.answer_by
+
+    @property
+    def location(self) -> str | None:
+        """The place at which it was judged."""
+        return self.block.place
+
+    @property
+    def component(self) -> str | None:
+        """The component of the part that it is about."""
+        return self.judged.ask.component
+
+    @property
+    def path(self) -> str:
+        """The fact that it is about, as the file counts its entries."""
+        return self.bom.path(self.block.prefix, self.judged.ask.path)
+
+    @property
+    def position(self) -> Position:
+        """Where that fact stands in the file."""
+        return self.bom.locate(self.path)
+
+    @property
+    def fingerprint(self) -> str:
+        """What binds a waiver to it."""
+        from areafit.findings.fingerprint import fingerprint  # noqa: PLC0415 - most need no digest
+
+        if self.waiver is not None:
+            return self.waiver.fingerprint
+        return fingerprint(self.judged, self.location, self.subject, self.bom)
+
+    @property
+    def waiver(self) -> Waiver | None:
+        """The waiver that reaches it."""
+        return self.judged.waiver
+
+    @property
+    def stated_by(self) -> tuple[Statement, ...]:
+        """The notes and entries behind its fact."""
+        return self.bom.stated_by(self.path)
+
+    @property
+    def proposed(self) -> tuple[str, ...]:
+        """The keys that a flag rests on as proposals, which somebody has still to confirm."""
+        return self.bom.proposed_at(self.path) if self.verdict is Verdict.FLAG else ()
+
+
+def cite(row: Row) -> str:
+    """A table row as a report cites it: table, key, value, source and locator."""
+    if row.table == "incompatible":  # the message names both in words; its codes stand in the table
+        return f"{row.table}: what these give together ({row.source_id}; {row.basis.value})"
+    value = f" = {row.value}" if row.value else ""
+    aside = "" if row.governs else "; disputed, the stricter row governs"
+    return (
+        f"{row.table}: {row.key}{value} ({row.source_id}, {row.locator}; {row.basis.value}{aside})"
+    )
 
 
 class SubjectReport(Frozen, eq=False):
@@ -98,16 +200,16 @@ class SubjectReport(Frozen, eq=False):
 
     def findings(self) -> Iterator[Finding]:
         """Every requirement judged, passes too, in the order of the rules."""
-        from areafit.findings.finding import expand  # noqa: PLC0415 - digests load on demand
-
         for block in self.blocks:
             for judged in block.judged:
-                yield expand(judged, block, self.bom, self.name)
+                yield Finding(judged, block, self.bom, self.name)
 
     def open_findings(self) -> Iterator[Finding]:
         """The findings that hold the gate: flagged or unproven, and not waived."""
         if not self.verdict.passes:  # most pass, and theirs need not be made
-            yield from (each for each in self.findings() if not each.verdict.passes)
+            for block in self.blocks:
+                for judged in block.judged.open:
+                    yield Finding(judged, block, self.bom, self.name)
 
 
 class PartReport(SubjectReport, eq=False):
