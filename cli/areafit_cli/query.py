@@ -91,11 +91,11 @@ def answer(stated: Stated) -> Exit:
     judged = areafit.judge(_usual(bom) if asked else bom, tables, options)
     whole = _without_assembly(judged)
     report = _only(whole, asked) if asked else whole
-    run = Run(__version__, tables.digest, (summarise(report),))
     paper = terminal.paper()
     if asked and kind == _TEXT and "quiet" not in stated:
         terminal.write(_short(report, whole, stated, paper))
     else:
+        run = Run(__version__, tables.digest, (summarise(report),))
         style = Style(paper.width, paper.colour, "quiet" in stated, brief=True)
         terminal.write(_report(report, run, kind, style))
     return Exit.PASSED if "exit_zero" in stated or report.passes else Exit.FAILED

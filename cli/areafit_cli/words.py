@@ -3,7 +3,6 @@
 Facts are read as in a list, and refused with the option's name.
 """
 
-import calendar
 import re
 from collections import Counter
 from collections.abc import Callable, Iterable
@@ -185,8 +184,8 @@ def age(text: str, today_: date) -> Age:
         return Age(text.strip(), today_ - timedelta(days=number))
     months = today_.year * 12 + today_.month - 1 - number * (12 if unit == "year" else 1)
     year, month = max(months // 12, 1), months % 12 + 1
-    last = calendar.monthrange(year, month)[1]
-    return Age(text.strip(), date(year, month, min(today_.day, last)))
+    last = date(year + month // 12, month % 12 + 1, 1) - timedelta(days=1)  # of the month
+    return Age(text.strip(), last.replace(day=min(today_.day, last.day)))
 
 
 def options(

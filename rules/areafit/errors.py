@@ -1,7 +1,6 @@
 """What is wrong with an input, said for the person who wrote it."""
 
 from collections.abc import Iterable
-from difflib import get_close_matches
 from typing import NoReturn
 
 from areafit.facts.bom import Position
@@ -106,6 +105,8 @@ def brief(text: str) -> str:
 
 def nearest(word: str, known: Iterable[str]) -> str | None:
     """The known word that a person most likely meant, or None."""
+    from difflib import get_close_matches  # noqa: PLC0415 - only for messages
+
     spelled = {name.lower(): name for name in known}
     found = get_close_matches(brief(word).lower(), spelled, 1)
     return spelled[found[0]] if found else None

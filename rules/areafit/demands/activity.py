@@ -9,7 +9,6 @@ import math
 from collections.abc import Callable, Sequence
 from decimal import Decimal
 from functools import cache
-from importlib.metadata import version
 from typing import TYPE_CHECKING
 
 from areafit.demands.liquids import ROOM, ZERO_CELSIUS, MixedLiquid
@@ -31,6 +30,8 @@ def library() -> str | None:
         import thermo.unifac  # noqa: F401, PLC0415 - an extra of its own
     except ImportError:
         return None
+    from importlib.metadata import version  # noqa: PLC0415 - slow, and only told of mixtures
+
     return f"thermo {version('thermo')}"
 
 

@@ -6,7 +6,6 @@ print none of its kind; of two readings the narrower holds and is told.
 
 import re
 from collections.abc import Iterator, Sequence
-from copy import copy
 
 from areafit.facts.groups import Group
 from areafit.facts.marking import Code, Problem, TemperatureMark
@@ -149,6 +148,8 @@ def _mines_apart(block: CodeBlock) -> list[CodeBlock]:
     rest = [level for level in levels if level not in of_mines]
     if not (groups and others) or bool(of_mines) is not bool(rest) or block.classes:
         return [block]
+    from copy import copy  # noqa: PLC0415 - few plates are for mines too
+
     mines, surface = copy(block), copy(block)
     mines.groups, surface.groups = groups, others
     mines.levels = [tuple(of_mines)] if of_mines else []

@@ -9,11 +9,11 @@ beside a material that it is not said of, leaves the name unknown.
 
 import re
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
-from functools import cache, cached_property, partial
+from functools import cached_property, partial
 from typing import Any
 
 from areafit.pattern import pattern
-from areafit.tables.load import rows
+from areafit.tables.load import columns, lines_of, to_row
 from areafit.tables.names import key, tidy
 from areafit.tables.sources import Sourced
 from areafit.values import Frozen, Term, replace
@@ -67,6 +67,7 @@ class Reading(Frozen):
 
 
 UNKNOWN = Reading(())
+_FORM, _SCOPE, _MEMBERS = map(columns(Designation).index, ("form", "scope", "members"))
 _WORDS_OF = {"substances": "chemicals"}
 _MEDIA = frozenset({"solution", "liquid", "gas"})
 _MIXED = frozenset({"chemicals"})  # two names in one are mixed, and no row of either holds
@@ -99,11 +100,10 @@ class Reader:
         self._known = known
         self._get = get
         self._several = words not in _MIXED
-        self._rows = tuple(
-            row
-            for row in rows("designations", Designation)
-            if row.table == words and (words == table or not row.members)
-        )
+        self._forms: dict[str, list[list[str]]] = {}  # converted when a name holds them
+        for cells in lines_of("designations", (words,)):
+            if words == table or not cells[_MEMBERS]:
+                self._forms.setdefault(cells[_FORM], []).append(cells)
 
     def read(self, name: str) -> Reading:
         """What a name means that no row bears; an empty one where the rules do not say."""
@@ -127,33 +127,31 @@ class Reader:
                 return UNKNOWN
         return UNKNOWN
 
-    @cached_property
-    def _beside(self) -> Mapping[str, tuple[Designation, ...]]:
-        found: dict[str, tuple[Designation, ...]] = {}
-        for row in self._rows:
-            if row.scope is not Scope.WHOLE:
-                found[row.form] = (*found.get(row.form, ()), row)
-        return found
-
     def _base(self, text: str) -> tuple[str, ...]:
         """The ids of a name as it is, or by the rule of its standard."""
         known = self._known_or_dotted(text)
-        if known or not self._any_whole.fullmatch(key(text)):
+        whole = None if known else self._any_whole.fullmatch(key(text))
+        if whole is None or whole.lastindex is None:
             return known
-        return next(row.members for row in self._whole if _is(row, text))
+        return to_row(Designation, self._whole[whole.lastindex - 1]).members
 
     def _known_or_dotted(self, text: str) -> tuple[str, ...]:
         """The ids of a name; a decimal comma is a point: `AlMg4,5Mn`."""
         return self._known(text) or self._known(_DECIMAL.sub(".", text))
 
     @cached_property
-    def _whole(self) -> tuple[Designation, ...]:
-        return tuple(row for row in self._rows if row.scope is Scope.WHOLE)
+    def _whole(self) -> list[list[str]]:
+        return [
+            cells
+            for alike in self._forms.values()
+            for cells in alike
+            if cells[_SCOPE] == Scope.WHOLE.value
+        ]
 
     @cached_property
     def _any_whole(self) -> re.Pattern[str]:
-        """Any of the forms of whole names, asked before each of them."""
-        return re.compile("|".join(_whole(row.form).pattern for row in self._whole) or "(?!)")
+        """The forms of whole names, a group each."""
+        return re.compile("|".join(f"({_whole(cells[_FORM])})" for cells in self._whole) or "(?!)")
 
     def _ended(
         self, rest: str, base: tuple[str, ...], taken: Iterable["_Beside"]
@@ -220,13 +218,20 @@ class Reader:
 
     def _named(self, word: str) -> tuple[Designation, ...]:
         """The rows of a word; a number that is a name of its own, such as 8.8, is that name."""
-        written = self._beside.get(_folded(word), ())
+        written = self._beside(_folded(word))
         if written:
             return written
         two = _folded(_TWO_DIGITS.sub("##", word))
-        numbered = self._beside.get(two, ()) or self._beside.get(_form(word), ())
+        numbered = self._beside(two) or self._beside(_form(word))
         named = bool(numbered) and bool(self._known(_trimmed(word)))
         return tuple(row for row in numbered if row.members) if named else numbered
+
+    def _beside(self, form: str) -> tuple[Designation, ...]:
+        return tuple(
+            to_row(Designation, cells)
+            for cells in self._forms.get(form, ())
+            if cells[_SCOPE] != Scope.WHOLE.value
+        )
 
 
 class _Beside(Frozen):
@@ -328,13 +333,8 @@ def _strength(row: Designation, word: str) -> str:
     return row.strength.replace("#", "..".join(end.replace(",", ".") for end in ends))
 
 
-@cache
-def _whole(form: str) -> re.Pattern[str]:
-    return re.compile(re.escape(form).replace(r"\?", "[0-9]").replace(r"\*", ".*"))
-
-
-def _is(row: Designation, text: str) -> bool:
-    return _whole(row.form).fullmatch(key(text)) is not None
+def _whole(form: str) -> str:
+    return re.escape(form).replace(r"\?", "[0-9]").replace(r"\*", ".*")
 
 
 def _allowed_for(base: Any, coats: Sequence[Any]) -> bool:  # noqa: ANN401 - rows of any table

@@ -300,14 +300,19 @@ class Tables:
         """By its own names, by those of the table that a chemical or a vapour shares, by rule."""
         from areafit.tables.designations import Reader, Reading  # noqa: PLC0415 - seldom needed
 
-        def known(text: str) -> tuple[str, ...]:
-            own = self._named(table).find(text)
-            return tuple(row.id for row in own) if own else self._shares(table, text)
+        found = self._known(table, name)
+        if found:
+            return Reading(found, trade=(table, key(name)) in self._trade_names)
+        known = functools.partial(self._known, table)
+        reader = self.remembered(
+            ("reader", table), lambda: Reader(table, known, self._named(table).get)
+        )
+        return reader.read(name)
 
-        found = known(name)
-        if not found:
-            return Reader(table, known, self._named(table).get).read(name)
-        return Reading(found, trade=(table, key(name)) in self._trade_names)
+    def _known(self, table: str, name: str) -> tuple[str, ...]:
+        """The ids of a name as it is."""
+        own = self._named(table).find(name)
+        return tuple(row.id for row in own) if own else self._shares(table, name)
 
     @functools.cached_property
     def _trade_names(self) -> frozenset[tuple[str, str]]:
