@@ -173,10 +173,14 @@ def clean_air(material: Material, met: Met) -> bool:
     """Whether nothing of the chemical reaches the material: a row says that none of it rises.
 
     What water rusts or whitens stays as it is immersed where the vapour of a bath condenses on
-    it, and in its room unless the list says that the bath is calm.
+    it, and, aluminium apart, in its room unless the list says that the bath is calm: damp air does
+    next to nothing to aluminium (ISO 9223).
     """
+    indoors = met.exposure is not Exposure.FUME
+    if material.family in ALUMINIUM and indoors:
+        return met.clean_air and not met.mist
     if material.family in _REST:
-        return met.calm and met.exposure is not Exposure.FUME
+        return met.calm and indoors
     return met.clean_air and not met.mist
 
 
