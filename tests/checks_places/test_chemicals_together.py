@@ -109,10 +109,62 @@ def test_another_name_is_the_same_chemical(say: Say, tell: Tell, one: str, other
     assert "in no table" not in tell(RULE, place=_place(one, "acetone"))
 
 
+# Worked by hand: equivalents a kg in the proportion that leaves none over, 56 kJ each (52 of
+# ammonia), 3.5 kJ/(kg K); heats of neutralisation and heat capacity from memory. 40 CFR 264
+# appendix V keeps group 1-A from 1-B whatever the strength, which would part every cleaner from
+# every other.
+HEATS = [
+    (_at("sulfuric acid", "98 %"), _at("sodium hydroxide", "50 %"), F),  # 123 K
+    (_at("sulfuric acid", "98 %"), _at("caustic potash", "45 %"), F),
+    (_at("Schwefelsäure", "60 %"), _at("Natronlauge", "50 %"), F),  # 99 K
+    (_at("acetic acid", "100 %"), _at("sodium hydroxide", "50 %"), F),
+    (_at("hydrochloric acid", "37 %"), _at("sodium hydroxide", "50 %"), F),
+    (_at("nitric acid", "65 %"), _at("ammonium hydroxide", "25 %"), F),
+    (_at("hydrochloric acid", "10 %"), _at("sodium hydroxide", "50 %"), P),  # 36 K
+    (_at("hydrochloric acid", "37 %"), _at("sodium hydroxide", "5 %"), P),  # 18 K
+    (_at("sulfuric acid", "5 %"), _at("sodium hydroxide", "5 %"), P),
+    # by water alone: heat of dilution, Thomsen's formula by hand, 83 K from 90 %, 47 K from 80 %
+    (_at("sulfuric acid", "98 %"), _at("sodium hydroxide", "2 %"), F),
+    (_at("sulfuric acid", "75 %"), _at("sodium hydroxide", "2 %"), P),
+    (_at("sulfuric acid", "30 %"), _at("sodium carbonate", "10 %"), P),
+    (_at("oleum", "20 %"), _at("sodium hydroxide", "2 %"), F),
+    ("aqua regia", _at("sodium hydroxide", "50 %"), F),
+    (_at("citric acid", "5 %"), _at("caustic soda", "2 %"), P),
+    (_at("citric acid", "20 %"), _at("sodium hydroxide", "30 %"), P),  # 34 K
+    (_at("sulfuric acid", "98 %"), _at("sodium carbonate", "10 %"), F),
+    ("sulfuric acid", "sodium hydroxide", F),  # not stated: as strong as it is sold
+    (_at("sulfuric acid", "5..98 %"), _at("sodium hydroxide", "20..50 %"), F),
+]
+
+
+@pytest.mark.parametrize(("one", "other", "expected"), HEATS)
+def test_acid_and_alkali_that_boil_are_kept_apart(
+    say: Say, one: str, other: str, expected: Verdict
+) -> None:
+    assert say(RULE, place=_place(one, other)) is expected
+    assert say(RULE, place=_place(other, one)) is expected
+
+
+def test_a_hotter_bath_boils_sooner(say: Say, tell: Tell) -> None:
+    """Own reasoning: what is added is the same, where it starts is not."""
+    acid = "{name: nitric acid, concentration: 30 %, temperature: %s}"
+    caustic = "{name: sodium hydroxide, concentration: 30 %, temperature: 20 °C}"
+    cold, hot = (_place(acid.replace("%s", heat), caustic) for heat in ("20 °C", "176 °F"))
+    assert (say(RULE, place=cold), say(RULE, place=hot)) == (P, F)
+    assert "boil and spatter" in tell(RULE, place=hot)
+
+
 def test_a_weaker_liquid_is_never_judged_worse(say: Say) -> None:
     order = [F, U, P]
     for name in ("peracetic acid", "hydrogen peroxide", "nitric acid", "sodium hypochlorite"):
-        for partner in ("ethanol", "acetone", "hydrochloric acid", "sodium sulfide", "aniline"):
+        for partner in (
+            "ethanol",
+            "acetone",
+            "hydrochloric acid",
+            "sodium sulfide",
+            "aniline",
+            "sodium hydroxide",
+        ):
             found = [
                 say(RULE, place=_place(_at(name, strength), partner))
                 for strength in ("0.01 %", "0.5 %", "5 %", "30 %")

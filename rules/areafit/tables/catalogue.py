@@ -115,6 +115,12 @@ _SPECS = (
         1,
     ),
     _fixed(
+        "neutralisation",
+        "Acids and alkalis that heat each other",
+        "chemicals:Neutralising",
+        1,
+    ),
+    _fixed(
         "coverage",
         "What a review of a list touches, and the rule that judges it or who should",
         "coverage:CoverageRow",

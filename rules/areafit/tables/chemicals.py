@@ -2,7 +2,9 @@
 
 from collections.abc import Mapping
 from decimal import Decimal
+from functools import cache
 
+from areafit.tables.load import rows
 from areafit.tables.sources import Sourced
 from areafit.values import Frozen, Term
 
@@ -176,35 +178,35 @@ class Encounter(Frozen):
     silent: bool = False
 
 
-def encounter(rows: _Rows, first: Meets, second: Meets) -> Encounter:
+def encounter(listed: _Rows, first: Meets, second: Meets) -> Encounter:
     """The rows for two chemicals: the pair by name, then what their groups say.
 
     The chart is of liquid wastes in quantity: where one is a gas its own rows speak, or none.
     A pair by name that frees a toxic gas counts at any strength, unless that, too, has a limit.
     """
     a, b = sorted((first, second), key=lambda one: one.chemical.id)
-    named = rows.get((PairKind.CHEMICALS.value, a.chemical.id, b.chemical.id))
+    named = listed.get((PairKind.CHEMICALS.value, a.chemical.id, b.chemical.id))
     if named is not None and (a.dilute or b.dilute):
         harmless = a.harmless or b.harmless
         named = None if harmless or not _TOXIC.intersection(named.codes) else named
     known = (named,) if named is not None else ()
     if a.gas or b.gas:
-        found, silent = _of_gases(rows, a, b)
+        found, silent = _of_gases(listed, a, b)
         return Encounter((*known, *found), silent and not known)
     pairs = {
         (PairKind.GROUPS.value, min(left, right, key=int), max(left, right, key=int))
         for left in a.groups
         for right in b.groups
     }
-    return Encounter((*known, *(rows[pair] for pair in sorted(pairs) if pair in rows)))
+    return Encounter((*known, *(listed[pair] for pair in sorted(pairs) if pair in listed)))
 
 
-def _of_gases(rows: _Rows, a: Meets, b: Meets) -> tuple[tuple[Incompatible, ...], bool]:
+def _of_gases(listed: _Rows, a: Meets, b: Meets) -> tuple[tuple[Incompatible, ...], bool]:
     """The rows for a gas, by id before group, and whether any pair of groups has none."""
 
     def row(left: str, right: str) -> Incompatible | None:
         first, second = sorted((left, right))
-        return rows.get((PairKind.GASES.value, first, second))
+        return listed.get((PairKind.GASES.value, first, second))
 
     one, other = a.chemical.id, b.chemical.id
     own = row(one, other) or row(one, ANY) or row(ANY, other)
@@ -215,8 +217,40 @@ def _of_gases(rows: _Rows, a: Meets, b: Meets) -> tuple[tuple[Incompatible, ...]
         for left in a.groups or ("",)
         for right in b.groups or ("",)
     ]
-    listed = tuple(dict.fromkeys(each for each in found if each is not None))
-    return listed, None in found
+    known = tuple(dict.fromkeys(each for each in found if each is not None))
+    return known, None in found
+
+
+class Acts(Term):
+    """Which half of a neutralisation it is."""
+
+    ACID = "acid"
+    ALKALI = "alkali"
+
+
+class Neutralising(Sourced):
+    """An acid or an alkali, by id, as it neutralises.
+
+    Molar mass in g/mol, equivalents of a mole, the strongest that is sold in mass %, and the heat
+    in kJ of one equivalent with a strong partner.
+    """
+
+    chemical: str
+    acts: Acts
+    g_per_mol: Decimal
+    equivalents: Decimal
+    strongest_pct: Decimal
+    kj_per_equivalent: Decimal
+
+
+def neutralising(chemical: str) -> Neutralising | None:
+    """The row of a chemical, by id; None where it is no acid and no alkali that counts."""
+    return _neutralising().get(chemical)
+
+
+@cache
+def _neutralising() -> dict[str, Neutralising]:
+    return {row.chemical: row for row in rows("neutralisation", Neutralising)}
 
 
 class SolutionPh(Sourced):

@@ -8,6 +8,7 @@ LISTED: tuple[tuple[str, str, Subject], ...] = (
     ("stress-corrosion", "cracking", Subject.MATERIAL),
     ("pitting", "stainless", Subject.MATERIAL),
     ("salt-air", "stainless", Subject.MATERIAL),
+    ("bare-steel-in-air", "rust", Subject.BODY),
     ("galvanic-couple", "galvanic", Subject.CONTACT),
     ("wet-contact", "galvanic", Subject.CONTACT),
     ("noted-contacts", "galvanic", Subject.PLACE),

@@ -9,6 +9,6 @@ LISTED: tuple[tuple[str, str, Subject], ...] = (
     ("substance-known", "substances", Subject.PLACE),
     ("flash-point", "substances", Subject.PLACE),
     ("chemicals-together", "chemicals", Subject.PLACE),
-    ("hydrogen-evolution", "chemicals", Subject.PLACE),
+    ("hydrogen-evolution", "hydrogen", Subject.PLACE),
 )
 """Each rule, its module and its subject, in the order that reports list them."""

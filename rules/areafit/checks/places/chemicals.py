@@ -1,23 +1,18 @@
-"""What the chemicals of a place do to each other, and the hydrogen that they evolve on parts."""
+"""What the chemicals of a place do to each other where they meet."""
 
 from collections.abc import Iterator
 from itertools import combinations
 
 from areafit.demands import CorrodingChemical, Demands
-from areafit.demands.demand import Evolution, Evolved, Lack
-from areafit.demands.evolution import wanting
 from areafit.demands.exposure import mass_percent
-from areafit.demands.hydrogen import evolved_on
 from areafit.demands.meeting import mixture_of
+from areafit.demands.neutralising import MixingHeat, mixing_heat
 from areafit.demands.solvents import known_chemicals
-from areafit.facts.groups import Cover, Group, covers
-from areafit.facts.place import AreaReading, AreaSystem, Ventilation
-from areafit.facts.protection import Hazard
-from areafit.facts.quantity import Dimension, number, show
+from areafit.facts.quantity import Dimension, number
 from areafit.rule import Answer, Ask, Example, Family, Judgement, Row, Rule, Subject
 from areafit.subjects import PlaceCase
 from areafit.tables.chemicals import Chemical, Incompatible, Medium, Meets, PairKind, Separation
-from areafit.tables.limits import Figure, figure_if_any
+from areafit.tables.limits import Figure, figure, figure_if_any
 from areafit.values import Frozen, replace
 from areafit.verdict import Basis, Reason, Role, Verdict
 from areafit.wording import nearest_known, use_known_name
@@ -28,7 +23,7 @@ class ChemicalPair(Frozen):
 
     `unknown` are names without a row, `nearest` known ones near them, `ungrouped` known ones of
     no reactivity group. `mixture` is what both are on purpose, where they share a bath and the
-    mixture has a row.
+    mixture has a row. `heat` is what an acid and an alkali come to where that makes them boil.
     """
 
     names: tuple[str, str]
@@ -40,6 +35,7 @@ class ChemicalPair(Frozen):
     nearest: tuple[str, ...] = ()
     silent: bool = False
     dilute: tuple[Figure, ...] = ()
+    heat: MixingHeat | None = None
 
 
 def _ask_together(case: PlaceCase, demands: Demands) -> Iterator[Ask[ChemicalPair]]:
@@ -79,7 +75,21 @@ def _pair(
         tuple(dict.fromkeys(near)),
         any(each.silent for each in met),
         tuple(dict.fromkeys(row for row in weak if row is not None)),
+        _boiling(pairs, first, second, demands),
     )
+
+
+def _boiling(
+    pairs: list[tuple[Chemical, Chemical]],
+    first: CorrodingChemical,
+    second: CorrodingChemical,
+    demands: Demands,
+) -> MixingHeat | None:
+    """The hottest mixture that the names may mean, if it boils."""
+    heats = (mixing_heat((a, first), (b, second), demands.ambient) for a, b in pairs)
+    boils = figure("boiling point of a mixture of acid and alkali").amount(Dimension.TEMPERATURE)
+    hot = [one for one in heats if one is not None and (one.by_water or one.celsius >= boils)]
+    return max(hot, key=lambda one: (one.celsius, one.by_water), default=None)
 
 
 _REACTS = "strength from which it reacts with others"
@@ -126,13 +136,17 @@ def _on_purpose(
     return mixture_of(frozenset({left[0].id, right[0].id}), demands)
 
 
-def _judge_together(question: ChemicalPair) -> Judgement:
+def _judge_together(  # noqa: PLR0911 - one return for each answer
+    question: ChemicalPair,
+) -> Judgement:
     both = " and ".join(question.names)
     worst = min(question.rows, key=_severity, default=None)
     weak = tuple(map(Row.of_figure, question.dilute))
     answer = Answer("chemicals that may meet without harm")
     if worst is not None and worst.separation is Separation.MUST_NOT:
         return _kept_apart(question, both, worst, answer)
+    if question.heat is not None:
+        return _boils(question, both, question.heat)
     if question.unknown:
         return replace(answer, found="name unknown").unproven(
             Reason.NAME_UNKNOWN,
@@ -196,6 +210,21 @@ def _kept_apart(
     )
 
 
+def _boils(question: ChemicalPair, both: str, heat: MixingHeat) -> Judgement:
+    """A neutralisation so strong that the mixture boils and is thrown about."""
+    boils = figure("boiling point of a mixture of acid and alkali")
+    rows = (*map(_row, question.rows), *heat.rows, Row.of_figure(boils))
+    by_acid = heat.celsius < boils.amount(Dimension.TEMPERATURE)
+    told = f"{boils.value} and more" if by_acid else f"about {number(heat.celsius)} °C"
+    answer = Answer(f"a mixture that stays below {boils.value}", told, rows)
+    if question.mixture is not None:
+        return answer.passed(f"{both} are mixed on purpose, as {question.mixture}.")
+    return answer.flagged(
+        f"{both} must not share a bund or a drain: acid and alkali of this strength come to {told} "
+        "where they meet, boil and spatter."
+    )
+
+
 def _severity(row: Incompatible) -> tuple[int, int]:
     """Worst first; a pair by name tells more than a pair of groups."""
     return list(Separation).index(row.separation), row.kind is not PairKind.CHEMICALS
@@ -249,258 +278,15 @@ CHEMICALS_TOGETHER = Rule[ChemicalPair](
             place="{chemicals: [nitric acid], substances: [ethanol]}",
         ),
         Example(
+            "Strong acid and strong caustic",
+            Verdict.FLAG,
+            place="{chemicals: [{name: sulfuric acid, concentration: 98 %}, "
+            "{name: sodium hydroxide, concentration: 50 %}]}",
+        ),
+        Example(
             "A trade name",
             Verdict.UNPROVEN,
             place=_example_pair("nitric acid", "cleaner nobody lists"),
-        ),
-    ),
-)
-
-
-class OnItems(Frozen):
-    """The items that hold a metal which a chemical dissolves, in the list's order."""
-
-    chemical: str
-    material: str
-    items: tuple[str, ...]
-
-
-class HydrogenHere(Frozen):
-    """What evolves hydrogen here, surest first, the area as declared, and the items for each.
-
-    `amount` is how much there is of it, `ventilation` the air that the place states.
-    """
-
-    evolved: tuple[Evolved, ...]
-    area: AreaReading | None
-    items: tuple[OnItems, ...]
-    amount: Evolution | None = None
-    ventilation: Ventilation | None = None
-
-
-def _ask_hydrogen(case: PlaceCase, demands: Demands) -> Iterator[Ask[HydrogenHere]]:
-    if demands.evolved:
-        place = demands.place
-        question = HydrogenHere(
-            demands.evolved,
-            place.area,
-            _items(case, demands),
-            demands.evolution,
-            place.ventilation,
-        )
-        yield Ask(question, "area")
-
-
-def _items(case: PlaceCase, demands: Demands) -> tuple[OnItems, ...]:
-    """For each pair of chemical and metal the items that hold the metal, in the list's order."""
-    uses = [
-        (part.item, use)
-        for part in case.parts
-        for line in (part, *part.alternates)
-        for use in line.materials or ()
-    ]
-    pairs = {
-        use: {(e.chemical, e.material) for e in evolved_on((use,), demands)}
-        for use in dict.fromkeys(use for _, use in uses)
-    }
-    found: dict[tuple[str, str], dict[str, None]] = {}
-    for item, use in uses:
-        for pair in pairs[use]:
-            found.setdefault(pair, {})[item] = None
-    return tuple(
-        OnItems(e.chemical, e.material, tuple(found.get((e.chemical, e.material), ())))
-        for e in demands.evolved
-    )
-
-
-_NEEDED = {AreaSystem.ZONE: Group.IIC, AreaSystem.DIVISION: Group.B}
-
-
-def _judge_hydrogen(question: HydrogenHere) -> Judgement:
-    causes, area = _causes(question), question.area
-    answer = Answer(
-        required="an area declared for hydrogen (IIC, IIB+H2, Group B), or air that keeps it thin",
-        rows=tuple(dict.fromkeys(row for one in question.evolved for row in one.rows)),
-    )
-    listed = area.areas if area is not None else ()
-    gas = [each for each in listed if each.hazard is Hazard.GAS and each.classified]
-    covered = [_covers(each.groups, _NEEDED[each.system]) for each in gas]
-    groups = ", ".join(sorted({group.value for each in gas for group in each.groups}))
-    found = groups or ("no group declared" if gas else area.text if area is not None else "")
-    answer = replace(answer, found=found or "not stated")
-    if gas and set(covered) == {Cover.YES}:
-        return answer.passed(f"The area is declared for hydrogen ({causes}).")
-    return _by_air(question, answer, causes, groups if Cover.NO in covered else None)
-
-
-def _by_air(question: HydrogenHere, answer: Answer, causes: str, milder: str | None) -> Judgement:
-    """The area does not account for the hydrogen: whether the stated air keeps it thin.
-
-    `milder` is the declared group that falls short of it.
-    """
-    amount, air = question.amount, question.ventilation
-    told = _told(amount, question.items)
-    if amount is not None and amount.litres is not None:
-        answer = replace(answer, rows=(*answer.rows, *amount.rates, *amount.factors))
-    if amount is not None and amount.flow is not None and air is not None and air.rate is not None:
-        stated = show(air.rate, Dimension.VOLUME_FLOW)
-        answer = replace(answer, found=f"{answer.found}; {stated} of air")
-        if air.rate < amount.flow and question.evolved[0].certain:
-            return answer.flagged(f"There is {causes}; {told}. The stated {stated} are too little.")
-        if air.rate >= amount.flow:
-            return _enough(amount, air, answer, f"There is {causes}; {told}")
-    if milder and question.evolved[0].certain:
-        return answer.flagged(
-            f"There is {causes}; the area is declared for {milder}, milder than hydrogen; {told}.",
-            remedy=_OR_AIR,
-        )
-    area = question.area
-    declared = area is not None and (
-        not any(one.classified for one in area.areas) or any(one.groups for one in area.areas)
-    )
-    return answer.unproven(
-        Reason.CONDITION_TO_ACCEPT if declared else Reason.FACT_MISSING,
-        f"There is {causes}; the declared area does not account for it; {told}.",
-        remedy=_OR_AIR,
-    )
-
-
-def _enough(amount: Evolution, air: Ventilation, answer: Answer, said: str) -> Judgement:
-    """The stated air would do: whether all that a pass rests on is stated and published."""
-    wants = wanting(air)
-    if wants:
-        return answer.unproven(
-            Reason.FACT_MISSING,
-            f"{said}. The stated air would do, but of the ventilation {_listed(wants)} "
-            f"{'is' if len(wants) == 1 else 'are'} not shown as a pass needs.",
-            remedy="State `ventilation` with a `document`, `availability: good`, `dead_spaces: "
-            "none` and `other_hydrogen: none`, if that is so.",
-        )
-    if not amount.published:
-        return answer.unproven(
-            Reason.NO_DATA,
-            f"{said}. The stated air would do, but the corrosion rate is recalled, not read.",
-            remedy="Measure how fast the metal goes in this bath, or have the area declared for "
-            "hydrogen.",
-        )
-    return answer.passed(f"{said}. The stated air keeps it thin.")
-
-
-_OR_AIR = (
-    "Have the area classification reviewed for hydrogen, take the metal away from the chemical, or "
-    "state how much air passes: `ventilation` with `rate`, `document`, `availability`, "
-    "`dead_spaces` and `other_hydrogen`. Of each metal that dissolves state `surface_area`, of its "
-    "line `quantity`."
-)
-_WORDS = {
-    Lack.AREA: "wetted area",
-    Lack.QUANTITY: "quantity",
-    Lack.STRENGTH: "strength of the bath",
-    Lack.HEAT: "heat of the bath",
-    Lack.RATE: "corrosion rate",
-}
-
-
-def _told(amount: Evolution | None, on: tuple[OnItems, ...]) -> str:
-    """How much hydrogen and air, or what is not known of it, and of which items if not of all."""
-    if amount is None:
-        return "how much is not known"
-    every = {item for one in on for item in one.items}
-    if amount.litres is None or amount.flow is None:
-        lacks: dict[Lack, list[str]] = {}
-        for item, lack in amount.lacking:
-            lacks.setdefault(lack, []).append(item)
-        what = (
-            f"{_WORDS[lack]}{_where(tuple(of)) if set(of) != every else ''}"
-            for lack, of in lacks.items()
-        )
-        return f"not known: {', '.join(what)}"
-    flow = show(amount.flow, Dimension.VOLUME_FLOW)
-    return f"it is at most {number(amount.litres)} L/h, for which {flow} of air are needed"
-
-
-def _listed(words: tuple[str, ...]) -> str:
-    return " and ".join(filter(None, (", ".join(words[:-1]), words[-1])))
-
-
-def _causes(question: HydrogenHere) -> str:
-    """`hydrogen from caustic soda on EN AW-6060 (item 4) and aluminium (items 1, 7)`."""
-    metals: dict[str, list[str]] = {}
-    for one in question.items:
-        metals.setdefault(one.chemical, []).append(f"{one.material}{_where(one.items)}")
-    return "; ".join(
-        f"hydrogen from {chemical} on {' and '.join(dict.fromkeys(on))}"
-        for chemical, on in metals.items()
-    )
-
-
-_SHOWN = 5
-
-
-def _where(items: tuple[str, ...]) -> str:
-    if not items:
-        return ""
-    more = f" and {len(items) - _SHOWN} more" if len(items) > _SHOWN else ""
-    return f" (item{'s' if len(items) > 1 else ''} {', '.join(items[:_SHOWN])}{more})"
-
-
-def _covers(groups: frozenset[Group], needed: Group) -> Cover:
-    if not groups:
-        return Cover.UNPROVEN
-    return Cover.YES if Group.IIB_H2 in groups else covers(groups, needed)
-
-
-_DIP = (
-    "kind: structural, materials: [{material: zinc-plated steel, exposure: immersed}], "
-    "contacts: none"
-)
-
-
-def _place(area: str) -> str:
-    return (
-        f"{{area: '{area}', substances: [toluene], document: AC-1, chemicals: "
-        "[{name: hydrochloric acid, concentration: 10 %, temperature: 25 °C}]}"
-    )
-
-
-HYDROGEN_EVOLUTION = Rule[HydrogenHere](
-    id="hydrogen-evolution",
-    title="Hydrogen from acid or caustic on the parts' metals",
-    family=Family.PLACES,
-    subject=Subject.PLACE,
-    clause="EPA-600/2-80-076 cells 1-23 and 2-23; IEC 60079-10-1:2020; "
-    "ISO/IEC 80079-20-1:2017 (hydrogen, IIC); NFPA 70-2023 500.6(A)(2)",
-    why="An area put down as IIA or D for its solvents must be reconsidered where active metal "
-    "meets acid, or aluminium or zinc meets caustic: hydrogen ignites far more easily.",
-    remedy="Have the area classification reviewed for hydrogen, take the metal away from the "
-    "chemical, and vent the highest point.",
-    answer_by=Role.AREA_OWNER,
-    note="The chart leaves caustic with sheet metal (10-23) blank; aluminium and zinc in caustic "
-    "are added here. Nitric acid gives nitrogen oxides and very little hydrogen. How much there is "
-    "follows from wetted area and corrosion rate at the strongest and hottest stated; the air "
-    "keeps it under a tenth of its lower limit, five times over for uneven mixing.",
-    ask=_ask_hydrogen,
-    judge=_judge_hydrogen,
-    examples=(
-        Example(
-            "Zinc dipped in acid, declared for IIC", Verdict.PASS, _DIP, _place("Zone 1, IIC, T1")
-        ),
-        Example("The same, declared for IIA", Verdict.FLAG, _DIP, _place("Zone 1, IIA, T1")),
-        Example(
-            "Steel in weak acid, and air that is shown to keep it thin",
-            Verdict.PASS,
-            "{kind: structural, quantity: 2, contacts: none, materials: [{material: carbon steel, "
-            "exposure: immersed, surface_area: 0.5 m²}]}",
-            "{area: unclassified, substances: none, document: AC-1, chemicals: [{name: "
-            "hydrochloric acid, concentration: 3 %, temperature: 25 °C}], ventilation: {rate: "
-            "600 m³/h, document: VE-1, availability: good, dead_spaces: none, "
-            "other_hydrogen: none}}",
-        ),
-        Example(
-            "Zinc plate above the bath",
-            Verdict.UNPROVEN,
-            "kind: structural, materials: [{material: zinc-plated steel, exposure: fume}]",
-            _place("Zone 2, IIA, T1"),
         ),
     ),
 )
