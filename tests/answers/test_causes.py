@@ -135,3 +135,45 @@ def test_what_a_bought_part_is_made_of_its_supplier_is_asked() -> None:
     for lines, who in ((line, Role.DESIGNER), (bought, Role.SUPPLIER)):
         asked = _asked(lines)
         assert {one for keys, (one, _) in asked.items() if "materials" in keys} == {who}
+
+
+def test_a_name_that_no_table_has_is_one_cause_that_says_it() -> None:
+    """Common practice, no source: who reads of a misspelt name looks for the name."""
+    used = "exposure: splash, welded: false, crevice: false, stressed: false"
+    lines = "".join(
+        f'  - {{item: "{item}", kind: structural, location: head, bonded: true, contacts: none,'
+        f" materials: [{{material: {material}, {used}}}], materials_complete: true}}\n"
+        for item, material in (("1", "unobtanium"), ("2", "316L"))
+    )
+    text = (HEAD + lines).replace("{name: sodium hydroxide", "{name: sodium hydroxid")
+    told = {
+        one.what: (one.who, one.names)
+        for one in causes(_judged(text.encode()))
+        if one.what.startswith("'")
+    }
+    assert [(who, names) for who, names in told.values()] == [
+        (Role.DESIGNER, ("1",)),
+        (Role.PROCESS_OWNER, ("head", "2")),
+    ]
+    material, chemical = told
+    assert material == "'unobtanium' is no known material."
+    assert chemical.startswith("'sodium hydroxid' is no known chemical. Nearest known: sodium-hydr")
+
+
+@pytest.mark.parametrize(
+    ("plate", "asked"),
+    [
+        ("CE", "What does the nameplate say beside 'CE'?"),
+        ("II 2G Ex zz IIB T4 Gb", "What does the nameplate say beside 'II 2G Ex zz IIB T4 Gb'?"),
+        (None, "What does the nameplate say?"),
+    ],
+)
+def test_a_plate_that_says_too_little_is_quoted(plate: str | None, asked: str) -> None:
+    said = "" if plate is None else f", marking: {plate}"
+    told = [
+        one.what
+        for one in causes(_report(f'  - {{item: "1", kind: electrical, location: head{said}}}\n'))
+        if any(each.row.key == "marking" and each.row.subject == "part" for each in one.asks)
+    ]
+    assert len(told) == 1
+    assert told[0].startswith(asked)

@@ -5,7 +5,7 @@ verdict, reason, facts and rows agree, whatever line they are found on; question
 same party is asked for the same keys. Every finding stands in exactly one cause.
 """
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from types import MappingProxyType
 
 from areafit.answers.asks import Asked, asked_at, asks_of, keys_of
@@ -99,13 +99,16 @@ class _Question(Frozen, eq=False):
     """Who is asked for what, where a finding is a question.
 
     `asks` are the keys asked for, each with the finding that asks: only of the first question of
-    a cause it matters where they belong.
+    a cause it matters where they belong. `unknown` is a name that no table has, `plate` what is
+    stated of a nameplate that says too little.
     """
 
     kind: CauseKind
     who: Role
     asks: Mapping[str, Finding] = MappingProxyType({})
     said: tuple[str, ...] = ()
+    unknown: str = ""
+    plate: str = ""
 
     @property
     def first(self) -> str:
@@ -135,10 +138,10 @@ def _questions(bearers: list[Bearer]) -> Iterator[_Question]:
     own = [_own_question(bearer) for bearer in bearers]
     alike: dict[str, list[_Question]] = {}
     for question in own:
-        if question.asks:
+        if question.asks and not question.unknown:
             alike.setdefault(_AS_ONE.get(question.first, question.first), []).append(question)
     for bearer, question in zip(bearers, own, strict=True):
-        if not question.asks:
+        if not question.asks or question.unknown:
             yield question
             continue
         first = question.first
@@ -149,7 +152,8 @@ def _questions(bearers: list[Bearer]) -> Iterator[_Question]:
             who = _maker(bearer.part.part) or who
         asks = {key: finding for one in same for key, finding in one.asks.items()}
         said = dict.fromkeys(text for one in same for text in one.said)
-        yield _Question(CauseKind.ANSWER, who, asks, tuple(said))
+        plate = next((one.plate for one in same if one.plate), "")
+        yield _Question(CauseKind.ANSWER, who, asks, tuple(said), plate=plate)
 
 
 def _maker(part: Part) -> Role | None:
@@ -165,6 +169,9 @@ def _own_question(bearer: Bearer) -> _Question:
     if kind is not CauseKind.ANSWER or finding.reason is Reason.NO_DATA:
         return _Question(kind, finding.answer_by)
     keys, rows = keys_of(finding), facts()
+    if finding.reason is Reason.NAME_UNKNOWN and (named := _NAME.match(finding.message)):
+        asks = dict.fromkeys(keys, finding)
+        return _Question(kind, finding.answer_by, asks, (finding.message,), unknown=named[2])
     if finding.reason is Reason.FACT_MISSING:
         keys = tuple(key for key in keys if not _stated(bearer, rows[key])) or keys
         if keys and rows[keys[0]].key == "materials":  # how large it is waits for what it is
@@ -173,7 +180,20 @@ def _own_question(bearer: Bearer) -> _Question:
     said = tuple(rows[key].question for key in keys[: 1 if alone else _SAID])
     if keys and rows[keys[0]].subject == "loop":  # which value of which device is missing
         said = (finding.message,)
-    return _Question(kind, finding.answer_by, dict.fromkeys(keys, finding), said)
+    plate = _plate(bearer, keys)
+    if plate:
+        missing = finding.reason is Reason.FACT_MISSING
+        said = (f"What does the nameplate say beside {plate!r}?" if missing else finding.message,)
+    return _Question(kind, finding.answer_by, dict.fromkeys(keys, finding), said, plate=plate)
+
+
+def _plate(bearer: Bearer, keys: Sequence[str]) -> str:
+    """What the nameplate of a line is stated to say, where more of it is asked for."""
+    if bearer.part is None or keys[:1] != ("part.marking",):
+        return ""
+    if "/alternates/" in bearer.finding.path:
+        return ""
+    return "; ".join(one.text for one in bearer.part.part.equipment.markings or ())
 
 
 def _stated(bearer: Bearer, row: FactRow) -> bool:
@@ -188,6 +208,8 @@ def _stated(bearer: Bearer, row: FactRow) -> bool:
     return any(getattr(one, row.key, None) is not None for one in stated)
 
 
+# A name that no table has opens the message.
+_NAME = pattern(r"""(['"])(.+?)\1 (?:and .+ are|is) """)
 _SAID = 2  # of the keys of a question; the others are further ways to answer it
 # What a nameplate or an assessment may answer is asked for once it does not.
 _WAITS = {
@@ -214,7 +236,11 @@ def _key(bearer: Bearer, question: _Question) -> tuple[object, ...]:
     if kind is not CauseKind.ANSWER:
         rule, what = finding.rule.id, finding.message
         return (kind, rule, finding.verdict, finding.reason, what, finding.remedy, finding.rows)
-    about: object = tuple(question.asks) or (finding.rule.id, finding.message)
+    if question.unknown:  # one correction of the name settles all that is said of it
+        return (kind, question.who, _vendor(bearer, question.who), question.unknown)
+    about: object = (finding.rule.id, finding.message)
+    if question.asks:
+        about = (tuple(question.asks), question.plate)
     if finding.reason is Reason.NO_DATA:  # one letter asks for all that is missing
         about = (finding.rule.id, finding.reason, finding.basis is Basis.JUDGEMENT)
     return (kind, question.who, _vendor(bearer, question.who), _subject(bearer), about)
@@ -240,6 +266,8 @@ def _cause(group: list[Bearer], question: _Question) -> Cause:
     what = first.message
     if kind is CauseKind.ANSWER and first.reason is Reason.NO_DATA:
         what = _data_missing(group)
+    elif question.unknown:
+        what = min((bearer.finding.message for bearer in group), key=len)
     elif kind is CauseKind.ANSWER and known:
         what = " ".join(question.said)
     return Cause(

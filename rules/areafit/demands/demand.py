@@ -61,7 +61,7 @@ class Gap(Frozen):
 
 def unknown_substance(substance: ResolvedSubstance) -> Gap:
     """The gap that a name leaves which no table has."""
-    message = f"{substance.name} is in no table and has no own values"
+    message = f"{substance.name!r} is in no table and has no own values"
     return Gap(Reason.NAME_UNKNOWN, message, substance.nearest, (substance.name,))
 
 

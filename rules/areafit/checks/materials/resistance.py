@@ -207,6 +207,14 @@ def _below(use: MaterialUse, mets: tuple[Met, ...], demands: Demands) -> tuple[R
 # What is said of it
 
 
+_KNOWN_AS = {
+    "material": "Use a grade, an EN or UNS number or a common name as `material`.",
+    "chemical of this place": "Write in `to` a chemical as the place writes it.",
+    "chemical": "Use a CAS number or a common name in `chemicals` of the place; of a product, list "
+    "what its safety data sheet names.",
+}
+
+
 def _judge(asked: Asked) -> Judgement:
     """The answer; only rows and stated facts make a pass."""
     match asked:
@@ -214,7 +222,8 @@ def _judge(asked: Asked) -> Judgement:
             return Answer(f"a known {asked.what}", asked.name).unproven(
                 Reason.NAME_UNKNOWN,
                 f"{asked.name!r} is no known {asked.what}.{nearest_known(asked.nearest)}",
-                remedy="Use a grade, an EN or UNS number, a CAS number or a common name.",
+                remedy=_KNOWN_AS[asked.what],
+                answer_by=Role.PROCESS_OWNER if asked.what == "chemical" else None,
             )
         case NoExposure():
             return Answer("an exposure", "not stated").unproven(

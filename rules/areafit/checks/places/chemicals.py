@@ -136,6 +136,11 @@ def _on_purpose(
     return mixture_of(frozenset({left[0].id, right[0].id}), demands)
 
 
+def _unknown(question: ChemicalPair) -> str:
+    names = [repr(name) for name in question.unknown]
+    return f"{' and '.join(names)} {'are' if len(names) > 1 else 'is'}"
+
+
 def _judge_together(  # noqa: PLR0911 - one return for each answer
     question: ChemicalPair,
 ) -> Judgement:
@@ -150,8 +155,8 @@ def _judge_together(  # noqa: PLR0911 - one return for each answer
     if question.unknown:
         return replace(answer, found="name unknown").unproven(
             Reason.NAME_UNKNOWN,
-            f"Whether {both} may meet is not known: {', '.join(question.unknown)} is in no table "
-            f"of reactivity.{nearest_known(question.nearest)}",
+            f"{_unknown(question)} in no table of reactivity, so whether {both} may meet is not "
+            f"known.{nearest_known(question.nearest)}",
             remedy=use_known_name(question.nearest, "have a chemist say whether the two may meet"),
         )
     if question.silent:

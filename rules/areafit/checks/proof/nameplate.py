@@ -51,7 +51,7 @@ MARKING_CONSISTENCY = Rule[Nameplate](
     clause="IEC 60079-0:2017 29; 2014/34/EU Annex II 1.0.5; NFPA 70-2023 500.8(C), 505.9(C)",
     why="A nameplate that contradicts itself was copied wrongly or is not what it claims; the "
     "lower claim is used meanwhile.",
-    remedy="Compare the text with the nameplate and the certificate, and correct it; if it stands "
+    remedy="Compare `marking` with the nameplate and the certificate, and correct it; if it stands "
     "so on the part, ask the maker.",
     answer_by=Role.SUPPLIER,
     ask=_ask_consistency,
