@@ -16,7 +16,10 @@ _HIDDEN = pattern(
 _SHORT = {"\n": r"\n", "\r": r"\r", "\t": r"\t"}
 
 
-_COMMAND = pattern(r"\s*(?:::|##vso\[|##\[)")
+# Build services obey lines of a log: one that starts with `::`, and `##[` wherever it stands
+# (`ActionCommand.cs` of the runner of GitHub Actions, read; `##vso[` likewise, from memory).
+_COMMAND = pattern(r"\s*(?:::|##(?:vso)?\[)", re.IGNORECASE)
+_ANYWHERE = pattern(r"##(?=(?:vso)?\[)", re.IGNORECASE)
 
 
 def obeyed(line: str) -> bool:
@@ -25,13 +28,18 @@ def obeyed(line: str) -> bool:
 
 
 def clean(text: str) -> str:
-    """The text with every control, direction and zero-width character as a visible escape."""
-    return _HIDDEN.sub(_visible, text)
+    """The text with every control, direction and zero-width character as a visible escape.
+
+    So is the second sign of `##[`, which is a command wherever it stands in a line.
+    """
+    shown = _HIDDEN.sub(_visible, text)
+    return _ANYWHERE.sub(r"#\\x23", shown) if "##" in shown else shown
 
 
 def clean_json(text: str) -> str:
     """JSON text on one line with the same characters as JSON escapes; the data stay the same."""
-    return _HIDDEN.sub(_json_escape, text)
+    shown = _HIDDEN.sub(_json_escape, text)
+    return _ANYWHERE.sub(r"#\\u0023", shown) if "##" in shown else shown
 
 
 def _json_escape(found: re.Match[str]) -> str:

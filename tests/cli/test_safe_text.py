@@ -35,6 +35,12 @@ def test_escapes_are_readable() -> None:
     assert clean("\U000e0041\ud800") == r"\U000e0041\ud800"
 
 
+def test_what_a_build_service_obeys_anywhere_is_broken() -> None:
+    assert clean("a ##[group]b ##VSO[x]") == r"a #\x23[group]b #\x23VSO[x]"
+    assert clean("## Title, # [1], #[2]") == "## Title, # [1], #[2]"
+    assert clean_json('"##[x"') == r'"#\u0023[x"'
+
+
 def test_the_trade_is_left_alone() -> None:
     trade = "Ω µF °C cm² Überdruck, 65 % — ‘Ex db’ \N{MULTIPLICATION SIGN}"
     assert clean(trade) == trade

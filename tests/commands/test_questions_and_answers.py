@@ -6,6 +6,7 @@ Own design, no source.
 import csv
 import io
 import json
+import re
 import threading
 from collections.abc import Callable
 from datetime import datetime
@@ -14,8 +15,11 @@ from typing import Any
 
 import openpyxl
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 
 import areafit
+from areafit.answers.register import bare, inert
 from areafit_cli import registers
 
 Call = Callable[..., str]
@@ -188,6 +192,25 @@ def test_a_formula_in_the_register_is_text(call: Call, machine: Path) -> None:
     back(call, book)
     assert ",'=cmd|calc," in Path("questions.csv").read_text(encoding="utf-8")
     assert next(each for each in register().values() if each["refused"])["refused"] == "not known"
+
+
+HOSTILE_CELLS = [
+    *('x;"=HYPERLINK(1);', "x\t=1+1", "a\n@SUM(A1)", "b;'\"-cmd", "-2+3+cmd|' /C calc'!A0", "'=1"),
+    *("\n@ ", "''", "\uff1d1", "x;+1(A1)"),
+]
+
+
+@pytest.mark.parametrize("cell", HOSTILE_CELLS)
+def test_a_cell_is_inert_by_any_delimiter_and_comes_back(cell: str) -> None:
+    told = inert(cell)
+    for piece in re.split(r"[;\t\r\n]", told):
+        assert not re.match(r"[\s\"]*(?:[=@\uff1d\uff20]|[+\-](?!\d[^|!(]*$))", piece), piece
+    assert bare(told) == cell
+
+
+@given(st.text(st.sampled_from("=+-@|%;\t\r\n'\" 1a\uff1d,!("), max_size=9))
+def test_any_cell_comes_back(cell: str) -> None:
+    assert bare(inert(cell)) == cell
 
 
 def _materials(book: Book, *rows: tuple[str, str], document: str = "DS-1") -> None:

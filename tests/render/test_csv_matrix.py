@@ -8,6 +8,7 @@ from typing import Any
 import pytest
 
 from areafit_cli.render.as_csv import inert
+from areafit_cli.safe_text import obeyed
 
 
 def rows(text: str) -> list[dict[str, str]]:
@@ -40,7 +41,8 @@ def test_no_cell_starts_a_formula(cell: str) -> None:
 
 
 HOSTILE = [
-    *('x;"=HYPERLINK(1);', "x; =1+1", "a;;@SUM(A1)", "b;'\"-cmd", "c;+a", "\t=1", "=1", "@x", "-a")
+    *('x;"=HYPERLINK(1);', "x; =1+1", "a;;@SUM(A1)", "b;'\"-cmd", "c;+a", "\t=1", "=1", "@x", "-a"),
+    *("x;-2+3+cmd|' /C calc'!A0", "x;+1(A1)", "x;-1|y"),
 ]
 
 
@@ -52,7 +54,14 @@ def test_no_cell_of_any_delimiter_starts_a_formula(cell: str, delimiter: str) ->
     for row in csv.reader(io.StringIO(stream.getvalue()), delimiter=delimiter):
         for each in row:
             said = each.lstrip(" \"'") if not each.startswith("'") else each
-            assert not re.match(r"[=@\uff1d\uff20]|[+\-](?!\d)", said), each
+            assert not re.match(r"[=@\uff1d\uff20]|[+\-](?!\d[^|!(]*$)", said), each
+
+
+@pytest.mark.parametrize("cell", ["::error::x", "##vso[task.complete]x", " ::stop-commands::t"])
+def test_no_line_of_a_matrix_is_a_command_of_a_build_service(cell: str) -> None:
+    """The first cell of a row begins a line of the log that it is printed to."""
+    assert not obeyed(inert(cell))
+    assert "##[" not in inert("a ##[group]b")
 
 
 @pytest.mark.parametrize("cell", ["-5", "+3.2", "0.5", "12", "a - b", "a; b", "x=y", ""])

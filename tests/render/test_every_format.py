@@ -11,9 +11,12 @@ import pytest
 
 import areafit
 from areafit.engine import judge
+from areafit.errors import InputError
+from areafit.facts.bom import Position
 from areafit.findings.cautions import CAUTIONS
 from areafit.options import Options
 from areafit.tables import LaxerValue, Tables
+from areafit.values import replace
 from areafit.verdict import Verdict
 from areafit_cli import render
 from areafit_cli.render import Style
@@ -169,6 +172,17 @@ locations:
 parts:
   - {item: '1', location: cell, kind: electrical, marking: Ex db IIC T3 Gb}
 """
+
+
+@pytest.mark.parametrize("kind", [name for name in render.NAMES if name != "github"])
+@pytest.mark.parametrize("start", ["::error::x", "##vso[task.complete]x", "a ##[group]b"])
+def test_no_line_is_a_command_of_a_build_service(made: Any, kind: str, start: str) -> None:
+    """`##[` is one anywhere in a line: `ActionCommand.cs` of the runner of GitHub Actions, read."""
+    report = made.hostile_report()
+    called = replace(report, bom=replace(report.bom, name=start))
+    error = InputError(start, start, Position(start, 1, 1))
+    lines = made.rendered(kind, made.run(called, errors=[error]), called).splitlines()
+    assert not any(line.lstrip().startswith(("::", "##vso[")) or "##[" in line for line in lines)
 
 
 @pytest.mark.parametrize("kind", render.NAMES)

@@ -5,11 +5,12 @@ import io
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
+from areafit.answers import register
 from areafit.findings.cautions import CAUTIONS
 from areafit.pattern import pattern
 from areafit_cli.render import Format, wording
 from areafit_cli.render.subjects import NamedReport, subjects
-from areafit_cli.safe_text import clean
+from areafit_cli.safe_text import clean, obeyed
 
 if TYPE_CHECKING:
     from areafit.findings.report import BomReport, Finding
@@ -134,10 +135,6 @@ def _line(cells: dict[str, str]) -> str:
     return stream.getvalue()
 
 
-_FORMULA = pattern(
-    "^(?=[=+\\-@\uff1d\uff0b\uff0d\uff20])"
-    "|(?<=;)(?=[\\s\"']*(?:[=@\uff1d\uff20]|[+\\-\uff0b\uff0d](?!\\d)))"
-)
 _NUMBER = pattern(r"[+-]?\d+(\.\d+)?")
 
 
@@ -147,7 +144,12 @@ def inert(cell: str) -> str:
     Where semicolons part cells, a formula could stand behind one, so it is made inert there too.
     """
     text = clean(cell)
-    return text if _NUMBER.fullmatch(text) else _FORMULA.sub("'", text)
+    if _NUMBER.fullmatch(text):
+        return text
+    safe = register.inert(text)
+    return (
+        f"'{safe}" if obeyed(safe) else safe
+    )  # its first cell begins a row, which a log may print
 
 
 FORMAT = Format(head=head, body=body, tail=tail)

@@ -14,7 +14,7 @@ from areafit.pattern import pattern
 from areafit.verdict import Verdict
 from areafit_cli.render import Format, wording
 from areafit_cli.render.subjects import NamedReport, subjects
-from areafit_cli.safe_text import clean
+from areafit_cli.safe_text import clean, obeyed
 
 if TYPE_CHECKING:
     from areafit.facts.bom import Position
@@ -114,7 +114,8 @@ def _where(position: "Position") -> str:
 
 def _text(text: str) -> str:
     """Element text; lines stay lines, all else that is not plain is made visible."""
-    return escape(_ILLEGAL.sub("\ufffd", "\n".join(map(clean, text.split("\n")))))
+    lines = (f"· {line}" if obeyed(line) else line for line in map(clean, text.split("\n")))
+    return escape(_ILLEGAL.sub("\ufffd", "\n".join(lines)))
 
 
 def _attribute(text: str) -> str:

@@ -40,7 +40,13 @@ _CODES = {
     Role.PROCESS_OWNER: "PO",
 }
 _NUMBER = pattern(r"([A-Z0-9]+)-([0-9]+)")
-_FORMULA = pattern(r"[=+\-@\t\r|%]")
+# What a spreadsheet would take for a formula: where a cell begins by comma, and where one begins if
+# it parts cells by semicolons, tabs or lines; a number with its sign is none there.
+_SIGN = r"[=@|%\uff1d\uff0b\uff0d\uff20]"
+_AT_START = rf"\A{{}}(?='|[\s\"']*(?:{_SIGN}|[+\-]))"
+_BEHIND = rf"(?<=[;\t\r\n]){{}}(?=[\s\"']*(?:{_SIGN}|[+\-](?!\d[^;\t\r\n|!(]*(?:[;\t\r\n]|\Z))))"
+_TO_QUOTE = pattern(f"{_AT_START}|{_BEHIND}".format("", ""))
+_QUOTED = pattern(f"{_AT_START}|{_BEHIND}".format("'", "'"))
 _PLAIN = pattern(r"[^A-Z0-9]+")
 
 
@@ -121,7 +127,9 @@ def read_register(data: bytes, name: str) -> Register:
     seen: set[str] = set()
     for line, cells in enumerate(rows[1:], 2):
         values = {
-            column: _bare(cell.strip()) for column, cell in zip(head, cells, strict=False) if column
+            column: bare(cell.strip()).strip()
+            for column, cell in zip(head, cells, strict=False)
+            if column
         }
         number = values.get("number", "").upper()
         if not any(values.values()):
@@ -154,17 +162,18 @@ def written_register(register: Register) -> bytes:
     for one in register.entries:
         more = dict(one.further)
         cells = [getattr(one, column) for column in COLUMNS]
-        writer.writerow([_inert(cell) for cell in (*cells, *(more.get(k, "") for k in further))])
+        writer.writerow([inert(cell) for cell in (*cells, *(more.get(k, "") for k in further))])
     return stream.getvalue().encode()
 
 
-def _inert(cell: str) -> str:
-    """A cell that no spreadsheet takes for a formula."""
-    return f"'{cell}" if _FORMULA.match(cell) or cell.startswith("'") else cell
+def inert(cell: str) -> str:
+    """A cell in which no spreadsheet finds a formula, by whatever delimiter it parts cells."""
+    return _TO_QUOTE.sub("'", cell)
 
 
-def _bare(cell: str) -> str:
-    return cell.removeprefix("'")
+def bare(cell: str) -> str:
+    """A cell as it was before `inert`."""
+    return _QUOTED.sub("", cell)
 
 
 def enrolled(

@@ -13,6 +13,7 @@ from decimal import Decimal
 from typing import Any
 
 from areafit.answers.questions import SHORT, TABLES, Party
+from areafit.answers.register import bare
 from areafit.answers.workbook import (
     BOOK,
     FORMAT,
@@ -245,14 +246,14 @@ def _of_csv(data: bytes, name: str) -> Iterator[Reply]:
     lines = []
     for place, cells in enumerate(rows[1:], 2):
         line = {
-            column: _Cell(_bare(cell.strip()), f"line {place}")
+            column: _Cell(bare(cell.strip()).strip(), f"line {place}")
             for column, cell in zip(head, cells, strict=False)
         }
         if any(cell.value for cell in line.values()):
             lines.append(line)
     if not lines:
         return
-    said = {str(each): lines[0][each].shown for each in ("format", "role", "vendor")}
+    said = {each: _shown(lines[0], each) for each in ("format", "role", "vendor")}
     party = _party_of(said, name)
     key = next((each for each in TABLES if heading(TABLES[each][0]) in head), None)
     if "answer" not in head and key is not None:
@@ -271,10 +272,6 @@ def _decoded(data: bytes, name: str) -> str:
         return data.decode("utf-8-sig")
     except UnicodeDecodeError:
         return data.decode("cp1252", "replace")
-
-
-def _bare(cell: str) -> str:
-    return cell.removeprefix("'")
 
 
 # Rows

@@ -12,6 +12,7 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from typing import Any
 
 from areafit.answers.questions import BARRED, TABLES, Party, Question
+from areafit.answers.register import inert
 from areafit.file.facts import FactRow, facts
 from areafit.pattern import pattern
 from areafit.values import Frozen
@@ -375,5 +376,5 @@ def _csv(head: Sequence[str], lines: Iterable[Sequence[str]]) -> bytes:
     writer = csv.writer(stream, lineterminator="\r\n")
     writer.writerow(head)
     for line in lines:
-        writer.writerow([f"'{cell}" if cell[:1] in {"=", "+", "-", "@"} else cell for cell in line])
+        writer.writerow(map(inert, line))
     return b"\xef\xbb\xbf" + stream.getvalue().encode()
