@@ -68,6 +68,16 @@ def lists(seed: int, lines: int) -> Tree:
     return Lines(random.Random(seed)).tree(lines)  # noqa: S311 - repeatable, nothing secret
 
 
+def looped(tree: Tree, chance: random.Random) -> Tree:
+    """The list with one or two loops of its lines."""
+    lines = Lines(chance)
+    items = [line["item"] for line in tree["parts"]]
+    loops = [
+        {"name": f"LP-{number}", **lines.loop(items)} for number in range(1, chance.randint(2, 3))
+    ]
+    return {**tree, "loops": loops}
+
+
 def _words(kind: type[Enum]) -> list[Any]:
     return [member.value for member in kind]
 
@@ -233,6 +243,39 @@ class Lines:
                 [pick(chemicals)],
             ),
         )
+
+    def loop(self, items: Sequence[str]) -> dict[str, Any]:
+        chance = self._chance
+        source, *devices = chance.sample(items, min(len(items), chance.randint(2, 3)))
+        out = self._some(
+            Uo=("28 V", "9.6 V"),
+            Io=("93 mA", "510 mA"),
+            Po=("0.65 W", "1.2 W"),
+            Co=("83 nF", "0.65 µF"),
+            Lo=("2.9 mH", "15 mH"),
+            Um=("250 V", "60 V"),
+            supply=("230 V", "24 V"),
+            linear=_SAFE_TO_TELL,
+        )
+        into = {
+            "Ui": ("30 V", "15 V"),
+            "Ii": ("100 mA", "0.5 A"),
+            "Pi": ("1 W", "0.6 W"),
+            "Ci": ("5 nF", "1 µF"),
+            "Li": ("20 µH", "1 mH"),
+            "active": _SAFE_TO_TELL,
+        }
+        cable = (
+            {"values": "default"},
+            {"length": "60 m", "capacitance": "197 pF/m", "inductance": "0.66 µH/m"},
+            {"length": "800 m", "values": "default"},
+        )
+        return {
+            "source": {"item": source, **out},
+            "devices": [{"item": item, **self._some(**into)} for item in devices],
+            **({"group": chance.choice(("IIB", "IIC", "IIA"))} if chance.random() < 0.7 else {}),
+            **({"cable": chance.choice(cable)} if chance.random() < 0.7 else {}),
+        }
 
     def document(self) -> dict[str, Any]:
         numbers = ("QQQ 21 ATEX 0001", "QQQ 21 ATEX 0001 X", "IECEx QQQ 21.0001U", "E-1")
