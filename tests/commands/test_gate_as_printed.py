@@ -77,10 +77,12 @@ def commands(name: str) -> list[str]:
 
 
 def run(folder: Path, command: str, path: str, **more: str) -> subprocess.CompletedProcess[str]:
+    lock = os.environ.get("PIP_CONSTRAINT")  # of CI; relative to the clone that it stands in
+    kept = {"PIP_CONSTRAINT": str(ROOT / lock)} if lock else {}
     return subprocess.run(  # noqa: S602 - as a runner does
         command,
         cwd=folder,
-        env={**os.environ, "PATH": path, **more},
+        env={**os.environ, **kept, "PATH": path, **more},
         shell=True,
         capture_output=True,
         text=True,

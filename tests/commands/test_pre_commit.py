@@ -1,5 +1,6 @@
 """The hook that we publish, run by pre-commit itself over a repository of lists."""
 
+import os
 import shutil
 import subprocess
 import sys
@@ -9,7 +10,9 @@ import pytest
 from ruamel.yaml import YAML
 
 HOOKS = Path(__file__).parents[2] / ".pre-commit-hooks.yaml"
-RUNS = shutil.which("pre-commit", path=str(Path(sys.executable).parent))
+RUNS = shutil.which(
+    "pre-commit", path=f"{Path(sys.executable).parent}{os.pathsep}{os.environ.get('PATH', '')}"
+)
 GOOD = (
     "areafit: 1\nassembly: {number: G}\ncode: IEC\nlocations: {hall: {area: unclassified, "
     "document: AC, substances: none, chemicals: none, ambient: 5..40 °C}}\n"
