@@ -39,7 +39,7 @@ SEEDS = Path(__file__).parent / "seeds"
 RULES = [rule.id for rule in areafit.RULES]
 
 
-def _said(error: ValueError) -> None:
+def _said(error: Exception) -> None:
     assert str(error)
 
 

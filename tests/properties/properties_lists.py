@@ -257,7 +257,7 @@ class Lines:
             supply=("230 V", "24 V"),
             linear=_SAFE_TO_TELL,
         )
-        into = {
+        into: dict[str, Sequence[Any]] = {
             "Ui": ("30 V", "15 V"),
             "Ii": ("100 mA", "0.5 A"),
             "Pi": ("1 W", "0.6 W"),
@@ -343,7 +343,7 @@ class Lines:
     def _yes_no(self) -> bool:
         return self._chance.random() < 0.5
 
-    def _some(self, needed: Sequence[str] = (), **pools: Sequence[Any]) -> dict[str, Any]:
+    def _some(self, *, needed: Sequence[str] = (), **pools: Sequence[Any]) -> dict[str, Any]:
         """A mapping of some of the keys, never empty; those needed are always among them."""
         chance = self._chance
         keys = [key for key in pools if key in needed or chance.random() < 0.5]

@@ -36,6 +36,7 @@ class Lifted:
         self.library: dict[str, Any] = {}
         self.site: Tree | None = None
         self._spoken: dict[str, set[str]] = {}
+        self._at = {line["item"]: line["location"] for line in tree["parts"]}
         self.moved = 0
         if chance.random() < 0.3:
             shared = ("code", "locations")
@@ -71,7 +72,7 @@ class Lifted:
         every = [one for each in told for one in each]
         items = {line["item"] for line in lines}
         if place is not None:  # it bears on those that stand elsewhere too
-            here = (each for each in self.list["parts"] if place in each.get("location", place))
+            here = (each for each in self.list["parts"] if place in self._at[each["item"]])
             items |= {line["item"] for line in here}
         known = [one[key] for one in every if key in one]
         if len(known) != len(every) or not known or items & self._spoken.get(key, set()):
@@ -110,7 +111,7 @@ class Lifted:
         chance = self._chance
         lines = self.list["parts"]
         if place is not None:
-            lines = [line for line in lines if line.get("location") in (place, [place])]
+            lines = [line for line in lines if self._at[line["item"]] in (place, [place])]
             if key == "location":
                 return {}, []
         if key in _BY_ITEM_ONLY or chance.random() < 0.6:
