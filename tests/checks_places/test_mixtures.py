@@ -88,6 +88,18 @@ def test_mean_and_worst_are_those_of_the_readme(
     assert f"| {kind} | {len(chosen)} | {mean} K | {lowest:+} K | {highest:+} K |" in readme
 
 
+def test_a_mixture_is_no_chemical_of_its_own() -> None:
+    """What it is mixed of is judged, whether or not its flash point was tested."""
+    tested = "temperature: 20 °C, flash_point: 70 °C, source: TR-1, document: TR-1"
+    for more in ("temperature: 20 °C", tested):
+        place = _place(
+            "ethanol: 2 %, water: rest", more, "{}".format(ROOM.replace("none", "[NaOH]"))
+        )
+        [found] = _findings("chemicals-together", place)
+        assert "ethanol 2 %, water" not in found.message
+        assert "ethanol" in found.message
+
+
 def test_what_is_taken_off_goes_by_what_is_mixed() -> None:
     """More than one liquid that burns beside the water counts as solvents do."""
     for text, error in (

@@ -40,6 +40,7 @@ from areafit.facts.mechanics import (
     Sparks,
 )
 from areafit.facts.part import Exposure, Kind, SurfaceCase
+from areafit.facts.place import Availability, Presence
 
 MARKINGS = (
     "Ex db IIB T4 Gb",
@@ -230,7 +231,13 @@ class Lines:
         chemicals = ("nitric acid", "sodium hydroxide", "hydrochloric acid")
         return self._some(
             area=(*areas, *divisions),
-            substances=("none", ["n-hexane"], ["sugar"], ["ethanol", "hydrogen"]),
+            substances=(
+                "none",
+                ["n-hexane"],
+                ["sugar"],
+                ["ethanol", "hydrogen"],
+                [self._mixture()],
+            ),
             layer=("none", "5 mm"),
             ambient=_RANGES,
             document=("AC-1",),
@@ -242,6 +249,26 @@ class Lines:
                 [{"name": pick(chemicals), "concentration": "5 %", "temperature": "20 °C"}],
                 [pick(chemicals)],
             ),
+            ventilation=(self._ventilation(), self._ventilation()),
+        )
+
+    def _mixture(self) -> dict[str, Any]:
+        pick = self._chance.choice
+        shares = {
+            pick(("ethanol", "acetone", "toluene")): pick(("2 %", "1..30 %")),
+            "water": "rest",
+        }
+        return self._some(
+            mixture=(shares,), temperature=("20 °C", "20..60 °C"), needed=("mixture",)
+        )
+
+    def _ventilation(self) -> dict[str, Any]:
+        return self._some(
+            rate=("600 m³/h", "1 m³/h"),
+            document=("VE-1",),
+            availability=_words(Availability),
+            dead_spaces=_words(Presence),
+            other_hydrogen=_words(Presence),
         )
 
     def loop(self, items: Sequence[str]) -> dict[str, Any]:

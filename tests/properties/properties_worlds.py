@@ -155,3 +155,44 @@ WORLDS: dict[str, Tree] = {
         ],
     ),
 }
+
+# Beside the systems: what a liquid gives off.
+
+RINSE: Tree = _world(
+    "IEC",
+    "unclassified",
+    {
+        "ambient": "5..20 °C",
+        "substances": [{"mixture": {"ethanol": "2 %", "water": "rest"}, "temperature": "20 °C"}],
+        "chemicals": "none",
+    },
+    [_STRUCTURAL],
+)
+"""A rinse far below its flash point in an unclassified place."""
+
+_GASSED = {
+    **_STRUCTURAL,
+    "quantity": 2,
+    "materials": [
+        {**_STEEL, "material": "carbon steel", "exposure": "immersed", "surface_area": "0.5 m²"}
+    ],
+}
+VENTED: Tree = _world(
+    "IEC",
+    "Zone 1, IIA, T3",
+    {
+        "substances": ["n-hexane"],
+        "chemicals": [
+            {"name": "hydrochloric acid", "concentration": "3 %", "temperature": "25 °C"}
+        ],
+        "ventilation": {
+            "rate": "600 m³/h",
+            "document": "VE-1",
+            "availability": "good",
+            "dead_spaces": "none",
+            "other_hydrogen": "none",
+        },
+    },
+    [_GASSED, _electrical("Ex db IIA T3 Gb", _IEC)],
+)
+"""Steel in an acid whose hydrogen the air keeps thin; the steel itself does not last there."""

@@ -76,6 +76,10 @@ class Blend(Frozen, eq=False):
             UNIFAC.from_subgroups(T=kelvin, xs=list(fractions), chemgroups=groups),
         )
 
+    def at(self, fractions: tuple[float, ...]) -> "Blend":
+        """The same liquids in other mole fractions."""
+        return Blend(self.liquids, fractions, self.model)
+
     @property
     def parts(self) -> tuple[tuple[int, MixedLiquid], ...]:
         """The liquids that there is anything of, by their places."""

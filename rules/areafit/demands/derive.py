@@ -136,6 +136,7 @@ def _chemicals(
         if not one.from_chemical
         and chemical_meant(one.name, tables) not in listed
         and one.dust is None
+        and one.stated.mixture is None  # what it is mixed of counts
     )
     stated = (
         CorrodingChemical(chemical, liquid=heat(chemical.name)) for chemical in place.chemicals

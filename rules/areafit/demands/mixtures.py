@@ -48,6 +48,7 @@ _IONS = (
     Reaction.WEAK_ALKALI,
     Reaction.STRONG_ALKALI,
 )
+_FINE = 0.005  # mole fraction: steps of the weaker solutions that are looked at
 _DRAWN = (0, 1, 2, 3, 4, 6, 8, *range(10, 101, 5))  # shares in % at which a curve has a point
 
 
@@ -317,6 +318,9 @@ def _lowest(
     if not found or not math.isfinite(min(celsius for celsius, *_ in found)):
         return NotComputed(Why.BURNS_NOT)
     celsius, beyond, blend = min(found, key=lambda one: one[:2])
+    aqueous = sum(one.is_water for one in liquids) == len(liquids) - 1 > 0
+    if aqueous and all(one.mixes_with_water for one in liquids):
+        celsius, beyond = _of_weaker(celsius, max((one[2] for one in found), key=_burning_share))
     value = Decimal(celsius).quantize(Decimal("0.1"), ROUND_FLOOR)
     by = Row(
         COMPUTED,
@@ -329,7 +333,6 @@ def _lowest(
     rows = itertools.chain.from_iterable(one.rows for one in liquids)
     boils = None if handled is None else boiling(blend)
     watery = any(one.is_water for _, one in blend.parts)
-    aqueous = sum(one.is_water for one in liquids) == len(liquids) - 1 > 0
     return Computed(value, beyond, (by, *dict.fromkeys(rows)), boils, watery, aqueous)
 
 
@@ -339,11 +342,45 @@ def _heats(handled: Range | None, flash: float) -> set[float]:
     return heats | {flash} if max(heats) < flash < math.inf else heats
 
 
+def _burning_share(blend: Blend) -> float:
+    return sum(x for x, one in zip(blend.fractions, blend.liquids, strict=True) if one.flash)
+
+
+def _of_weaker(celsius: float, strongest: Blend) -> tuple[float, bool]:
+    """The lowest flash point of one liquid in water up to a share, and whether there is none.
+
+    What mixes with water gives off the more, the more of it there is: thermodynamics allows nothing
+    else in one liquid. The model has some give off less in between, where it sees two liquids.
+    """
+    share = _burning_share(strongest)
+    found, beyond = celsius, _solved(strongest)[1]
+    for step in range(1, math.ceil(share / _FINE)):
+        weaker = strongest.at(
+            tuple(
+                step * _FINE if one.flash else (1 - step * _FINE) * x / (1 - share or 1.0)
+                for x, one in zip(strongest.fractions, strongest.liquids, strict=True)
+            )
+        )
+        if _vapour(weaker, found) >= 1:
+            found, beyond = _solved(weaker)
+    return found, beyond
+
+
+def _vapour(blend: Blend, celsius: float) -> float:
+    """The vapour as a share of what burns: at the flash point it is 1."""
+    active = blend.activities(celsius)
+    return sum(
+        active[index] * one.pascal(celsius) / one.pascal(float(one.flash.value))
+        for index, one in blend.parts
+        if one.flash is not None
+    )
+
+
 def _solved(blend: Blend) -> tuple[float, bool]:
     """The flash point in °C, and whether there is none up to there."""
     burning = [
-        (index, one, one.pascal(float(one.flash.value)), one.pressure)
-        for index, one in blend.parts
+        (float(one.flash.value), one.pressure)
+        for _, one in blend.parts
         if one.flash is not None and one.pressure is not None
     ]
     if not burning:
@@ -351,12 +388,11 @@ def _solved(blend: Blend) -> tuple[float, bool]:
     reach = float(figure("reach of a vapour pressure").kelvin)
 
     def short(celsius: float) -> bool:
-        active = blend.activities(celsius)
-        return sum(active[i] * one.pascal(celsius) / limit for i, one, limit, _ in burning) < 1
+        return _vapour(blend, celsius) < 1
 
-    low = max(float(row.temp_min_c) for *_, row in burning) - reach
-    low = min(low, *(float(one.flash.value) for _, one, *_ in burning if one.flash is not None))
-    high = min(float(row.temp_max_c) for *_, row in burning) + reach
+    low = max(float(row.temp_min_c) for _, row in burning) - reach
+    low = min(low, *(flash for flash, _ in burning))
+    high = min(float(row.temp_max_c) for _, row in burning) + reach
     if short(high):
         return high, True
     while not short(low):
