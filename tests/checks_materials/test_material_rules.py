@@ -317,7 +317,7 @@ CASES = [
         place(chem("sodium chloride", "0.05 %", "60 °C")),
         use("316", crevice=False),
         UNPROVEN,
-        "40 °C",
+        "300 mg/L",
     ),
     (
         "pitting",

@@ -141,6 +141,18 @@ _SPECS = (
         stricter=dict.fromkeys(("drying_c", "guide_c", "limit_c"), Stricter.LOWER),
         new_keys_relax=True,
     ),
+    TableSpec(
+        "chloride_limits",
+        "Chloride that stainless steel is printed to stand in water, by temperature",
+        "materials:ChlorideLimit",
+        2,
+        stricter={
+            "temp_max_c": Stricter.LOWER,
+            "ph_min": Stricter.HIGHER,
+            "ph_max": Stricter.LOWER,
+        },
+        new_keys_relax=True,
+    ),
     _fixed(
         "denials", "Words by which a condition of use denies what it speaks of", "words:Denial", 1
     ),

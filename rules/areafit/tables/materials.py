@@ -296,6 +296,21 @@ class PittingLimit(Sourced):
         return chloride <= self.most_mg_l and not self.pits(chloride)
 
 
+class ChlorideLimit(Sourced):
+    """A chloride in mg/L that a class of stainless steel is printed to stand up to `temp_max_c`.
+
+    A printed point: of less chloride and colder water it holds too, and of no other. In flowing
+    water of `ph_min` to `ph_max` without an oxidiser; not where drops dry, nor on a surface hotter
+    than the water.
+    """
+
+    pren_min: Decimal
+    chloride_mg_l: Decimal
+    temp_max_c: Decimal
+    ph_min: Decimal
+    ph_max: Decimal
+
+
 class CrackingLimit(Sourced):
     """Temperatures in °C from which chlorides crack a stressed alloy; empty where they do not.
 

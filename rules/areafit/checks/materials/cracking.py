@@ -4,10 +4,12 @@ from collections.abc import Iterator
 from decimal import Decimal
 
 from areafit.checks.materials.ambiguous import EveryMeaning, ask_each, called, worst_of
+from areafit.checks.materials.stainless import printed_in_water, printed_row
 from areafit.corrosion.rating import reasoned
 from areafit.corrosion.relief import is_fastener, is_spring
 from areafit.demands import Demands
 from areafit.demands.exposure import Met
+from areafit.facts.mechanics import Finish
 from areafit.facts.part import LIQUID, WET, Exposure, MaterialUse
 from areafit.facts.quantity import Range, number
 from areafit.pattern import pattern
@@ -15,15 +17,23 @@ from areafit.rule import Answer, Ask, Example, Family, Judgement, Row, Rule, Sub
 from areafit.tables import Tables
 from areafit.tables.chemicals import Chemical, Drying, Hydrogen, PropertyState, Reaction
 from areafit.tables.limits import Figure, figure
-from areafit.tables.materials import BARE_STEEL, COATED_STEEL, CrackingLimit, Material
+from areafit.tables.materials import (
+    BARE_STEEL,
+    COATED_STEEL,
+    ChlorideLimit,
+    CrackingLimit,
+    Material,
+)
 from areafit.tables.vapours import SolventCracking
-from areafit.values import Frozen
+from areafit.values import Frozen, replace
 from areafit.verdict import Reason, Role, Verdict
 
 _DRIES = frozenset({Exposure.SPLASH, Exposure.WASHDOWN, Exposure.FUME})
 _ACIDS = (Reaction.STRONG_ACID, Reaction.WEAK_ACID)
 # Those whose vapour holds free chlorine: the air of pools, from hypochlorite and its kin.
 _FREE_CHLORINE = frozenset({"chlorine-dioxide", "chlorine-wet", "sodium-hypochlorite"})
+# The heat exchangers whose makers print how much chloride they stand, and when.
+_PRINTED = frozenset({"austenitic stainless steel", "super-austenitic stainless steel"})
 _STEELS = BARE_STEEL | COATED_STEEL
 _HARDENABLE = frozenset({"martensitic stainless steel", "precipitation-hardening stainless steel"})
 _HYDROGEN = "hydrogen"
@@ -41,6 +51,8 @@ class StressCorrosion(Frozen):
     """An alloy in a chloride: temperatures in °C, `sharp` where it concentrates or is acid.
 
     `chloride` says whether the content is certain; `stressed` and `welded` are as stated.
+    `printed` is a limit that allows the chloride at this heat, `printed_bare` one that would if
+    what is not stated of crevices and of welds were favourable.
     """
 
     material: str
@@ -53,6 +65,8 @@ class StressCorrosion(Frozen):
     stressed: bool | None
     welded: bool | None
     limit: CrackingLimit
+    printed: ChlorideLimit | None = None
+    printed_bare: ChlorideLimit | None = None
 
 
 class InAlcohol(Frozen):
@@ -159,6 +173,9 @@ def _stress_corrosion(
 ) -> StressCorrosion:
     stays = met.chemical.drying is Drying.NEVER_DRIES and met.exposure in _DRIES
     acid = met.chemical.reaction in _ACIDS
+    # What is printed relieves the guide, never a limit of the company's own.
+    ours = limit in Tables.shipped().rows("chloride_cracking", CrackingLimit)
+    printed = ours and alloy.family in _PRINTED
     return StressCorrosion(
         called(use.material, alloy, tables),
         met.name,
@@ -170,7 +187,16 @@ def _stress_corrosion(
         use.stressed,
         use.welded,
         limit,
+        printed_in_water(use, alloy, met, tables) if printed else None,
+        printed_in_water(_at_best(use), alloy, met, tables) if printed else None,
     )
+
+
+def _at_best(use: MaterialUse) -> MaterialUse:
+    """The use without a crevice or heat tint that nobody stated."""
+    crevice = False if use.crevice is None else use.crevice
+    finish = Finish.PICKLED if use.finish is None else use.finish
+    return replace(use, crevice=crevice, finish=finish)
 
 
 def _judge_cracking(case: Cracking) -> Judgement:
@@ -222,7 +248,15 @@ def _judge_stress_corrosion(case: StressCorrosion) -> Judgement:
             remedy=f"State the {missing}.",
             answer_by=Role.PROCESS_OWNER,
         )
-    if (limit.limit_c is not None and high >= limit.limit_c) or case.spring:
+    beyond = limit.limit_c is not None and high >= limit.limit_c and case.printed is None
+    if beyond and case.printed_bare is not None and not case.spring:
+        return answer.unproven(
+            Reason.FACT_MISSING,
+            f"{case.chemical} cracks {case.material} at {number(high)} °C where a crevice or the "
+            "heat tint of a weld holds it; neither is ruled out.",
+            remedy="State `crevice`, and of a weld `finish`.",
+        )
+    if beyond or case.spring:
         return answer.flagged(
             f"{case.chemical} cracks {case.material} at {number(high)} °C"
             f"{', a spring above all' if case.spring else ''}."
@@ -234,6 +268,12 @@ def _by_stress(case: StressCorrosion, answer: Answer) -> Judgement:
     required, found, rows = answer.required, answer.found, answer.rows
     if case.stressed is False and case.welded is False:
         why = "neither loaded nor welded"
+        if case.printed is not None:
+            rows = (*rows, printed_row(case.printed))
+            return Answer(required, f"{found}, {why}", rows).passed(
+                f"{case.material} is {why}, and this chloride is within what is printed for it "
+                f"to {number(case.printed.temp_max_c)} °C."
+            )
         rows = (*rows, reasoned("stress corrosion needs lasting tension", why))
         return Answer(required, f"{found}, {why}", rows).passed(
             f"{case.material} is warm enough for {case.chemical} to crack it, but {why}."
@@ -274,8 +314,9 @@ STRESS_CORROSION = Rule[EveryMeaning[Cracking]](
     "chloride concentrates on it.",
     remedy="Choose a ferritic, duplex or higher alloy, keep it cooler, or take the stress away.",
     answer_by=Role.DESIGNER,
-    note="Chloride that never dries, is acid or frees chlorine cracks lower down: loaded 304 and "
-    "316 break at 25-35 °C in pool-type air.",
+    note="Chloride within what is printed for the grade at this heat is no flag where the part is "
+    "immersed in neutral water. Chloride that never dries, is acid or frees chlorine cracks lower "
+    "down: loaded 304 and 316 break at 25-35 °C in pool-type air.",
     ask=_ask_stress_corrosion,
     judge=worst_of(_judge_cracking),
     examples=(

@@ -1,6 +1,7 @@
 """Stainless steel: pitting by chloride, salt in the air, welds that carbon has sensitised.
 
-The first two rest on the pitting resistance number of the grade and on `pitting_limits`.
+The first two rest on the pitting resistance number of the grade and on `pitting_limits`; in warm
+water the first rests on `chloride_limits`, as does stress corrosion.
 """
 
 from collections.abc import Iterator
@@ -18,7 +19,14 @@ from areafit.rule import Answer, Ask, Example, Family, Judgement, Row, Rule, Sub
 from areafit.tables import Tables
 from areafit.tables.chemicals import Chemical, Medium, PropertyState, Reaction
 from areafit.tables.limits import Figure, figure
-from areafit.tables.materials import ChlorideContent, Material, PittingLimit, SaltAir, is_stainless
+from areafit.tables.materials import (
+    ChlorideContent,
+    ChlorideLimit,
+    Material,
+    PittingLimit,
+    SaltAir,
+    is_stainless,
+)
 from areafit.values import Frozen, Term, replace
 from areafit.verdict import Reason, Role, Verdict
 
@@ -26,6 +34,15 @@ _NEAR_NEUTRAL = (Reaction.NEUTRAL, Reaction.WEAK_ACID, Reaction.WEAK_ALKALI)
 _DRIES = frozenset({Exposure.SPLASH, Exposure.WASHDOWN})
 # Sulphides, or chromium tied up by carbon: the number overstates these.
 _OVERSTATED = frozenset({"303", "416", "440C"})
+# What the resistance number ranks; hardened and ferritic grades suffer in crevices of any water.
+_RANKED = frozenset(
+    {
+        "austenitic stainless steel",
+        "duplex stainless steel",
+        "super-austenitic stainless steel",
+        "super-duplex stainless steel",
+    }
+)
 _WELDABLE = ("austenitic stainless steel", "ferritic stainless steel")
 _ORGANIC_ACIDS = "3"  # EPA reactivity group
 
@@ -52,6 +69,66 @@ def _class_row(row: PittingLimit, value: str) -> Row:
     return Row.of("pitting_limits", key, row, value)
 
 
+# Printed limits of chloride by temperature
+
+
+def printed_in_water(
+    use: MaterialUse, steel: Material, met: Met, tables: Tables
+) -> ChlorideLimit | None:
+    """The printed limit that allows the chloride of the water; None where none does.
+
+    A crevice takes it down, as does one that is not ruled out, and the heat tint of a weld.
+    """
+    chloride = _chloride_content(met, _content_row(met.chemical, tables))
+    if chloride is None:
+        return None
+    bare = use.crevice is False and _tint(use) is Tint.NONE
+    share = figure("share of the chloride limit", "crevice")
+    factor = Decimal(1) if bare else _tightened(share)
+    return _printed_for(chloride.high * factor, _printed_limits(use, steel, met, tables))
+
+
+def _printed_limits(
+    use: MaterialUse, steel: Material, met: Met, tables: Tables
+) -> tuple[ChlorideLimit, ...]:
+    """What is printed for a steel at the heat of the water that fills it or stands about it.
+
+    Nothing where drops dry, where the water is acid, alkaline or oxidising, or where the surface is
+    said to be hotter than the water: the limits are those of flowing water of a heat exchanger.
+    """
+    if met.exposure is not Exposure.IMMERSED or not _neutral(met) or not met.heat_certain:
+        return ()
+    hotter = use.temperature is not None and use.temperature.high > met.heat.high
+    if hotter or steel.family not in _RANKED or steel.id in _OVERSTATED or steel.pren is None:
+        return ()
+    return tuple(
+        row
+        for row in tables.rows("chloride_limits", ChlorideLimit)
+        if row.pren_min <= steel.pren
+        and met.heat.high <= row.temp_max_c
+        and _within(met, row.ph_min, row.ph_max)
+    )
+
+
+def _within(met: Met, low: Decimal, high: Decimal) -> bool:
+    """Whether the water has this pH; one that is not stated is that of a neutral chemical."""
+    if met.stated.ph is None:
+        return met.chemical.reaction is Reaction.NEUTRAL
+    return low <= met.stated.ph.low and met.stated.ph.high <= high
+
+
+def _printed_for(chloride: Decimal, limits: tuple[ChlorideLimit, ...]) -> ChlorideLimit | None:
+    """The limit that allows this chloride in mg/L, the least of them; None where none does."""
+    allowing = (row for row in limits if chloride <= row.chloride_mg_l)
+    return min(allowing, key=lambda row: (row.chloride_mg_l, row.temp_max_c), default=None)
+
+
+def printed_row(row: ChlorideLimit) -> Row:
+    """A printed limit as a report cites it."""
+    value = f"{number(row.chloride_mg_l)} mg/L to {number(row.temp_max_c)} °C"
+    return Row.of("chloride_limits", f"resistance number from {number(row.pren_min)}", row, value)
+
+
 # Pitting
 
 
@@ -73,7 +150,8 @@ class Pitting(Frozen):
     """A stainless steel in a water: chloride in mg/L, temperatures in °C.
 
     `deposit` says that drops dry on it; that they are said to be rinsed off before is no relief.
-    `tinted`: whether heat tint is left along its welds.
+    `tinted`: whether heat tint is left along its welds. `printed` are limits of chloride that are
+    printed for the steel and reach this heat.
     """
 
     material: str
@@ -89,6 +167,7 @@ class Pitting(Frozen):
     deposit: bool
     limit: PittingLimit | None
     tinted: Tint = Tint.NONE
+    printed: tuple[ChlorideLimit, ...] = ()
 
 
 def _ask_pitting(use: MaterialUse, demands: Demands) -> Iterator[Ask[EveryMeaning[Pitting]]]:
@@ -133,6 +212,7 @@ def _pitting(use: MaterialUse, steel: Material, met: Met, tables: Tables) -> Pit
         met.exposure in _DRIES,
         None if overstated else _class_of(steel, _classes(tables)),
         _tint(use),
+        _printed_limits(use, steel, met, tables),
     )
 
 
@@ -231,22 +311,21 @@ def _by_chloride(case: Pitting, chloride: Decimal, limit: PittingLimit, open_: A
             f"{where and f' {where}'}; here are {number(chloride)}.",
             remedy="Choose a grade with a higher resistance number, or have it accepted.",
         )
-    if not case.heat_certain or case.heat.high > limit.temp_max_c:
-        return open_.unproven(
-            Reason.NO_DATA if case.heat_certain else Reason.FACT_MISSING,
-            f"The chloride limit of {case.material} holds to {number(limit.temp_max_c)} °C only.",
-            remedy="State the temperature, or have it judged for the warmth.",
-        )
+    warm = not case.heat_certain or case.heat.high > limit.temp_max_c
+    printed = _printed_for(chloride * factor, case.printed) if case.heat_certain else None
+    if warm and printed is None:
+        return _too_warm(case, limit, open_)
+    open_ = _cited(open_, limit, printed)
     maybe = case.crevice is None and not case.deposit
     tight = replace(open_, rows=(*open_.rows, Row.of_figure(crevice)))
-    if maybe and not limit.withstands(chloride * _tightened(crevice)):
+    if maybe and not _holds(case, limit, chloride * _tightened(crevice), warm=warm):
         return tight.unproven(
             Reason.FACT_MISSING,
             f"A crevice would let {number(chloride)} mg/L chloride pit {case.material}; whether "
             "there is one is not stated.",
             remedy="State `crevice`: gaskets, threads, washers and deposits make one.",
         )
-    if case.tinted is Tint.OPEN and not limit.withstands(chloride * _tightened(tint)):
+    if case.tinted is Tint.OPEN and not _holds(case, limit, chloride * _tightened(tint), warm=warm):
         return replace(open_, rows=(*open_.rows, Row.of_figure(tint))).unproven(
             Reason.FACT_MISSING,
             f"Heat tint along its welds would let {number(chloride)} mg/L chloride pit "
@@ -256,6 +335,41 @@ def _by_chloride(case: Pitting, chloride: Decimal, limit: PittingLimit, open_: A
     # What a drying drop takes away is own reasoning: no pass rests on it, since less is allowed.
     return replace(tight if maybe or case.crevice else open_, required=required).passed(
         f"{case.material} (resistance number {number(case.pren)}) resists the chloride."
+    )
+
+
+def _holds(case: Pitting, limit: PittingLimit, chloride: Decimal, *, warm: bool) -> bool:
+    """Whether it stands this chloride by its number and, where that ends, by what is printed."""
+    return limit.withstands(chloride) and not (
+        warm and _printed_for(chloride, case.printed) is None
+    )
+
+
+def _cited(answer: Answer, limit: PittingLimit, printed: ChlorideLimit | None) -> Answer:
+    """What is printed for this chloride and heat, where it is, instead of the resistance number."""
+    if printed is None:
+        return answer
+    by_number = _class_row(limit, f"{number(limit.chloride_mg_l)} mg/L")
+    others = (row for row in answer.rows if row != by_number)
+    return replace(answer, rows=(printed_row(printed), *others))
+
+
+def _too_warm(case: Pitting, limit: PittingLimit, answer: Answer) -> Judgement:
+    """Warmer than the limit of its class, and nothing is printed for this chloride."""
+    most = max(case.printed, key=lambda row: row.chloride_mg_l, default=None)
+    if most is None or not case.heat_certain:
+        return answer.unproven(
+            Reason.NO_DATA if case.heat_certain else Reason.FACT_MISSING,
+            f"The chloride limit of {case.material} holds to {number(limit.temp_max_c)} °C only.",
+            remedy="State the temperature, or have it judged for the warmth.",
+        )
+    where, share = _where(case)
+    stands = most.chloride_mg_l / (_tightened(share) if where else Decimal(1))
+    return replace(answer, rows=(printed_row(most), *answer.rows)).unproven(
+        Reason.NO_MARGIN,
+        f"At {number(case.heat.high)} °C {case.material} is printed to resist {number(stands)} "
+        f"mg/L chloride{where and f' {where}'}; here are more.",
+        remedy="Choose a grade with a higher resistance number, or have it accepted.",
     )
 
 
@@ -276,7 +390,8 @@ PITTING = Rule[EveryMeaning[Pitting]](
     why="Below a gasket or a deposit chloride eats through a wall that looks untouched.",
     remedy="Choose a grade with a higher pitting resistance number, or lower the chloride.",
     answer_by=Role.DESIGNER,
-    note="The number ranks neutral chloride only; acids are judged by `chemical-resistance`. Where "
+    note="The number ranks neutral chloride only; acids are judged by `chemical-resistance`. What "
+    "is printed for warm water holds for what is immersed in water of pH 6 to 9. Where "
     "drops dry a tenth of the chloride is allowed, as in a crevice (own reasoning), however the "
     "chloride is stated, and rinsing is no relief: one drop that stays is enough.",
     ask=_ask_pitting,
