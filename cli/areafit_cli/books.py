@@ -7,12 +7,12 @@ from typing import TYPE_CHECKING
 
 import areafit
 from areafit.answers import workbook
-from areafit.answers.questions import Party, Question, questions
+from areafit.answers.questions import Party, Question, joined, questions
 from areafit.answers.register import Register, RegisterLine, enrolled
 from areafit.answers.replies import NoBookError, read_replies
 from areafit.pattern import pattern
 from areafit.tables.materials import HiddenItem, hidden_in
-from areafit.values import Frozen
+from areafit.values import Frozen, replace
 from areafit.verdict import Role
 from areafit_cli import paths, registers, words
 from areafit_cli.errors import CallError
@@ -54,7 +54,7 @@ def write(asked: BookOrder, folder: Path, *, as_csv: bool) -> Iterator[str]:
             found = _wanted(kept[register], asked, questions(report, offers=asked.offers))
             kept[register], mine = enrolled(kept[register], found, today, remind=asked.reminder)
             for one in found:
-                rows.setdefault(one.party, []).append(_row(report, one, mine[one.identity]))
+                _gather(rows.setdefault(one.party, []), _row(report, one, mine[one.identity]))
         files = _files(rows, folder, today.isoformat(), as_csv=as_csv)
         for target, data in files.items():
             _see_unfilled(target, data)
@@ -81,6 +81,15 @@ def _wanted(
         for one in found
         if (entry := known.get(one.identity)) is not None and entry.asked and not entry.answered
     )
+
+
+def _gather(rows: list[workbook.QuestionRow], row: workbook.QuestionRow) -> None:
+    """Add a question to those of its party; one about a bought part stands once for all lists."""
+    for place, known in enumerate(rows):
+        if known.question.identity == row.question.identity:
+            rows[place] = replace(known, question=joined(known.question, row.question))
+            return
+    rows.append(row)
 
 
 def _row(report: "BomReport", one: Question, entry: RegisterLine) -> workbook.QuestionRow:

@@ -18,6 +18,7 @@ from areafit_cli.errors import CallError
 if TYPE_CHECKING:
     from datetime import date
 
+    from areafit.answers.taking import Shelf, Taken
     from areafit.errors import InputError
     from areafit.facts.waiver import Waiver
     from areafit.findings.report import BomReport
@@ -107,6 +108,54 @@ def reader(path: Path) -> "Callable[[bytes], areafit.Bom]":
     """What reads bytes as the list at a path, with the files that it names."""
     shared, folder = paths.shared_reader(path), paths.shared_folder(path)
     return lambda data: areafit.read(data, paths.shown(path), shared, folder)
+
+
+def shelf(path: Path) -> "Shelf":
+    """The library files that the list at a path names, and what reads the list with them changed.
+
+    Raises:
+        CallError: a file cannot be read.
+        InputErrors: it is no valid list.
+    """
+    from areafit.answers.taking import Shelf  # noqa: PLC0415 - loads on demand
+
+    names = [file.name for file in read(str(path)).library.files]
+    return Shelf({name: paths.read(Path(name)) for name in names}, changed_reader(path))
+
+
+def write_taken(path: Path, before: bytes, shelf: "Shelf", taken: "Taken") -> None:
+    """Put a list, and the files of its library, as they are with the answers in them.
+
+    Raises:
+        CallError: one of them has changed since it was read, or cannot be written.
+    """
+    read = {path: before, **{Path(name): data for name, data in shelf.files.items()}}
+    now = {path: taken.data, **{Path(name): data for name, data in taken.library.items()}}
+    changed = {file: data for file, data in now.items() if data != read[file]}
+    for file in changed:  # all of them before the first is written
+        if paths.read(file) != read[file]:
+            raise CallError(
+                f"{paths.shown(file)} has changed since it was read; nothing was written"
+            )
+    for file, data in changed.items():
+        paths.replace_unchanged(file, read[file], [data])
+
+
+def changed_reader(path: Path) -> "Callable[[bytes, Mapping[str, bytes]], areafit.Bom]":
+    """What reads bytes as the list at a path, with files of its library as they would be."""
+    shared, folder = paths.shared_reader(path), paths.shared_folder(path)
+    here = path.resolve().parent
+
+    def read_(data: bytes, changed: "Mapping[str, bytes]") -> "areafit.Bom":
+        by_file = {paths.real(Path(name)): now for name, now in changed.items()}
+
+        def fetch(name: str) -> bytes:
+            now = by_file.get(paths.real(here / name)) if name else None
+            return shared(name) if now is None else now
+
+        return areafit.read(data, paths.shown(path), fetch, folder)
+
+    return read_
 
 
 def report(

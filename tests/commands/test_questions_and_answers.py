@@ -9,7 +9,7 @@ import json
 import re
 import threading
 from collections.abc import Callable
-from datetime import datetime
+from datetime import date, datetime
 from pathlib import Path
 from typing import Any
 
@@ -473,3 +473,133 @@ def test_a_book_that_nobody_filled_answers_nothing(call: Call, machine: Path) ->
         back(call, book)
         assert register() == before
     assert machine.read_text(encoding="utf-8") == text
+
+
+SHELF = """\
+areafit-parts: 1
+parts:
+  PN-9:
+    kind: mechanical
+    electrical_content: none
+    drive: electric
+    materials: [{component: body, material: 316L}]
+    confirmed: {on: 2026-01-05, document: sheet 9, role: supplier}
+"""
+OF_SHELF = LIST.partition("  - item")[0].replace("locations:", "library: shelf.yaml\nlocations:")
+
+
+@pytest.fixture
+def two(folder: Path) -> tuple[Path, Path]:
+    """Two machines that use one bought part with an entry."""
+    Path("shelf.yaml").write_text(SHELF, encoding="utf-8")
+    for number in "12":
+        Path(f"m{number}.yaml").write_text(
+            OF_SHELF.replace("QA-77", f"QA-{number}")
+            + f'  - {{item: "{number}0", part_number: PN-9, description: Gearbox, vendor: V-9, '
+            "location: wash-corner, exposure: splash}\n",
+            encoding="utf-8",
+        )
+    return folder / "m1.yaml", folder / "m2.yaml"
+
+
+def _of_both(call: Call) -> tuple[Book, Any]:
+    call("actions", "m1.yaml", "m2.yaml", "--format", "xlsx", "--output", "out")
+    book = openpyxl.load_workbook("out/V-9.xlsx")
+    return book, book["the library"]
+
+
+def _shelf(name: str = "m1.yaml") -> areafit.Bom:
+    return areafit.read(Path(name).read_bytes(), name, lambda each: Path(each).read_bytes(), None)
+
+
+@pytest.mark.usefixtures("two")
+def test_a_bought_part_with_an_entry_is_asked_once_for_all_lists(call: Call) -> None:
+    _, sheet = _of_both(call)
+    asked = [
+        (row[column(sheet, "key") - 1].value, row[column(sheet, "of") - 1].value)
+        for row in sheet.iter_rows(min_row=2)
+    ]
+    assert asked
+    assert len(asked) == len(set(asked))
+    numbers = [one["number"] for one in register().values() if one["assembly"] == "the library"]
+    assert len(numbers) == len(set(numbers))
+
+
+def test_a_dated_document_takes_the_answer_into_the_entry(
+    call: Call, two: tuple[Path, Path]
+) -> None:
+    """One answer, and both machines have it; who confirms the entry is told and the old stays."""
+    book, sheet = _of_both(call)
+    row = row_of(sheet, "part.surface_temperature.value", "PN-9")
+    before = [path.read_bytes() for path in two]
+    for name, said in (("answer", "70 °C"), ("document", "sheet 9 B"), ("date", "2026-11-20")):
+        sheet.cell(row, column(sheet, name)).value = said
+    book.save("filled.xlsx")
+    told = call("answers", "filled.xlsx", "--into", "m1.yaml", "--into", "m2.yaml")
+    assert "into the entry of PN-9, confirmed by sheet 9; sheet 9 B" in told
+    assert [path.read_bytes() for path in two] == before
+    assert "70 °C" in Path("shelf.yaml").read_text(encoding="utf-8")
+    for name in ("m1.yaml", "m2.yaml"):
+        bom = _shelf(name)
+        assert bom.parts[0].equipment.surface is not None
+        assert bom.library.used[0].document == "sheet 9; sheet 9 B"
+    after = Path("shelf.yaml").read_bytes()
+    call("answers", "filled.xlsx", "--into", "m1.yaml", "--into", "m2.yaml")
+    assert Path("shelf.yaml").read_bytes() == after  # twice the same changes nothing
+    assert [path.read_bytes() for path in two] == before
+
+
+def test_without_a_date_it_stands_on_the_lines(call: Call, two: tuple[Path, Path]) -> None:
+    book, sheet = _of_both(call)
+    row = row_of(sheet, "part.surface_temperature.value", "PN-9")
+    sheet.cell(row, column(sheet, "answer")).value = "70 °C"
+    book.save("filled.xlsx")
+    call("answers", "filled.xlsx", "--into", "m1.yaml", "--into", "m2.yaml")
+    assert Path("shelf.yaml").read_text(encoding="utf-8") == SHELF
+    assert all("70 °C" in path.read_text(encoding="utf-8") for path in two)
+
+
+def test_an_entry_that_says_otherwise_is_not_overwritten(
+    call: Call, two: tuple[Path, Path]
+) -> None:
+    """The answer stands beside it on the line, and both are judged."""
+    book, sheet = _of_both(call)
+    row = row_of(sheet, "part.surface_temperature.value", "PN-9")
+    stated = SHELF.replace("    drive:", "    surface_temperature: 60 °C\n    drive:")
+    Path("shelf.yaml").write_text(stated, encoding="utf-8")
+    for name, said in (("answer", "190 °C"), ("document", "sheet 9 B"), ("date", "2026-11-20")):
+        sheet.cell(row, column(sheet, name)).value = said
+    book.save("filled.xlsx")
+    told = call("answers", "filled.xlsx", "--into", "m1.yaml")
+    assert "both are judged" in told
+    assert Path("shelf.yaml").read_text(encoding="utf-8") == stated
+    assert "answered" in two[0].read_text(encoding="utf-8")
+    assert "answer-agreement" in call("check", "m1.yaml", "--full", status=1)
+
+
+@pytest.mark.parametrize(
+    ("key", "stated", "said"),
+    [
+        ("part.surface_temperature.value", "surface_temperature: 60 °C", "190 °C"),
+        ("part.materials.material", "materials: [PTFE]", "316L"),
+    ],
+)
+def test_what_is_written_short_is_stated_too(
+    call: Call, machine: Path, key: str, stated: str, said: str
+) -> None:
+    """By a colleague, after the question went out: it stays, and the answer stands beside it."""
+    from areafit.answers.questions import Party
+    from areafit.answers.replies import AnswerCell, Reply
+    from areafit.answers.taking import Done, take
+    from areafit.verdict import Role
+
+    del call
+    data = LIST.replace("    unit_cost: 84.5\n", f"    unit_cost: 84.5\n    {stated}\n").encode()
+    source, party = AnswerCell("b", "", ""), Party(Role.SUPPLIER, "V-104")
+    about = "PTFE" if "materials" in key else ""
+    reply = Reply(source, "", party, "QA-77", "PN-1", key, about, said, said, document="D-1")
+    taken = take(
+        data, machine.name, [reply], lambda each: areafit.read(each, "qa.yaml"), date(2026, 11, 30)
+    )
+    assert f"    {stated}\n" in taken.data.decode()
+    assert [one.done for one in taken.outcomes] == [Done.BESIDE]

@@ -17,8 +17,10 @@ if TYPE_CHECKING:
     from areafit.answers.register import Register, RegisterLine
     from areafit.answers.replies import Reply
     from areafit.answers.taking import AnswerOutcome, Taken
+    from areafit.facts.bom import Bom
     from areafit.findings.report import BomReport
 
+LIBRARY = "the library"  # as `questions.LIBRARY`, which loads on demand
 EXAMPLE = "areafit answers books/supplier.xlsx --into bom.yaml --dry-run"
 _SHOWN = 60
 
@@ -147,41 +149,38 @@ class _Intake:
 
     def told(self) -> Iterator[str]:
         """Take them, and tell what became of each."""
-        machines: dict[str, list[Path]] = {}
-        for path in self._files:
-            machines.setdefault(lists.read(str(path)).assembly.number, []).append(path)
-        left = list(self._replies)
-        for assembly, several in machines.items():
-            own = [one for one in left if self._is_of(one, assembly, several[0])]
-            left = [one for one in left if one not in own]
-            if not own:
-                continue
-            if len(several) > 1:
-                names = ", ".join(paths.shown(path) for path in several)
-                raise CallError(f"several lists are of machine {assembly}: {names}; name one")
-            yield from self._one_list(several[0], own)
-        for one in left:
+        boms = {path: lists.read(str(path)) for path in self._files}
+        known = {path: registers.read(registers.path_of(path)) for path in self._files}
+        left = dict.fromkeys(range(len(self._replies)))
+        for path, bom in boms.items():
+            own = [n for n, one in enumerate(self._replies) if _is_of(one, bom, known[path])]
+            others = [n for n in own if _named(self._replies[n], known[path])[0] != LIBRARY]
+            same = [each for each in boms if boms[each].assembly.number == bom.assembly.number]
+            if others and len(same) > 1:
+                names = ", ".join(paths.shown(each) for each in same)
+                machine = bom.assembly.number
+                raise CallError(f"several lists are of machine {machine}: {names}; name one")
+            if own:
+                yield from self._one_list(path, [self._replies[n] for n in own])
+            left = {n: None for n in left if n not in own}
+        for one in (self._replies[n] for n in left):
             why = one.refused or f"no list named by --into is of machine {one.assembly or '?'}"
+            if one.assembly == LIBRARY:
+                why = one.refused or f"no list named by --into takes facts of the entry {one.line}"
             yield f"refused  {_shown(one)}: {why}\n"
         if not self._replies:
             yield "No answers in it.\n"
 
-    @staticmethod
-    def _is_of(one: "Reply", assembly: str, path: Path) -> bool:
-        if one.assembly:
-            return one.assembly == assembly
-        entry = registers.read(registers.path_of(path)).find(one.number) if one.number else None
-        return entry is not None and entry.assembly == assembly
-
     def _one_list(self, path: Path, replies: "list[Reply]") -> Iterator[str]:
-        from areafit.answers.taking import checked, take  # noqa: PLC0415 - on demand
+        from areafit.answers.taking import checked, noted, take  # noqa: PLC0415 - on demand
 
         register = registers.path_of(path)
         with registers.held(register):
             known = registers.read(register)
             good, bad = checked(replies, known)
             data = paths.read_or_refuse(path, paths.shown(path))
-            taken = take(data, paths.shown(path), good, lists.reader(path), words.today())
+            shelf, reader = lists.shelf(path), lists.reader(path)
+            taken = take(data, paths.shown(path), good, reader, words.today(), shelf)
             yield f"{paths.shown(path)}\n"
             before = lists.report(str(path))
             if self._dry:
@@ -193,11 +192,8 @@ class _Intake:
             self._note_refused(path, known, taken, bad)
             if self._dry:
                 return
-            if taken.data != data:
-                if paths.read(path) != data:
-                    raise CallError(f"{paths.shown(path)} has changed meanwhile; run it again")
-                paths.replace(path, [taken.data])
-            registers.write(register, _entered(known, taken, bad))
+            lists.write_taken(path, data, shelf, taken)
+            registers.write(register, noted(known, taken.outcomes, bad, words.today()))
         yield from _effect(before, lists.report(str(path)))
 
     def _each(self, path: Path, data: bytes, taken: "Taken", before: "BomReport") -> Iterator[str]:
@@ -207,10 +203,10 @@ class _Intake:
         for outcome in taken.outcomes:
             yield f"{_line(outcome)}\n"
             if outcome.done.value.startswith("written"):
-                alone = take(
-                    data, paths.shown(path), [outcome.reply], lists.reader(path), words.today()
-                )
-                after = _judged(path, alone.data)
+                shelf, today = lists.shelf(path), words.today()
+                read = lists.reader(path)
+                alone = take(data, paths.shown(path), [outcome.reply], read, today, shelf)
+                after = _judged(path, alone)
                 yield from (f"         {each}" for each in _effect(before, after))
 
     def _note_refused(
@@ -257,68 +253,31 @@ class _Intake:
             yield f"wrote {paths.shown(target)}\n"
 
 
-def _judged(path: Path, data: bytes) -> "BomReport":
+def _judged(path: Path, taken: "Taken") -> "BomReport":
     import areafit  # noqa: PLC0415 - on demand
 
     options = words.options(accept_unproven=(), as_of=None)
-    return areafit.judge(lists.reader(path)(data), lists.known_tables({}, options.as_of), options)
+    bom = lists.changed_reader(path)(taken.data, taken.library)
+    return areafit.judge(bom, lists.known_tables({}, options.as_of), options)
 
 
-def _entered(register: "Register", taken: "Taken", bad: "Sequence[Reply]") -> "Register":
-    """The register with what came back; the same answers again leave it as it is."""
-    from areafit.answers.taking import Done  # noqa: PLC0415 - on demand
-    from areafit.values import replace  # noqa: PLC0415
-
-    known = register.by_identity()
-    told = [
-        (each.reply, each.why if each.done is Done.REFUSED else "", each.done)
-        for each in taken.outcomes
-    ]
-    told += [(one, one.refused, Done.REFUSED) for one in bad]
-    for reply, why, done in told:
-        entry = known.get(reply.identity)
-        if entry is None:
-            continue
-        entry = register.find(entry.number) or entry
-        if done is Done.REFUSED:
-            if entry.answered and entry.answer == reply.text:
-                continue
-            made = replace(
-                entry,
-                refused=reply.text or "(nothing)",
-                why=why,
-                answer=reply.text,
-                document=reply.document,
-            )
-        elif done is Done.KEPT:
-            made = replace(
-                entry,
-                answer=reply.text,
-                refused=reply.text if reply.instead else "",
-                why="said instead of an answer" if reply.instead else "kept, never judged",
-                answered=entry.answered if reply.instead else (entry.answered or _day(reply)),
-                document=reply.document,
-            )
-        else:
-            same = entry.answered and entry.answer == reply.text
-            made = replace(
-                entry,
-                answered=entry.answered if same else _day(reply),
-                answer=reply.text,
-                refused="",
-                why="stated otherwise, written beside" if done is Done.BESIDE else "",
-                document=reply.document,
-            )
-            if done is Done.SAME and same:
-                made = replace(made, why=entry.why)
-        if reply.remark:
-            made = replace(made, remark=reply.remark)
-        register = register.with_entry(made)
-    return register
+def _named(one: "Reply", register: "Register") -> tuple[str, str]:
+    """Machine and line of an answer; by its number where the row has lost them."""
+    entry = register.find(one.number) if one.number and not one.assembly else None
+    return (one.assembly, one.line) if entry is None else (entry.assembly, entry.line)
 
 
-def _day(reply: "Reply") -> str:
-    return reply.on or words.today().isoformat()
+def _is_of(one: "Reply", bom: "Bom", register: "Register") -> bool:
+    """Whether an answer is for a list: of its machine, or of a bought part that it uses."""
+    from areafit.answers.questions import entry_of  # noqa: PLC0415 - on demand
+
+    assembly, line = _named(one, register)
+    if assembly != LIBRARY:
+        return assembly == bom.assembly.number
+    if all(known.line != line for known in register.entries if known.assembly == LIBRARY):
+        return False
+    entries = (entry_of(bom, part) for part in bom.parts)
+    return any(entry is not None and entry.number == line for entry in entries)
 
 
 def _shown(one: "Reply") -> str:

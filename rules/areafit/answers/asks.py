@@ -98,7 +98,9 @@ def _keys(subject: str, said: str, about: str) -> tuple[str, ...]:
     found: list[str] = []
     holder = ""
     for word in _WORD.findall(said):
-        for candidate in (f"{holder}.{word}" if holder else word, word, f"{about}.{word}"):
+        own = (f"{about}.{word}",) if about == "entries" else ()  # the fitting has its own marking
+        inner = f"{holder}.{word}" if holder else word
+        for candidate in (*own, inner, word, f"{about}.{word}"):
             if f"{subject}.{candidate}" in facts():
                 found.append(candidate)
                 holder = holder or candidate

@@ -5,20 +5,25 @@ once however many lines bear it, and it is found again after a list was renumber
 """
 
 from collections.abc import Iterable, Iterator
-from typing import Any
+from typing import Any, Protocol
 
 from areafit.answers.asks import asks_of
 from areafit.answers.causes import Bearer, CauseKind, causes, kind_of
-from areafit.facts.bom import Bom
+from areafit.facts.bom import Bom, StatedAt, UsedEntry
 from areafit.facts.identity import identity
 from areafit.facts.loop import LoopDevice, LoopSource
 from areafit.facts.part import Part
 from areafit.file.facts import FactRow, facts
+from areafit.file.library import same_number
 from areafit.findings.report import BomReport
 from areafit.values import Frozen, replace
 from areafit.verdict import Role, Verdict
 
 Steps = tuple[str | int, ...]
+
+LIBRARY = "the library"
+"""Instead of a machine: a bought part with an entry, asked once for all lists that use it."""
+_OF_THE_PLACE = frozenset({"part.materials.exposure", "part.materials.to"})
 
 TABLES = {
     "part.materials": ("component", "material", "finish", "substrate", "property_class"),
@@ -97,6 +102,7 @@ class Question(Frozen):
     items: tuple[str, ...]
     demand: str
     findings: int = 1
+    clause: str = ""
 
     @property
     def identity(self) -> tuple[str, str, str, str, str]:
@@ -144,14 +150,15 @@ def asked_by(report: BomReport, bearer: Bearer) -> tuple[tuple[str, ...], ...]:
 
 def _add(found: dict[tuple[str, ...], Question], one: Question) -> None:
     known = found.get(one.identity)
-    if known is None:
-        found[one.identity] = one
-        return
-    items = tuple(dict.fromkeys((*known.items, *one.items)))
-    demand = "; ".join(dict.fromkeys((*known.demand.split("; "), *one.demand.split("; "))))
-    found[one.identity] = replace(
-        known, items=items, findings=known.findings + 1, demand=demand.strip("; ")
-    )
+    found[one.identity] = one if known is None else joined(known, one)
+
+
+def joined(one: Question, other: Question) -> Question:
+    """Two that are known by the same as one, with the lines and demands of both."""
+    items = tuple(dict.fromkeys((*one.items, *other.items)))
+    demand = "; ".join(dict.fromkeys((*one.demand.split("; "), *other.demand.split("; "))))
+    findings = one.findings + other.findings
+    return replace(one, items=items, findings=findings, demand=demand.strip("; "))
 
 
 def _without_own_house(every: Iterable[Question]) -> Iterator[Question]:
@@ -287,29 +294,55 @@ def line_of(bom: Bom, part: Part, role: Role) -> str:
     return identity(bom, part.item)
 
 
+def entry_of(bom: Bom, part: Part) -> UsedEntry | None:
+    """The entry of the library that a line takes facts of."""
+    if part.part_number is None or part.alternate:
+        return None
+    number = same_number(part.part_number)
+    by = {one.position for one in bom.stated_by(part.prefix) if one.level is StatedAt.LIBRARY}
+    used = bom.library.used
+    return next((one for one in used if number in one.numbers and one.position in by), None)
+
+
+def in_library(key: str) -> bool:
+    """Whether the entry of a bought part may state a key."""
+    row = facts().get(key)
+    return row is not None and row.library and key not in _OF_THE_PLACE
+
+
+def _known_by(bom: Bom, part: Part, role: Role, key: str) -> tuple[str, str, str]:
+    """Machine, line and part number of a question: those of its entry, where that may answer it."""
+    entry = entry_of(bom, part) if in_library(key) else None
+    if entry is not None:
+        return LIBRARY, entry.number, entry.number
+    return bom.assembly.number, line_of(bom, part, role), part.part_number or ""
+
+
 def _question(report: BomReport, bearer: Bearer, subject: str, key: str, about: str) -> Question:
     finding, bom = bearer.finding, report.bom
     row = facts()[key]
     part = bearer.part.part if bearer.part else None
     role = finding.answer_by
     vendor = part.vendor if part is not None and role is Role.SUPPLIER else None
-    line = line_of(bom, part, role) if part is not None else bearer.name.removeprefix("loop ")
-    if subject == "list":
-        line = "the list"
+    assembly, number = bom.assembly.number, ""
+    line = "the list" if subject == "list" else bearer.name.removeprefix("loop ")
+    if part is not None:
+        assembly, line, number = _known_by(bom, part, role, key)
     return Question(
         Party(role, vendor),
-        bom.assembly.number,
+        assembly,
         line,
         key,
         about,
         row.question,
         finding.rule.why,
         finding.rule.id,
-        (part.part_number or "") if part is not None else "",
+        number,
         (part.maker_number or "") if part is not None else "",
         (part.description or "") if part is not None else "",
         (bearer.name,),
         demand_of(bom, part.locations) if part is not None else "",
+        clause=finding.clause,
     )
 
 
@@ -360,21 +393,22 @@ def _of_loops(report: BomReport) -> Iterator[Question]:
                 values.append(("part.marking", part.equipment.markings))
             for key, stated in values:
                 if stated is None:
-                    row = facts()[key]
+                    assembly, line, number = _known_by(bom, part, Role.SUPPLIER, key)
                     yield Question(
                         Party(Role.SUPPLIER, part.vendor),
-                        bom.assembly.number,
-                        line_of(bom, part, Role.SUPPLIER),
+                        assembly,
+                        line,
                         key,
                         "",
-                        row.question,
+                        facts()[key].question,
                         open_[0].rule.why,
                         open_[0].rule.id,
-                        part.part_number or "",
+                        number,
                         part.maker_number or "",
                         part.description or "",
                         (part.item,),
                         demand_of(bom, part.locations),
+                        clause=open_[0].clause,
                     )
 
 
@@ -396,12 +430,43 @@ def _offer(report: BomReport, part: Part, vendor: str) -> Question:
     )
 
 
-def targets(bom: Bom, root: Any, line: str, key: str, about: str, party: Party) -> list[Steps]:  # noqa: ANN401, C901, PLR0912, PLR0913, PLR0917 - a list as read
+class Named(Protocol):
+    """What names a question: itself, or a reply to it."""
+
+    @property
+    def party(self) -> Party: ...  # noqa: D102 - as `Question` has them
+    @property
+    def assembly(self) -> str: ...  # noqa: D102
+    @property
+    def line(self) -> str: ...  # noqa: D102
+    @property
+    def key(self) -> str: ...  # noqa: D102
+    @property
+    def about(self) -> str: ...  # noqa: D102
+
+
+def lines_of(bom: Bom, one: Named) -> tuple[Part, ...]:
+    """The lines of a list that a question is about, as they are now."""
+    role, vendor = one.party.role, one.party.vendor
+
+    def bears(part: Part) -> bool:
+        if role is Role.SUPPLIER and part.vendor != vendor:
+            return False
+        if one.assembly == LIBRARY:
+            entry = entry_of(bom, part)
+            return entry is not None and entry.number == one.line
+        return line_of(bom, part, role) == one.line
+
+    return tuple({part.item: part for part in bom.parts if bears(part)}.values())
+
+
+def targets(bom: Bom, root: Any, one: Named) -> list[Steps]:  # noqa: ANN401, C901 - a list as read
     """The paths in a list that an answer states: one for each line that bears the part.
 
     Empty where the line, or the material or document that is meant, is no longer there.
     """
-    subject, _, inner = key.partition(".")
+    line, about = one.line, one.about
+    subject, _, inner = one.key.partition(".")
     steps = inner.split(".")
     found: list[Steps] = []
     if subject == "list":
@@ -411,11 +476,7 @@ def targets(bom: Bom, root: Any, line: str, key: str, about: str, party: Party) 
     if subject == "loop" and steps[-1] in {"supply", "Um", "group"}:
         named = [loop for loop in bom.loops if loop.name == line]
         return [("loops", loop.index, *steps) for loop in named]
-    items = {}
-    for part in bom.parts:
-        ours = party.role is not Role.SUPPLIER or part.vendor == party.vendor
-        if ours and line_of(bom, part, party.role) == line:
-            items[part.item] = part
+    items = {part.item: part for part in lines_of(bom, one)}
     if subject == "loop":
         for loop in bom.loops:
             base: Steps = ("loops", loop.index)
@@ -430,14 +491,23 @@ def targets(bom: Bom, root: Any, line: str, key: str, about: str, party: Party) 
         return found
     for part in items.values():
         start: Steps = ("parts", part.index)
-        if len(steps) > 1 and steps[0] in _LISTS:
-            entries = root["parts"][part.index].get(steps[0])
-            listed = entries if isinstance(entries, list) else [] if entries is None else [entries]
-            labels = [label_of(steps[0], each) for each in listed]
-            if labels.count(about) != 1:
-                continue
-            at: Steps = (labels.index(about),) if isinstance(entries, list) else ()
-            found.append((*start, steps[0], *at, *steps[1:]))
-        else:
-            found.append((*start, *steps))
+        at = steps_below(root["parts"][part.index], one.key, about)
+        found += [(*start, *at)] if at is not None else []
     return found
+
+
+def steps_below(line: Any, key: str, about: str) -> Steps | None:  # noqa: ANN401 - as written
+    """Where a key of a part stands in its line or its entry, as that is written.
+
+    None where it belongs to a material or document that is not written there.
+    """
+    holder, *inner = key.partition(".")[2].split(".")
+    if not inner or holder not in _LISTS:
+        return (holder, *inner)
+    entries = line.get(holder) if isinstance(line, dict) else None
+    listed = entries if isinstance(entries, list) else [] if entries is None else [entries]
+    labels = [label_of(holder, each) for each in listed]
+    if labels.count(about) != 1:
+        return None
+    at: Steps = (labels.index(about),) if isinstance(entries, list) else ()
+    return (holder, *at, *inner)

@@ -57,7 +57,8 @@ class Reply(Frozen, eq=False):
 
     `value` is a text, yes or no as a bool, or for a table a list of mappings. `instead` holds what
     was said instead of an answer. `refused` says why nothing can be taken; `text` is what was
-    written then.
+    written then. `confirmed` says on which day, by which document and role the entry of a bought
+    part was confirmed anew, where a person said so.
     """
 
     source: AnswerCell
@@ -75,6 +76,7 @@ class Reply(Frozen, eq=False):
     instead: str = ""
     refused: str = ""
     complete: bool | None = None
+    confirmed: Mapping[str, str] | None = None
 
     @property
     def identity(self) -> tuple[str, str, str, str, str]:

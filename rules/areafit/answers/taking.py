@@ -1,15 +1,27 @@
 """Answers into a list: what each one does to it, and the list with those that can be taken.
 
 A fact that is not stated is written; one that is stated otherwise stays, and the answer is written
-beside it, for rule `answer-agreement`. What cannot be taken is told with its reason.
+beside it, for rule `answer-agreement`. What cannot be taken is told with its reason. A fact of a
+bought part goes into its entry only together with a new `confirmed`, else onto the lines.
 """
 
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from datetime import date
 from typing import Any
 
-from areafit.answers.questions import BARRED, SHORT, TABLES, Steps, label_of, targets
-from areafit.answers.register import Register
+from areafit.answers.questions import (
+    BARRED,
+    LIBRARY,
+    SHORT,
+    TABLES,
+    Steps,
+    entry_of,
+    label_of,
+    lines_of,
+    steps_below,
+    targets,
+)
+from areafit.answers.register import Register, RegisterLine
 from areafit.answers.replies import Reply
 from areafit.errors import InputErrors
 from areafit.facts.bom import Bom
@@ -40,11 +52,22 @@ class AnswerOutcome(Frozen, eq=False):
     keys: tuple[str, ...] = ()
 
 
+class Shelf(Frozen, eq=False):
+    """The library files of a list by the names that its positions bear, and what reads both."""
+
+    files: Mapping[str, bytes]
+    read: Callable[[bytes, Mapping[str, bytes]], Bom]
+
+
 class Taken(Frozen, eq=False):
-    """A list with the answers in it, as bytes, and what became of each."""
+    """A list with the answers in it, as bytes, and what became of each.
+
+    `library` are the files of the library that changed.
+    """
 
     data: bytes
     outcomes: tuple[AnswerOutcome, ...]
+    library: Mapping[str, bytes] = {}
 
 
 PROVED = frozenset({"marking", "material", "materials", "evidence", "number", "entries"})
@@ -56,7 +79,8 @@ def checked(replies: Iterable[Reply], register: Register) -> tuple[tuple[Reply, 
     """The answers to questions that were asked of their party, and all others, refused.
 
     A row that kept its number and lost its hidden cells is found again by the number; one whose
-    number and cells do not agree is refused.
+    number and cells do not agree is refused, but for bought parts: their number is that of the
+    first of several registers.
     """
     known = register.by_identity()
     taken: list[Reply] = []
@@ -76,7 +100,7 @@ def checked(replies: Iterable[Reply], register: Register) -> tuple[tuple[Reply, 
             elif entry is not None:
                 why = f"{entry.number} is another question than this row says"
             refused.append(replace(reply, refused=reply.refused or why))
-        elif entry is not None and entry.number != asked.number:
+        elif entry is not None and entry.number != asked.number and asked.assembly != LIBRARY:
             why = f"the row bears {entry.number}, and its cells are those of {asked.number}"
             refused.append(replace(reply, refused=why))
         else:
@@ -85,7 +109,14 @@ def checked(replies: Iterable[Reply], register: Register) -> tuple[tuple[Reply, 
     return tuple(taken), tuple(refused)
 
 
-def take(data: bytes, name: str, replies: Sequence[Reply], read: Read, today: date) -> Taken:
+def take(  # noqa: PLR0913, PLR0917 - a list, answers, and how they are read
+    data: bytes,
+    name: str,
+    replies: Sequence[Reply],
+    read: Read,
+    today: date,
+    shelf: Shelf | None = None,
+) -> Taken:
     """Write the answers of one machine into its list.
 
     Args:
@@ -94,17 +125,22 @@ def take(data: bytes, name: str, replies: Sequence[Reply], read: Read, today: da
         replies: those that `checked` let pass, of this machine.
         read: reads bytes as the list at its place, with its shared files.
         today: the day noted with an answer that bears none.
+        shelf: the library of the list; without it no entry is written.
 
     Raises:
         InputErrors: the list cannot be read as it is.
     """
-    run = _Taking(data, name, read, today)
+    files = dict(shelf.files) if shelf is not None else {}
+    whole: Read = read if shelf is None else lambda each: shelf.read(each, files)
+    run = _Taking(data, name, whole, today, shelf, files)
     outcomes = [run.one(reply) for reply in replies]
     again = [place for place, each in enumerate(outcomes) if each.done is Done.REFUSED]
     for place in again:  # what needed another answer of the same book may be readable now
         if outcomes[place].why.startswith(_UNREAD):
             outcomes[place] = run.one(outcomes[place].reply)
-    return Taken(run.data, tuple(each for each in outcomes if not _untouched(each)))
+    changed = {each: now for each, now in files.items() if shelf and now != shelf.files[each]}
+    told = tuple(each for each in outcomes if not _untouched(each))
+    return Taken(run.data, told, changed)
 
 
 def _untouched(outcome: AnswerOutcome) -> bool:
@@ -118,7 +154,17 @@ _UNREAD = "it cannot be read: "
 
 
 class _Taking:
-    def __init__(self, data: bytes, name: str, read: Read, today: date) -> None:
+    def __init__(  # noqa: PLR0913, PLR0917 - as `take`
+        self,
+        data: bytes,
+        name: str,
+        read: Read,
+        today: date,
+        shelf: Shelf | None,
+        files: dict[str, bytes],
+    ) -> None:
+        self._shelf = shelf
+        self._files = files
         self.data = data
         self._name = name
         self._read = read
@@ -129,7 +175,7 @@ class _Taking:
         self._bom = self._read(self.data)
         self._root = root_of(self.data, self._name)
 
-    def one(self, reply: Reply) -> AnswerOutcome:  # noqa: PLR0911 - a line for each way out
+    def one(self, reply: Reply) -> AnswerOutcome:
         """What becomes of an answer."""
         if reply.instead:
             return AnswerOutcome(reply, Done.KEPT, reply.instead)
@@ -137,13 +183,27 @@ class _Taking:
             return AnswerOutcome(reply, Done.KEPT, "kept for a person to judge; no list states it")
         if reply.key in BARRED:
             return AnswerOutcome(reply, Done.REFUSED, _NEVER)
-        found = targets(self._bom, self._root, reply.line, reply.key, reply.about, reply.party)
+        if reply.assembly != LIBRARY:
+            return self._on_lines(reply)
+        before = self.data
+        outcome = self._of_entry(reply) or self._on_lines(reply)
+        if self.data != before and outcome.done not in {Done.WRITTEN, Done.BESIDE}:
+            self.data = before
+            self._see()
+        return outcome
+
+    def _on_lines(self, reply: Reply) -> AnswerOutcome:
+        found = targets(self._bom, self._root, reply)
         if not found:
             what = f"{reply.line}, {reply.about}" if reply.about else reply.line
             why = (
                 f"the list holds no line {what} of this party any more; it is kept in the register"
             )
             return AnswerOutcome(reply, Done.REFUSED, why)
+        return self._everywhere(reply, found)
+
+    def _everywhere(self, reply: Reply, found: Sequence[Steps]) -> AnswerOutcome:
+        """The answer at all paths that it is for, and what became of it, the worst first."""
         before = self.data
         parts = [self._at(reply, steps) for steps in found]
         if before != self.data and not _proved(reply):
@@ -158,6 +218,49 @@ class _Taking:
                 if each.done is done:
                     return each
         return parts[0]
+
+    def _of_entry(self, reply: Reply) -> AnswerOutcome | None:
+        """An answer about a bought part: into its entry where it is confirmed anew.
+
+        None where it belongs onto the lines: nobody confirms it, or the entry states it otherwise.
+        """
+        bearing = lines_of(self._bom, reply)
+        entry = entry_of(self._bom, bearing[0]) if bearing else None
+        if entry is None or self._shelf is None:
+            return None
+        file = entry.position.file
+        written = root_of(self._files[file], file)["parts"][entry.number]
+        confirmed = _confirmed(reply, entry.document)
+        if confirmed is not None:
+            shelf, files = self._shelf, self._files
+            run = _EntryTaking(
+                files[file],
+                file,
+                lambda each: shelf.read(self.data, {**files, file: each}),
+                self._today,
+                shelf,
+                files,
+            )
+            outcome = run.into(entry.number, written, reply, confirmed)
+            if outcome is not None and outcome.done is not Done.BESIDE:
+                files[file] = run.data
+                self._see()
+                return outcome
+        for part in bearing:
+            self._completed(part.index, written, reply)
+        return None
+
+    def _completed(self, index: int, entry: Any, reply: Reply) -> None:  # noqa: ANN401 - as written
+        """Put onto a line what its entry says of the key that the answer is only a piece of."""
+        holder, _, inner = reply.key.partition(".")[2].partition(".")
+        stated = _at(self._root, ("parts", index, holder))
+        piece = bool(inner) or reply.key in TABLES
+        if not piece or stated is not None or holder not in entry:
+            return
+        made = self._tried([Put(("parts", index, holder), _plain(entry[holder]))])
+        if made is not None:
+            self.data = made
+            self._see()
 
     def _at(self, reply: Reply, steps: Steps) -> AnswerOutcome:
         """The answer at one path of the list."""
@@ -345,6 +448,49 @@ class _Taking:
         return outcome
 
 
+class _EntryTaking(_Taking):
+    """The entry of one bought part, in the file of the library that holds it."""
+
+    _confirmed: Mapping[str, str] = {}
+
+    def into(
+        self,
+        number: str,
+        written: Any,  # noqa: ANN401 - as written
+        reply: Reply,
+        confirmed: Mapping[str, str],
+    ) -> AnswerOutcome | None:
+        """What becomes of an answer there; None where it belongs to no entry of a list of it."""
+        below = steps_below(written, reply.key, reply.about)
+        if below is None:
+            return None
+        self._confirmed = confirmed
+        return self._everywhere(reply, [("parts", number, *below)])
+
+    def _written(self, reply: Reply, steps: Steps, changes: Sequence[Put]) -> AnswerOutcome:
+        confirming = Put((*steps[:2], "confirmed"), dict(self._confirmed))
+        outcome = super()._written(reply, steps, [*changes, confirming])
+        why = f"into the entry of {steps[1]}, confirmed by {self._confirmed['document']}"
+        return replace(outcome, why=why) if outcome.done is Done.WRITTEN else outcome
+
+    def _beside(self, reply: Reply, steps: Steps, value: Any) -> AnswerOutcome:  # noqa: ANN401 - any
+        del steps, value
+        return AnswerOutcome(reply, Done.BESIDE)
+
+
+def _confirmed(reply: Reply, document: str) -> Mapping[str, str] | None:
+    """Who confirms an entry anew: whom a person named, or the sender of a dated document.
+
+    What the entry was confirmed by stays named beside the new document: that shows one fact only.
+    """
+    if reply.confirmed is not None:
+        return reply.confirmed
+    if not (reply.document and reply.on):
+        return None
+    both = dict.fromkeys((*document.split("; "), reply.document))
+    return {"on": reply.on, "document": "; ".join(both), "role": reply.party.role.value}
+
+
 def _proved(reply: Reply) -> bool:
     """Whether a document bears an answer that is nothing without one."""
     if (
@@ -374,11 +520,16 @@ def root_of(data: bytes, name: str) -> Any:  # noqa: ANN401 - as written
 
 
 def _at(node: Any, steps: Sequence[str | int]) -> Any:  # noqa: ANN401 - as written
+    """What is written at a path; a value written short, `surface_temperature: 60 °C`, is there."""
+    holder = ""
     for step in steps:
-        try:
-            node = node[step]
-        except (KeyError, IndexError, TypeError):
-            return None
+        short = isinstance(node, str) and step in {SHORT.get(holder), _MAIN.get(holder)}
+        if not short:
+            try:
+                node = node[step]
+            except (KeyError, IndexError, TypeError):
+                return None
+        holder = step if isinstance(step, str) else holder
     return node
 
 
@@ -412,3 +563,41 @@ def _same(stated: Any, value: Any) -> bool:  # noqa: ANN401 - as written
 def _facts(bom: Bom) -> Any:  # noqa: ANN401 - facts
     """All that the list states, without positions."""
     return (bom.assembly, bom.law, dict(bom.places), bom.parts, bom.loops)
+
+
+def noted(
+    register: Register, outcomes: Iterable[AnswerOutcome], refused: Iterable[Reply], today: date
+) -> Register:
+    """The register with what came back; the same answers again leave it as it is."""
+    known = register.by_identity()
+    told = [(each.reply, each.why, each.done) for each in outcomes]
+    told += [(one, one.refused, Done.REFUSED) for one in refused]
+    for reply, why, done in told:
+        entry = known.get(reply.identity)
+        if entry is None:
+            continue
+        entry = register.find(entry.number) or entry
+        register = register.with_entry(_entered(entry, reply, why, done, today.isoformat()))
+    return register
+
+
+def _entered(entry: RegisterLine, reply: Reply, why: str, done: Done, today: str) -> RegisterLine:
+    """A line of the register with one answer."""
+    made = replace(
+        entry, answer=reply.text, document=reply.document, remark=reply.remark or entry.remark
+    )
+    if done is Done.REFUSED:
+        if entry.answered and entry.answer == reply.text:
+            return replace(entry, remark=made.remark)
+        return replace(made, refused=reply.text or "(nothing)", why=why)
+    if done is Done.KEPT and reply.instead:
+        return replace(made, refused=reply.text, why="said instead of an answer")
+    if done is Done.KEPT:
+        answered = entry.answered or reply.on or today
+        return replace(made, refused="", why="kept, never judged", answered=answered)
+    same = entry.answered and entry.answer == reply.text
+    made = replace(made, answered=entry.answered if same else reply.on or today, refused="")
+    if done is Done.SAME and same:
+        return made
+    beside = "stated otherwise, written beside"
+    return replace(made, why=beside if done is Done.BESIDE else "")
