@@ -1,6 +1,7 @@
 """The table of facts and the models of a list say the same, key by key."""
 
 import csv
+import re
 from collections.abc import Iterator, Sequence
 from importlib.resources import files
 from typing import Any, Literal, get_args, get_origin
@@ -177,3 +178,17 @@ def test_usual_names_of_columns_lead_to_columns_of_the_table() -> None:
     columns = {row.column for row in facts().values() if row.column}
     assert named - {"level", "total", "yes", "no"} <= columns
     assert len(columns) == sum(bool(row.column) for row in facts().values())
+
+
+def test_every_listed_word_has_its_meaning_in_the_trade() -> None:
+    """Told with the choices of an interview: what a word means, never what verdict it gives."""
+    listed = [
+        (row, word) for row in facts().values() for word in row.choices if word not in row.words
+    ]
+    assert len(listed) > 150
+    assert not [(row.key, word) for row, word in listed if not row.meaning_of(word)]
+    told = [row.meaning_of(word) for row, word in listed]
+    text = (files("areafit") / "file" / "words.csv").read_text(encoding="utf-8")
+    assert {row["meaning"] for row in csv.DictReader(text.splitlines())} == set(told)
+    judging = re.compile(r"\b(pass|passes|flag|fits?|unproven|allowed|suitable|better|best)\b")
+    assert not [each for each in told if judging.search(each.casefold())]

@@ -1,26 +1,32 @@
 """`areafit ask`: an interview in the terminal, each answer written at once."""
 
 import sys
+from collections.abc import Iterator, Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated, Any
 
 import typer
 
 from areafit.verdict import Role
-from areafit_cli import lists, paths, words
+from areafit_cli import lists, paths, registers, words
+from areafit_cli.desk import Change, Desk, WrittenFiles, chosen, uninterrupted
 from areafit_cli.errors import CallError, unknown
 from areafit_cli.options import value
-from areafit_cli.safe_text import clean
 
 if TYPE_CHECKING:
-    from rich.console import Console
-
+    from areafit.answers.interview import Proposal, Turn
     from areafit.answers.questions import Question
+    from areafit.answers.replies import Reply
+    from areafit.answers.taking import AnswerOutcome
+    from areafit.file.facts import FactRow
     from areafit.findings.report import BomReport
 
 EXAMPLE = "areafit ask bom.yaml --role designer"
-_HELP = "answer, ? why, d don't know, s skip, u undo the last, q stop"
-_DONE, _SKIP, _STOP, _UNDO = "done", "skip", "stop", "undo"
+_PAGE = 12  # rows of proposals that are looked at together
+_WHY_KIND = "What is asked of a part, and by which rules, follows from what sort of part it is."
+_CHANGED = "The list has changed meanwhile; nothing was written, and it is asked again."
+_END = "nothing more to ask; u undo, enter: end"
+_COMMANDS = "? why, d don't know, s skip, u undo, q stop"
 
 
 def command(
@@ -41,324 +47,668 @@ def command(
         raise CallError(
             "`ask` is an interview and needs a terminal; `areafit actions` lists the questions"
         )
-    from rich.console import Console  # noqa: PLC0415 - slow to import
-
-    _Interview(Path(bom), roles.get(role or ""), item, Console(highlight=False)).hold()
-
-
-class _Interview:
-    """One list, asked until nothing is left that this person can answer."""
-
-    def __init__(self, path: Path, role: Role | None, item: str | None, console: "Console") -> None:
-        self._path = path
-        self._role = role
-        self._item = item
-        self._console = console
-        self._passed: set[object] = set()
-        self._last: tuple[bytes, bytes, object] | None = None
-
-    def hold(self) -> None:
-        """The places, the kinds, then all else."""
-        report = self._report()
-        self._places(report)
-        try:
-            self._kinds()
-            self._rest()
-        except (KeyboardInterrupt, EOFError):
-            self._say("\nStopped. All answers given so far are written.")
-            raise KeyboardInterrupt from None
-        except _StopError:
-            self._say("Stopped. All answers given so far are written.")
-        left = sum(not part.verdict.passes for part in self._report().parts)
-        self._say(f"{left} lines are still open; `areafit check {paths.shown(self._path)}` tells.")
-
-    def _report(self) -> "BomReport":
-        return lists.report(str(self._path))
-
-    def _say(self, text: str) -> None:
-        for line in text.split("\n"):
-            self._console.print(clean(line), markup=False)
-
-    # The first screens
-
-    def _places(self, report: "BomReport") -> None:
-        """Sub-assemblies against places, to be looked at; a wrong one is put right in the list."""
-        if self._item is not None:
-            return
-        self._say("Where the sub-assemblies stand:")
-        parents = {part.parent for part in report.bom.parts if part.parent is not None}
-        for part in report.bom.parts:
-            if part.parent is None or part.item in parents:
-                inner = sum(each.parent == part.item for each in report.bom.parts)
-                more = f", {inner} lines in it" if inner else ""
-                name = part.description or part.part_number or ""
-                self._say(f"  {part.item} {name}: {', '.join(part.locations)}{more}")
-
-    def _kinds(self) -> None:
-        """Kinds that are unknown or only proposed, a row for each part number or description."""
-        from areafit.facts.part import Kind  # noqa: PLC0415 - loads on demand
-
-        while True:
-            rows: dict[str, list[Any]] = {}
-            for part in self._report().bom.parts:
-                unsure = "kind" in (part.proposed or ()) or Kind.UNKNOWN in part.equipment.kinds
-                asked = self._role in {None, Role.DESIGNER} and self._item in {None, part.item}
-                name = part.part_number or part.description or f"item {part.item}"
-                if unsure and asked and ("kind", name) not in self._passed:
-                    rows.setdefault(name, []).append(part)
-            if not rows:
-                return
-            name, parts = next(iter(rows.items()))
-            self._kind(name, parts)
-
-    def _kind(self, name: str, parts: list[Any]) -> None:
-        from areafit.facts.part import Kind  # noqa: PLC0415 - loads on demand
-
-        first = parts[0]
-        kinds = [kind.value for kind in Kind if kind is not Kind.UNKNOWN]
-        said = [kind.value for kind in Kind if kind in first.equipment.kinds]
-        proposed = Kind.UNKNOWN not in first.equipment.kinds
-        items = ", ".join(part.item for part in parts)
-        self._say(f"\n{name}: {first.description or 'no description'} (item {items})")
-        if proposed:
-            self._say(f"  proposed: {', '.join(said)}; `confirm` takes it")
-        choices = [*(["confirm"] if proposed else []), *kinds]
-        found = self._choose("What sort of part is it?", choices, why=_WHY_KIND, who="designer")
-        if found == _UNDO:
-            self._undo()
-        elif found in {_SKIP, None}:
-            self._passed.add(("kind", name))
-        else:
-            self._write_kind([part.index for part in parts], None if found == "confirm" else found)
-
-    def _write_kind(self, indices: list[int], kind: str | None) -> None:
-        from areafit.answers.taking import root_of  # noqa: PLC0415 - as above
-        from areafit.file.editor import Put, Remove, edit  # noqa: PLC0415 - loads on demand
-
-        before = paths.read(self._path)
-        made = before
-        name = paths.shown(self._path)
-        for index in indices:
-            if kind is not None:
-                made = edit(made, name, Put(("parts", index, "kind"), kind))
-            left = root_of(made, name)["parts"][index].get("proposed")
-            if left is None:
-                continue
-            keys = left if isinstance(left, list) else [left]
-            rest = [key for key in keys if key != "kind"]
-            where = ("parts", index, "proposed")
-            made = edit(made, name, Put(where, rest) if rest else Remove(where))
-        self._put(before, made, ("kind", *indices))
-
-    # All else
-
-    def _rest(self) -> None:
-        while (question := self._next()) is not None:
-            self._one(question)
-
-    def _next(self) -> "Question | None":
-        """The question that settles most, by findings and lines; listed words before values."""
-        from areafit.answers.questions import BARRED, questions  # noqa: PLC0415 - on demand
-        from areafit.answers.workbook import words_of  # noqa: PLC0415 - as above
-
-        found = [
-            one
-            for one in questions(self._report())
-            if (self._role in {None, one.party.role})
-            and (self._item is None or self._item in one.items)
-            and one.identity not in self._passed
-            and one.key not in BARRED
-            and one.row is not None
-        ]
-        return min(
-            found,
-            key=lambda one: (
-                not words_of(one.row),
-                -one.findings,
-                -len(one.items),
-                found.index(one),
-            ),
-            default=None,
-        )
-
-    def _one(self, question: "Question") -> None:
-        from areafit.answers.questions import TABLES  # noqa: PLC0415 - on demand
-        from areafit.answers.workbook import unit_of, words_of  # noqa: PLC0415 - as above
-
-        about = f", {question.about}" if question.about else ""
-        name = question.part_number or question.line
-        items = ", ".join(question.items)
-        self._say(f"\n{name} {question.description}{about} ({items})")
-        if question.demand:
-            self._say(f"  the place asks: {question.demand}")
-        if question.key in TABLES:
-            found = self._table(question)
-        else:
-            unit = unit_of(question.row)
-            text = f"{question.text} [{unit}]" if unit else question.text
-            choices = list(words_of(question.row))
-            only = bool(choices) and not (unit or choices == ["none"])
-            found = self._choose(
-                text, choices, why=question.why, who=question.party.name, free=not only
-            )
-        if found == _UNDO:
-            self._undo()
-        elif found in {_SKIP, None}:
-            self._passed.add(question.identity)
-        else:
-            self._take(question, found)
-
-    def _choose(  # noqa: C901 - what may be said
-        self, text: str, choices: list[str], *, why: str, who: str, free: bool = False
-    ) -> str | None:
-        """An answer, by number or word; None where this person does not know."""
-        self._say(f"  {text}")
-        for number, each in enumerate(choices, 1):
-            self._say(f"    {number} {each}")
-        while True:
-            said = self._input(_HELP)
-            low = said.casefold()
-            if low == "?":
-                self._say(f"  {why}")
-            elif low == "d":
-                self._say(f"  left open; {who} would know")
-                return None
-            elif low in {"s", ""}:
-                return _SKIP
-            elif low == "u":
-                return _UNDO
-            elif low == "q":
-                raise _StopError
-            elif said.isdecimal() and choices and 0 < int(said) <= len(choices):
-                return choices[int(said) - 1]
-            elif low in {each.casefold() for each in choices}:
-                return next(each for each in choices if each.casefold() == low)
-            elif free:
-                return said
-            else:
-                self._say(f"  {said!r} is none of these; type its number or the word")
-
-    def _input(self, help_: str) -> str:
-        from rich.prompt import Prompt  # noqa: PLC0415 - slow to import
-        from rich.text import Text  # noqa: PLC0415 - as above
-
-        asked = Prompt.ask(
-            Text(f"  ({help_})"), console=self._console, default="", show_default=False
-        )
-        return asked.strip()
-
-    def _table(self, question: "Question") -> Any:  # noqa: ANN401 - a text or entries
-        """A small table, row by row; an empty first cell ends it."""
-        from areafit.answers.questions import TABLES  # noqa: PLC0415 - on demand
-        from areafit.answers.workbook import heading  # noqa: PLC0415 - as above
-
-        columns = TABLES[question.key]
-        first = self._choose(
-            f"{question.text} (`row` to begin, `none` if there is none)",
-            ["row", "none"],
-            why=question.why,
-            who=question.party.name,
-        )
-        if first != "row":
-            return first
-        entries: list[dict[str, Any]] = []
-        while True:
-            entry: dict[str, Any] = {}
-            for column in columns:
-                said = self._cell(f"{question.key}.{column}", heading(column))
-                if said is None and not entry:
-                    break
-                if said is not None:
-                    entry[column] = said
-            if not entry:
-                return entries or _SKIP
-            entries.append(entry)
-
-    def _cell(self, key: str, name: str) -> Any:  # noqa: ANN401 - any value
-        from areafit.answers.replies import CellError, value_of  # noqa: PLC0415 - on demand
-
-        while True:
-            said = self._input(f"{name}; empty: none, or the end")
-            if not said:
-                return None
-            try:
-                return value_of(key, said)
-            except CellError as error:
-                self._say(f"  {error}")
-
-    def _take(self, question: "Question", found: Any) -> None:  # noqa: ANN401 - text or entries
-        """Write the answer into the list as it is now, and tell what became of it."""
-        from areafit.answers.replies import (  # noqa: PLC0415 - on demand
-            AnswerCell,
-            CellError,
-            Reply,
-            value_of,
-        )
-        from areafit.answers.taking import Done, needs_document, take  # noqa: PLC0415 - as above
-
-        try:
-            said = found if isinstance(found, list) else value_of(question.key, found)
-        except CellError as error:
-            self._say(f"  {error}")
-            return
-        document = ""
-        if needs_document(question.key) and said != "none":
-            document = self._input("the document that shows it; empty: leave it open")
-            if not document:
-                self._passed.add(question.identity)
-                return
-        party, (_, assembly, line, key, about) = question.party, question.identity
-        reply = Reply(
-            AnswerCell("ask", "", ""),
-            "",
-            party,
-            assembly,
-            line,
-            key,
-            about,
-            said,
-            str(found),
-            document,
-        )
-        before = paths.read(self._path)
-        name = paths.shown(self._path)
-        read = lists.reader(self._path)
-        taken = take(before, name, [reply], read, words.today())
-        (outcome,) = taken.outcomes
-        if outcome.done is Done.REFUSED:
-            self._say(f"  not taken: {outcome.why}")
-            return
-        self._passed.add(question.identity)
-        self._put(before, taken.data, question.identity)
-        self._say(f"  {outcome.done.value}{': ' + outcome.why if outcome.why else ''}")
-
-    def _put(self, before: bytes, made: bytes, what: object) -> None:
-        """Replace the list whole, unless somebody changed it meanwhile."""
-        if paths.read(self._path) != before:
-            self._say(
-                "  the list has changed meanwhile; nothing was written, and it is asked again"
-            )
-            return
-        if made != before:
-            paths.replace(self._path, [made])
-            self._last = (before, made, what)
-
-    def _undo(self) -> None:
-        if self._last is None:
-            self._say("  there is nothing to undo")
-            return
-        before, made, what = self._last
-        if paths.read(self._path) != made:
-            self._say("  the list has changed since; undo it there")
-            return
-        paths.replace(self._path, [before])
-        self._passed.discard(what)
-        self._last = None
-        self._say("  undone")
+    known = {str(part.item) for part in lists.read(bom).parts}
+    if item is not None and item not in known:
+        raise unknown("item", item, known)
+    _Asking(Path(bom), roles.get(role or ""), item).hold()
 
 
 class _StopError(Exception):
     """The person has had enough."""
 
 
-_WHY_KIND = "The kind decides what is asked of a part, so it is asked first."
+class _UndoError(Exception):
+    """The last answer is to be taken back."""
+
+
+class _SkipError(Exception):
+    """Left open; `known` says that this person does not know it."""
+
+    def __init__(self, *, known: bool = True) -> None:
+        super().__init__()
+        self.known = known
+
+
+class _Asking:
+    """One list, asked until nothing is left that this person can answer."""
+
+    def __init__(self, path: Path, role: Role | None, item: str | None) -> None:
+        from areafit.answers.interview import Interview  # noqa: PLC0415 - loads on demand
+
+        self._path = path
+        self._name = paths.shown(path)
+        self._role = role
+        self._item = item
+        self._desk = Desk()
+        self._files = WrittenFiles()
+        self._passed: set[object] = set()
+        self._apart: set[object] = set()
+        self._turns = Interview(self._judged)
+
+    def hold(self) -> None:
+        """Where the parts stand, what they are, then all else by what an answer settles."""
+        try:
+            self._places()
+            self._kinds()
+            self._rest()
+        except KeyboardInterrupt:
+            self._desk.say("\nStopped. All answers given so far are written.")
+            raise
+        except (EOFError, _StopError):
+            self._desk.say("\nStopped. All answers given so far are written.")
+        left = sum(not part.verdict.passes for part in self._report().parts)
+        lines = "line is" if left == 1 else "lines are"
+        self._desk.say(f"{left} {lines} still open; `areafit check {self._name}` tells.")
+
+    # The list as it is now
+
+    def _report(self) -> "BomReport":
+        return lists.report(str(self._path))
+
+    def _judged(self, data: bytes) -> "BomReport":
+        import areafit  # noqa: PLC0415 - on demand
+
+        options = words.options(accept_unproven=(), as_of=None)
+        tables = lists.known_tables({}, options.as_of)
+        return areafit.judge(lists.reader(self._path)(data), tables, options)
+
+    def _root(self, data: bytes) -> Any:  # noqa: ANN401 - as written
+        from areafit.answers.taking import root_of  # noqa: PLC0415 - loads on demand
+
+        return root_of(data, self._name)
+
+    # Where they stand
+
+    def _places(self) -> None:
+        """One screen: sub-assemblies against places; a row is put right by its own number."""
+        if self._item is not None or self._role not in {None, Role.DESIGNER}:
+            return
+        while True:
+            data = paths.read(self._path)
+            bom, root = lists.reader(self._path)(data), self._root(data)
+            parents = {part.parent for part in bom.parts}
+            rows = [part for part in bom.parts if part.item in parents or _unplaced(part)]
+            self._desk.heading("Where the sub-assemblies stand")
+            for number, part in enumerate(rows, 1):
+                inside = sum(each.parent == part.item for each in bom.parts)
+                lines = f", {inside} lines in it" if inside else ""
+                name = part.description or part.part_number or ""
+                doubt = ", proposed" if _unplaced(part) else ""
+                told = f"{part.item} {name}{lines}: {', '.join(part.locations)}{doubt}"
+                self._desk.row(number, told)
+            for place in bom.places:
+                single = [
+                    str(part.item)
+                    for part in bom.parts
+                    if part not in rows and part.parent is None and place in part.locations
+                ]
+                if single:
+                    self._desk.say(f"at {place}, by themselves: {', '.join(single)}", 5)
+            self._desk.say(f"Places: {', '.join(bom.places)}.")
+            if not rows:
+                return
+            said = self._desk.typed("enter: go on; `2 PLACE` moves row 2, `2` confirms; u q")
+            if not said:
+                return
+            try:
+                number_, word = _row_of(said, len(rows))
+                self._place(data, root, rows[number_], word, list(bom.places))
+            except _UndoError:
+                self._undo()
+            except ValueError as error:
+                self._desk.say(str(error), 2)
+
+    def _place(
+        self,
+        data: bytes,
+        root: Any,  # noqa: ANN401 - as written
+        part: Any,  # noqa: ANN401 - a line
+        word: str,
+        places: list[str],
+    ) -> None:
+        from areafit.answers.interview import Proposal, confirmed  # noqa: PLC0415 - on demand
+
+        row = Proposal(str(part.item), "", "location", "", (part,))
+        if not word and not _unplaced(part):
+            raise ValueError("This row is not in doubt; name the place to move it to.")
+        places_: list[str] = []
+        for each in filter(None, (one.strip() for one in word.split(","))):
+            found = chosen(each, places)
+            if found is None or each.isdecimal():
+                raise ValueError(f"{each} is none of the places.")
+            places_.append(found)
+        value_: Any = places_[0] if len(places_) == 1 else places_ or None
+        with uninterrupted():
+            self._edited(data, lambda: confirmed(data, self._name, root, row, value_))
+
+    # What they are
+
+    def _kinds(self) -> None:
+        """Screens of what is proposed, each row confirmed by its own number."""
+        from areafit.answers.interview import confirmed, proposals  # noqa: PLC0415 - on demand
+
+        if self._role not in {None, Role.DESIGNER}:
+            return
+        at = 0
+        while True:
+            data = paths.read(self._path)
+            root = self._root(data)
+            rows = [
+                row
+                for row in proposals(lists.reader(self._path)(data), root)
+                if self._item is None or self._item in row.items
+            ]
+            at = 0 if at >= len(rows) else at
+            page = rows[at : at + _PAGE]
+            if not page:
+                return
+            self._screen(page, len(rows))
+            more = "n next rows, " if len(rows) > _PAGE else ""
+            said = self._desk.typed(
+                f"enter: go on; `2` confirms row 2, `2 WORD` says otherwise; {more}? u q"
+            )
+            try:
+                if not said:
+                    return
+                if said == "?":
+                    self._desk.say(_WHY_KIND, 2)
+                elif said == "n":
+                    at += _PAGE
+                else:
+                    number, word = _row_of(said, len(page))
+                    row = page[number]
+                    value_ = self._stated(row, word)
+                    with uninterrupted():
+                        self._edited(data, lambda: confirmed(data, self._name, root, row, value_))  # noqa: B023 - called at once
+            except _UndoError:
+                self._undo()
+            except ValueError as error:
+                self._desk.say(str(error), 2)
+
+    def _screen(self, page: "Sequence[Proposal]", every: int) -> None:
+        from areafit.facts.part import Kind  # noqa: PLC0415 - on demand
+
+        self._desk.heading(f"What sort of parts ({every} to confirm)")
+        row = _row("part.kind")
+        kinds = [kind.value for kind in Kind if kind is not Kind.UNKNOWN]
+        for kind in kinds:
+            self._desk.say(f"{kind}: {row.meaning_of(kind)}", 2)
+        for number, one in enumerate(page, 1):
+            name = " ".join(dict.fromkeys(filter(None, (one.name, one.description))))
+            told = f"{one.value}, proposed" if one.value else "not known yet"
+            text = f"{name} ({', '.join(one.items)}): {one.key.replace('_', ' ')} {told}"
+            self._desk.row(number, text)
+
+    def _stated(self, row: "Proposal", word: str) -> Any:  # noqa: ANN401 - as written
+        """What is stated instead of what was proposed; None where that is confirmed."""
+        from areafit.answers.replies import value_of  # noqa: PLC0415 - as above
+        from areafit.facts.part import Kind  # noqa: PLC0415 - on demand
+
+        if not word:
+            if not row.value:
+                raise ValueError("Nobody proposed anything here; type what sort of part it is.")
+            return None
+        if row.key != "kind":
+            return value_of(f"part.{row.key}", word)
+        kinds = [kind.value for kind in Kind if kind is not Kind.UNKNOWN]
+        found = [chosen(each.strip(), kinds) for each in word.split(",")]
+        if None in found or word.strip().isdecimal():
+            raise ValueError(f"{word} is none of: {', '.join(kinds)}.")
+        return found[0] if len(found) == 1 else found
+
+    def _edited(self, before: bytes, change: Any) -> None:  # noqa: ANN401 - what makes the list
+        """Write a change of the list, if it can be read then."""
+        from areafit.errors import InputErrors  # noqa: PLC0415 - on demand
+        from areafit.file.editor import EditError  # noqa: PLC0415 - as above
+
+        try:
+            made = change()
+            lists.reader(self._path)(made)
+        except (EditError, InputErrors) as error:
+            text = error.errors[0].message if isinstance(error, InputErrors) else str(error)
+            raise ValueError(f"Not written: {text}") from None
+        if not self._files.put({self._path: (before, made)}, frozenset()):
+            raise ValueError(_CHANGED)
+
+    # All else
+
+    def _rest(self) -> None:
+        from areafit.answers.interview import Turn  # noqa: PLC0415 - on demand
+
+        while True:
+            data = paths.read(self._path)
+            found = self._turns.turns(
+                self._report(), self._root(data), role=self._role, item=self._item
+            )
+            left = [
+                Turn(own, turn.settles)
+                for turn in found
+                if (own := tuple(one for one in turn.questions if one.identity not in self._passed))
+            ]
+            if not left:
+                if not self._files.any or self._desk.typed(_END) != "u":
+                    return
+                self._undo()
+                continue
+            turn = left[0]
+            if self._apart.intersection(one.identity for one in turn.questions):
+                turn = Turn(turn.questions[:1], turn.settles)
+            try:
+                self._turn(turn, len(left))
+            except _UndoError:
+                self._undo()
+            except _SkipError as skipped:
+                self._passed.update(one.identity for one in turn.questions)
+                if not skipped.known:
+                    self._note_who(turn)
+
+    def _turn(self, turn: "Turn", left: int) -> None:
+        """One question, of one line or of all that one word settles alike."""
+        first = turn.first
+        self._desk.heading(f"{left} to ask" if left > 1 else "the last one")
+        for one in turn.questions:
+            about = f", {one.about}" if one.about else ""
+            name = one.part_number or (one.line if one.line not in one.items else "")
+            shown = " ".join(filter(None, (name, one.description))) or one.line
+            self._desk.say(f"{shown}{about} ({', '.join(one.items)})")
+        demands = "; ".join(dict.fromkeys(one.demand for one in turn.questions if one.demand))
+        if demands:
+            self._desk.say(f"the place asks: {demands}", 2)
+        if first.table:
+            self._table(first)
+            return
+        found = self._answer(turn)
+        if found is None:
+            self._apart.update(one.identity for one in turn.questions)
+            return
+        document = self._document(first, found)
+        self._take(turn, found, document)
+
+    def _answer(self, turn: "Turn") -> Any:  # noqa: ANN401 - a text or a yes or no
+        """What is said, as the list takes it; None where each line is to be asked by itself."""
+        from areafit.answers.replies import CellError, value_of  # noqa: PLC0415 - on demand
+        from areafit.answers.workbook import unit_of, words_of  # noqa: PLC0415 - as above
+
+        first = turn.first
+        row, unit = _row(first.key), unit_of(first.row)
+        offered = words_of(first.row)
+        self._desk.say(f"{first.text} [{unit}]" if unit else first.text, 2)
+        self._desk.choices(offered, [row.meaning_of(word) for word in offered])
+        several = len(turn.questions) > 1
+        prompt = f"e each by itself, {_COMMANDS}" if several else _COMMANDS
+        while True:
+            said = self._said(prompt, first)
+            if several and said == "e":
+                return None
+            try:
+                return value_of(first.key, chosen(said, offered) or said)
+            except CellError as error:
+                self._desk.say(f"{error}; type its number, the word or the value", 2)
+
+    def _said(self, prompt: str, question: "Question") -> str:
+        """What is typed, once it is no command."""
+        while True:
+            said = self._desk.typed(prompt)
+            match said.casefold():
+                case "?":
+                    self._desk.say(question.why, 4)
+                    if question.clause:
+                        self._desk.say(f"clause: {question.clause}", 4)
+                case "d":
+                    raise _SkipError(known=False)
+                case "s" | "":
+                    raise _SkipError
+                case "u":
+                    raise _UndoError
+                case "q":
+                    raise _StopError
+                case _:
+                    return said
+
+    def _document(self, question: "Question", found: object) -> str:
+        """The document that shows a nameplate, a grade or a number: nothing holds without one."""
+        from areafit.answers.taking import needs_document  # noqa: PLC0415 - on demand
+
+        if not needs_document(question.key) or found == "none":
+            return ""
+        text = "" if question.table else str(found)
+        try:
+            document = self._desk.typed("the document that shows it; empty: it stays open")
+        except (KeyboardInterrupt, EOFError):
+            self._keep(question, text)
+            raise
+        if not document:
+            self._keep(question, text)
+            raise _SkipError
+        return document
+
+    def _keep(self, question: "Question", text: str) -> None:
+        """Note in the register what was said and cannot be written without a document."""
+        if not text:
+            return
+        why = "without the document that shows it"
+        self._enter([question], refused=text, answer=text, why=why)
+        self._desk.say(f"not written, {why}; kept in questions.csv", 2)
+
+    def _note_who(self, turn: "Turn") -> None:
+        """Who would know, noted with the question."""
+        row = turn.first.row
+        likely = row.who if row is not None else turn.first.party.role
+        self._desk.say(f"Left open. It was asked of: {turn.first.party.name}.", 2)
+        roles = [role.value for role in Role]
+        self._desk.choices(roles)
+        said = self._desk.typed("who would know? enter: nobody named")
+        who = chosen(said, roles) or said or likely.value
+        day = words.today().isoformat()
+        asked = f" by the {self._role.value}" if self._role is not None else ""
+        self._enter(turn.questions, remark=f"not known{asked} on {day}; {who} would know")
+
+    # Small tables
+
+    def _table(self, question: "Question") -> None:
+        """Row by row, each written as soon as it is typed; an empty first cell ends it."""
+        from areafit.answers.questions import TABLES  # noqa: PLC0415 - on demand
+        from areafit.answers.workbook import heading  # noqa: PLC0415 - as above
+
+        columns = TABLES[question.key]
+        said, document = self._begun(question)
+        if said == "none":
+            self._take(_alone(question), "none", "")
+            return
+        for component in self._expected(question):
+            self._desk.say(f"such parts usually hold: {component}", 2)
+        written = said == "all"
+        while said == "row":
+            entry: dict[str, Any] = {}
+            for column in columns:
+                cell = self._cell(f"{question.key}.{column}", heading(column), first=not entry)
+                if cell is None and not entry:
+                    break
+                if cell is not None:
+                    entry[column] = cell
+            if not entry:
+                break
+            written |= self._take(_alone(question), [entry], document, last=False)
+        if written and question.key == "part.materials":
+            complete = self._desk.one_of("Is that list complete?", ["yes", "no"])
+            self._take(_alone(question), None, document, complete=complete == "yes")
+        self._passed.add(question.identity)
+
+    def _begun(self, question: "Question") -> tuple[str, str]:
+        """Whether rows are typed, none are, or what is listed is all; and by what document."""
+        self._desk.say(question.text, 2)
+        listed = self._listed(question)
+        for each in listed:
+            self._desk.say(f"listed: {each}", 2)
+        first = "row: type one that is not listed yet" if listed else "row: type the first one"
+        last = "all: there is no more" if listed else "none: there is none"
+        self._desk.choices([first, last])
+        offered = [one.partition(":")[0] for one in (first, last)]
+        while (said := chosen(self._said(_COMMANDS, question), offered)) is None:
+            self._desk.say("Type 1 or 2.", 2)
+        if said == "row":
+            return said, self._document(question, "rows")
+        asked = "the document that says so; empty: none"
+        return said, self._desk.typed(asked) if said == "all" else ""
+
+    def _listed(self, question: "Question") -> list[str]:
+        """What the line states of the table so far."""
+        from areafit.answers.questions import entry_labels  # noqa: PLC0415 - loads on demand
+
+        bom = lists.reader(self._path)(paths.read(self._path))
+        part = next((one for one in bom.parts if str(one.item) in question.items), None)
+        holder = question.key.partition(".")[2]
+        return entry_labels(bom, part, holder) if part is not None else []
+
+    def _expected(self, question: "Question") -> Iterator[str]:
+        if question.key == "part.materials":
+            import areafit  # noqa: PLC0415 - on demand
+            from areafit.tables.materials import HiddenItem, hidden_in  # noqa: PLC0415 - as above
+
+            every = areafit.Tables.shipped().rows("hidden_items", HiddenItem)
+            yield from dict.fromkeys(
+                one.component for one in hidden_in(question.description or None, every)
+            )
+
+    def _cell(self, key: str, name: str, *, first: bool) -> Any:  # noqa: ANN401 - any value
+        from areafit.answers.replies import CellError, value_of  # noqa: PLC0415 - on demand
+        from areafit.answers.workbook import words_of  # noqa: PLC0415 - as above
+
+        row = _row(key)
+        offered = words_of(row)
+        self._desk.choices(offered, [row.meaning_of(word) for word in offered])
+        while True:
+            said = self._desk.typed(f"{name}; empty: {'no more rows' if first else 'not stated'}")
+            if not said:
+                return None
+            try:
+                return value_of(key, chosen(said, offered) or said)
+            except CellError as error:
+                self._desk.say(str(error), 2)
+
+    # Writing
+
+    def _take(
+        self,
+        turn: "Turn",
+        found: Any,  # noqa: ANN401 - text, yes or no, or entries
+        document: str,
+        *,
+        complete: bool | None = None,
+        last: bool = True,
+    ) -> bool:
+        """Write the answer into the list as it is now, and tell what became of it."""
+        from areafit.answers.taking import Done, take  # noqa: PLC0415 - on demand
+
+        replies = [_reply(one, found, document, complete) for one in turn.questions]
+        with uninterrupted():
+            before = paths.read(self._path)
+            shelf = lists.shelf(self._path)
+            read = lists.reader(self._path)
+            taken = take(before, self._name, replies, read, words.today(), shelf)
+            done = [each for each in taken.outcomes if each.done is not Done.REFUSED]
+            for each in taken.outcomes:
+                if each.done is Done.REFUSED:
+                    self._desk.say(f"not taken: {each.why}", 2)
+            answered = frozenset(each.reply.identity for each in done)
+            if done and not self._files.put({self._path: (before, taken.data)}, answered):
+                self._desk.say(_CHANGED, 2)
+                return False
+            if last:
+                self._passed.update(answered)
+            if document and done:
+                self._enter(turn.questions, outcomes=taken.outcomes, joined=taken.data != before)
+        for word in dict.fromkeys(each.done.value for each in done):
+            self._desk.say(word, 2)
+        if taken.data != before and last:
+            self._offer_note(turn, found, before, taken.data)
+            self._offer_entry(turn, replies, before, taken.data)
+        return bool(done)
+
+    def _offer_note(self, turn: "Turn", found: object, before: bytes, made: bytes) -> None:
+        """One note for what was written onto several made lines, where a note may say that."""
+        from areafit.answers.interview import Turn, as_note, is_made  # noqa: PLC0415 - on demand
+        from areafit.answers.taking import take  # noqa: PLC0415 - as above
+
+        read = lists.reader(self._path)
+        bom = read(made)
+        by_item = {str(part.item): part for part in bom.parts}
+        bought = {item for item in turn.items if not is_made(bom, by_item[item])}
+        own = [one for one in turn.questions if not bought.intersection(one.items)]
+        others = [one for one in turn.questions if one not in own]
+        if sum(len(one.items) for one in own) < 2:
+            return
+        replies = [_reply(one, found, "", None) for one in others]
+        bare = take(before, self._name, replies, read, words.today()).data if others else before
+
+        def noted_by(document: str, role: str) -> bytes | None:
+            return as_note(
+                *(bare, made, self._name, read),
+                turn=Turn((*own,)),
+                value=found,
+                document=document,
+                role=role,
+            )
+
+        if noted_by("drawing", Role.DESIGNER.value) is None:
+            return
+        made_here = ", ".join(item for one in own for item in one.items)
+        self._desk.say(
+            f"A title block or a standard may say it for what is made here: {made_here}.",
+            2,
+        )
+        document = self._desk.typed("one note instead: its document; empty: it stays on the lines")
+        if not document:
+            return
+        role = self._desk.one_of("who answers for the note?", [each.value for each in Role])
+        noted = noted_by(document, role)
+        with uninterrupted():
+            files: Change = {self._path: (made, noted or made)}
+            if noted is not None and self._files.put(files, frozenset(), joined=True):
+                self._desk.say(f"one note by {document}", 2)
+            else:
+                self._desk.say("no note was written; it stays on the lines", 2)
+
+    def _offer_entry(
+        self, turn: "Turn", replies: "Sequence[Reply]", before: bytes, made: bytes
+    ) -> None:
+        """A bought part's fact into its entry instead, if somebody confirms that anew."""
+        from areafit.answers.questions import LIBRARY, entry_of, lines_of  # noqa: PLC0415
+        from areafit.answers.taking import Done, take  # noqa: PLC0415 - on demand
+        from areafit.values import replace  # noqa: PLC0415 - as above
+
+        if turn.first.assembly != LIBRARY:
+            return
+        bom = lists.reader(self._path)(before)
+        entry = next((entry_of(bom, part) for part in lines_of(bom, turn.first)), None)
+        if entry is None:
+            return
+        self._desk.say(
+            f"The library has an entry of {entry.number}, confirmed {entry.confirmed_on} by "
+            f"{entry.document}. There it would count for all lists.",
+            2,
+        )
+        document = self._desk.typed("document that now confirms the entry; empty: line only")
+        if not document:
+            return
+        role = self._desk.one_of("which role confirms it?", [each.value for each in Role])
+        day = self._day()
+        told = {"on": day, "document": document, "role": role}
+        with uninterrupted():
+            shelf = lists.shelf(self._path)
+            read = lists.reader(self._path)
+            own = [replace(each, confirmed=told) for each in replies]
+            taken = take(before, self._name, own, read, words.today(), shelf)
+            if not all(each.done is Done.WRITTEN for each in taken.outcomes):
+                self._desk.say("the entry cannot take it; it stays on the line", 2)
+                return
+            files: dict[Path, tuple[bytes | None, bytes]] = {
+                Path(name): (shelf.files[name], now) for name, now in taken.library.items()
+            }
+            files[self._path] = (made, taken.data)
+            if self._files.put(files, frozenset(), joined=True):
+                self._desk.say(taken.outcomes[0].why, 2)
+
+    def _day(self) -> str:
+        from areafit.answers.replies import CellError, value_of  # noqa: PLC0415 - on demand
+
+        while True:
+            said = self._desk.typed("on which day? enter: today")
+            try:
+                day = value_of("library.confirmed.on", said or words.today().isoformat())
+            except CellError as error:
+                self._desk.say(str(error), 2)
+            else:
+                return str(day)
+
+    def _enter(
+        self,
+        asked: "Sequence[Question]",
+        *,
+        outcomes: "Sequence[AnswerOutcome]" = (),
+        joined: bool = False,
+        **more: Any,  # noqa: ANN401 - fields of a line of the register
+    ) -> None:
+        """Keep in the register what the list has no place for."""
+        from areafit.answers.register import enrolled, written_register  # noqa: PLC0415
+        from areafit.answers.taking import noted  # noqa: PLC0415 - on demand
+        from areafit.values import replace  # noqa: PLC0415 - as above
+
+        file = registers.path_of(self._path)
+        with registers.held(file):
+            before = paths.read(file) if file.exists() else None
+            register, mine = enrolled(registers.read(file), asked, None)
+            register = noted(register, outcomes, (), words.today())
+            for entry in mine.values() if more else ():
+                register = register.with_entry(replace(entry, **more))
+            files: Change = {file: (before, written_register(register))}
+            self._files.put(files, frozenset(one.identity for one in asked), joined=joined)
+
+    def _undo(self) -> None:
+        """Take back the last answer, in all files that it went into."""
+        if not self._files.any:
+            self._desk.say("there is nothing to undo", 2)
+            return
+        with uninterrupted():
+            answered = self._files.undo()
+        if answered is None:
+            self._desk.say("a file has changed since; undo it there", 2)
+            return
+        self._passed -= answered
+        self._apart -= answered
+        self._desk.say("undone", 2)
+
+
+def _unplaced(part: Any) -> bool:  # noqa: ANN401 - a line
+    return "location" in (part.proposed or ())
+
+
+def _row_of(said: str, rows: int) -> tuple[int, str]:
+    """The row that is meant, from 0, and what is said of it.
+
+    Raises:
+        ValueError: there is no such row.
+    """
+    if said == "u":
+        raise _UndoError
+    if said == "q":
+        raise _StopError
+    number, _, word = said.partition(" ")
+    if not number.isdecimal() or not 0 < int(number) <= rows:
+        raise ValueError(f"{said!r} names no row; begin with the number of one.")
+    return int(number) - 1, word.strip()
+
+
+def _row(key: str) -> "FactRow":
+    from areafit.file.facts import facts  # noqa: PLC0415 - loads on demand
+
+    return facts()[key]
+
+
+def _alone(question: "Question") -> "Turn":
+    from areafit.answers.interview import Turn  # noqa: PLC0415 - loads on demand
+
+    return Turn((question,))
+
+
+def _reply(
+    question: "Question",
+    found: Any,  # noqa: ANN401 - text, yes or no, or entries
+    document: str,
+    complete: bool | None,
+) -> "Reply":
+    from areafit.answers.replies import AnswerCell, Reply  # noqa: PLC0415 - loads on demand
+
+    return Reply(
+        AnswerCell("ask", "", ""),
+        "",
+        question.party,
+        question.assembly,
+        question.line,
+        question.key,
+        question.about,
+        found,
+        {True: "yes", False: "no"}.get(found, str(found)) if not isinstance(found, list) else "row",
+        document,
+        complete=complete,
+    )

@@ -50,6 +50,7 @@ from areafit.values import Frozen
 from areafit.verdict import Role
 
 _FILE = os.path.join(os.path.dirname(__file__), "facts.csv")  # noqa: PTH118, PTH120 - quicker
+_WORDS = os.path.join(os.path.dirname(__file__), "words.csv")  # noqa: PTH118, PTH120 - as above
 _LISTS = {
     kind.__name__: tuple(str(member.value) for member in kind)
     for kind in (
@@ -115,6 +116,11 @@ class FactRow(Frozen):
         """The words that it takes, those of a closed list written out."""
         return tuple(word for name in self.words for word in _LISTS.get(name, (name,)))
 
+    def meaning_of(self, word: str) -> str:
+        """What a word of its list means in the trade; empty for words that say it themselves."""
+        told = (_meanings().get((name, word)) for name in self.words)
+        return next(filter(None, told), "")
+
     def options(self) -> Iterator[Option]:
         """The options that state it."""
         for usage, help_ in zip(self.option, self.help, strict=True):
@@ -129,3 +135,11 @@ def facts() -> Mapping[str, FactRow]:
         _, *found = csv.reader(file)
     rows = (to_row(FactRow, cells, "facts.csv", line) for line, cells in enumerate(found, 2))
     return {f"{row.subject}.{row.key}": row for row in rows}
+
+
+@cache
+def _meanings() -> Mapping[tuple[str, str], str]:
+    """The words of the closed lists, by list and word."""
+    with open(_WORDS, encoding="utf-8", newline="") as file:  # noqa: PTH123 - as above
+        _, *found = csv.reader(file)
+    return {(name, word): meaning for name, word, meaning in found}
