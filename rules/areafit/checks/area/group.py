@@ -19,7 +19,7 @@ from areafit.marking.level import find_type
 from areafit.rule import Answer, Ask, Example, Family, Judgement, Row, Rule, Subject
 from areafit.tables.limits import Figure, figure
 from areafit.values import Frozen, replace
-from areafit.verdict import Reason, Role, Verdict
+from areafit.verdict import Basis, Reason, Role, Verdict
 
 
 class GroupQuestion(Frozen):
@@ -160,7 +160,18 @@ def _covered(question: GroupQuestion, demand: GroupDemand, answer: Answer) -> Ju
         return _open(question, open_need, answer)
     if demand.gaps:
         return demand.gaps[0].leaves(answer)
+    if _every(question.groups, demand.scheme):
+        # Whatever group a guess gives is covered, so that the pass does not rest on it.
+        rows = tuple(row for row in answer.rows if row.basis is not Basis.JUDGEMENT)
+        answer = replace(answer, rows=rows)
     return answer.passed(f"{answer.found} covers what is needed.")
+
+
+def _every(groups: frozenset[Group], scheme: GroupScheme) -> bool:
+    """Whether the marked groups cover each group of the scheme: IIC, IIIC, or all letters."""
+    undivided = (Group.II, Group.III)
+    asked = [group for group in Group if group.scheme is scheme and group not in undivided]
+    return all(covers(groups, group) is Cover.YES for group in asked)
 
 
 def _by_milder(question: GroupQuestion, need: GroupNeed) -> bool:
