@@ -71,3 +71,21 @@ def test_every_list_is_judged_and_every_expectation_has_a_reason() -> None:
     assert {row["list"] for row in ROWS} == set(LISTS)
     assert len(LISTS) >= 100
     assert all(row["reason"] and row["basis"] == "memory" for row in ROWS)
+
+
+FILLED = sorted(HERE.glob("filled_*.yaml"))
+
+
+@pytest.mark.parametrize("path", FILLED, ids=lambda path: path.stem)
+def test_a_list_that_says_all_passes_without_a_question(path: Path) -> None:
+    """From memory of the standards: each line is what the trade would buy for such a place."""
+    bom = areafit.read(path.read_bytes(), path.name)
+    options = areafit.Options(as_of=dt.date(2026, 11, 30))
+    report = areafit.judge(bom, areafit.Tables.shipped(), options)
+    found = [
+        (subject.name, finding.rule.id, finding.component, finding.message)
+        for subject in (*report.parts, *report.places, *report.loops)
+        for finding in subject.open_findings()
+    ]
+    assert found == []
+    assert 15 <= len(report.parts) <= 25

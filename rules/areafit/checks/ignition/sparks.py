@@ -100,14 +100,17 @@ class Blow(Frozen):
 def _ask_impact(body: Body, demands: Demands) -> Iterator[Ask[Blow]]:
     """What moves or is loose, and every part that states a fall or a stop, or both as none.
 
-    That nothing falls, as a note says of a whole machine, asks nothing of a plate.
+    That nothing falls, as a note says of a whole machine, asks nothing of a plate. What is loose
+    and says nothing of a drive or of rubbing has no movement that could end.
     """
     height, stops = body.drop_height, body.end_stops
     stated = bool(height) or stops not in (None, EndStops.NONE) or None not in (height, stops)
     asked = motion(body) in (Motion.MOVING, Motion.LOOSE)
     if demands.classified and (stated or (asked and not examined_as_carried(body, demands))):
-        key = "end_stops" if body.drop_height is None and body.end_stops else "drop_height"
-        yield Ask(Blow(body.drop_height, body.end_stops, covered(body, demands)), key)
+        key = "end_stops" if height is None and stops else "drop_height"
+        if stops is None and motion(body) is Motion.LOOSE:
+            stops = EndStops.NONE
+        yield Ask(Blow(height, stops, covered(body, demands)), key)
 
 
 def _judge_impact(blow: Blow) -> Judgement:
@@ -124,9 +127,10 @@ def _judge_impact(blow: Blow) -> Judgement:
             "The marking or the assessment covers blows; it must name what is stated here."
         )
     if height is None or stops is None:
-        return answer.unproven(
-            Reason.FACT_MISSING, "How far something can fall and how movements end is not stated."
-        )
+        missing = ("How far something can fall",) if height is None else ()
+        missing += ("how movements end",) if stops is None else ()
+        told = " and ".join(missing)
+        return answer.unproven(Reason.FACT_MISSING, f"{told[0].upper()}{told[1:]} is not stated.")
     if height == 0 and stops is EndStops.NONE:
         return answer.passed("Nothing falls and nothing strikes.")
     return answer.unproven(

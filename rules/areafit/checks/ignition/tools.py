@@ -372,8 +372,8 @@ LOOSE_PARTS = Rule[LooseMetal](
     clause="EN 1127-1:2019 (friction and impact); ISO 80079-36:2016 6.4; common practice",
     why="A pin or spring that drops into a machine is struck or dragged along by moving parts; "
     "foreign metal is a frequent cause of mechanical sparks.",
-    remedy="Hold them by a lanyard or inside a closed housing, and state `loose_parts: captive` "
-    "or `contained`.",
+    remedy="State `loose_parts: none` where it has none; else hold them by a lanyard or inside a "
+    "closed housing, and state `captive` or `contained`.",
     answer_by=Role.DESIGNER,
     ask=_ask_loose,
     judge=_judge_loose,
@@ -408,12 +408,15 @@ class Removal(Frozen):
 
 
 def _ask_removal(body: Body, demands: Demands) -> Iterator[Ask[Removal]]:
-    """Loose items, every part that states one of the two, and what is called a guard or cover."""
+    """Loose items, every part that states one of the two, and what is called a guard or cover.
+
+    What states the sparks that it gives off in use is a tool, on which no protection depends.
+    """
     stated = body.protects is not None or body.release is not None
     called = pieces(body.equipment.description or "")
     guard = motion(body) is Motion.FIXED and Piece.GUARD in called
     carried = motion(body) is Motion.LOOSE and not examined_as_carried(body, demands)
-    if demands.classified and (stated or guard or carried):
+    if demands.classified and (stated or guard or (carried and body.sparks is None)):
         key = "release" if body.release is not None else "protects"
         yield Ask(Removal(body.protects, body.release), key)
 
