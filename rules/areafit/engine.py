@@ -7,7 +7,7 @@ good enough to pass, the word `unproven`.
 """
 
 import functools
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from typing import Any, TypeVar
 
 from areafit import registry
@@ -18,7 +18,7 @@ from areafit.checks.papers import examined
 from areafit.demands import Demands, derive
 from areafit.facts.bom import Bom
 from areafit.facts.marking import facing
-from areafit.facts.part import Equipment, Item, Part
+from areafit.facts.part import Equipment, Item, Kind, Part
 from areafit.findings.counts import count
 from areafit.findings.report import (
     Answers,
@@ -35,6 +35,7 @@ from areafit.rule import Ask, Family, Judgement, Rule, Subject
 from areafit.subjects import (
     PlaceCase,
     contacts_of,
+    kinds_mounted,
     loop_case,
     origin_of,
     part_variants,
@@ -79,6 +80,7 @@ class _Run:
         self._parents = frozenset(part.parent for part in bom.parts if part.parent is not None)
         self._tables = tables
         self._demands: dict[str, Demands] = {}
+        self._mounted: Mapping[Item, frozenset[Kind]] = {}
 
     def report(self) -> BomReport:
         bom = self._bom
@@ -122,6 +124,7 @@ class _Run:
             for name, place in bom.places.items()
         }
         by_item = {part.item: part for part in parts}
+        self._mounted = kinds_mounted(parts)
         return (
             self._subject(bom.assembly.number, Subject.BOM, bom, ""),
             tuple(self._part(part, by_item) for part in parts),
@@ -194,6 +197,8 @@ class _Run:
     def _standing(self, part: Part, demands: Demands, by_item: dict[Item, Part]) -> Equipment:
         """The equipment as it stands at a place: inside what, and with which side to it."""
         equipment, name = part.equipment, demands.place.name
+        if part.materials == () and part.item in self._mounted:  # an assembly, made of its lines
+            equipment = replace(equipment, mounted=self._mounted[part.item])
         around = by_item.get(equipment.inside) if equipment.inside is not None else None
         if around is not None:
             housed = housed_in(

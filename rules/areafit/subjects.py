@@ -110,6 +110,20 @@ def parts_by_place(parts: Iterable[Part]) -> Mapping[str, Collection[Part]]:
     return {name: tuple(standing.values()) for name, standing in found.items()}
 
 
+def kinds_mounted(parts: Iterable[Part]) -> Mapping[Item, frozenset[Kind]]:
+    """What kinds the lines are that are mounted in each item, in others of it too."""
+    by_item = {part.item: part for part in parts}
+    found: dict[Item, frozenset[Kind]] = {}
+    for part in by_item.values():
+        wired = {Kind.ELECTRICAL} if part.equipment.electrical else frozenset()
+        kinds = part.equipment.kinds | wired
+        above = part.parent
+        while above is not None and above in by_item:
+            found[above] = found.get(above, frozenset()) | kinds
+            above = by_item[above].parent
+    return found
+
+
 def origin_of(part: Part) -> LineOrigin:
     """What the line says of its own facts."""
     return LineOrigin(

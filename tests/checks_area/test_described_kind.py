@@ -1,9 +1,11 @@
 """A description that contradicts the kind: common practice, no source."""
 
 from collections.abc import Callable
+from datetime import date
 
 import pytest
 
+import areafit
 from areafit.tables.descriptions import Says, described
 from areafit.verdict import Verdict
 
@@ -124,3 +126,41 @@ def test_a_description_never_makes_a_pass(say: Say) -> None:
         for text, _ in SAID:
             told = say("kind", f"kind: {kind}, description: '{text}'", Z1)
             assert told is bare or (bare is P and told is U)
+
+
+ASSEMBLY = """\
+areafit: 1
+assembly: {{number: A-1}}
+code: IEC
+locations:
+  cell: {{area: 'Zone 1, IIB, T3', document: AC-1, substances: ethanol, ambient: 5..40 °C}}
+parts:
+  - {{item: "1", description: {name}, kind: structural, location: cell, {own}}}
+  - {{item: "2", description: Frame, kind: structural, parent: "1", materials: none}}
+  - {{item: "3", description: {line}, kind: {kind}, parent: "2"}}
+"""
+MADE_OF_LINES = "materials: none"
+
+
+@pytest.mark.parametrize(
+    ("name", "own", "line", "kind", "expected"),
+    [
+        ("Conveyor", MADE_OF_LINES, "Shaft", "mechanical", P),
+        ("Conveyor", MADE_OF_LINES, "Plate", "structural", U),
+        ("Conveyor", MADE_OF_LINES, "Motor", "electrical", U),
+        ("Conveyor", "materials: [{material: 304}]", "Shaft", "mechanical", U),
+        ("Pump with motor", MADE_OF_LINES, "Motor", "electrical", P),
+        ("Pump with motor", MADE_OF_LINES, "Impeller", "mechanical", U),
+        ("Pump with motor", MADE_OF_LINES, "Drive", "mechanical, electrical_content: motor", P),
+        ("Pump with motor", MADE_OF_LINES, "Thing", "unknown", U),
+    ],
+)
+def test_what_the_lines_of_an_assembly_state_is_not_asked_of_it(
+    name: str, own: str, line: str, kind: str, expected: Verdict
+) -> None:
+    """Common practice, no source; a line that is mounted in a line of an assembly is in it too."""
+    text = ASSEMBLY.format(name=name, own=own, line=line, kind=kind)
+    bom = areafit.read(text.encode(), "t.yaml")
+    report = areafit.judge(bom, areafit.Tables.shipped(), areafit.Options(as_of=date(2026, 1, 1)))
+    (found,) = [each for each in report.parts[0].findings() if each.rule.id == "kind"]
+    assert found.verdict is expected

@@ -178,13 +178,19 @@ def _own_question(bearer: Bearer) -> _Question:
             keys = tuple(key for key in keys if rows[key].key in _WHOLE)
     alone = keys and rows[keys[0]].subject == "part" and rows[keys[0]].key in _ALONE
     said = tuple(rows[key].question for key in keys[: 1 if alone else _SAID])
-    if keys and rows[keys[0]].subject == "loop":  # which value of which device is missing
-        said = (finding.message,)
+    if keys and (rows[keys[0]].subject == "loop" or _other_kind(bearer, keys[0])):
+        said = (finding.message,)  # which value of which device; what a kind does not agree with
     plate = _plate(bearer, keys)
     if plate:
         missing = finding.reason is Reason.FACT_MISSING
         said = (f"What does the nameplate say beside {plate!r}?" if missing else finding.message,)
     return _Question(kind, finding.answer_by, dict.fromkeys(keys, finding), said, plate=plate)
+
+
+def _other_kind(bearer: Bearer, key: str) -> bool:
+    """Whether a kind is asked for where one is stated."""
+    part = bearer.part
+    return key == "part.kind" and part is not None and Kind.UNKNOWN not in part.part.equipment.kinds
 
 
 def _plate(bearer: Bearer, keys: Sequence[str]) -> str:
@@ -202,6 +208,8 @@ def _stated(bearer: Bearer, row: FactRow) -> bool:
     plain = row.subject == "part" and "." not in row.key and bool(row.words or row.unit)
     if part is not None and row.subject == "part" and row.key == "evidence":
         return part.part.equipment.evidence == ()  # `none`: what else shows it is asked for
+    if part is not None and row.key == "materials":  # some are listed: are they all?
+        return bool(part.part.materials) and bearer.finding.path.endswith("/materials_complete")
     if part is None or not plain or row.key in _WHOLE or "/alternates/" in bearer.finding.path:
         return False
     stated = (part.part, part.part.body, part.part.equipment)
@@ -220,7 +228,7 @@ _WAITS = {
     "part.drop_height": "part.evidence",
 }
 _AS_ONE = {"part.materials_complete": "part.materials"}
-_ALONE = frozenset({"evidence", "drive"})  # the next key is another way, or a next step
+_ALONE = frozenset({"evidence", "drive", "bonded"})  # the next key is another way, or a next step
 _MADE_OF = frozenset({"part.materials", "part.materials_complete"})
 _WHOLE = frozenset({"evidence", "materials", "materials_complete", "contacts", "kind"})
 
@@ -235,12 +243,14 @@ def _key(bearer: Bearer, question: _Question) -> tuple[object, ...]:
     finding, kind = bearer.finding, question.kind
     if kind is not CauseKind.ANSWER:
         rule, what = finding.rule.id, finding.message
-        return (kind, rule, finding.verdict, finding.reason, what, finding.remedy, finding.rows)
+        step = finding.remedy if kind is CauseKind.CHANGE else ""  # a condition says what it asks
+        return (kind, rule, finding.verdict, finding.reason, what, step, finding.rows)
     if question.unknown:  # one correction of the name settles all that is said of it
         return (kind, question.who, _vendor(bearer, question.who), question.unknown)
     about: object = (finding.rule.id, finding.message)
     if question.asks:
-        about = (tuple(question.asks), question.plate)
+        told = question.said if question.first == "part.kind" else question.plate
+        about = (tuple(question.asks), told)
     if finding.reason is Reason.NO_DATA:  # one letter asks for all that is missing
         about = (finding.rule.id, finding.reason, finding.basis is Basis.JUDGEMENT)
     return (kind, question.who, _vendor(bearer, question.who), _subject(bearer), about)

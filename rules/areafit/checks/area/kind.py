@@ -17,8 +17,9 @@ _SIMPLE = Kind.SIMPLE_APPARATUS.value
 class KindQuestion(Frozen):
     """The kinds stated, what the part holds that is electrical, and the codes it bears.
 
-    `told` is the word of the description that tells most of what the part is; `unlike` one that
-    the stated `device`, or simple apparatus, does not agree with.
+    `told` is the word of the description that tells most of what the part is, unless lines that
+    are mounted in it state that (`of_lines`); `unlike` is one that the stated `device`, or simple
+    apparatus, does not agree with.
     """
 
     kinds: frozenset[Kind]
@@ -28,6 +29,7 @@ class KindQuestion(Frozen):
     told: DescribedPart | None = None
     device: Device | None = None
     unlike: DescribedPart | None = None
+    of_lines: bool | None = None
 
 
 def _ask(plate: ChosenCodes, demands: Demands) -> Iterator[Ask[KindQuestion]]:
@@ -37,6 +39,8 @@ def _ask(plate: ChosenCodes, demands: Demands) -> Iterator[Ask[KindQuestion]]:
     codes = equipment.codes
     electrical = any(not code.non_electrical for code in codes)
     told = described(equipment.description) if equipment.description else None
+    if told is not None and _a_line_is(equipment.mounted, told):
+        told = None
     unlike = _unlike(equipment)
     device = equipment.device if unlike is not None else None
     content = equipment.electrical_content
@@ -48,8 +52,16 @@ def _ask(plate: ChosenCodes, demands: Demands) -> Iterator[Ask[KindQuestion]]:
         told,
         device=device,
         unlike=unlike,
+        of_lines=bool(equipment.mounted) or None,
     )
     yield Ask(question, "kind" if device is None else "device")
+
+
+def _a_line_is(mounted: frozenset[Kind], told: DescribedPart) -> bool:
+    """Whether a line of an assembly states what its name says: a conveyor has lines that move."""
+    if told.electrical:
+        return Kind.ELECTRICAL in mounted
+    return told.says is not Says.MOVING or Kind.MECHANICAL in mounted
 
 
 def _unlike(equipment: Equipment) -> DescribedPart | None:
@@ -105,6 +117,8 @@ def _judge(question: KindQuestion) -> Judgement:  # noqa: PLR0911 - one return f
     if question.told is not None and (what := _contradicted(question, question.told)):
         return _contradiction(what, question.told, answer)
     content = question.electrical_content
+    if question.of_lines and question.kinds == {Kind.STRUCTURAL}:
+        return answer.passed("An assembly: what is electrical or moves in it is a line of its own.")
     if content == "none" or question.kinds == {Kind.STRUCTURAL}:
         return answer.passed("Nothing electrical inside.")
     if content is not None:
