@@ -12,6 +12,7 @@ from areafit.rule import Answer, Ask, Example, Family, Judgement, Row, Rule, Sub
 from areafit.tables.limits import figure
 from areafit.values import Frozen
 from areafit.verdict import Reason, Role, Verdict
+from areafit.wording import capital
 
 
 class Rubbing(Frozen):
@@ -127,10 +128,9 @@ def _judge_impact(blow: Blow) -> Judgement:
             "The marking or the assessment covers blows; it must name what is stated here."
         )
     if height is None or stops is None:
-        missing = ("How far something can fall",) if height is None else ()
-        missing += ("how movements end",) if stops is None else ()
-        told = " and ".join(missing)
-        return answer.unproven(Reason.FACT_MISSING, f"{told[0].upper()}{told[1:]} is not stated.")
+        stated = {"how far something can fall": height, "how movements end": stops}
+        missing = " and ".join(what for what, fact in stated.items() if fact is None)
+        return answer.unproven(Reason.FACT_MISSING, f"{capital(missing)} is not stated.")
     if height == 0 and stops is EndStops.NONE:
         return answer.passed("Nothing falls and nothing strikes.")
     return answer.unproven(
