@@ -404,7 +404,7 @@ _CONDITION = {
     _M.ENVIRONMENTAL_STRESS_CRACKING: "the part must be free of stress, from moulding too",
     _M.OZONE_CRACKING: "the rubber must not be stretched",
     _M.DEHYDROFLUORINATION: "the part must be unstressed and be replaced on a schedule",
-    _M.SWELLING: "swelling of about {} must be acceptable; in moving seals it is not",
+    _M.SWELLING: "swelling of {} must be acceptable; not in moving seals",
     _M.HYDROLYSIS: "the part must be inspected and replaced on a schedule",
     _M.OXIDATION: "embrittlement must be looked for, and the part replaced on a schedule",
     _M.PLASTICISER_LOSS: "hardening must be acceptable; a flexing part will crack",
