@@ -129,8 +129,11 @@ def _judge_impact(blow: Blow) -> Judgement:
         )
     if height is None or stops is None:
         stated = {"how far something can fall": height, "how movements end": stops}
-        missing = " and ".join(what for what, fact in stated.items() if fact is None)
-        return answer.unproven(Reason.FACT_MISSING, f"{capital(missing)} is not stated.")
+        missing = [what for what, fact in stated.items() if fact is None]
+        verb = "are" if len(missing) > 1 else "is"
+        return answer.unproven(
+            Reason.FACT_MISSING, f"{capital(' and '.join(missing))} {verb} not stated."
+        )
     if height == 0 and stops is EndStops.NONE:
         return answer.passed("Nothing falls and nothing strikes.")
     return answer.unproven(
