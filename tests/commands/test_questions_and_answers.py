@@ -19,7 +19,13 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 import areafit
-from areafit.answers.register import bare, inert
+from areafit.answers.register import (
+    RegisterError,
+    bare,
+    inert,
+    read_register,
+    written_register,
+)
 from areafit_cli import registers
 
 Call = Callable[..., str]
@@ -192,6 +198,20 @@ def test_a_formula_in_the_register_is_text(call: Call, machine: Path) -> None:
     back(call, book)
     assert ",'=cmd|calc," in Path("questions.csv").read_text(encoding="utf-8")
     assert next(each for each in register().values() if each["refused"])["refused"] == "not known"
+
+
+def test_columns_of_ones_own_keep_their_order_and_are_text_too() -> None:
+    text = "number,key,=b,z,a\nV-01,part.bonded,,1,2\nV-02,part.bonded,3,,\n"
+    made = written_register(read_register(text.encode(), "questions.csv"))
+    head, *rows = csv.reader(io.StringIO(made.decode()))
+    assert head[-3:] == ["'=b", "z", "a"]
+    assert [row[-3:] for row in rows] == [["", "1", "2"], ["3", "", ""]]
+    assert written_register(read_register(made, "questions.csv")) == made
+
+
+def test_a_cell_too_long_for_csv_is_told() -> None:
+    with pytest.raises(RegisterError, match="cannot be read as CSV"):
+        read_register(b"number,key\nV-01," + b"x" * 200_000, "questions.csv")
 
 
 HOSTILE_CELLS = [

@@ -143,6 +143,15 @@ def test_a_path_that_leads_nowhere_changes_nothing(change: Put | Remove) -> None
         made(BLOCK, change)
 
 
+@pytest.mark.parametrize("text", ["x: {a, b: 1}\n", '{"a": {"b" : ,1}}\n'])
+def test_a_key_without_a_colon_hinders_no_other(text: str) -> None:
+    """Found by fuzzing: the colon behind it is another key's, or there is none."""
+    data = text.encode()
+    assert edit(data, "x", Put(("new",), "1")).startswith(data.rstrip()[:-1])
+    with pytest.raises(EditError):
+        edit(b"x: {a, b: 1}\n", "x", Put(("x", "a"), "1"))
+
+
 def test_a_comment_in_the_way_is_not_lost() -> None:
     with pytest.raises(EditError, match="comment"):
         made("parts:\n- item: 1\n  # why\n  kind: x\n", Remove(("parts", 0, "item")))

@@ -119,10 +119,14 @@ def read_register(data: bytes, name: str) -> Register:
         return Register()
     first = text.splitlines()[0]
     parted = max(",;\t", key=first.count)
-    rows = list(csv.reader(io.StringIO(text, newline=""), delimiter=parted))
-    head = [cell.strip().casefold() for cell in rows[0]]
+    try:
+        rows = list(csv.reader(io.StringIO(text, newline=""), delimiter=parted))
+    except csv.Error as error:
+        raise RegisterError(f"{name} cannot be read as CSV: {error}") from None
+    head = [bare(cell.strip()).strip().casefold() for cell in rows[0]]
     if "number" not in head or "key" not in head:
         raise RegisterError(f"{name} has no columns `number` and `key`; it is no register")
+    own = tuple(dict.fromkeys(column for column in head if column and column not in COLUMNS))
     entries: list[RegisterLine] = []
     seen: set[str] = set()
     for line, cells in enumerate(rows[1:], 2):
@@ -139,7 +143,7 @@ def read_register(data: bytes, name: str) -> Register:
             raise RegisterError(f"{name}:{line}: {what}; put it right and run again")
         seen.add(number)
         known = {column: values.get(column, "") for column in COLUMNS}
-        further = tuple((k, v) for k, v in values.items() if k not in COLUMNS and v)
+        further = tuple((column, values.get(column, "")) for column in own)
         entries.append(RegisterLine(**{**known, "number": number}, further=further))
     return Register(tuple(entries))
 
@@ -158,7 +162,7 @@ def written_register(register: Register) -> bytes:
     further = tuple(dict.fromkeys(k for one in register.entries for k, _ in one.further))
     stream = io.StringIO()
     writer = csv.writer(stream, lineterminator="\n")
-    writer.writerow((*COLUMNS, *further))
+    writer.writerow((*COLUMNS, *map(inert, further)))
     for one in register.entries:
         more = dict(one.further)
         cells = [getattr(one, column) for column in COLUMNS]

@@ -31,6 +31,7 @@ Path: TypeAlias = tuple[str | int, ...]
 Value: TypeAlias = "str | bool | int | date | Sequence[Value] | Mapping[str, Value]"
 _WORDS = frozenset({"none", "unknown"})
 _ENDS = re.compile("\r\n|\r|\n")
+_COLON = re.compile(r"(?:\s|#[^\r\n]*)*:")
 _AROUND = (StreamStartEvent, DocumentStartEvent)
 
 
@@ -265,7 +266,9 @@ class _Text:
         return min(at, len(self._text))
 
     def _behind_colon(self, key: _Node) -> int:
-        return self._text.index(":", key.end) + 1
+        """Where the value of a key would begin that has none; a key without a colon ends there."""
+        colon = _COLON.match(self._text, key.end)
+        return key.end if colon is None else colon.end()
 
     def _find(self, path: Path) -> tuple[_Node, int]:
         """The mapping or list that holds the last step of a path, and the place of it there.
