@@ -13,6 +13,8 @@ from pathlib import Path
 
 import pytest
 
+from areafit_cli import render
+
 Call = Callable[..., str]
 LIST = (
     "assembly: {number: G}\ncode: IEC\nlocations: {hall: {area: unclassified, document: AC, "
@@ -108,6 +110,8 @@ def test_what_opens_the_gate_is_told(call: Call, lists: Path) -> None:
     for more in ((), ("--full",)):
         assert "The gate is opened by `exit-zero` in areafit.toml" in call("check", name, *more)
     assert "opened by `--exit-zero`" in call("check", name, "--no-config", "--exit-zero")
+    for kind in render.NAMES:
+        assert "exit-zero" in call("check", name, "-f", kind, status=None), kind
     write(lists / "areafit.toml", 'accept-unproven = "place-stated"\n')
     assert "opened by `accept-unproven`" in call("check", name, status=None)
 

@@ -55,6 +55,8 @@ def tail(run: "Run", _style: "Style") -> Iterator[str]:
     ]
     yield f'],\n"gate": {encode(run.gate)},\n"errors": {lines(map(encode, errors))},\n'
     yield f'"as_of": {encode(run.as_of and run.as_of.isoformat())},\n'
+    if run.opened:
+        yield f'"opened": {encode(run.opened)},\n'
     yield f'"tables": {encode(overlays)},\n"cautions": {lines(map(encode, CAUTIONS))}}}\n'
 
 
