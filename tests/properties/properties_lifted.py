@@ -61,6 +61,7 @@ _GLAND = (
     ((*_WIRED, "device"), "cable gland"),
     ((*_WIRED, "marking"), "Ex db IIB Gb"),
 )
+_UNCLASSIFIED = (((*_SPOT, "area"), "unclassified"), ((*_SPOT, "substances"), "none"))
 _HEXANE = (((*_SPOT, "substances"), [{"name": "n-hexane", "source": "SDS"}]),)
 
 WITNESSES: tuple[Witness, ...] = (
@@ -138,6 +139,13 @@ WITNESSES: tuple[Witness, ...] = (
         _DUST,
     ),
     _of(_WIRED, "inside", "3"),
+    Witness(
+        "part.entries",
+        _GAS,
+        (*_WIRED, "entries"),
+        [{"type": "open hole"}],
+        _UNCLASSIFIED,
+    ),
     _of(_FIXED, "marking", "Ex h IIB T4 Gb"),
     _of(_FIXED, "electrical_content", "coil"),
     _of(_FIXED, "drive", "electric"),
@@ -179,6 +187,8 @@ WITNESSES: tuple[Witness, ...] = (
 )
 ONLY_OF = {"part.evidence": {"structural"}, "part.materials": {"electrical", "mechanical"}}
 """Whole lists, which only parts of these kinds may do without."""
+SAFE = {"part.entries", "part.evidence", "part.materials"}
+"""Those that any part may do without at an unclassified place; `entries` only there."""
 BESIDE = {"part.bonded": "resistance_to_earth"}
 """Facts that lift nothing unless the other one is stated of the same part."""
 LIFTED = frozenset(witness.key for witness in WITNESSES)
