@@ -139,8 +139,7 @@ def wetting_of(part: Part, *, assembled: bool = False) -> Wetting:
     stated = [use.exposure for use in part.materials or () if use.exposure is not None]
     if part.exposure is not None:
         stated.append(part.exposure)
-    order = list(Exposure)
-    worst = min(stated, key=order.index, default=None)
+    worst = min(stated, key=_SEVERITY.index, default=None)
     listed, complete = part.materials is not None, part.materials_complete
     if assembled and part.materials == ():
         return Wetting(listed, complete is not False, worst, assembled=True)
@@ -149,6 +148,9 @@ def wetting_of(part: Part, *, assembled: bool = False) -> Wetting:
     named = [use.component for use in part.materials or () if use.component is not None]
     components = tuple(dict.fromkeys((*named, *part.without))) if complete else ()
     return Wetting(listed, complete, worst, part.description, _bare(part), assembled, components)
+
+
+_SEVERITY = tuple(Exposure)
 
 
 def _bare(part: Part) -> bool:

@@ -150,6 +150,9 @@ def _questions(bearers: list[Bearer]) -> Iterator[_Question]:
         who = Role.SUPPLIER if Role.SUPPLIER in roles else roles[0]
         if first in _MADE_OF and bearer.part is not None:
             who = _maker(bearer.part.part) or who
+        if len(same) == 1 and same[0].who is who:  # as most are
+            yield same[0]
+            continue
         asks = {key: finding for one in same for key, finding in one.asks.items()}
         said = dict.fromkeys(text for one in same for text in one.said)
         plate = next((one.plate for one in same if one.plate), "")

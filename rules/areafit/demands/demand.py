@@ -6,6 +6,7 @@ report's `requires` and for `areafit need`.
 
 from datetime import date
 from decimal import Decimal
+from functools import lru_cache
 
 from areafit.demands.substances import ResolvedSubstance
 from areafit.facts.groups import Group, GroupScheme, scheme_of
@@ -275,6 +276,7 @@ def required_level(area: Area) -> Level | None:
     return level_of(area.hazard, 1 if area.division == 1 else 2)
 
 
+@lru_cache(maxsize=1024)  # every rule asks it of every line
 def asked_level(demands: Demands, hazard: HazardDemand) -> Level:
     """The best level that the areas of a hazard, or the site itself, ask for."""
     levels = [level for area in hazard.areas if (level := required_level(area)) is not None]

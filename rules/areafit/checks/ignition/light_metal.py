@@ -271,6 +271,11 @@ def _other_face(name: str, tables: Tables) -> Face:
 
 
 def _face(name: str, content: Content, tables: Tables) -> Face:
+    key = ("face of a pair", name, content)
+    return tables.remembered(key, lambda: _seen(name, content, tables))
+
+
+def _seen(name: str, content: Content, tables: Tables) -> Face:
     found = [counterface(grade.family) for grade in tables.materials(name)]
     known = [each for each in found if each is not None]
     if not known or len(known) < len(found):

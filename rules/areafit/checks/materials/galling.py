@@ -87,6 +87,10 @@ def _running(use: MaterialUse, tables: Tables) -> RubbingComponent | None:
     if use.component is None:
         return None
     said = use.component.casefold()
+    return tables.remembered(("running component", said), lambda: _runs(said, tables))
+
+
+def _runs(said: str, tables: Tables) -> RubbingComponent | None:
     rows = tables.rows("rubbing_components", RubbingComponent)
     named = [(found, row) for row in rows if (found := _word(row.component).search(said))]
     # Of `hinge pin` the last word says what it is, of `threaded bush` the longer name.
