@@ -283,12 +283,12 @@ class _Run:
                 judgement,
                 verdict=Verdict.UNPROVEN,
                 reason=Reason.NO_DATA,
-                message=f"By {basis.value} only, where {options.least_basis.value} is asked for: "
-                f"{judgement.message}",
+                message=f"Known by {basis.value} only: {judgement.message}",
                 required=f"{judgement.required}, by rows of basis {options.least_basis.value}",
                 found=f"{judgement.found}, by {basis.value} only",
-                remedy="Lay a row with its source over these (`--tables`), have a role waive it, "
-                f"or accept the basis for the whole run (`--least-basis {basis.value}`).",
+                remedy="Have a role accept it in a waiver, lay a row with its source over these "
+                f"(`--tables`), or accept the basis for the whole run (`--least-basis "
+                f"{basis.value}`).",
             )
         acceptable = judgement.verdict is Verdict.UNPROVEN and not judgement.document_to_waive
         if acceptable and rule.id in options.accept_unproven and not rule.always:

@@ -39,7 +39,7 @@ def test_each_fact_of_a_place_is_asked_for_by_itself(
 
 def test_an_area_that_says_nothing_points_to_the_finding_on_it(tell: Callable[..., str]) -> None:
     said = tell("place-stated", place="area: 'Zone 5, IIB'")
-    assert "`area` could not be read (see declared-area)" in said
+    assert "`area` could not be read (see the declared area)" in said
 
 
 @pytest.mark.parametrize("rule", ["gas-group", "temperature-class", "substance-known"])

@@ -74,7 +74,7 @@ def test_a_surface_over_the_limit_names_its_group_once(judging: Judging) -> None
         "Class I, Division 2, Group D",
         law="NEC",
     )
-    assert found.message == "polycarbonate insulates, and is over the limit."
+    assert found.message == "polycarbonate insulates, and its surface is over the limit."
     assert "(EPL Gc, IIB)" in found.required
     assert found.remedy.startswith("Make the surface smaller than the limit, choose")
     assert found.answer_by is Role.DESIGNER

@@ -113,6 +113,6 @@ def test_the_items_that_give_off_hydrogen_are_named(ask: Any) -> None:
     answer = ask("hydrogen-evolution", zone, *parts)
     assert "on 6082 (items 2, 3, 4, 5, 6 and 2 more) and zinc-plated steel (item 1)" in answer.text
     five = ask("hydrogen-evolution", zone, *[metal("6082", "splash")] * 5)
-    assert "on 6082 (items 1, 2, 3, 4, 5); the area" in five.text
+    assert "on 6082 (items 1, 2, 3, 4, 5), and the area" in five.text
     alone = ask("hydrogen-evolution", zone, metal("6082", "splash"))
-    assert "There is hydrogen from sodium hydroxide on 6082 (item 1); the area" in alone.text
+    assert "Sodium hydroxide makes hydrogen on 6082 (item 1), and the area" in alone.text

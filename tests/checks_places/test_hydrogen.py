@@ -136,7 +136,7 @@ def test_without_its_area_a_metal_leaves_it_open() -> None:
     bare = STEEL.replace(", surface_area: 0.5 m²", "")
     found = report(bare, air=AIR)
     assert verdict(found) == "flag"
-    assert "milder than hydrogen; not known: wetted area." in _told(found)[1]
+    assert "milder than hydrogen. Not stated: wetted area." in _told(found)[1]
 
 
 def test_a_few_screws_are_told_from_a_vat() -> None:

@@ -275,7 +275,7 @@ def test_an_unknown_name_is_2_and_says_where_to_look(
         (
             ("material", "AL-6061", "--chemical", "caustic soda, 2 %, 60 °C"),
             Exit.PASSED,
-            "flag: AL-6061 suffers by uniform corrosion",
+            "flag: AL-6061 corrodes",
         ),
     ],
 )

@@ -12,6 +12,7 @@ import pytest
 import areafit
 from areafit.engine import judge
 from areafit.options import Options
+from areafit.registry import RULES
 from areafit.rule import Judgement
 from areafit.tables import Tables
 from areafit.verdict import Reason, Verdict
@@ -84,7 +85,8 @@ def test_a_cabinet_that_does_not_count_protects_nothing(cabinet: str, why: str) 
     component = _MODULE.replace("Ex ec IIC T4 Gc -25°C ≤ Ta ≤ +60°C", "Ex ec IIC Gc U")
     told = _asked("ex-component", module=component, cabinet=cabinet)
     assert told.verdict is U
-    assert why in told.message
+    titles = {rule.id: f"“{rule.title}” is not met" for rule in RULES}
+    assert titles.get(why, why) in told.message
 
 
 def test_a_parent_protects_nothing() -> None:

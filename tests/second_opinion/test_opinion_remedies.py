@@ -62,13 +62,13 @@ _CASES = (
     (
         "static-surface",
         _LENS % (_EX, "number: tbd", _OF),
-        "papers",
+        "documents lack",
         _LENS % (_EX, _NUMBER, _OF),
     ),
     (
         "static-surface",
         _LENS % (f"{_EX} X", f"{_NUMBER}X", _OF),
-        "papers",
+        "documents lack",
         _LENS % (f"{_EX} X", _MET, _OF),
     ),
     (

@@ -121,7 +121,7 @@ def _lacks(around: Part, demands: Demands, plate: ChosenCodes) -> Iterator[str]:
         for rule in rules:
             asked = [rule.judge(each.question) for each in rule.ask(subject, demands)]
             if any(each.verdict is not Verdict.PASS for each in asked):
-                yield f"it does not pass {rule.id} itself"
+                yield f"“{rule.title}” is not met by it"
 
 
 def _serving(plate: ChosenCodes) -> Iterator[Evidence]:

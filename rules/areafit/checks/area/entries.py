@@ -290,9 +290,13 @@ def _marking(question: EntryQuestion) -> Iterator[_Defect]:
     if code is None:
         answer = judge_level(question.level)
         told = question.entry.markings is None
+        lacks = (
+            f"No marking of the {what} is stated"
+            if told
+            else f"No marking of the {what} suits this hazard ({answer.found})"
+        )
         yield _Defect(
-            f"No marking of the {what} suits this hazard ({answer.found}); one unmarked fitting "
-            "voids the protection of the enclosure.",
+            f"{lacks}; one unmarked fitting voids the protection of the enclosure.",
             f"Copy the marking of the {what} into its `marking`." if told else _OTHER,
             answer.verdict is Verdict.FLAG or question.entry.markings == (),
         )

@@ -135,7 +135,7 @@ def judge_group(question: GroupQuestion) -> Judgement:
 def _unmarked(question: GroupQuestion, answer: Answer) -> Judgement:
     missing = question.missing or Missing.NO_MARKING
     if missing in (Missing.OTHER_HAZARD, Missing.UNMARKED, Missing.ASSOCIATED):
-        return answer.flagged(f"No group for this hazard: {missing.value}.")
+        return answer.flagged(f"No group is marked for it: {missing.value}.")
     return answer.unproven(
         Reason.FACT_MISSING, f"No group is shown: {missing.value}.", remedy=missing.remedy
     )

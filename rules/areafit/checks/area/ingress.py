@@ -211,7 +211,8 @@ def _judge(question: IngressAtPlace | IngressForType) -> Judgement:
     if own.verdict is Verdict.PASS or not question.lacks:
         return own
     return replace(
-        own, message=f"{own.message} What it stands inside does not count: {question.lacks}."
+        own,
+        message=f"{own.message} The enclosure that it stands in does not count: {question.lacks}.",
     )
 
 

@@ -137,8 +137,7 @@ def _other_device(question: KindQuestion, unlike: DescribedPart, answer: Answer)
     answer = replace(answer, found=f"{stated}, described as {unlike.word}", rows=(_row(unlike),))
     return answer.unproven(
         Reason.FACT_MISSING,
-        f"The description speaks of something else than is stated ({unlike.word}): {stated} is "
-        "held to rules of its own.",
+        f"The description names a {unlike.word}; what is stated, {stated}, has rules of its own.",
         remedy=_REMEDY_DEVICE if question.device is not None else _REMEDY_SIMPLE,
     )
 

@@ -151,7 +151,9 @@ def _judge_light(light: FocusedLight) -> Judgement:
             "protection of it.",
         )
     if not any(v is not None and v <= limit.amount(unit) for v, unit, limit in stated):
-        return answer.flagged(f"{found} can light {light.place}, and nothing encloses the light.")
+        return answer.flagged(
+            f"{found} can ignite what is in {light.place}, and nothing encloses the light."
+        )
     if light.faults:
         return answer.unproven(
             Reason.CONDITION_TO_ACCEPT,
@@ -159,7 +161,7 @@ def _judge_light(light: FocusedLight) -> Judgement:
             remedy="Choose a part marked op is for the level, or state the condition of its "
             "certificate that limits the light under faults.",
         )
-    return answer.passed(f"{found} is too weak to light the place.")
+    return answer.passed(f"{found} is too weak to ignite what is here.")
 
 
 OPTICAL_RADIATION = Rule[FocusedLight](

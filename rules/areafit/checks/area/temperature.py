@@ -207,7 +207,7 @@ def _limits(question: TemperatureQuestion) -> tuple[Limit, ...]:
             limit = replace(  # noqa: PLW2901
                 limit,
                 maximum=limit.maximum * share / 100,
-                cause=f"{number(share)} % in °C, since {limit.cause}",
+                cause=f"{number(share)} % of {number(limit.maximum)} °C, as {limit.cause}",
                 clause=question.share.clause,
                 inclusive=True,
                 no_margin_at_limit=False,
@@ -231,8 +231,7 @@ def _open(limit: Limit, value: Decimal, answer: Answer) -> Judgement:
     remedy = overload if limit.overload else limit.cure
     return answer.unproven(
         Reason.CONDITION_TO_ACCEPT,
-        f"{capital(answer.found)} is above {number(limit.maximum)} °C, which holds because "
-        f"{limit.cause}.",
+        f"{capital(answer.found)} is above {number(limit.maximum)} °C: {limit.cause}.",
         remedy=remedy,
     )
 

@@ -207,7 +207,7 @@ def _limits(question: HotSurface) -> tuple[tuple[Limit, ...], tuple[Row, ...]]:
                 maximum=limit.maximum * factor,
                 inclusive=True,
                 no_margin_at_limit=False,
-                cause=f"{share.value} of {number(limit.maximum)} °C: {limit.cause}",
+                cause=f"{share.value} of {number(limit.maximum)} °C, as {limit.cause}",
             )
             for limit in limits
         )
@@ -260,9 +260,10 @@ def _over(
             "The figure was found in a malfunction that does not count at this level; the one "
             f"{_WORDS[question.level.rank]} is not stated.",
         )
-    what = f"{capital(question.heated)}: {number(value)} °C" if question.heated else "The surface"
+    what = f"{capital(question.heated)}" if question.heated else "The surface"
+    least = "not at most" if limit.inclusive else "not below"
     return replace(answer, rows=limit.rows or answer.rows).flagged(
-        f"{what} is not within the limit: {limit.cause}."
+        f"{what} reaches {number(value)} °C, {least} {number(limit.maximum)} °C: {limit.cause}."
     )
 
 

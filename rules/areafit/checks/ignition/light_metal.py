@@ -337,16 +337,19 @@ def _speaks_of(papers: Examined) -> bool:
 def _why_not(question: LightMetal, papers: Examined) -> tuple[str, str]:
     """Why the papers of the part do not answer, and what else would let them."""
     if papers.lacks:
-        why = f"Its papers do not answer it: {papers.lacks}."
-        return why, " Or settle what the papers lack."
+        why = f"Its documents do not answer it: {papers.lacks}."
+        return why, " Or settle what the documents lack."
     if question.added:
-        return "Its papers do not answer for what is, or may be, added later.", ""
+        return "Its documents do not answer for what is, or may be, added later.", ""
     if question.added is None and question.content is not None:
         return (
-            "Its papers answer for the maker's own housing; which component this is, is not said.",
+            (
+                "Its documents answer for the maker's own housing. Which component this is, is not "
+                "said."
+            ),
             " Or name the `component` that it is of.",
         )
-    return "No condition of an X for it is among its papers.", ""
+    return "No condition of an X for it is among its documents.", ""
 
 
 def _by_content(question: LightMetal, content: Content | None) -> Judgement:

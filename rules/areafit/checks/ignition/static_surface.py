@@ -340,18 +340,19 @@ def _judge(question: Question) -> Judgement:
         return _by_papers(papers, Answer(own.required, own.found))
     remedy = own.remedy or _REMEDY
     if papers.lacks:
-        why, more = f"Its papers do not answer it: {papers.lacks}.", _SETTLE
+        why, more = f"Its documents do not answer it: {papers.lacks}.", _SETTLE
     else:
         why, more = _WHY_NOT[question.beyond], _MORE.get(question.beyond, "")
     return replace(own, message=f"{own.message} {why}", remedy=f"{remedy}{more}")
 
 
-_SETTLE = " Or settle what the papers lack."
+_SETTLE = " Or settle what the documents lack."
 _WHY_NOT = {
-    Beyond.ADDED: "Its papers do not answer for what is, or may be, added later.",
-    Beyond.NOT_NAMED: "Its papers answer for the maker's own housing; which component this is, is "
-    "not said.",
-    Beyond.INTENSE: "Its papers do not answer where charging is intense, as on belts and in hoses.",
+    Beyond.ADDED: "Its documents do not answer for what is, or may be, added later.",
+    Beyond.NOT_NAMED: "Its documents answer for the maker's own housing. Which component this is, "
+    "is not said.",
+    Beyond.INTENSE: "Its documents do not answer where charging is intense, as on belts and in "
+    "hoses.",
     None: "",
 }
 _MORE: dict[Beyond | None, str] = {Beyond.NOT_NAMED: " Or name the `component` that it is of."}
@@ -427,7 +428,7 @@ def _not_free(question: SurfaceQuestion, answer: Answer) -> Judgement:
     sure = question.surface is Surface.INSULATES
     if sure and _fails(question, limits.mildest) and _way_out(question, limits.mildest) is None:
         return answer.flagged(
-            f"{name} insulates, and is over the limit{_even(limits)}.",
+            f"{name} insulates, and its surface is over the limit{_even(limits)}.",
             remedy=_SMALLER,
             answer_by=_role(own=question.own),
         )

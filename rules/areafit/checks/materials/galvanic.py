@@ -121,8 +121,8 @@ def _doubtful(contact: Doubtful, found: Judgement) -> Judgement:
     if contact.inside:
         return Answer(found.required, found.found, found.rows).unproven(
             Reason.FACT_MISSING,
-            f"Two metals of this part are wetted alike; whether they touch is not stated. Do they, "
-            f"then: {found.message}",
+            "Two metals of this part are wetted alike; whether they touch is not stated. If they "
+            f"do: {found.message}",
             remedy="Part or coat the nobler metal and list the coating, or choose like metals; "
             "where they do not touch, have that accepted in a waiver.",
         )

@@ -274,10 +274,11 @@ def _said(asked: Resistance, decided: Decided) -> Judgement:
     own = rows_of((decided.rated,))
     match decided.outcome:
         case Outcome.UNSUITABLE:
-            suffers = point.mechanism
-            how = f" by {suffers.value}" if suffers and suffers is not Mechanism.NONE else ""
-            return Answer(f"suitable in {where}", "unsuitable", deciding(decided)).flagged(
-                f"{named} suffers{how} in {where} {by}.{_worse(decided)}{_more(point)}",
+            attack = point.mechanism or Mechanism.NONE
+            how = _ATTACK.get(attack, "is attacked")
+            what = "unsuitable" if attack is Mechanism.NONE else f"unsuitable ({attack.value})"
+            return Answer(f"suitable in {where}", what, deciding(decided)).flagged(
+                f"{named} {how} in {where} {by}.{_worse(decided)}{_more(point)}",
                 remedy=_remedy(asked, _rinse(decided)),
             )
         case Outcome.LIMITED:
@@ -380,6 +381,35 @@ def _span(span: Range) -> str:
     return low if low == high else f"{low}..{high}"
 
 
+_ATTACK: dict[Mechanism, str] = {
+    Mechanism.ATTACK_ON_POLYMER: "softens, swells or turns brittle",
+    Mechanism.CATALYTIC_DECOMPOSITION: "sets off decomposition",
+    Mechanism.CREVICE: "corrodes in crevices",
+    Mechanism.DEHYDROFLUORINATION: "hardens and cracks",
+    Mechanism.DEPOSITION: "corrodes where nobler metal plates out",
+    Mechanism.DEZINCIFICATION: "loses its zinc",
+    Mechanism.DISBONDING: "loses its coat",
+    Mechanism.DISSOLUTION: "dissolves",
+    Mechanism.EMBRITTLEMENT: "turns brittle",
+    Mechanism.ENVIRONMENTAL_STRESS_CRACKING: "cracks under stress",
+    Mechanism.ETCHING: "is etched",
+    Mechanism.ACETYLIDE: "forms explosive acetylide",
+    Mechanism.HYDROLYSIS: "breaks down by hydrolysis",
+    Mechanism.IGNITION: "ignites or reacts violently",
+    Mechanism.LAYER_CONSUMED: "loses its layer",
+    Mechanism.INTERGRANULAR: "corrodes along its grains",
+    Mechanism.OXIDATION: "breaks down by oxidation",
+    Mechanism.OZONE_CRACKING: "cracks",
+    Mechanism.PERMEATION: "is permeated",
+    Mechanism.PITTING: "pits",
+    Mechanism.PLASTICISER_LOSS: "loses its plasticiser and hardens",
+    Mechanism.STRESS_CORROSION: "cracks by stress corrosion",
+    Mechanism.SULFIDE: "tarnishes",
+    Mechanism.SWELLING: "swells",
+    Mechanism.UNIFORM: "corrodes",
+    Mechanism.UNIFORM_WITH_HYDROGEN: "corrodes and gives off hydrogen",
+}
+"""What the material does, by the mechanism of the row that decides."""
 _MADE_WORSE = {
     SolutionState.DRIED: "In the bath of {bath} % it is {best}; the drop that dries to {now} % "
     "attacks.",

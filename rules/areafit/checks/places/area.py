@@ -85,7 +85,7 @@ def _judge_stated(question: FactOfPlace | HowLong) -> Judgement:
     )
     if question.stated:
         return answer.passed(f"`{fact}` is stated.")
-    lacks = "could not be read (see declared-area)" if unread else "is not stated"
+    lacks = "could not be read (see the declared area)" if unread else "is not stated"
     return answer.unproven(
         Reason.FACT_MISSING,
         f"`{fact}` {lacks}: {_WHY[fact]} is not known.",
@@ -368,9 +368,9 @@ def _contradiction(question: AreaDeclared) -> Judgement:
         clause="IEC 60079-10-1:2020; IEC 60079-14:2013 4.2; NFPA 70-2023 500.4, 505.4, 506.4",
     ).unproven(
         Reason.FACT_MISSING,
-        f"The area is declared for a {hazards} hazard, and nothing that is listed as present forms "
-        "one: either the list of substances is not complete or the declaration is out of date. "
-        "What the hazard asks for beyond the declared group and temperature is not known.",
+        f"The area is declared for a {hazards} hazard, and nothing listed as present forms one. "
+        "Either the list of substances is not complete or the declaration is out of date. What "
+        "the hazard asks for beyond the declared group and temperature is not known.",
         remedy="List the substances that the area classification names, or have the classification "
         "withdrawn by its owner.",
     )

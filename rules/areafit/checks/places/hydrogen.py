@@ -14,6 +14,7 @@ from areafit.rule import Answer, Ask, Example, Family, Judgement, Rule, Subject
 from areafit.subjects import PlaceCase
 from areafit.values import Frozen, replace
 from areafit.verdict import Reason, Role, Verdict
+from areafit.wording import capital
 
 
 class OnItems(Frozen):
@@ -88,7 +89,7 @@ def _judge_hydrogen(question: HydrogenHere) -> Judgement:
     found = groups or ("no group declared" if gas else area.text if area is not None else "")
     answer = replace(answer, found=found or "not stated")
     if gas and set(covered) == {Cover.YES}:
-        return answer.passed(f"The area is declared for hydrogen ({causes}).")
+        return answer.passed(f"The area is declared for hydrogen: {causes}.")
     return _by_air(question, answer, causes, groups if Cover.NO in covered else None)
 
 
@@ -105,12 +106,15 @@ def _by_air(question: HydrogenHere, answer: Answer, causes: str, milder: str | N
         stated = show(air.rate, Dimension.VOLUME_FLOW)
         answer = replace(answer, found=f"{answer.found}; {stated} of air")
         if air.rate < amount.flow and question.evolved[0].certain:
-            return answer.flagged(f"There is {causes}; {told}. The stated {stated} are too little.")
+            return answer.flagged(
+                f"{capital(causes)}. {capital(told)}. The stated {stated} are too little."
+            )
         if air.rate >= amount.flow:
-            return _enough(amount, air, answer, f"There is {causes}; {told}")
+            return _enough(amount, air, answer, f"{capital(causes)}. {capital(told)}")
     if milder and question.evolved[0].certain:
         return answer.flagged(
-            f"There is {causes}; the area is declared for {milder}, milder than hydrogen; {told}.",
+            f"{capital(causes)}, and the area is declared for {milder}, milder than hydrogen. "
+            f"{capital(told)}.",
             remedy=_OR_AIR,
         )
     area = question.area
@@ -119,7 +123,7 @@ def _by_air(question: HydrogenHere, answer: Answer, causes: str, milder: str | N
     )
     return answer.unproven(
         Reason.CONDITION_TO_ACCEPT if declared else Reason.FACT_MISSING,
-        f"There is {causes}; the declared area does not account for it; {told}.",
+        f"{capital(causes)}, and the declared area does not account for it. {capital(told)}.",
         remedy=_OR_AIR,
     )
 
@@ -163,7 +167,7 @@ _WORDS = {
 def _told(amount: Evolution | None, on: tuple[OnItems, ...]) -> str:
     """How much hydrogen and air, or what is not known of it, and of which items if not of all."""
     if amount is None:
-        return "how much is not known"
+        return "how much it is, is not known"
     every = {item for one in on for item in one.items}
     if amount.litres is None or amount.flow is None:
         lacks: dict[Lack, list[str]] = {}
@@ -173,7 +177,7 @@ def _told(amount: Evolution | None, on: tuple[OnItems, ...]) -> str:
             f"{_WORDS[lack]}{_where(tuple(of)) if set(of) != every else ''}"
             for lack, of in lacks.items()
         )
-        return f"not known: {', '.join(what)}"
+        return f"not stated: {', '.join(what)}"
     flow = show(amount.flow, Dimension.VOLUME_FLOW)
     return f"it is at most {number(amount.litres)} L/h, for which {flow} of air are needed"
 
@@ -183,12 +187,12 @@ def _listed(words: tuple[str, ...]) -> str:
 
 
 def _causes(question: HydrogenHere) -> str:
-    """`hydrogen from caustic soda on EN AW-6060 (item 4) and aluminium (items 1, 7)`."""
+    """`caustic soda makes hydrogen on EN AW-6060 (item 4) and aluminium (items 1, 7)`."""
     metals: dict[str, list[str]] = {}
     for one in question.items:
         metals.setdefault(one.chemical, []).append(f"{one.material}{_where(one.items)}")
     return "; ".join(
-        f"hydrogen from {chemical} on {' and '.join(dict.fromkeys(on))}"
+        f"{chemical} makes hydrogen on {' and '.join(dict.fromkeys(on))}"
         for chemical, on in metals.items()
     )
 
