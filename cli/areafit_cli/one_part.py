@@ -6,28 +6,30 @@ Facts are built directly: a single question must not wait for the reader of file
 import re
 from collections.abc import Callable, Iterable, Iterator, Mapping
 from types import MappingProxyType
-from typing import TypeVar
+from typing import Any, TypeVar
 
 from areafit.facts.bom import Assembly, Bom, Position
 from areafit.facts.evidence import Evidence, EvidenceType
 from areafit.facts.fittings import Device
 from areafit.facts.marking import Marking
+from areafit.facts.mechanics import AirSupply, Brake, Liquid
 from areafit.facts.part import (
     Body,
     Equipment,
-    Exposure,
     Item,
     Kind,
     MaterialUse,
     Part,
+    SurfaceCase,
     SurfaceTemperature,
 )
 from areafit.facts.place import AreaReading, Place, PresentSubstance
-from areafit.facts.protection import Law
+from areafit.facts.protection import Law, Level
 from areafit.facts.quantity import Dimension, Range
-from areafit.file.facts import facts
+from areafit.file.facts import FactRow, facts
 from areafit.marking import decode, read_areas
 from areafit.pattern import pattern
+from areafit.values import replace
 from areafit_cli import words
 from areafit_cli.errors import CallError
 
@@ -121,6 +123,8 @@ def _place(stated: Stated, law: Law, area: AreaReading | None) -> Place:
         layer=None if layer is None else words.layer(layer, "--layer"),
         ambient=_span(_one(stated, "ambient"), "--ambient"),
         document=_one(stated, "document"),
+        ingress=_one(stated, "required_ingress"),
+        required_levels=_levels(_one(stated, "required_epl")),
         chemicals=_listed(stated.get("chemical"), "--chemical", words.chemical),
     )
 
@@ -166,18 +170,86 @@ def _part(stated: Stated) -> Part:
         electrical_content=_one(stated, "electrical_content"),
         entries=_entries(_one(stated, "entries")),
         device=words.word(Device, device, "device") if device else None,
+        description=_one(stated, "description"),
     )
-    materials = _materials(stated.get("material", ()), stated.get("exposure", ()))
+    materials = _materials(stated)
     return Part(
         index=0,
         item=ITEM,
         locations=(PLACE,),
         equipment=equipment,
-        body=Body(equipment, materials=materials, bonded="bonded" in stated or None),
+        body=Body(
+            equipment,
+            materials=materials,
+            bonded="bonded" in stated or None,
+            **_mechanics(stated),
+        ),
         materials=materials,
         materials_complete="materials_complete" in stated or None,
         contacts=() if "no_contacts" in stated else None,
+        description=_one(stated, "description"),
     )
+
+
+_HOLDERS: Mapping[str, Callable[..., object]] = MappingProxyType(
+    {"air_supply": AirSupply, "brake": Brake, "liquid": Liquid}
+)
+_BODY = frozenset(Body.__struct_fields__) - {"equipment", "materials", "bonded", "examined"}
+
+
+def _mechanics(stated: Stated) -> dict[str, Any]:
+    """What the options say of a part that moves, falls, rubs, is braked or fed by air."""
+    found: dict[str, Any] = {}
+    inner: dict[str, dict[str, object]] = {}
+    for row in facts().values():
+        if not mechanical(row):
+            continue
+        holder, _, key = row.key.rpartition(".")
+        for option in row.options():
+            if option.parameter in stated and not option.flag:
+                value = _read(row, stated[option.parameter][0], option.name)
+                (inner.setdefault(holder, {}) if holder else found)[key] = value
+    return {**found, **{key: _HOLDERS[key](**facts_) for key, facts_ in inner.items()}}
+
+
+def mechanical(row: FactRow) -> bool:
+    """Whether a row is about how a part moves, falls, rubs, is braked or fed."""
+    return row.subject == "part" and row.key.partition(".")[0] in _BODY
+
+
+_DIMENSIONS = MappingProxyType(
+    {dimension.name.lower().replace("_", " "): dimension for dimension in Dimension}
+)
+
+
+def _read(row: FactRow, text: str, option: str) -> object:
+    """What an option says, by the words or the unit that the table of facts gives it."""
+    if row.unit:
+        dimension = _DIMENSIONS[row.unit]
+        if "none" in row.words:
+            return words.layer(text, option)
+        return words.quantity(text, dimension, option)
+    if row.closed is not None:
+        return words.word(row.closed, text, row.key.rpartition(".")[2].replace("_", " "))
+    if row.words == ("yes", "no"):
+        return _yes_no(text, option)
+    return text
+
+
+def _yes_no(text: str, option: str) -> bool:
+    if text.casefold() not in _YES | _NO:
+        raise CallError(f"{option} {text!r} is neither yes nor no; write one of the two")
+    return text.casefold() in _YES
+
+
+_YES, _NO = frozenset({"yes", "true"}), frozenset({"no", "false"})
+
+
+def _levels(text: str | None) -> tuple[Level, ...] | None:
+    """The levels of protection asked for, `Ga` or `Ga, Da`."""
+    if text is None:
+        return None
+    return tuple(words.word(Level, each.strip(), "level") for each in text.split(","))
 
 
 def _evidence(stated: Stated) -> Iterator[Evidence]:
@@ -192,24 +264,42 @@ def _span(text: str | None, option: str) -> Range | None:
 
 
 def _surface(text: str | None) -> SurfaceTemperature | None:
+    """`75 °C`, or with the air and the state it was found at: `75 °C at 40 °C, normal`."""
     if text is None:
         return None
-    value = words.quantity(text, Dimension.TEMPERATURE, "--surface-temperature")
-    return SurfaceTemperature(value)
+    measured, _, case = text.partition(",")
+    value, _, ambient = measured.partition(" at ")
+    return SurfaceTemperature(
+        words.quantity(value, Dimension.TEMPERATURE, "--surface-temperature"),
+        words.quantity(ambient, Dimension.TEMPERATURE, "--surface-temperature")
+        if ambient
+        else None,
+        words.word(SurfaceCase, case.strip(), "state") if case else None,
+    )
 
 
-def _materials(
-    names: tuple[str, ...], exposures: tuple[str, ...]
-) -> tuple[MaterialUse, ...] | None:
-    """The n-th exposure goes with the n-th material; a single one holds for all."""
+def _materials(stated: Stated) -> tuple[MaterialUse, ...] | None:
+    """Of each option the n-th value goes with the n-th material; a single one holds for all."""
+    names = stated.get("material", ())
     if names == ("none",):
         return ()
-    if len(exposures) not in (0, 1, len(names)):
-        raise CallError("give one --exposure for all, or one for each --material in their order")
-    found: Iterable[Exposure | None] = [words.word(Exposure, e, "exposure") for e in exposures]
-    if len(exposures) != len(names):
-        found = [*found, None][:1] * len(names)
-    uses = [
-        MaterialUse(name, exposure=exposure) for name, exposure in zip(names, found, strict=True)
-    ]
+    uses = [MaterialUse(name) for name in names]
+    for row in _OF_MATERIALS:
+        for option in facts()[f"part.{row}"].options():
+            texts = stated.get(option.parameter, ())
+            if len(texts) not in (0, 1, len(names)):
+                raise CallError(
+                    f"give one {option.name} for all, or one for each --material in their order"
+                )
+            key = row.rpartition(".")[2]
+            read = [_read(facts()[f"part.{row}"], text, option.name) for text in texts]
+            for i, fact in enumerate(read * len(uses) if len(read) == 1 else read):
+                said: dict[str, Any] = {key: fact}
+                uses[i] = replace(uses[i], **said)
     return tuple(uses) or None
+
+
+_OF_MATERIALS = (
+    "exposure",
+    *(f"materials.{key}" for key in MaterialUse.__struct_fields__ if key != "material"),
+)

@@ -12,14 +12,14 @@ from areafit.facts.bom import Bom
 from areafit.facts.quantity import Range
 from areafit.file.facts import Option, facts
 from areafit.findings.counts import count
-from areafit.findings.report import Answers, BomReport, Judged, SubjectReport
+from areafit.findings.report import Answers, BomReport, Finding, Judged, SubjectReport
 from areafit.values import replace
 from areafit.verdict import Basis, Verdict, worst
 from areafit.version import __version__
 from areafit_cli import one_part, render, terminal, words
 from areafit_cli.errors import Exit
 from areafit_cli.one_part import Stated
-from areafit_cli.render import Run, Style, summarise
+from areafit_cli.render import Run, Style, summarise, wording
 from areafit_cli.render.paper import Paper
 
 S = TypeVar("S", bound=SubjectReport)
@@ -87,7 +87,7 @@ def answer(stated: Stated) -> Exit:
     accepted = stated.get("accept_unproven", ())
     options = words.options(accept_unproven=accepted, least_basis=Basis(least))
     tables = areafit.Tables.shipped()
-    asked = frozenset() if "whole" in stated else _asked(stated)
+    asked: frozenset[str] = frozenset() if "whole" in stated else _asked(stated)
     judged = areafit.judge(_usual(bom) if asked else bom, tables, options)
     whole = _without_assembly(judged)
     report = _only(whole, asked) if asked else whole
@@ -125,6 +125,7 @@ _MATERIALS = frozenset(
     }
 )
 _DOCUMENTS = frozenset({"evidence", "document-number"})
+_EDITION = "edition of the rules"
 _QUESTIONS = (
     ("marking", "nameplate against place", _NAMEPLATE),
     ("material", "materials against chemicals", _MATERIALS),
@@ -137,23 +138,58 @@ _QUESTIONS = (
     ("bonded", "bonding", frozenset({"bonding"})),
     ("surface_temperature", "surface temperature", frozenset({"temperature-class", "hot-surface"})),
     ("materials_complete", "list of materials", frozenset({"materials-listed"})),
-    ("edition", "edition of the rules", frozenset({"edition"})),
+    ("edition", _EDITION, frozenset({"edition"})),
     ("no_contacts", "contacts", frozenset({"galvanic-couple"})),
+    ("electrical_content", "kind", frozenset({"kind"})),
+    ("description", "description", frozenset({"kind"})),
+    ("rubbing_speed", "rubbing", frozenset({"rubbing-speed"})),
+    ("drop_height", "falls and blows", frozenset({"impact"})),
+    ("end_stops", "falls and blows", frozenset({"impact"})),
+    ("drive", "drive", frozenset({"air-supply", "rubbing-speed"})),
+    ("air_drawn", "compressed air", frozenset({"air-supply"})),
+    ("air_let_out", "compressed air", frozenset({"air-supply"})),
+    ("on_loss_of_air", "compressed air", frozenset({"air-supply"})),
+    ("protects", "removal", frozenset({"tool-release"})),
+    ("release", "removal", frozenset({"tool-release"})),
+    ("loose_parts", "loose parts", frozenset({"loose-parts"})),
+    ("resistance_to_earth", "bonding", frozenset({"bonding"})),
+    ("capacitance", "bonding", frozenset({"bonding"})),
+    ("use", "belts and hoses", frozenset({"belt-and-hose"})),
+    ("belt_speed", "belts and hoses", frozenset({"belt-and-hose"})),
+    ("conveys", "belts and hoses", frozenset({"belt-and-hose"})),
+    ("resistance", "belts and hoses", frozenset({"belt-and-hose"})),
+    ("form", "belts and hoses", frozenset({"belt-and-hose"})),
+    ("sparks", "hand tools", frozenset({"hand-tools"})),
+    ("brake", "brake", frozenset({"brake-energy"})),
+    ("brake_energy", "brake", frozenset({"brake-energy"})),
+    ("brake_rated_energy", "brake", frozenset({"brake-energy"})),
+    ("brake_interlocked", "brake", frozenset({"brake-energy"})),
+    ("slip", "clutch", frozenset({"clutch-slip"})),
+    ("liquid", "working liquid", frozenset({"working-liquid"})),
+    ("surface_area", "static", frozenset({"static-surface"})),
+    ("surface_resistance", "static", frozenset({"static-surface"})),
+    ("width", "static", frozenset({"static-surface"})),
+    ("framed", "static", frozenset({"static-surface"})),
+    ("counterface", "sparks of light metal", frozenset({"light-metal"})),
 )
 """Each option of a question, what is asked by it, and the rules that answer."""
+_BARE = ("sort of part and what shows its safety", frozenset({"kind", "ignition-hazard"}))
 _USUAL = Range(Decimal(-20), Decimal(40))  # where no other ambient is marked or asked for
 _CAUTION = (
     "Stated facts against tables; nothing is certified. The adopted code, the authority having "
     "jurisdiction and a competent person decide. Confirm a pass on the delivered part."
 )
 _LINES = 15
+_NAMED = 3  # options that would close a finding
+_FEW = 3  # lines of what was shown that stay beside what is open
 _NARROW = 60
 
 
 def _asked(stated: Stated) -> frozenset[str]:
-    """The rules that answer what is asked; none where nothing of a part is stated."""
+    """The rules that answer what is asked; what sort of part it is, where nothing else is."""
     rules = {option: rules for option, _, rules in _QUESTIONS if option in stated}
-    return _ALWAYS.union(*rules.values()) if rules.keys() - {"edition"} else frozenset()
+    bare = () if rules.keys() - {"edition"} else (_BARE[1],)
+    return _ALWAYS.union(*rules.values(), *bare)
 
 
 def _usual(bom: Bom) -> Bom:
@@ -185,30 +221,102 @@ def _narrowed(subject: S, rules: frozenset[str]) -> S:
 
 def _short(report: BomReport, whole: BomReport, stated: Stated, paper: Paper) -> Iterator[str]:
     """The answer in the first line, then what holds it, at most fifteen lines."""
-    asked = ", ".join(dict.fromkeys(text for option, text, _ in _QUESTIONS if option in stated))
+    topics = list(dict.fromkeys(text for option, text, _ in _QUESTIONS if option in stated))
+    if set(topics) <= {_EDITION}:
+        topics.insert(0, _BARE[0])
     found = [finding for subject in report.subjects() for finding in subject.findings()]
     open_ = [finding for finding in found if not finding.verdict.passes]
     flagged = any(finding.verdict is Verdict.FLAG for finding in open_)
     said = "does not fit" if flagged else "unproven" if open_ else "fits"
-    yield from _line(f"{said}: {asked}, not released", paper)
-    room = _LINES - 6
-    for finding in sorted(open_, key=lambda each: each.verdict is not Verdict.FLAG)[: room // 2]:
-        what = f"{finding.verdict.value}  {finding.message}"
-        yield from _line(what, paper, "  ")
-        yield from _line(finding.remedy or finding.rule.remedy, paper, "    -> ")
-    if len(open_) > room // 2:
-        yield from _line(f"and {len(open_) - room // 2} more: --whole", paper, "  ")
-    shown = dict.fromkeys(f.rule.id for f in found if f.verdict is Verdict.PASS)
-    held = {finding.rule.id for finding in open_}
-    names = [name for name in shown if name not in held and name not in _ALWAYS]
-    if names:
-        yield from _line(", ".join(names), paper, "shown: ")
+    first = list(_line(f"{said}: {_topics(topics, paper)}, not released", paper))
+    rest = list(_beside(found, whole, stated, paper))
+    room = _LINES - len(first) - len(rest)
+    few = len(list(_shown(found, open_, _FEW, paper)))
+    held = list(_held(open_, room - few, stated, paper))
+    yield from first
+    yield from held
+    yield from _shown(found, open_, room - len(held), paper)
+    yield from rest
+
+
+def _topics(topics: list[str], paper: Paper) -> str:
+    """What was asked, as many of it as one line holds."""
+    room = paper.width - len("does not fit: , not released")
+    for kept in range(len(topics), 0, -1):
+        more = len(topics) - kept
+        said = ", ".join(topics[:kept]) + (f" and {more} more" if more else "")
+        if len(said) <= room:
+            return said
+    return topics[0]
+
+
+def _held(open_: Sequence[Finding], room: int, stated: Stated, paper: Paper) -> Iterator[str]:
+    """What is open, flags first: in full where all of it finds room, else as many as do."""
+    if not open_:
+        return
+    ordered = sorted(open_, key=lambda each: each.verdict is not Verdict.FLAG)
+    told = [list(_told(finding, stated, paper)) for finding in ordered]
+    if sum(map(len, told)) > room:
+        told = [list(_told(finding, stated, paper, cut=True)) for finding in ordered]
+    kept: list[str] = []
+    for number, lines in enumerate(told):
+        left = len(told) - number
+        if len(kept) + len(lines) > room - (left > 1):
+            kept += _line(f"and {left} more: --whole", paper, "  ")
+            break
+        kept += lines
+    yield from kept
+
+
+def _told(finding: Finding, stated: Stated, paper: Paper, *, cut: bool = False) -> Iterator[str]:
+    """A finding, what closes it, and the options that would say it."""
+    lead = f"  {finding.verdict.value}  "
+    step = finding.remedy or finding.rule.remedy
+    said = [
+        option.name
+        for asked in asks_of(finding)
+        for option in asked.row.options()
+        if option.parameter not in stated
+    ]
+    if said and finding.verdict is not Verdict.FLAG:
+        step = f"{step.rstrip('.')} [{', '.join(said[:_NAMED])}]"
+    if cut:
+        yield from _line(wording.short(finding.message), paper, lead)
+        yield from _line(step, paper, "    -> ")
+    else:
+        yield from paper.wrap(f"{wording.short(finding.message)}.", lead, "    ")
+        yield from paper.wrap(step, "    -> ", "       ")
+
+
+def _shown(
+    found: Sequence[Finding], open_: Sequence[Finding], room: int, paper: Paper
+) -> Iterator[str]:
+    """The titles of what was shown, as many as find room."""
+    held = {finding.rule.id for finding in open_} | _ALWAYS
+    titles = list(
+        dict.fromkeys(
+            f.rule.title for f in found if f.verdict is Verdict.PASS and f.rule.id not in held
+        )
+    )
+    for kept in range(len(titles), 0, -1):
+        more = len(titles) - kept
+        said = "; ".join(titles[:kept]) + (f"; and {more} more" if more else "")
+        lines = list(paper.wrap(said, "shown: ", "  "))
+        if len(lines) <= room:
+            yield from lines
+            return
+
+
+def _beside(
+    found: Sequence[Finding], whole: BomReport, stated: Stated, paper: Paper
+) -> Iterator[str]:
+    """What was taken for granted, what a list would ask beside, the caution."""
     if "ambient" not in stated:
         yield from _line("judged for -20..40 °C, since --ambient is not stated", paper)
     unsaid = [key for key in ("document", "ambient") if key not in stated]
     also = [*unsaid, *_also(whole, {finding.rule.id for finding in found})]
     if also:
-        yield from _line(", ".join(also), paper, "to release it in a list, also: ")
+        yield from paper.wrap(", ".join(also), "to release it in a list, also: ", "  ")
     yield from paper.wrap(_CAUTION)
 
 

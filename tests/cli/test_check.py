@@ -256,6 +256,8 @@ def test_one_part_gates_like_a_list(capsys: Capture) -> None:
     place = ["--area", "unclassified", "--document", "AC-1", "--ambient", "5..40 °C"]
     rest = ["--substance", "none", "--chemical", "none", "--kind", "structural"]
     assert run(["part", *place, *rest]) == Exit.PASSED
+    assert capsys.readouterr().out.startswith("fits: ")
+    assert run(["part", *place, *rest, "--whole"]) == Exit.PASSED
     assert "GATE pass" in capsys.readouterr().out
     zone = ["--area", "Zone 1, IIB, T3", "--document", "AC-1", "--substance", "ethanol", "--whole"]
     assert run(["part", "Ex db IIA T1 Gb", *zone]) == Exit.FAILED
@@ -307,8 +309,58 @@ def test_what_a_part_lacks_is_named_by_its_option(capsys: Capture, left_out: str
 
 
 def test_what_no_option_states_is_said_to_need_a_list(capsys: Capture) -> None:
-    assert run(["part", "--kind", "mechanical", "--area", "Zone 1, IIB, T3"]) == Exit.FAILED
-    assert "`rubbing_speed` in a list, for which there is no option" in capsys.readouterr().out
+    motor = ["part", "Ex eb IIC T3 Gb", "--device", "squirrel-cage motor"]
+    assert run([*motor, "--area", "Zone 1, IIB, T3", "--whole"]) == Exit.FAILED
+    assert "`inverter_fed` in a list, for which there is no option" in capsys.readouterr().out
+
+
+MECHANICAL = [
+    *("part", "--kind", "mechanical", "--electrical-content", "none"),
+    *("--description", "Cylinder", "--area", "Zone 1, IIB, T3", "--document", "AC-1"),
+    *("--substance", "toluene", "--chemical", "none", "--ambient", "5..40 °C"),
+    *("--assessment", "IHA-1, Gb", "--rubbing-speed", "0.5 m/s", "--drop-height", "none"),
+    *("--end-stops", "none", "--drive", "pneumatic", "--air-drawn", "outside the area"),
+    *("--air-let-out", "outside the area", "--on-loss-of-air", "safe", "--bonded"),
+    *(
+        "--surface-temperature",
+        "60 °C at 40 °C, rare malfunction",
+        "--material",
+        "316L",
+        "--exposure",
+        "room",
+    ),
+    *("--materials-complete", "--no-contacts", "--loose-parts", "captive", "--release", "tool"),
+]
+
+
+def test_options_say_everything_of_a_mechanical_part(capsys: Capture) -> None:
+    """What shows it safe by ISO 80079-36 5.2: the assessment, and speed, blows, air and earth."""
+    assert run([*MECHANICAL, "--whole"]) == Exit.PASSED, capsys.readouterr().out
+    capsys.readouterr()
+    for option in ("--assessment", "--on-loss-of-air", "--electrical-content", "--material"):
+        place = MECHANICAL.index(option)
+        assert run([*MECHANICAL[:place], *MECHANICAL[place + 2 :], "--whole"]) == Exit.FAILED
+        assert "unproven" in capsys.readouterr().out
+
+
+def test_a_part_is_answered_in_fifteen_lines_and_by_titles(capsys: Capture) -> None:
+    assert run(MECHANICAL) == Exit.PASSED
+    told = capsys.readouterr().out
+    assert told.startswith("fits: ")
+    assert len(told.splitlines()) <= 15
+    assert "shown: " in told
+    assert "Moving surfaces rub slowly, or their friction is assessed" in " ".join(told.split())
+    assert "…" not in told.partition("shown: ")[2]
+    assert "rubbing-speed" not in told
+
+
+@pytest.mark.parametrize("left_out", range(1, len(MECHANICAL), 3))
+def test_whatever_is_asked_takes_fifteen_lines(capsys: Capture, left_out: int) -> None:
+    kind = ["part", "--kind", "mechanical", "--area", "Zone 1, IIB, T3"]
+    run([*kind, *MECHANICAL[3:left_out]] if MECHANICAL[left_out].startswith("--") else kind)
+    told = capsys.readouterr().out
+    assert 4 < len(told.splitlines()) <= 15
+    assert "not released" in told.splitlines()[0]
 
 
 def test_a_nameplate_without_quotes_is_one_nameplate(capsys: Capture) -> None:

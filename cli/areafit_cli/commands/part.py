@@ -37,7 +37,11 @@ def _parameters() -> Iterator[Parameter]:
 def _panel(row: FactRow) -> str:
     if row.subject != "part":
         return "The place"
-    return "What is on file" if row.key == "evidence" else "The part"
+    if row.key == "evidence":
+        return "What is on file"
+    if row.key.startswith("materials") or row.key in ("exposure", "contacts"):
+        return "Its materials"
+    return "What moves, falls, rubs" if one_part.mechanical(row) else "The part"
 
 
 def _parameter(option: Option, panel: str) -> Parameter:

@@ -46,13 +46,13 @@ from areafit.facts.part import Exposure, Kind, SurfaceCase
 from areafit.facts.place import Atmosphere, Availability, Presence
 from areafit.facts.protection import Law, Level
 from areafit.tables.load import to_row
-from areafit.values import Frozen
+from areafit.values import Frozen, Term
 from areafit.verdict import Role
 
 _FILE = os.path.join(os.path.dirname(__file__), "facts.csv")  # noqa: PTH118, PTH120 - quicker
 _WORDS = os.path.join(os.path.dirname(__file__), "words.csv")  # noqa: PTH118, PTH120 - as above
-_LISTS = {
-    kind.__name__: tuple(str(member.value) for member in kind)
+_LISTS: dict[str, type[Term]] = {
+    kind.__name__: kind
     for kind in (
         *(Law, Level, Group, Kind, Exposure, Atmosphere, SurfaceCase, EvidenceType, EntryType),
         *(Device, ContactProtection, Enclosure, IntrinsicSafety, Contents, OnLoss, Starting),
@@ -114,7 +114,16 @@ class FactRow(Frozen):
     @property
     def choices(self) -> tuple[str, ...]:
         """The words that it takes, those of a closed list written out."""
-        return tuple(word for name in self.words for word in _LISTS.get(name, (name,)))
+        return tuple(
+            word
+            for name in self.words
+            for word in ([str(one.value) for one in _LISTS[name]] if name in _LISTS else (name,))
+        )
+
+    @property
+    def closed(self) -> type[Term] | None:
+        """The closed list of its words, where they are one."""
+        return next((_LISTS[name] for name in self.words if name in _LISTS), None)
 
     def meaning_of(self, word: str) -> str:
         """What a word of its list means in the trade; empty for words that say it themselves."""
