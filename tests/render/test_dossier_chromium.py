@@ -143,7 +143,7 @@ def test_a_list_of_43_lines_prints_on_twelve_pages(made: Any, tmp_path: Path) ->
         check=True,
     ).stdout.decode()
     first, second = words.split("\f")[:2]
-    for box in ("1 Must change", "2 Who must answer", "6 Places", "7 Decided today"):
+    for box in ("1 Must change", "2 Who must answer", "6 Decided today", "7 Places"):
         assert box in first
     assert "Cautions in full stand at the end" in " ".join(first.split())
     assert "Findings by cause" in second

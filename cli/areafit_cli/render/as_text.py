@@ -57,6 +57,7 @@ def body(report: "BomReport", style: "Style") -> Iterator[str]:
         return
     yield from _title(report, paper)
     yield from _gate(report, found, paper)
+    yield from _first(found, paper)
     yield from _counts(report, paper)
     yield from _changes([one for one in found if one.kind is CauseKind.CHANGE], paper)
     asked = [one for one in found if one.kind is CauseKind.ANSWER]
@@ -98,6 +99,12 @@ def _gate(report: "BomReport", found: Sequence[Cause], paper: Paper) -> Iterator
     yield from paper.wrap(rest, f"GATE {paper.paint(report.gate)}", "  ")
 
 
+def _first(found: Sequence[Cause], paper: Paper) -> Iterator[str]:
+    step = wording.first_step(found)
+    if step:
+        yield from paper.labelled("first", step, 2, 10)
+
+
 def _counts(report: "BomReport", paper: Paper, *, short: bool = False) -> Iterator[str]:
     rests = (wording.bases(report.counts), *(() if short else wording.others_words(report)))
     rows = (
@@ -119,11 +126,11 @@ def _changes(found: Sequence[Cause], paper: Paper) -> Iterator[str]:
     yield paper.heading("To change")
     number = 0
     for group in wording.together(found):
-        for cause in group:
-            number += 1
-            yield from _columns(
-                wording.short(cause.what), wording.items(cause.names), paper, f"C{number}".ljust(4)
-            )
+        numbered = [(f"C{i}", cause) for i, cause in enumerate(group, number + 1)]
+        number += len(group)
+        for label, alike in wording.alike(numbered):
+            names = wording.items(wording.names_of(alike))
+            yield from _columns(wording.short(alike[0].what), names, paper, f"{label} ".ljust(4))
         step = _fitting(wording.step(group[0].closes), paper.width - 7)
         yield from paper.wrap(step, "    -> ", " " * 7)
 
@@ -171,9 +178,11 @@ def _conditions(found: Sequence[Cause], paper: Paper) -> Iterator[str]:
     if not found:
         return
     yield paper.heading("To accept")
-    for number, cause in enumerate(found, 1):
-        said = f"{wording.short(cause.what)} [{cause.who.value}]"
-        yield from _columns(said, wording.items(cause.names), paper, f"A{number}".ljust(4))
+    numbered = [(f"A{number}", cause) for number, cause in enumerate(found, 1)]
+    for label, alike in wording.alike(numbered):
+        said = f"{wording.short(alike[0].what)} [{alike[0].who.value}]"
+        names = wording.items(wording.names_of(alike))
+        yield from _columns(said, names, paper, f"{label} ".ljust(4))
 
 
 def _columns(text: str, items: str, paper: Paper, lead: str) -> Iterator[str]:
@@ -270,18 +279,10 @@ def _in_short(report: "BomReport", found: Sequence[Cause], paper: Paper) -> Iter
             if cause.kind is CauseKind.ANSWER
             else ""
         )
-        items = f" · {_cut(_named(cause), paper.width // 3)}"
+        items = f" · {_cut(wording.subject(cause), paper.width // 3)}"
         text = _cut(about or wording.short(cause.what), paper.width - 4 - len(items))
         yield from paper.wrap(f"{text}{items}", "  - ", "    ")
     yield from end
-
-
-def _named(cause: Cause) -> str:
-    """The lines of a cause, called items."""
-    items = wording.items(cause.names)
-    if cause.bearers[0].part is None:
-        return items
-    return f"item {items}" if len(cause.names) == 1 else f"items {items}"
 
 
 def _lines(report: "BomReport") -> str:

@@ -75,11 +75,70 @@ def counted_causes(found: "Sequence[Cause]") -> list[str]:
 _KINDS = ("to change", "to answer", "to accept")
 
 
+def first_step(found: "Sequence[Cause]") -> str:
+    """What to do first: what decides most, then whose answers close most; empty if all passes."""
+    kinds = [one for one in found if one.first_of_all]
+    if kinds:
+        lines = len({name for one in kinds for name in one.names})
+        return (
+            f"say what sort of part each is, of {counted(lines, 'line')}: it decides what else is "
+            "asked"
+        )
+    said = []
+    change = next((one for one in found if one.kind.value == _KINDS[0]), None)
+    if change is not None:
+        others = change.who.value != _READER
+        said.append(f"C1 ({subject(change)}){f', with the {change.who.value}' * others}")
+    closing: dict[str, int] = {}
+    for one in found:
+        if one.kind.value == _KINDS[1] and one.who.value != _READER:
+            party = f"{one.who.value} {one.vendor}" if one.vendor else one.who.value
+            closing[party] = closing.get(party, 0) + len(one.bearers)
+    if closing:
+        party = max(closing, key=lambda name: closing[name])
+        closes = counted(closing[party], "finding")
+        said.append(f"ask the {party}, whose answers close {closes}")
+    elif any(one.kind.value == _KINDS[1] for one in found):
+        said.append(f"answer what the {_READER} is asked")
+    if not said:
+        return "have the conditions accepted, each by the role that it names" if found else ""
+    return "; then ".join(said)
+
+
+_READER = "designer"  # who reads the report
+
+
+def alike(found: "Iterable[tuple[str, Cause]]") -> "Iterable[tuple[str, list[Cause]]]":
+    """Numbered causes that read alike in short, so that the sentence is told once: `C4,5`."""
+    groups: dict[str, list[tuple[str, Cause]]] = {}
+    for label, cause in found:
+        groups.setdefault(short(cause.what), []).append((label, cause))
+    for group in groups.values():
+        labels = [label for label, _ in group]
+        rest = [label[1:] for label in labels[1:]]
+        yield ",".join((labels[0], *rest)), [cause for _, cause in group]
+
+
+def names_of(found: "Iterable[Cause]") -> tuple[str, ...]:
+    """The lines, places and loops of several causes, each once."""
+    return tuple(dict.fromkeys(name for cause in found for name in cause.names))
+
+
+def subject(cause: "Cause") -> str:
+    """The lines of a cause, called items; a place or a loop by its name."""
+    if cause.bearers[0].part is None:
+        return items(cause.names)
+    return f"item {items(cause.names)}" if len(cause.names) == 1 else f"items {items(cause.names)}"
+
+
 def together(found: "Iterable[Cause]") -> "Iterable[list[Cause]]":
     """Causes that one step closes, so that it is told once and reports number them alike."""
     groups: dict[tuple[str, str], list[Cause]] = {}
     for cause in found:
         groups.setdefault((cause.first.rule.id, step(cause.closes)), []).append(cause)
+    for group in groups.values():
+        first = {short(cause.what): i for i, cause in reversed([*enumerate(group)])}
+        group.sort(key=lambda cause: first[short(cause.what)])
     return groups.values()
 
 

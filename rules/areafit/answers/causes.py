@@ -38,6 +38,9 @@ class Bearer(Frozen, eq=False):
         return self.subject if isinstance(self.subject, PartReport) else None
 
 
+_BEFORE_ALL = frozenset({"proposed", "kind-known"})
+
+
 class Cause(Frozen, eq=False):
     """One thing to change, to answer or to accept, and all that it settles.
 
@@ -59,13 +62,22 @@ class Cause(Frozen, eq=False):
         return self.bearers[0].finding
 
     @property
+    def first_of_all(self) -> bool:
+        """Whether it asks what a part is, which decides all else that is asked of it."""
+        return self.kind is CauseKind.ANSWER and self.first.rule.id in _BEFORE_ALL
+
+    @property
     def names(self) -> tuple[str, ...]:
         """Lines, places and loops, each once."""
         return tuple(dict.fromkeys(bearer.name for bearer in self.bearers))
 
 
 def causes(report: BomReport) -> tuple[Cause, ...]:
-    """Every open finding of a report by its cause; those that settle most lines come first."""
+    """Every open finding of a report by its cause.
+
+    What was proposed, or of no known kind, comes first of the questions, since all else hangs on
+    it; then those that settle most lines. What is open of a place bears on every line there.
+    """
     gathered: dict[tuple[object, ...], list[Bearer]] = {}
     questions: dict[tuple[object, ...], _Question] = {}
     for bearer, question in _open(report):
@@ -79,12 +91,20 @@ def causes(report: BomReport) -> tuple[Cause, ...]:
             found,
             key=lambda one: (
                 kinds.index(one.kind),
+                not one.first_of_all,
                 roles.index(one.who) if one.kind is CauseKind.ANSWER else 0,
                 one.vendor or "" if one.kind is CauseKind.ANSWER else "",
-                -len(one.names),
+                -_lines(one, report),
             ),
         )
     )
+
+
+def _lines(cause: Cause, report: BomReport) -> int:
+    """How many lines a cause bears on: of a place, all that stand there."""
+    places = {bearer.name for bearer in cause.bearers if isinstance(bearer.subject, PlaceReport)}
+    there = sum(not places.isdisjoint(part.part.locations) for part in report.parts)
+    return max(there, len(cause.names))
 
 
 def kind_of(finding: Finding) -> CauseKind:
@@ -282,7 +302,7 @@ def _cause(group: list[Bearer], question: _Question) -> Cause:
     elif question.unknown:
         what = min((bearer.finding.message for bearer in group), key=len)
     elif kind is CauseKind.ANSWER and known:
-        what = " ".join(question.said)
+        what = " ".join(question.said) + _of_materials(group)
     return Cause(
         kind,
         question.who,
@@ -294,11 +314,25 @@ def _cause(group: list[Bearer], question: _Question) -> Cause:
     )
 
 
+def _of_materials(group: list[Bearer]) -> str:
+    """Of which materials a question is, where it is of a few and not of the whole part."""
+    names: dict[str, None] = {}
+    for bearer in group:
+        steps = bearer.finding.path.split("/")
+        if bearer.part is None or steps[2:3] != ["materials"] or not steps[3:4]:
+            return ""
+        names[(bearer.part.part.materials or ())[int(steps[3])].material] = None
+    return f" ({', '.join(names)})" if len(names) <= _NAMED else ""
+
+
+_NAMED = 4  # materials that a question names
+
+
 def _data_missing(group: list[Bearer]) -> str:
     """What data is missing of, each material once: `NBR in ethanol, sodium hydroxide`."""
     missing: dict[str, dict[str, None]] = {}
     for bearer in group:
-        said = bearer.finding.message.rpartition("asked for: ")[2]
+        said = bearer.finding.message.removeprefix("Known by judgement only: ")
         pair = _PAIR.match(said)
         thing, other = (pair[1], pair[2]) if pair else (said, "")
         missing.setdefault(thing, {})[other] = None

@@ -130,8 +130,8 @@ p, ul, dl { margin: .3rem 0 .6rem; } ul { padding-left: 1.3rem; } a { color: inh
 code { font-size: .95em; }
 .gate { display: inline-block; border: 2px solid currentColor; padding: .1rem .6rem; }
 .word { font-weight: 700; white-space: nowrap; }
-.away { position: absolute; width: 1px; height: 1px; overflow: hidden; clip-path: inset(50%);
-  white-space: nowrap; }
+.away, .box caption { position: absolute; width: 1px; height: 1px; overflow: hidden;
+  clip-path: inset(50%); white-space: nowrap; }
 .cautions { font-size: .9rem; border: 1px solid var(--line); padding: .2rem .8rem;
   margin: 1rem 0; } .cautions p { font-weight: 700; }
 nav ul { list-style: none; padding: 0; display: flex; flex-wrap: wrap; gap: .2rem 1.2rem; }
@@ -182,16 +182,15 @@ _FRONT = """
 .boxes { columns: 2 30rem; column-gap: .8rem; }
 .box { break-inside: avoid; margin-bottom: .5rem; border: 1px solid var(--line);
   padding: .2rem .6rem; min-width: 0; }
-.box .named { font-weight: 700; margin-bottom: 0; } .box table { margin-bottom: .2rem; }
-.box caption { font-weight: 400; padding: .1rem 0; color: var(--soft); }
+.box .named { font-weight: 700; margin: .1rem 0; } .box table { margin-bottom: .2rem; }
 .blanks td:last-child { min-width: 5rem; } .decided td, .decided th { min-width: 6rem; }
 .decided tbody th { min-width: 14rem; }
 .bars td { white-space: nowrap; } svg.bar { max-width: none; }
 .foot { border-top: 1px solid var(--line); }
-.causes th[scope="row"] { min-width: 16rem; width: 30%; } .causes td { min-width: 4rem; }
+.causes th[scope="row"] { min-width: 16rem; width: 28%; } .causes td { min-width: 4rem; }
 .causes td:nth-child(3), .causes td:nth-child(4), .causes td:nth-child(5) { min-width: 10rem;
-  width: 21%; }
-.causes td:nth-child(2) { width: 7%; }
+  width: 21%; } .causes td:nth-child(4) { width: 24%; }
+.causes td:nth-child(2) { width: 6%; }
 svg { vertical-align: middle; max-width: 100%; } svg text { fill: var(--ink); font-size: 11px; }
 svg .pass { fill: none; stroke: var(--good); stroke-width: 1.5; }
 svg .flag { fill: var(--bad); stroke: var(--bad); }
@@ -221,8 +220,8 @@ _PRINT = """
   .box { margin-bottom: .3rem; }
   .matrix { font-size: 6.2pt; line-height: 1.15; } .matrix .word { font-weight: 400; }
   .matrix td, .matrix td:nth-child(2), .matrix tbody th { padding: 0 .2rem; }
+  .scroll:has(> .sources) { columns: 2; } .sources { font-size: 6.7pt; line-height: 1.2; }
   .clauses { font-size: 6pt; columns: 2; } .causes, .asks { font-size: 6.7pt; line-height: 1.2; }
-  .part.wide { break-before: page; }
   header h1 { font-size: 1.2rem; margin: 0; } .front h2 { margin: 0; padding-top: .1rem; }
   .front { break-after: page; } .box .scroll { break-inside: avoid; } h3 { margin: .8rem 0 .2rem; }
   table { margin-bottom: .4rem; } .causes th[scope="row"], .causes td { min-width: 0; }

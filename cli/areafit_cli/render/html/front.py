@@ -11,7 +11,8 @@ from areafit_cli.render.html import anchor, figures, gate, isolated, table, text
 if TYPE_CHECKING:
     from areafit.findings.report import BomReport
 
-_CHANGES, _PARTIES, _CONDITIONS, _PLACES, _BLANKS = 12, 8, 4, 4, 3
+_PARTIES, _CONDITIONS, _PLACES, _BLANKS = 8, 4, 4, 3
+_CHANGES, _LINE = 14, 80  # lines of print that the causes may take, and letters of one
 FOOT = (
     "Compares stated facts with tables. Certifies, classifies and approves nothing. The adopted "
     "code, the authority having jurisdiction and a competent person decide. Cautions in full stand "
@@ -36,13 +37,13 @@ def page(report: "BomReport", found: Sequence[Cause]) -> Iterator[str]:
     yield from _held(report, found)
     yield '<div class="boxes">\n'
     yield _box("1 Must change", _changes(found))
-    yield _box("4 Verdicts by family", figures.by_family(report))
     yield _box("2 Who must answer", figures.parties(found, _PARTIES))
     yield _box("3 To accept", _conditions(found))
+    yield _box("4 Verdicts by family", figures.by_family(report))
     yield _box("5 Rests on somebody's word", _rests(report))
-    yield _box("7 Decided today", _decided())
+    yield _box("6 Decided today", _decided())
     yield "</div>\n"
-    yield _box("6 Places", figures.places(report, _PLACES))
+    yield _box("7 Places", figures.places(report, _PLACES))
     yield f'<p class="foot">{text(FOOT)}</p>\n</div>\n'
 
 
@@ -58,6 +59,9 @@ def _held(report: "BomReport", found: Sequence[Cause]) -> Iterator[str]:
         f'<p class="held">Gate {gate(report.gate)} {text("; ".join(said) or "nothing is open")}'
         f"<br>{text(wording.counted(counts.total, 'line'))}: {text(lines)}</p>\n"
     )
+    step = wording.first_step(found)
+    if step:
+        yield f"<p>First: {isolated(step)}.</p>\n"
     others = [
         f"{kind} {subject.name}"
         for kind, several in (("place", report.places), ("loop", report.loops))
@@ -82,20 +86,25 @@ def numbered(found: Sequence[Cause], kind: CauseKind) -> list[tuple[str, Cause]]
 
 
 def _changes(found: Sequence[Cause]) -> str:
-    own = numbered(found, CauseKind.CHANGE)
-    rows = [
-        (f"{number} {isolated(wording.short(cause.what))}", _about(cause), "")
-        for number, cause in own[:_CHANGES]
-    ]
-    if len(own) > _CHANGES:
-        rows.append((f"and {len(own) - _CHANGES} more under “Findings by cause”", "", ""))
+    own = list(wording.alike(numbered(found, CauseKind.CHANGE)))
+    rows: list[tuple[str, str, str]] = []
+    lines = told = 0
+    for number, alike in own:
+        said = f"{number} {wording.short(alike[0].what)}"
+        lines += -(-len(said) // _LINE)
+        if rows and lines > _CHANGES:
+            left = sum(len(each) for _, each in own) - told
+            rows.append((f"and {left} more under “Findings by cause”", "", ""))
+            break
+        told += len(alike)
+        rows.append((isolated(said), _about(alike), ""))
     if not rows:
         return "<p>Nothing is flagged.</p>\n"
     return table("What must change", ("Cause", "Items", "Decided"), rows, "blanks")
 
 
-def _about(cause: Cause) -> str:
-    names = list(cause.names)
+def _about(found: Sequence[Cause]) -> str:
+    names = wording.names_of(found)
     more = f" and {len(names) - 8} more" if len(names) > 8 else ""
     return isolated(wording.items(names[:8]) + more)
 
@@ -106,7 +115,7 @@ def _conditions(found: Sequence[Cause]) -> str:
         (
             f"{number} {isolated(wording.short(cause.what))}",
             text(cause.who.value),
-            _about(cause),
+            _about([cause]),
             "",
         )
         for number, cause in own[:_CONDITIONS]

@@ -102,7 +102,7 @@ def sources(report: "BomReport", numbers: "Numbers") -> Iterator[str]:
     ]
     if rows:
         head = ("Source", "Rows used", "How they were checked")
-        yield table("Sources of the table rows used", head, rows, "asks")
+        yield table("Sources of the table rows used", head, rows, "sources")
     else:
         yield "<p>No table row was used.</p>\n"
     applied = isolated("; ".join(sorted(clauses)))
