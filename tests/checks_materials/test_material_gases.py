@@ -46,7 +46,7 @@ def test_a_mixture_of_gases(ask: Any, gas: str, material: str, expected: Verdict
 
 def test_natural_gas_may_hold_sulphur_that_copper_does_not_stand(ask: Any) -> None:
     answer = ask("chemical-resistance", _place("natural gas"), {"materials": [use("CW614N")]})
-    assert "tarnish must be acceptable, or the sulphur shown to stay low" in answer.text
+    assert "Tarnish must be acceptable, or the sulphur shown to stay low" in answer.text
     assert "NFPA 54" in str(answer.decisive.rows)
 
 

@@ -64,7 +64,7 @@ def test_one_that_fails_does_not_corrode(resist: Any, material: str, chemical: s
 def test_a_metal_still_loses_a_thickness(resist: Any) -> None:
     answer = resist("6061", "acetic acid", "5 %")
     assert answer.verdict is UNPROVEN
-    assert "a loss of 0.1 to 1 mm a year must be acceptable" in answer.text
+    assert "A loss of 0.1 to 1 mm a year must be acceptable" in answer.text
 
 
 # A layer of 25 µm that loses 0.1 mm a year is gone in three months: arithmetic
@@ -115,7 +115,7 @@ def test_hot_dip_zinc_wears_by_micrometres_and_is_no_flag(resist: Any, chemical:
     # ISO 14713-1, from memory: 4 to 8 µm a year in the air of a coast, of 45 to 85 µm
     answer = resist("hot-dip galvanised steel", chemical, None, "20 °C")
     assert answer.verdict is UNPROVEN
-    assert "the layer lasts some years only" in answer.text
+    assert "The layer lasts some years only" in answer.text
 
 
 def test_a_plating_that_pits_stays_of_limited_use(resist: Any) -> None:

@@ -179,10 +179,16 @@ def _conditions(found: Sequence[Cause], paper: Paper) -> Iterator[str]:
         return
     yield paper.heading("To accept")
     numbered = [(f"A{number}", cause) for number, cause in enumerate(found, 1)]
-    for label, alike in wording.alike(numbered):
-        said = f"{wording.short(alike[0].what)} [{alike[0].who.value}]"
-        names = wording.items(wording.names_of(alike))
-        yield from _columns(said, names, paper, f"{label} ".ljust(4))
+    groups: dict[str, list[tuple[str, Cause]]] = {}
+    for label, cause in numbered:
+        groups.setdefault(wording.second(cause.what), []).append((label, cause))
+    for accepted, group in groups.items():
+        for label, alike in wording.alike(group):
+            said = f"{wording.short(alike[0].what)} [{alike[0].who.value}]"
+            names = wording.items(wording.names_of(alike))
+            yield from _columns(said, names, paper, f"{label} ".ljust(4))
+        if accepted:
+            yield from paper.wrap(_fitting(accepted, paper.width - 7), "    -> ", " " * 7)
 
 
 def _columns(text: str, items: str, paper: Paper, lead: str) -> Iterator[str]:

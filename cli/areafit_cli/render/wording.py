@@ -88,7 +88,7 @@ def first_step(found: "Sequence[Cause]") -> str:
     change = next((one for one in found if one.kind.value == _KINDS[0]), None)
     if change is not None:
         others = change.who.value != _READER
-        said.append(f"C1 ({subject(change)}){f', with the {change.who.value}' * others}")
+        said.append(f"change C1 ({subject(change)}){f' with the {change.who.value}' * others}")
     closing: dict[str, int] = {}
     for one in found:
         if one.kind.value == _KINDS[1] and one.who.value != _READER:
@@ -96,8 +96,7 @@ def first_step(found: "Sequence[Cause]") -> str:
             closing[party] = closing.get(party, 0) + len(one.bearers)
     if closing:
         party = max(closing, key=lambda name: closing[name])
-        closes = counted(closing[party], "finding")
-        said.append(f"ask the {party}, whose answers close {closes}")
+        said.append(f"ask the {party}: {counted(closing[party], 'finding')}")
     elif any(one.kind.value == _KINDS[1] for one in found):
         said.append(f"answer what the {_READER} is asked")
     if not said:
@@ -150,6 +149,11 @@ def step(text: str) -> str:
 def short(text: str) -> str:
     """The first sentence, without long asides, strength and temperature."""
     return _SPAN.sub("", _ASIDE.sub("", text).partition(". ")[0].rstrip("."))
+
+
+def second(text: str) -> str:
+    """The second sentence, where there is one."""
+    return text.partition(". ")[2].partition(". ")[0].rstrip(".")
 
 
 def subjects_of(cause: "Cause") -> str:

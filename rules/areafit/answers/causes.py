@@ -329,16 +329,19 @@ _NAMED = 4  # materials that a question names
 
 
 def _data_missing(group: list[Bearer]) -> str:
-    """What data is missing of, each material once: `NBR in ethanol, sodium hydroxide`."""
+    """What data is missing of, each material once: `NBR in ethanol; PC, PUR in acetone`."""
     missing: dict[str, dict[str, None]] = {}
     for bearer in group:
         said = bearer.finding.message.removeprefix("Known by judgement only: ")
         pair = _PAIR.match(said)
         thing, other = (pair[1], pair[2]) if pair else (said, "")
         missing.setdefault(thing, {})[other] = None
+    alike: dict[frozenset[str], list[str]] = {}
+    for thing, others in missing.items():
+        alike.setdefault(frozenset(others), []).append(thing)
     told = "; ".join(
-        f"{thing} in {', '.join(others)}" if any(others) else thing
-        for thing, others in missing.items()
+        f"{', '.join(things)} in {', '.join(missing[things[0]])}" if any(others) else things[0]
+        for others, things in alike.items()
     )
     if group[0].finding.basis is Basis.JUDGEMENT:
         return f"Known by judgement only, which somebody must accept: {told.rstrip('.')}."

@@ -288,7 +288,7 @@ def _said(asked: Resistance, decided: Decided) -> Judgement:
             rows = (*own, *condition_rows(suffers)) if suffers else own
             return Answer(required, "limited", rows).unproven(
                 Reason.CONDITION_TO_ACCEPT,
-                f"{named} is of limited use in {where} {by}: {accept}."
+                f"{named} is of limited use in {where} {by}. {capital(accept)}."
                 f"{_worse(decided)}{_more(point)}",
                 remedy=_remedy(asked, "Accept the condition in a waiver by role"),
             )
@@ -369,11 +369,15 @@ def _where(decided: Decided) -> str:
     """`hydrochloric acid, 20 % as the drop dries, 25 °C, splash`."""
     rated, point = decided.rated, decided.point
     words = [rated.chemical]
-    if point.certain or point.span.low == point.span.high:
+    whole = point.span.low == point.span.high == _WHOLE  # a gas, a solvent: nothing is thinned
+    if (point.certain or point.span.low == point.span.high) and not whole:
         words.append(f"{_span(point.span)} % {point.form.value}")
     if rated.heat_certain:
         words.append(f"{_span(rated.heat)} °C")
     return ", ".join(words)
+
+
+_WHOLE = 100  # percent
 
 
 def _span(span: Range) -> str:
