@@ -5,11 +5,19 @@ The bars are common practice, no source: a screen of 50 lines, two printed pages
 
 import contextlib
 import io
+from collections import Counter
+from datetime import date
 from pathlib import Path
 
 import pytest
 
+import areafit
+from areafit.answers.causes import Cause, CauseKind, causes
+from areafit.verdict import Role
+from areafit_cli import lists
 from areafit_cli.__main__ import run
+from areafit_cli.render import wording
+from areafit_cli.render.html import front
 
 ROOT = Path(__file__).parents[2]
 BARE = """\
@@ -77,3 +85,35 @@ def test_one_list_among_several_takes_twelve_lines(
     assert len(blocks) == 6
     assert max(len(one.strip().splitlines()) for one in blocks) <= 12
     assert all("areafit check " in " ".join(one.split()) for one in blocks if "GATE fail" in one)
+
+
+def _carousel() -> tuple[Cause, ...]:
+    bom = lists.read(str(ROOT / "sample_bom/capping_carousel.yaml"))
+    return causes(
+        areafit.judge(bom, areafit.Tables.shipped(), areafit.Options(as_of=date(2026, 3, 31)))
+    )
+
+
+def test_what_reads_alike_is_told_once_and_every_number_stands() -> None:
+    """Causes of one line that differ in the chemical alone are one sentence; others are not."""
+    found = front.numbered(_carousel(), CauseKind.CHANGE)
+    told = list(wording.alike(found))
+    assert sum(len(several) for _, _, several in told) == len(found) > len(told)
+    for label, said, several in told:
+        assert label[0] == "C"
+        if len(several) > 1:
+            assert len({cause.names for cause in several}) == 1 or "," not in said
+            assert all(wording.short(one.what).rpartition(" in ")[2] in said for one in several)
+
+
+def test_the_first_step_names_a_cause_and_the_party_that_closes_most() -> None:
+    found = _carousel()
+    step = wording.first_step(found)
+    assert step.startswith("change C1 (filling-head) with the area owner; then ask the ")
+    closing = Counter[str]()
+    for cause in found:
+        if cause.kind is CauseKind.ANSWER and cause.who is not Role.DESIGNER:
+            closing[cause.who.value] += len(cause.bearers)
+    (party, closes), *_ = closing.most_common(1)
+    assert step.endswith(f"{party}: {closes} findings")
+    assert wording.first_step([]) == ""

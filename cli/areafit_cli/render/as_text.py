@@ -128,9 +128,9 @@ def _changes(found: Sequence[Cause], paper: Paper) -> Iterator[str]:
     for group in wording.together(found):
         numbered = [(f"C{i}", cause) for i, cause in enumerate(group, number + 1)]
         number += len(group)
-        for label, alike in wording.alike(numbered):
+        for label, said, alike in wording.alike(numbered):
             names = wording.items(wording.names_of(alike))
-            yield from _columns(wording.short(alike[0].what), names, paper, f"{label} ".ljust(4))
+            yield from _columns(said, names, paper, f"{label} ".ljust(4))
         step = _fitting(wording.step(group[0].closes), paper.width - 7)
         yield from paper.wrap(step, "    -> ", " " * 7)
 
@@ -183,10 +183,10 @@ def _conditions(found: Sequence[Cause], paper: Paper) -> Iterator[str]:
     for label, cause in numbered:
         groups.setdefault(wording.second(cause.what), []).append((label, cause))
     for accepted, group in groups.items():
-        for label, alike in wording.alike(group):
-            said = f"{wording.short(alike[0].what)} [{alike[0].who.value}]"
+        for label, said, alike in wording.alike(group):
             names = wording.items(wording.names_of(alike))
-            yield from _columns(said, names, paper, f"{label} ".ljust(4))
+            who = alike[0].who.value
+            yield from _columns(f"{said} [{who}]", names, paper, f"{label} ".ljust(4))
         if accepted:
             yield from paper.wrap(_fitting(accepted, paper.width - 7), "    -> ", " " * 7)
 

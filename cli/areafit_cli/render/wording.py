@@ -107,15 +107,25 @@ def first_step(found: "Sequence[Cause]") -> str:
 _READER = "designer"  # who reads the report
 
 
-def alike(found: "Iterable[tuple[str, Cause]]") -> "Iterable[tuple[str, list[Cause]]]":
-    """Numbered causes that read alike in short, so that the sentence is told once: `C4,5`."""
+def alike(found: "Iterable[tuple[str, Cause]]") -> "Iterable[tuple[str, str, list[Cause]]]":
+    """Numbered causes that read alike, told once: `C4, 5`, and what they say.
+
+    Those of one line that differ in the chemical alone are one sentence too.
+    """
     groups: dict[str, list[tuple[str, Cause]]] = {}
     for label, cause in found:
         groups.setdefault(short(cause.what), []).append((label, cause))
-    for group in groups.values():
-        labels = [label for label, _ in group]
-        rest = [label[1:] for label in labels[1:]]
-        yield ",".join((labels[0], *rest)), [cause for _, cause in group]
+    merged: dict[tuple[str, tuple[str, ...]], tuple[list[str], list[tuple[str, Cause]]]] = {}
+    for said, group in groups.items():
+        begin, _, chemical = said.rpartition(" in ") if ":" not in said else (said, "", "")
+        key = (begin or said, names_of(cause for _, cause in group))
+        chemicals, members = merged.setdefault(key, ([], []))
+        chemicals += [chemical] if begin and chemical else []
+        members += group
+    for (begin, _), (chemicals, members) in merged.items():
+        numbers = sorted((label[1:] for label, _ in members), key=int)
+        said = f"{begin} in {', '.join(chemicals)}" if chemicals else begin
+        yield f"{members[0][0][0]}{items(numbers)}", said, [cause for _, cause in members]
 
 
 def names_of(found: "Iterable[Cause]") -> tuple[str, ...]:
@@ -262,7 +272,7 @@ def others_words(report: "BomReport") -> list[str]:
         told.append(f"{counted(sum(notes.values()), 'fact')} by {names}")
     if lent:
         entries = "entry" if len(library.used) == 1 else "entries"
-        told.append(f"{counted(lent, 'fact')} by the library ({len(library.used)} {entries})")
+        told.append(f"{counted(lent, 'fact')} by library ({len(library.used)} {entries})")
     return told
 
 

@@ -89,11 +89,11 @@ def _changes(found: Sequence[Cause]) -> str:
     own = list(wording.alike(numbered(found, CauseKind.CHANGE)))
     rows: list[tuple[str, str, str]] = []
     lines = told = 0
-    for number, alike in own:
-        said = f"{number} {wording.short(alike[0].what)}"
+    for number, about, alike in own:
+        said = f"{number} {about}"
         lines += -(-len(said) // _LINE)
         if rows and lines > _CHANGES:
-            left = sum(len(each) for _, each in own) - told
+            left = sum(len(each) for _, _, each in own) - told
             rows.append((f"and {left} more under “Findings by cause”", "", ""))
             break
         told += len(alike)

@@ -260,7 +260,7 @@ def _by_standard(couple: Couple, sides: Sides, limit: GalvanicLimit) -> Judgemen
         )
     small = " It is the smaller side too, which concentrates the attack."
     return Answer(required, "incompatible", rows).flagged(
-        f"{sides.anode.material} corrodes where it touches {sides.cathode.material}: by the table "
+        f"{sides.anode.material} corrodes where it touches {sides.cathode.material}. By the table "
         f"of dissimilar metals they may not touch in {airs}. They are {apart}."
         f"{small if _anode_larger(couple, sides) < 0 else ''}"
     )
@@ -376,7 +376,7 @@ def _exceeded(couple: Couple, sides: Sides, limit: GalvanicLimit) -> Judgement:
     rows = (*_rows(couple, limit), *_by_area(couple, sides, limit))
     small = " It is the smaller side too, which concentrates the attack."
     return Answer(_required(limit, allowed), f"{sides.delta} mV", rows).flagged(
-        f"{sides.anode.material} corrodes where it touches {sides.cathode.material}: they are "
+        f"{sides.anode.material} corrodes where it touches {sides.cathode.material}. They are "
         f"{sides.delta} mV apart, {allowed} mV are allowed."
         f"{small if _anode_larger(couple, sides) < 0 else ''}"
     )

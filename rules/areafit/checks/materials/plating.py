@@ -13,6 +13,7 @@ from areafit.tables.chemicals import Reaction, SolutionPh
 from areafit.tables.materials import ZINC, Material, PlatingWindow
 from areafit.values import Frozen
 from areafit.verdict import Reason, Role, Verdict
+from areafit.wording import capital
 
 _ACIDS = (Reaction.STRONG_ACID, Reaction.WEAK_ACID)
 _HYDROCHLORIC = frozenset({"hydrochloric-acid", "hydrogen-chloride"})
@@ -119,7 +120,8 @@ def _judge(case: Plated) -> Judgement:
     if (case.surely and not case.stated) or outside or (case.stated and partly):
         why = case.surely or f"it lasts between pH {number(low)} and {number(high)} only"
         return answer.flagged(
-            f"The {window.surface} of {case.material} does not last in {case.chemical}: {why}."
+            f"The {window.surface} of {case.material} does not last in {case.chemical}. "
+            f"{capital(why)}."
         )
     if partly:
         return answer.unproven(
