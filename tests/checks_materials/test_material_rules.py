@@ -451,7 +451,7 @@ CASES = [
         "",
     ),
     ("plating", place(chem("tap water", ph="6.5..8")), use("zinc-plated steel"), PASS, ""),
-    ("plating", place(HCL), use("chrome-plated rod", "fume"), FLAG, "chromium dissolves"),
+    ("plating", place(HCL), use("chrome-plated rod", "fume"), FLAG, "Chromium dissolves"),
     (
         "plating",
         place(chem("sodium chloride", "1 %")),
