@@ -48,10 +48,17 @@ SHORT = {
     "materials_complete": "complete",
 }
 """Keys that may be written by one value, with the inner key that it stands for."""
+_SURFACE = ("value", "at_ambient", "case")
+"""What a figure of a surface is nothing without."""
 _WAITS = {
     "part.resistance_to_earth": "part.bonded",
     "part.capacitance": "part.bonded",
     "part.materials.framed": "part.materials.surface_area",
+    "part.evidence": "part.inverter_fed",
+    **dict.fromkeys(
+        ("part.air_supply.source", "part.air_supply.exhaust", "part.air_supply.on_loss"),
+        "part.drive",
+    ),
 }
 """What only matters once another answer is there, which is asked first."""
 _LISTS = ("materials", "evidence", "entries", "contacts", "substances", "chemicals")
@@ -200,10 +207,9 @@ def _of(bom: Bom, bearer: Bearer, report: BomReport) -> Iterator[Question]:
             inner = asked.row.key.rpartition(".")[2]
             if inner not in {"supply", "Um"}:
                 continue  # a row for each value that is missing, below
-        for one in _expanded(key):
-            for name, about in _placed(
-                bom, bearer.part.part if bearer.part else None, asked.path, one
-            ):
+        part = bearer.part.part if bearer.part else None
+        for one in _expanded(key, part):
+            for name, about in _placed(bom, part, asked.path, one):
                 keys[name, about] = name
     for name, about in _useful(keys, finding.answer_by):
         yield _question(report, bearer, subject, name, about)
@@ -225,15 +231,16 @@ def _useful(keys: dict[tuple[str, str], str], who: Role) -> list[tuple[str, str]
     ]
 
 
-def _expanded(key: str) -> tuple[str, ...]:
+def _expanded(key: str, part: Part | None) -> tuple[str, ...]:
     """A key that is a mapping by the inner keys that say something by themselves."""
     last = key.rpartition(".")[2]
-    if last in SHORT and last != "materials_complete":
-        inner = [f"{key}.value", f"{key}.at_ambient"] if last == "surface_temperature" else [key]
-        if last == "generates":
-            inner = [f"{key}.{one}" for one in ("output", "voltage", "current", "power")]
-        return tuple(inner)
-    if key in TABLES or last == "materials_complete":
+    if last == "surface_temperature":
+        surface = part.equipment.surface if part is not None else None
+        open_ = [one for one in _SURFACE if surface is None or getattr(surface, one) is None]
+        return tuple(f"{key}.{one}" for one in open_ or _SURFACE)
+    if last == "generates":
+        return tuple(f"{key}.{one}" for one in ("output", "voltage", "current", "power"))
+    if key in TABLES or last in SHORT:
         return (key,)
     inner = [one for one in facts() if one.startswith(f"{key}.")]
     return tuple(inner) or (key,)
