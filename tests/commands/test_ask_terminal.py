@@ -351,11 +351,20 @@ def test_a_small_table_is_written_row_by_row(path: Path, begin: Begin) -> None:
         talk.say(said)
     assert "316L" in path.read_text(encoding="utf-8")
     assert "Is that list complete?" in talk.say("")
-    talk.say("1")
-    entry = _parts(path)["40"]
-    assert [one.material for one in entry.body.materials] == ["316L"]
-    assert entry.materials_complete
+    assert "document that now confirms the entry" in talk.say("1")
+    part = _parts(path)["40"]
+    assert [one.material for one in part.body.materials] == ["316L"]
+    assert part.materials_complete
     assert "sheet 4" in path.read_text(encoding="utf-8")
+    for said in ("sheet 4 rev C", "1", ""):
+        talk.say(said)
+    shelf = path.with_name("parts.yaml").read_text(encoding="utf-8")
+    assert "316L" in shelf
+    assert "materials_complete" in shelf
+    assert "316L" not in path.read_text(encoding="utf-8")
+    part = _parts(path)["40"]
+    assert [one.material for one in part.body.materials] == ["316L"]
+    assert part.materials_complete
 
 
 @pytest.mark.parametrize("place", range(6))

@@ -407,32 +407,47 @@ class _Asking:
 
     def _table(self, question: "Question") -> None:
         """Row by row, each written as soon as it is typed; an empty first cell ends it."""
-        from areafit.answers.questions import TABLES  # noqa: PLC0415 - on demand
-        from areafit.answers.workbook import heading  # noqa: PLC0415 - as above
-
-        columns = TABLES[question.key]
         said, document = self._begun(question)
         if said == "none":
             self._take(_alone(question), "none", "")
             return
         for component in self._expected(question):
             self._desk.say(f"such parts usually hold: {component}", 2)
-        written = said == "all"
-        while said == "row":
-            entry: dict[str, Any] = {}
-            for column in columns:
-                cell = self._cell(f"{question.key}.{column}", heading(column), first=not entry)
-                if cell is None and not entry:
-                    break
-                if cell is not None:
-                    entry[column] = cell
-            if not entry:
-                break
-            written |= self._take(_alone(question), [entry], document, last=False)
-        if written and question.key == "part.materials":
-            complete = self._desk.one_of("Is that list complete?", ["yes", "no"])
-            self._take(_alone(question), None, document, complete=complete == "yes")
+        entries: list[dict[str, Any]] = []
+        seen = [paths.read(self._path)]
+        while said == "row" and (entry := self._typed_row(question.key)):
+            if self._take(_alone(question), [entry], document, last=False, seen=seen):
+                entries.append(entry)
+        complete = None
+        if question.key == "part.materials" and (entries or said == "all"):
+            complete = self._desk.one_of("Is that list complete?", ["yes", "no"]) == "yes"
+            self._take(_alone(question), None, document, complete=complete, last=False, seen=seen)
         self._passed.add(question.identity)
+        if entries or complete is not None:
+            self._told(question, _reply(question, entries or None, document, complete), seen)
+
+    def _typed_row(self, key: str) -> dict[str, Any]:
+        """One row, cell by cell; empty where the first cell is."""
+        from areafit.answers.questions import TABLES  # noqa: PLC0415 - on demand
+        from areafit.answers.workbook import heading  # noqa: PLC0415 - as above
+
+        entry: dict[str, Any] = {}
+        for column in TABLES[key]:
+            cell = self._cell(f"{key}.{column}", heading(column), first=not entry)
+            if cell is None and not entry:
+                break
+            if cell is not None:
+                entry[column] = cell
+        return entry
+
+    def _told(self, question: "Question", reply: "Reply", seen: list[bytes]) -> None:
+        """A whole table, once its rows are written: into the register, and into an entry."""
+        from areafit.answers.taking import AnswerOutcome, Done  # noqa: PLC0415 - on demand
+
+        if reply.document:
+            self._enter([question], outcomes=[AnswerOutcome(reply, Done.WRITTEN)], joined=True)
+        if all(made == before for made, before in zip(seen[::2], seen[1::2], strict=False)):
+            self._offer_entry(_alone(question), [reply], seen[0], seen[-1])
 
     def _begun(self, question: "Question") -> tuple[str, str]:
         """Whether rows are typed, none are, or what is listed is all; and by what document."""
@@ -496,6 +511,7 @@ class _Asking:
         *,
         complete: bool | None = None,
         last: bool = True,
+        seen: list[bytes] | None = None,
     ) -> bool:
         """Write the answer into the list as it is now, and tell what became of it."""
         from areafit.answers.taking import Done, take  # noqa: PLC0415 - on demand
@@ -516,7 +532,9 @@ class _Asking:
                 return False
             if last:
                 self._passed.update(answered)
-            if document and done:
+            if seen is not None:
+                seen += [before, taken.data]
+            if document and done and last:
                 self._enter(turn.questions, outcomes=taken.outcomes, joined=taken.data != before)
         for word in dict.fromkeys(each.done.value for each in done):
             self._desk.say(word, 2)
@@ -532,9 +550,8 @@ class _Asking:
 
         read = lists.reader(self._path)
         bom = read(made)
-        by_item = {str(part.item): part for part in bom.parts}
-        bought = {item for item in turn.items if not is_made(bom, by_item[item])}
-        own = [one for one in turn.questions if not bought.intersection(one.items)]
+        ours = {str(part.item) for part in bom.parts if is_made(bom, part)}
+        own = [one for one in turn.questions if ours.issuperset(one.items)]
         others = [one for one in turn.questions if one not in own]
         if sum(len(one.items) for one in own) < 2:
             return
@@ -708,7 +725,13 @@ def _reply(
         question.key,
         question.about,
         found,
-        {True: "yes", False: "no"}.get(found, str(found)) if not isinstance(found, list) else "row",
+        _text(found),
         document,
         complete=complete,
     )
+
+
+def _text(found: Any) -> str:  # noqa: ANN401 - text, yes or no, or entries
+    if isinstance(found, list):
+        return "; ".join(", ".join(str(cell) for cell in each.values()) for each in found)
+    return {True: "yes", False: "no", None: "all is listed"}.get(found, str(found))

@@ -32,8 +32,12 @@ from areafit.findings.report import BomReport
 from areafit.values import Frozen, replace
 from areafit.verdict import Role, Verdict
 
-_WITH_TABLE = {"part.materials_complete": "part.materials"}
-"""What is asked together with a table."""
+_AFTER = {
+    "part.materials_complete": "part.materials",
+    "part.surface_temperature.at_ambient": "part.surface_temperature.value",
+    "part.surface_temperature.case": "part.surface_temperature.value",
+}
+"""What is asked with a table, or can be written once another answer is there."""
 Judge = Callable[[bytes], BomReport]
 Reader = Callable[[bytes], Bom]
 
@@ -147,7 +151,7 @@ class Interview:
     ) -> tuple[Turn, ...]:
         """Every question that a list can take the answer of, those first that settle most."""
         every = questions(report)
-        tables = {(one.party, one.assembly, one.line, one.key) for one in every if one.table}
+        open_ = {(one.party, one.assembly, one.line, one.key) for one in every}
         asked = [
             one
             for one in every
@@ -155,7 +159,7 @@ class Interview:
             and (item is None or item in one.items)
             and one.key not in BARRED
             and one.row is not None
-            and (one.party, one.assembly, one.line, _WITH_TABLE.get(one.key)) not in tables
+            and (one.party, one.assembly, one.line, _AFTER.get(one.key)) not in open_
         ]
         effects = self._weighed(report.bom, root, [one for one in asked if _listed(one)])
         gathered: dict[Hashable, list[Question]] = {}
