@@ -9,6 +9,7 @@ from pathlib import Path
 import openpyxl
 import pytest
 
+from areafit.answers.replies import NoBookError, read_replies
 from areafit.errors import InputError
 from areafit.importing import sheets
 from areafit.importing.sheets import read_text_table, read_workbook
@@ -119,3 +120,43 @@ def test_the_encoding_of_a_few_is_read() -> None:
     for encoding in ("latin-1", "utf-8", "cp1252", "mac_roman", "utf-16"):
         text = "Pos;Größe\n1;ä\n".encode(encoding)
         assert read_text_table(text, encoding=encoding).rows[1] == ("1", "ä")
+
+
+def _behind(text: str) -> bytes:
+    return changed(SHEET, lambda data: data.replace(b"</sheetData>", text.encode()))
+
+
+WHOLE = {
+    "merged": '</sheetData><mergeCells><mergeCell ref="A1:XFD1048576"/></mergeCells>',
+    "far": '<row r="1048576"><c r="XFD1048576"><v>1</v></c></row></sheetData>',
+    "wide": '<row><c r="XFD9"/></row><row r="9999"><c/></row></sheetData>',
+    "linked": '</sheetData><hyperlinks><hyperlink ref="$A$1:$XFD$1048576"/></hyperlinks>',
+    "no reference": '</sheetData><hyperlinks><hyperlink ref="A:A"/></hyperlinks>',
+    "many": '<row r="7"><c r="A7"/><c r="CV6000"/></row></sheetData>',
+}
+
+
+@pytest.mark.parametrize("text", WHOLE.values(), ids=WHOLE)
+def test_a_book_of_answers_is_not_read_whole_before_it_is_measured(text: str) -> None:
+    """Cells between those that are used are made too, and each of a range that is named."""
+    began = time.process_time()
+    with pytest.raises(NoBookError, match="more than 500,000 cells"):
+        read_replies(_behind(text), "x.xlsx")
+    assert time.process_time() - began < 2
+
+
+@pytest.mark.parametrize("name", MANY)
+def test_a_book_of_answers_that_is_none_is_refused_at_once(name: str) -> None:
+    began = time.process_time()
+    with pytest.raises(NoBookError):
+        read_replies(MANY[name], "x.xlsx")
+    assert time.process_time() - began < 10
+
+
+def test_an_archive_of_another_version_is_refused() -> None:
+    """Found by fuzzing."""
+    data = (Path(__file__).parents[1] / "fuzz/seeds/sheet/version.xlsx").read_bytes()
+    with pytest.raises(NoBookError, match="zip file version"):
+        read_replies(data, "x.xlsx")
+    with pytest.raises(InputError, match="zip file version"):
+        read_workbook(data)

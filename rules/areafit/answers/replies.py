@@ -6,7 +6,6 @@ merged cell or a row that has lost what it is known by is told by sheet and cell
 
 import csv
 import io
-import zipfile
 from collections.abc import Iterable, Iterator, Mapping
 from datetime import date, datetime
 from decimal import Decimal
@@ -23,7 +22,9 @@ from areafit.answers.workbook import (
     heading,
     words_of,
 )
+from areafit.errors import InputError
 from areafit.file.facts import FactRow, facts
+from areafit.file.packed import looked_into
 from areafit.pattern import pattern
 from areafit.values import Frozen
 from areafit.verdict import Role
@@ -133,13 +134,9 @@ def _opened(data: bytes, name: str) -> Any:  # noqa: ANN401 - of openpyxl
     import openpyxl  # noqa: PLC0415 - slow to import, and seldom needed
 
     try:
-        with zipfile.ZipFile(io.BytesIO(data)) as archive:
-            size = sum(each.file_size for each in archive.infolist())
-            names = archive.namelist()
-    except zipfile.BadZipFile as error:
+        names = looked_into(data, whole=True).names
+    except InputError as error:
         raise NoBookError(f"{name} cannot be read as a workbook: {error}") from None
-    if size > 4 * _LARGEST:
-        raise NoBookError(f"{name} unpacks to more than a book of questions can hold")
     if "mimetype" in names:
         raise NoBookError(f"{name} is an .ods; save it as .xlsx")
     try:

@@ -10,8 +10,6 @@ import datetime as dt
 import io
 import re
 import warnings
-import zipfile
-import zlib
 from collections import Counter
 from collections.abc import Iterator
 from decimal import Decimal
@@ -19,7 +17,8 @@ from math import isfinite
 from typing import Any
 
 from areafit.errors import InputError
-from areafit.file.text import FILE_BYTES, encoding_of
+from areafit.file.packed import looked_into
+from areafit.file.text import encoding_of
 from areafit.pattern import pattern
 from areafit.values import Frozen, replace
 
@@ -29,7 +28,6 @@ _SAMPLE = 30  # rows that decide on the delimiter
 _MOST_ROWS = 200_000
 _MOST_COLUMNS = 1_000
 _MOST_CELLS = 5_000_000
-_MOST_FILES = 5_000  # inside a workbook
 _NO_CHARSETS = frozenset({"punycode", "idna", "undefined", "unicode-escape", "raw-unicode-escape"})
 _DECIMALS = pattern(r"0\.(0+)")
 _ERRORS = frozenset({"#N/A", "#REF!", "#NAME?", "#VALUE!", "#DIV/0!", "#NUM!", "#NULL!"})
@@ -96,7 +94,7 @@ def read_workbook(data: bytes, sheet: str = "") -> Grid:
     Raises:
         InputError: the file or sheet cannot be read, or is too large.
     """
-    formulas = _looked_into(data)
+    formulas = looked_into(data).formulas
     rows: list[tuple[str, ...]] = []
     notes: list[str] = []
     numbers: set[tuple[int, int]] = set()
@@ -135,36 +133,6 @@ def _not_calculated(data: bytes, sheet: str, rows: list[tuple[str, ...]]) -> Ite
         for column, (cell, text) in enumerate(zip(row, told, strict=False), 1):
             if not text and isinstance(cell.value, str) and cell.value.startswith("="):
                 yield f"row {number}, cell {column}: a formula that was never calculated"
-
-
-def _looked_into(data: bytes) -> bool:
-    """Whether a workbook holds formulas; its parts are measured before any of them is parsed.
-
-    Raises:
-        InputError: it is none, is too large unpacked, or declares entities.
-    """
-    formulas = False
-    try:
-        with zipfile.ZipFile(io.BytesIO(data)) as packed:
-            inside = packed.infolist()
-            if len(inside) > _MOST_FILES or sum(each.file_size for each in inside) > FILE_BYTES:
-                raise InputError(
-                    f"this workbook unpacks to more than {FILE_BYTES // 1024 // 1024} MiB",
-                    "export the list alone, or as CSV",
-                )
-            for each in inside:
-                if each.filename.endswith((".xml", ".rels")):
-                    text = packed.read(each)
-                    formulas = formulas or (
-                        each.filename.startswith("xl/worksheets/") and b"<f" in text
-                    )
-                    if b"<!DOCTYPE" in text:
-                        raise InputError("this is no workbook: it declares entities")
-    except (zipfile.BadZipFile, zipfile.LargeZipFile, NotImplementedError, RuntimeError) as error:
-        raise InputError(f"this is no workbook that can be read: {error}") from None
-    except (OSError, EOFError, ValueError, zlib.error) as error:
-        raise InputError(f"this is no workbook that can be read: {error}") from None
-    return formulas
 
 
 def _decoded(data: bytes, encoding: str) -> str:
