@@ -29,13 +29,17 @@ BADNESS = {
 }
 MILDER = (Exposure.IMMERSED, Exposure.FUME, Exposure.ROOM, Exposure.ENCLOSED)
 # A chemical whose vapour or mist is worse than the liquid, and why.
+_RICHER = "what condenses over a solution in water holds more of it than the bath"
 WORSE_AS_VAPOUR = {
-    "hydrochloric-acid": "vapour above a weak bath condenses at 10 to 20 %",
+    "ethanol": _RICHER,
+    "isopropanol": _RICHER,
+    "methanol": _RICHER,
+    "hydrochloric-acid": "vapour above a weak bath condenses at 10 to 25 %",
     "hydrofluoric-acid": "nickel-copper cracks in moist, aerated vapour",
     "chromic-acid": "a mist dries to a stronger acid",
     "fluoboric-acid": "a mist dries to a stronger acid",
     "hydrobromic-acid": "what condenses is stronger than the bath, and nothing is printed of it",
-    "hydrogen-chloride": "moist fume condenses as acid of 10 to 20 %; the dry gas is milder",
+    "hydrogen-chloride": "moist fume condenses as acid of 10 to 25 %; the dry gas is milder",
     "nitric-acid": "moist vapour of strong acid condenses through the strengths that attack",
     "sulfuric-acid": "moist vapour of strong acid condenses through the strengths that attack",
 }

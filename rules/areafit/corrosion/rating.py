@@ -129,6 +129,8 @@ def _looked_up(use: _Use, strength: Strength, tables: Tables) -> RatedStrength |
         by_class = _by_class(use, span, heat, tables)
         if by_class.rows:
             return _weigh(use, strength, by_class, "")
+    if strength.passing:
+        return _in_passing(use, strength, found, stands_in)
     if strength.form is SolutionState.DRIED and (
         not found.rows or _UNCOVERED.intersection(found.gaps) or strength.open_ended
     ):
@@ -137,13 +139,31 @@ def _looked_up(use: _Use, strength: Strength, tables: Tables) -> RatedStrength |
         residue = "its residue is taken as the strongest solution that has data"
         stands_in = f"{stands_in}; {residue}" if stands_in else residue
     if strength.form is SolutionState.DRIED and use.met.rinsed:
-        # Rinsed off before it dries: what is left is what one drop is enough for.
-        left = tuple(row for row in found.rows if not washes_off(row, use.met))
-        if not left:
-            return None
-        disputed = tuple(row for row in found.disputed if not washes_off(row, use.met))
-        found = Lookup(left, (), found.pending, disputed)
+        left = _of_one_drop(use, found)
+        return None if left is None else _weigh(use, replace(strength, span=span), left, stands_in)
     return _weigh(use, replace(strength, span=span), found, stands_in)
+
+
+def _of_one_drop(use: _Use, found: Lookup) -> Lookup | None:
+    """What one drop is enough for: all that is left where it is rinsed off before it dries."""
+    left = tuple(row for row in found.rows if not washes_off(row, use.met))
+    disputed = tuple(row for row in found.disputed if not washes_off(row, use.met))
+    return Lookup(left, (), found.pending, disputed) if left else None
+
+
+def _in_passing(
+    use: _Use, strength: Strength, found: Lookup, stands_in: str
+) -> RatedStrength | None:
+    """What a drop does at the strengths that it has for minutes only, on its way."""
+    left = _of_one_drop(use, found)
+    if left is None:
+        return None
+    rated = _weigh(use, strength, left, stands_in)
+    row = rated.decisive
+    if row is None:
+        return None
+    low, high = max(strength.span.low, row.conc_min_pct), min(strength.span.high, row.conc_max_pct)
+    return replace(rated, span=Range(low, high))
 
 
 def _water_in(use: _Use, tables: Tables) -> Iterator[RatedStrength]:
@@ -274,7 +294,11 @@ def _weigh(use: _Use, strength: Strength, found: Lookup, stands_in: str) -> Rate
         found.gaps,
         tuple(entry.reason for entry in found.pending),
         stands_in,
-        (*map(Row.of_figure, strength.figures), *(worst.rows if worst else ())),
+        (
+            *map(Row.of_figure, strength.figures),
+            *strength.rows,
+            *(worst.rows if worst else ()),
+        ),
         mechanism=None if decisive is None else suffers(decisive, use.material),
         disputed=_reaching(found.disputed, use.met.heat.low),
     )

@@ -1,5 +1,6 @@
 """What a surface meets: which strengths of a chemical, how warm, and by which exposure rule."""
 
+from collections.abc import Iterator
 from decimal import Decimal
 
 from areafit.demands.demand import CorrodingChemical
@@ -12,11 +13,12 @@ from areafit.tables.limits import Figure, figure
 from areafit.tables.vapours import (
     Carried,
     SolutionVapour,
+    solution_condensate,
     solution_vapour,
     takes_water,
     vapour_pressure,
 )
-from areafit.values import Frozen, Term
+from areafit.values import Frozen, Term, replace
 
 _ANY_STRENGTH = Range(Decimal(0), Decimal(100))
 _ANY_HEAT = Range(Decimal(0), Decimal(1000))
@@ -52,14 +54,18 @@ class Strength(Frozen):
     """A strength in mass %; `certain` is False where the list leaves it open.
 
     `open_ended` says that the residue has no known strength: everything above `span.low` counts.
-    `figures` are those that it rests on.
+    `passing` says that it is met for minutes only: what takes time, and what no row says, do not
+    count.
+    `figures` and `rows` are those that it rests on.
     """
 
     form: SolutionState
     span: Range
     certain: bool = True
     open_ended: bool = False
+    passing: bool = False
     figures: tuple[Figure, ...] = ()
+    rows: tuple[Row, ...] = ()
 
 
 class Met(Frozen):
@@ -170,6 +176,8 @@ def meet(
         condensate = figure("condensate above hydrochloric acid")
         span = condensate.span(Dimension.FRACTION)
         strengths.append(Strength(SolutionState.CONDENSATE, span, figures=(condensate,)))
+    if exposure is Exposure.FUME and freely:
+        strengths += _condensed(chemical, bath)
     if bath.certain and freely and _drinks(chemical, exposure):
         strengths.append(Strength(SolutionState.CONDENSATE, Range(Decimal(0), bath.span.high)))
     in_air = exposure in _IN_AIR
@@ -268,10 +276,35 @@ def _watery(chemical: Chemical, corroding: CorrodingChemical) -> bool:
 def _dried(chemical: Chemical, bath: Strength) -> list[Strength]:
     if chemical.drying is Drying.EVAPORATES:
         return []
-    if chemical.dried_pct is None:
-        span = Range(bath.span.high, max(bath.span.high, Decimal(100)))
+    end = chemical.dried_pct
+    if end is None:
+        span = Range(bath.span.high, max(bath.span.high, _WHOLE))
         return [Strength(SolutionState.DRIED, span, bath.certain, open_ended=True)]
-    return [Strength(SolutionState.DRIED, Range.of(chemical.dried_pct))]
+    dried = [Strength(SolutionState.DRIED, Range.of(end))]
+    if bath.certain and bath.span != Range.of(end):
+        way = Range(min(bath.span.low, end), max(bath.span.high, end))
+        dried.append(Strength(SolutionState.DRIED, way, passing=True))
+    return dried
+
+
+def _condensed(chemical: Chemical, bath: Strength) -> Iterator[Strength]:
+    """What condenses over a solvent in water is stronger than the bath; of unknown strength, any.
+
+    What dries to something stronger is less volatile than water, and condenses weaker.
+    """
+    if not takes_water(chemical.id) or chemical.drying is not Drying.EVAPORATES or not bath.certain:
+        return
+    row = solution_condensate(chemical.id, bath.span.high)
+    most = _WHOLE if row is None else row.condensate_pct
+    if most <= bath.span.high:
+        return
+    span = Range(bath.span.low, most)
+    cited: tuple[Row, ...] = ()
+    if row is not None:
+        key = f"{row.chemical} to {number(row.conc_max_pct)} %"
+        one = Row.of("solution_condensates", key, row, f"{number(most)} %")
+        cited = (replace(one, governs=False),)  # it only asks for more
+    yield Strength(SolutionState.CONDENSATE, span, rows=cited)
 
 
 # A stated concentration as mass percent, the unit of the resistance rows

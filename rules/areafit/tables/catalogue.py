@@ -347,6 +347,12 @@ _SPECS = (
         1,
     ),
     _fixed(
+        "solution_condensates",
+        "What condenses over a solvent in water, by strength",
+        "vapours:SolutionCondensate",
+        2,
+    ),
+    _fixed(
         "solution_vapours",
         "What rises from a solution, by strength and temperature",
         "vapours:SolutionVapour",

@@ -1,6 +1,6 @@
 """What evaporates: neutral solvents by class, vapour pressures, vapours above solutions."""
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from decimal import Decimal
 from functools import cache
 
@@ -126,6 +126,17 @@ class SolutionVapour(Sourced):
         return strength.high <= self.conc_max_pct and cool
 
 
+class SolutionCondensate(Sourced):
+    """The most of a solvent, by chemical id, in what condenses over its solutions in water.
+
+    Both in mass %; it holds for every solution up to `conc_max_pct`.
+    """
+
+    chemical: str
+    conc_max_pct: Decimal
+    condensate_pct: Decimal
+
+
 def _antoine(a: Decimal, b: Decimal, kelvin: Decimal) -> Decimal:
     return Decimal(10) ** (a - b / kelvin)
 
@@ -153,6 +164,21 @@ def liquid_density(substance: str) -> LiquidDensity | None:
 def solution_vapour(chemical: str, strength: Range, heat: Range) -> SolutionVapour | None:
     """The row that governs above a solution; None where the table has none for it."""
     return next((row for row in _above().get(chemical, ()) if row.holds(strength, heat)), None)
+
+
+def solution_condensate(chemical: str, percent: Decimal) -> SolutionCondensate | None:
+    """The row for a strength in mass %; None where the table has none for the chemical.
+
+    Above the strongest row what condenses is no stronger than that, or than the solution itself.
+
+    >>> solution_condensate("ethanol", Decimal(10)).condensate_pct > 50
+    True
+    """
+    rows_of = _condensates().get(chemical, ())
+    held = [row for row in rows_of if percent <= row.conc_max_pct]
+    if held:
+        return min(held, key=lambda row: row.conc_max_pct)
+    return max(rows_of, key=lambda row: row.conc_max_pct, default=None)
 
 
 def takes_water(chemical: str) -> bool:
@@ -191,6 +217,14 @@ def _above() -> dict[str, Sequence[SolutionVapour]]:
     for row in rows("solution_vapours", SolutionVapour):
         found.setdefault(row.chemical, []).append(row)
     return {chemical: sorted(listed, key=_weakest_first) for chemical, listed in found.items()}
+
+
+@cache
+def _condensates() -> Mapping[str, Sequence[SolutionCondensate]]:
+    found: dict[str, list[SolutionCondensate]] = {}
+    for row in rows("solution_condensates", SolutionCondensate):
+        found.setdefault(row.chemical, []).append(row)
+    return found
 
 
 def _weakest_first(row: SolutionVapour) -> tuple[Decimal, bool, Decimal]:
