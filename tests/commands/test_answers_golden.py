@@ -14,7 +14,9 @@ CALLS = {
     "need": (NEED, ("text", "json", "markdown"), 0),
     "actions": (("actions", "old.yaml"), ("text", "json", "markdown", "csv"), 0),
     "compare": (("compare", "old.yaml", "new.yaml"), ("text", "json", "markdown"), 1),
+    "compare-full": (("compare", "old.yaml", "new.yaml", "--full"), ("text",), 1),
 }
+_RATINGS = (44, 54, 65, 66)
 CASES = [(name, kind) for name, (_, kinds, _) in CALLS.items() for kind in kinds]
 
 
@@ -109,6 +111,40 @@ def test_compare_gates_on_the_new_list(call: Callable[..., str]) -> None:
     assert "Nothing changed" in text
 
 
+def test_compare_tells_in_ten_lines_what_matters(call: Callable[..., str], folder: Path) -> None:
+    """Verdicts that turned, lines, certified items, cost, questions and items; the rest in full."""
+    text = (folder / "old.yaml").read_text(encoding="utf-8")
+    line = (
+        '  - {{item: "{}", part_number: PN-{}, description: Box, location: head, '
+        "kind: electrical, quantity: 1, unit_cost: 10}}\n"
+    )
+    more = "".join(line.format(100 + n, 100 + n) for n in range(40))
+    moved = "".join(line.format(300 + n, 100 + n) for n in range(38))
+    two_of_one = [line.format(n, 9).replace("kind:", f"ingress: IP{n}, kind:") for n in _RATINGS]
+    (folder / "one.yaml").write_text(text + more + "".join(two_of_one[:2]), encoding="utf-8")
+    changed = text.replace("Ex ia IIA T4 Gb", "Ex ia IIB T4 Gb").replace("AL-5083", "316L")
+    again = moved + line.format(400, 400) + "".join(two_of_one[2:])
+    (folder / "two.yaml").write_text(changed + again, encoding="utf-8")
+    told = call("compare", "one.yaml", "two.yaml", status=1)
+    rows = told.splitlines()
+    assert len(rows) <= 10
+    assert not [row for row in rows if len(row) > 100]  # as wide as a pipe
+    start = {row.split()[0]: row for row in rows}
+    assert [*start] == [
+        *("old", "new", "GATE", "turned", "lines", "certified", "cost", "questions", "items"),
+        "--full",
+    ]
+    assert "38 lines renumbered: 100 → 300" in start["items"]
+    assert "cannot be told apart: PN-9" in start["items"]
+    assert "1 to pass (location head)" in start["turned"]
+    assert "new (" in start["lines"]
+    assert "gone (" in start["lines"]
+    assert "closed" in start["questions"]
+    full = call("compare", "one.yaml", "two.yaml", "--full", status=1)
+    assert len(full.splitlines()) > 30
+    assert "marking[1]" in full
+
+
 def test_no_open_points(call: Callable[..., str], folder: Path) -> None:
     good = (
         "areafit: 1\nassembly: {number: G}\ncode: IEC\nlocations: {hall: {area: unclassified, "
@@ -118,7 +154,7 @@ def test_no_open_points(call: Callable[..., str], folder: Path) -> None:
     (folder / "good.yaml").write_text(good, encoding="utf-8")
     for kind in ("text", "markdown"):
         assert "No open points." in call("actions", "good.yaml", "--format", kind)
-    assert call("compare", "old.yaml", "good.yaml", status=0).count("not there") >= 4
+    assert call("compare", "old.yaml", "good.yaml", "--full", status=0).count("not there") >= 4
 
 
 def test_costs_are_compared_where_there_are_any(call: Callable[..., str], folder: Path) -> None:
@@ -128,10 +164,10 @@ def test_costs_are_compared_where_there_are_any(call: Callable[..., str], folder
     hot = free.replace("kind: electrical", "kind: [electrical, mechanical]")
     hot = hot.replace("    ingress: IP67\n", "    ingress: IP67\n    surface_temperature: 75 °C\n")
     (folder / "hot.yaml").write_text(hot, encoding="utf-8")
-    told = call("compare", "free.yaml", "hot.yaml", status=1)
+    told = call("compare", "free.yaml", "hot.yaml", "--full", status=1)
     assert "cost" not in told
     assert "surface_temperature.value: not stated → 75" in told
     priced = text.replace("kind: electrical", "kind: [electrical, mechanical]")
     (folder / "both.yaml").write_text(priced, encoding="utf-8")
-    told = call("compare", "old.yaml", "both.yaml", status=1)
+    told = call("compare", "old.yaml", "both.yaml", "--full", status=1)
     assert "  cost, electrical and mechanical  0 → 169\n" in told

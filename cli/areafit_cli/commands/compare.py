@@ -1,6 +1,6 @@
 """`areafit compare`: two revisions of a list, or two variants of a design."""
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from decimal import Decimal
 from types import MappingProxyType
 from typing import TYPE_CHECKING, Annotated
@@ -9,7 +9,7 @@ import typer
 
 from areafit.answers.compare import Comparison, compare
 from areafit.facts.quantity import number
-from areafit.verdict import Basis
+from areafit.verdict import Basis, Verdict
 from areafit_cli import lists, terminal
 from areafit_cli.errors import CallError, Exit
 from areafit_cli.options import (
@@ -17,6 +17,7 @@ from areafit_cli.options import (
     AsOfOption,
     ConfigOption,
     ExitZeroOption,
+    FullOption,
     LeastBasisOption,
     NoConfigOption,
     NoWaiversOption,
@@ -32,7 +33,6 @@ if TYPE_CHECKING:
     from areafit.answers.compare import FindingChange, SubjectChange
     from areafit.answers.stated import FactChange
     from areafit.findings.report import BomReport
-    from areafit.verdict import Verdict
     from areafit_cli.render.paper import Paper
 
 Reports = tuple["BomReport", "BomReport"]
@@ -47,6 +47,7 @@ def command(
     new: Annotated[str, typer.Argument(metavar="NEW", help="The list as it is; it gates.")],
     *,
     format_: Annotated[PageFormat, typer.Option("--format")] = PageFormat.TEXT,
+    full: FullOption = False,
     tables: TablesOption = None,
     as_of: AsOfOption = None,
     waivers: WaiversOption = None,
@@ -57,7 +58,7 @@ def command(
     no_config: NoConfigOption = False,
     config_: ConfigOption = None,
 ) -> None:
-    """Tell which verdicts changed and by which fact, what is asked anew, and cost."""
+    """Tell in ten lines what matters: verdicts, certified items, cost, questions; or all of it."""
     del no_config, config_
     if old == new == "-":
         raise CallError("only one of the two lists can come from standard input")
@@ -80,7 +81,8 @@ def command(
         case PageFormat.MARKDOWN:
             terminal.write(_markdown(found, reports))
         case PageFormat.TEXT:
-            terminal.write(_text(found, reports, terminal.paper()))
+            text = _text if full else _in_short
+            terminal.write(text(found, reports, terminal.paper()))
     raise typer.Exit(Exit.PASSED if exit_zero or after.passes else Exit.FAILED)
 
 
@@ -178,6 +180,124 @@ def _finding(change: "FindingChange") -> str:
     differing = [_fact(each) for each in (change.required, change.found) if each.old != each.new]
     because = f" {'; '.join(differing)}." if differing and change.old and change.new else ""
     return f"{about}: {_verdicts(change.old, change.new)}. {change.message}{because}"
+
+
+# In ten lines
+
+_WORST_FIRST = (
+    Verdict.FLAG,
+    Verdict.UNPROVEN,
+    Verdict.WAIVED,
+    Verdict.NOT_APPLICABLE,
+    Verdict.PASS,
+)
+
+
+def _in_short(found: Comparison, reports: Reports, paper: "Paper") -> Iterator[str]:
+    """What matters, a line each: all that is behind it is told in full."""
+    yield from paper.labelled("old", _name(reports[0]), 0, 12)
+    yield from paper.labelled("new", _name(reports[1]), 0, 12)
+    yield f"{'GATE':<12}{paper.paint(found.old_gate)} → {paper.paint(found.new_gate)}\n"
+    room = max(paper.width, 60) - 12
+    told = [
+        ("turned", _turned(found, room)),
+        ("lines", _lines(found, room)),
+        ("certified", _both(str(found.old.certified), str(found.new.certified), "item")),
+        ("cost", _cost(found)),
+        ("questions", _asked_anew(reports, room)),
+        ("items", _renumbered(found, room)),
+    ]
+    for label, text in told:
+        if text:
+            yield f"{label:<12}{text}\n"
+    if not found.subjects:
+        yield f"{_NO_CHANGE}\n"
+    else:
+        yield "--full tells each fact, requirement and finding behind it\n"
+
+
+def _turned(found: Comparison, room: int) -> str:
+    """Which subjects have another verdict, the worst first."""
+    turned = [one for one in found.subjects if one.old and one.new and one.old is not one.new]
+    if not turned:
+        return "none" if found.subjects else ""
+    groups = []
+    for verdict in _WORST_FIRST:
+        own = [one for one in turned if one.new is verdict]
+        names = [one.name if one.kind == "item" else f"{one.kind} {one.name}" for one in own]
+        if own:
+            groups.append((f"{len(own)} to {verdict.value} (", names))
+    each = (room - 3 * len(groups)) // len(groups)
+    return "; ".join(f"{head}{_fitting(names, each - len(head))})" for head, names in groups)
+
+
+def _lines(found: Comparison, room: int) -> str:
+    """How many there are, which are new and which are gone."""
+    items = [one for one in found.subjects if one.kind == "item"]
+    said = [_both(str(found.old.parts), str(found.new.parts), "line")]
+    for word, own in (
+        ("new", [one.name for one in items if one.old is None]),
+        ("gone", [one.name for one in items if one.new is None]),
+    ):
+        if own:
+            said.append(f"{len(own)} {word} ({_fitting(own, (room - 12) // 2 - 10)})")
+    return "; ".join(said)
+
+
+def _renumbered(found: Comparison, room: int) -> str:
+    """Lines that only changed their items, and those that cannot be told apart."""
+    each = room // 2 if found.unclear else room
+    moved = [f"{one.old} → {one.new}" for one in found.renumbered]
+    count = f"{wording.counted(len(moved), 'line')} renumbered"
+    said = [f"{count}: {_fitting(moved, each - len(count))}"] if moved else []
+    if found.unclear:
+        names = [one.part_number for one in found.unclear]
+        said.append(f"cannot be told apart: {_fitting(names, each - 22)}")
+    return "; ".join(said)
+
+
+def _both(old: str, new: str, what: str) -> str:
+    return f"{wording.counted(int(new), what)}, as before" if old == new else f"{old} → {new}"
+
+
+def _cost(found: Comparison) -> str:
+    """The sum of what is priced, and how many lines are not."""
+    old, new = found.old, found.new
+    if not old.cost and not new.cost:
+        return ""
+    before, after = _sum(old.cost), _sum(new.cost)
+    said = f"{after}, as before" if before == after else f"{before} → {after}"
+    return f"{said}, {wording.counted(new.unpriced, 'line')} without" if new.unpriced else said
+
+
+def _asked_anew(reports: Reports, room: int) -> str:
+    """How many questions are new, of whom, and how many are closed."""
+    from areafit.answers.questions import questions  # noqa: PLC0415 - loads on demand
+
+    before, after = (
+        {(one.party.name, one.line, one.key, one.about): one for one in questions(report)}
+        for report in reports
+    )
+    new = [one.party.name for identity, one in after.items() if identity not in before]
+    closed = sum(identity not in after for identity in before)
+    if not new and not closed:
+        return f"{len(after)}, as before" if after else ""
+    by_party = [f"{party} {new.count(party)}" for party in dict.fromkeys(new)]
+    whom = f" ({_fitting(by_party, room - 26)})" if new else ""
+    return f"{len(new)} new{whom}, {closed} closed"
+
+
+def _fitting(texts: Sequence[str], room: int) -> str:
+    """As many as a line holds, and how many more there are; always the first."""
+    shown = list(texts)
+    while len(shown) > 1 and len(_some(shown, len(texts))) > room:
+        shown.pop()
+    return _some(shown, len(texts)) if shown else ""
+
+
+def _some(shown: Sequence[str], of: int) -> str:
+    more = f" and {of - len(shown)} more" if of > len(shown) else ""
+    return ", ".join(shown) + more
 
 
 # As text
