@@ -202,7 +202,18 @@ _SUFFIXES = {
 
 def _by_suffix(output: str) -> str:
     """The format that a file's name asks for, where none is named."""
-    return _SUFFIXES.get(Path(output).suffix.lower(), "text")
+    suffix = Path(output).suffix.lower()
+    if suffix in _OFFICE:
+        raise CallError(f"no format writes {suffix}; write {_OFFICE[suffix]}")
+    return _SUFFIXES.get(suffix, "text")
+
+
+_OFFICE = {
+    ".pdf": "the dossier as .html and print it to PDF",
+    ".docx": "the dossier as .html",
+    ".xlsx": ".csv, or the questions by `areafit actions --format xlsx`",
+    ".ods": ".csv, or the questions by `areafit actions --format xlsx`",
+}
 
 
 def pair(formats: Sequence[str], outputs: Sequence[str], inputs: Iterable[Path]) -> list[Target]:

@@ -50,6 +50,8 @@ def test_help_lists_every_command(capsys: pytest.CaptureFixture[str]) -> None:
     [
         (["chek"], "areafit: there is no command 'chek'; near to it: check"),
         (["check"], "areafit: missing argument 'PATH...'; `areafit check --help` tells what"),
+        (["check", "--output", "x.pdf", "."], "write the dossier as .html and print it to PDF"),
+        (["check", "--output", "x.xlsx", "."], "write .csv, or the questions by `areafit actions"),
         (["check", "--nonsense", "x"], "areafit: no such option: --nonsense"),
         (["check", "gone.yaml"], "gone.yaml: there is no such file or folder; check the path"),
         (["check", "gone/*.yaml"], "areafit: no bill of materials in gone/*.yaml"),
@@ -60,7 +62,7 @@ def test_help_lists_every_command(capsys: pytest.CaptureFixture[str]) -> None:
         (["part"], "needs its --kind"),
         (["part", "--kind", "electric"], "near to it: electrical"),
         (["part", "--kind", "mechanical", "--ambient", "40"], "--ambient: '40' has no unit"),
-        (["part", "--kind", "mechanical", "--code", "CEC"], "near to it: NEC"),
+        (["part", "--kind", "mechanical", "--code", "CEC"], "known: NEC, IEC, ATEX"),
         (["part", "--kind", "electrical", "--entries", "M20"], "--entries takes `none`"),
         (["part", "--kind", "electrical", "--device", "luminair"], "near to it: luminaire"),
         (["rule", "gas-grup"], "areafit: there is no rule 'gas-grup'; near to it: gas-group"),

@@ -55,6 +55,15 @@ def told(old: str, new: str) -> str:
         ('"1"', '"1', "12:11", "quote begins here", "close it"),
         ("location: a", "location: 'a", "13:15", "quote begins here", "close it"),
         ("    document: D", "\u00a0   document: D", "7:1", "no", "plain space"),
+        ("    document: D", "    document:\u00a0D", "7:14", "none for YAML", "plain space"),
+        ("name: sodium", "name:\u00a0sodium", "10:23", "none for YAML", "plain space"),
+        (
+            "{name: sodium hydroxide,",
+            "{name: “lye, strong”,",
+            "10:30",
+            "typographic",
+            "plain quotes",
+        ),
     ],
 )
 def test_a_slip_is_told_with_what_is_meant(

@@ -349,6 +349,11 @@ class _Refusals(Frozen):
 
 
 _ODD_SPACES = pattern("[\u00a0\u2000-\u200b\u202f\u3000\ufeff]")
+_ODD_BEHIND_KEY = pattern("[A-Za-z_]:([\u00a0\u2000-\u200b\u202f\u3000\ufeff])")
+_NO_SPACE = (
+    "a space that is none for YAML, such as a non-breaking one, stands here",
+    "replace it by a plain space",
+)
 _GLUED = pattern(r"(?<![^\s{\[,])([A-Za-z_]+):([^\s:/\\,{}\[\]]+)")
 _IN_QUOTES = pattern(r"\"(?:[^\"\\]|\\.)*\"|'(?:[^']|'')*'|(?:^|\s)#.*$")
 _OPENS = pattern(r"(?:^|[:\-\[,{]\s*)([\"'])")
@@ -364,17 +369,16 @@ def _slip(text: str, last: int) -> tuple[int, int, str, str] | None:
         start = line[: len(line) - len(line.lstrip())] + line.lstrip()[:2]
         odd = _ODD_SPACES.search(start)
         if odd is not None:
-            return (
-                *(row, odd.start()),
-                "a space that is none for YAML, such as a non-breaking one, stands here",
-                "replace it by a plain space",
-            )
+            return row, odd.start(), *_NO_SPACE
     for row, line in enumerate(lines[: last + 1]):
         opened = _OPENS.search(_IN_QUOTES.sub(lambda found: " " * len(found[0]), line))
         if opened is not None:
             return row, opened.start(1), "a quote begins here and is not closed", "close it"
     for row in (last, last - 1):
         line = lines[row] if 0 <= row < len(lines) else ""
+        odd = _ODD_BEHIND_KEY.search(line)
+        if odd is not None:
+            return row, odd.start(1), *_NO_SPACE
         glued = _GLUED.search(_IN_QUOTES.sub(lambda found: " " * len(found[0]), line))
         if glued is not None:
             key, value = glued.groups()

@@ -124,9 +124,15 @@ def _subject(path: Path) -> str:
     return f"`{brief(keys[-1])}`: " if keys else ""
 
 
+_TYPOGRAPHIC = "“”„‟‘’‚«»"
+
+
 def _unknown_key(holder: type[Model], key: str) -> _Saying:
     message = f"`{brief(key)}` is no key of {holder.called}"
     known = holder.keys().values()
+    if key.strip(_TYPOGRAPHIC) != key:
+        said = f"'{brief(key)}' is a piece of a text that typographic quotes do not hold together"
+        return said, "write plain quotes around the whole text"
     name, colon, rest = key.partition(":")
     if colon and any(name in spellings for spellings in known):
         said = f"a space is missing behind the colon of '{brief(key)}'"
