@@ -7,7 +7,7 @@ from collections.abc import Iterable
 from enum import IntEnum
 
 _SHOWN = 16
-_FEW = 3  # names so few are told whole: CEC is no NEC with a slip of the pen
+_FEW, _LIKE_ONE_OF_FEW = 3, 0.7  # CEC is no NEC with a slip of the pen: all three are told
 _LIKE = 0.65  # `help` is not like `loop`, `chek` not like `schema`
 _LISTED = ("rule", "table")  # a command of the same name lists them
 
@@ -35,8 +35,9 @@ def unknown(what: str, name: str, known: Iterable[str]) -> CallError:
 
     names = list(known)
     by_fold = {each.casefold(): each for each in reversed(names)}
-    near = difflib.get_close_matches(name.casefold(), by_fold, n=3, cutoff=_LIKE)
-    if near and len(names) > _FEW:
+    like = _LIKE_ONE_OF_FEW if len(names) <= _FEW else _LIKE
+    near = difflib.get_close_matches(name.casefold(), by_fold, n=3, cutoff=like)
+    if near:
         return CallError(
             f"there is no {what} {name!r}; near to it: {', '.join(by_fold[each] for each in near)}"
         )

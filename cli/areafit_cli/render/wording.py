@@ -79,11 +79,10 @@ def first_step(found: "Sequence[Cause]") -> str:
     """What to do first: what decides most, then whose answers close most; empty if all passes."""
     kinds = [one for one in found if one.first_of_all]
     if kinds:
-        lines = len({name for one in kinds for name in one.names})
-        return (
-            f"say what sort of part each is, of {counted(lines, 'line')}: it decides what else is "
-            "asked"
-        )
+        lines = counted(len({name for one in kinds for name in one.names}), "line")
+        proposed_ = all(one.first.rule.id == "proposed" for one in kinds)
+        say = "confirm the proposed kinds" if proposed_ else "say what sort of part it is,"
+        return f"{say} of {lines}: that decides what else is asked"
     said = []
     change = next((one for one in found if one.kind.value == _KINDS[0]), None)
     if change is not None:

@@ -59,11 +59,15 @@ def _named(
     found = {key: None for said in _SAID.findall(remedy) for key in _keys(subject, said, about)}
     key = ".".join(step for step in own.split("/") if not step.isdecimal())
     missing = reason in (Reason.FACT_MISSING, Reason.NAME_UNKNOWN)
+    told = _SAID.findall(remedy)
+    of_place = {key: None for said in told for key in _keys("place", said, "")}
+    if subject == "part" and of_place:  # the pH of a chemical, the air, whether it is rinsed off
+        first = not _keys(subject, told[0], about)
+        if first or not found:
+            own_ = (f"{subject}.{key}" for key in found)
+            return (*(f"place.{key}" for key in of_place), *own_)
     if found:
         return tuple(f"{subject}.{key}" for key in found)
-    of_place = {key: None for said in _SAID.findall(remedy) for key in _keys("place", said, "")}
-    if subject == "part" and of_place:  # the pH of a chemical, whether it is rinsed off
-        return tuple(f"place.{key}" for key in of_place)
     return (f"{subject}.{key}",) if missing and f"{subject}.{key}" in facts() else ()
 
 

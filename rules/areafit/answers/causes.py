@@ -199,9 +199,9 @@ def _own_question(bearer: Bearer) -> _Question:
         keys = tuple(key for key in keys if not _stated(bearer, rows[key])) or keys
         if keys and rows[keys[0]].key == "materials":  # how large it is waits for what it is
             keys = tuple(key for key in keys if rows[key].key in _WHOLE)
-    alone = keys and rows[keys[0]].subject == "part" and rows[keys[0]].key in _ALONE
+    alone = keys and keys[0] in _ALONE
     said = tuple(rows[key].question for key in keys[: 1 if alone else _SAID])
-    if keys and (rows[keys[0]].subject == "loop" or _other_kind(bearer, keys[0])):
+    if keys and (rows[keys[0]].subject == "loop" or _other(bearer, keys[0])):
         said = (finding.message,)  # which value of which device; what a kind does not agree with
     plate = _plate(bearer, keys)
     if plate:
@@ -210,10 +210,14 @@ def _own_question(bearer: Bearer) -> _Question:
     return _Question(kind, finding.answer_by, dict.fromkeys(keys, finding), said, plate=plate)
 
 
-def _other_kind(bearer: Bearer, key: str) -> bool:
-    """Whether a kind is asked for where one is stated."""
+def _other(bearer: Bearer, key: str) -> bool:
+    """Whether a kind, or a document, is asked for where another is stated."""
     part = bearer.part
-    return key == "part.kind" and part is not None and Kind.UNKNOWN not in part.part.equipment.kinds
+    if part is None:
+        return False
+    if key == "part.evidence":
+        return bool(part.part.equipment.evidence) and "/alternates/" not in bearer.finding.path
+    return key == "part.kind" and Kind.UNKNOWN not in part.part.equipment.kinds
 
 
 def _plate(bearer: Bearer, keys: Sequence[str]) -> str:
@@ -251,7 +255,8 @@ _WAITS = {
     "part.drop_height": "part.evidence",
 }
 _AS_ONE = {"part.materials_complete": "part.materials"}
-_ALONE = frozenset({"evidence", "drive", "bonded"})  # the next key is another way, or a next step
+# of these the next key is another way, or a next step
+_ALONE = frozenset({"part.evidence", "part.drive", "part.bonded", "place.atmosphere"})
 _MADE_OF = frozenset({"part.materials", "part.materials_complete"})
 _WHOLE = frozenset({"evidence", "materials", "materials_complete", "contacts", "kind"})
 
