@@ -54,7 +54,7 @@ def test_a_filler_matters_where_it_fails(
 
 def test_a_filler_is_named_and_cured(tell: Tell, remedies: Callable[..., list[str]]) -> None:
     asked = (RULE, _part("PTFE GF25"), _place(HF))
-    assert "glass-borosilicate, the filler of PTFE GF25" in tell(*asked)
+    assert "glass-fibre, the filler of PTFE GF25" in tell(*asked)
     (remedy,) = remedies(*asked)
     assert "without this filler" in remedy
 

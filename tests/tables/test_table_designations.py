@@ -180,11 +180,11 @@ def test_a_word_without_a_row_leaves_the_name_unknown(name: str) -> None:
 
 
 FILLED = [
-    ("PTFE + 25 % Glas", "PTFE", "glass-borosilicate"),
-    ("PTFE GF25", "PTFE", "glass-borosilicate"),
-    ("glass fibre filled PTFE", "PTFE", "glass-borosilicate"),
-    ("PA66-GF30 schwarz", "PA66", "glass-borosilicate"),
-    ("PPGF30", "PP", "glass-borosilicate"),
+    ("PTFE + 25 % Glas", "PTFE", "glass-fibre"),
+    ("PTFE GF25", "PTFE", "glass-fibre"),
+    ("glass fibre filled PTFE", "PTFE", "glass-fibre"),
+    ("PA66-GF30 schwarz", "PA66", "glass-fibre"),
+    ("PPGF30", "PP", "glass-fibre"),
     ("PTFE 60% bronze", "PTFE", "bronze-tin"),
     ("PTFE Bronze 40 %", "PTFE", "bronze-tin"),
     ("PTFE+25% Kohle", "PTFE", "graphite"),
