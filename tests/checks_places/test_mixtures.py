@@ -8,6 +8,7 @@ from decimal import Decimal
 from pathlib import Path
 
 import chemicals.vapor_pressure
+import pint
 import pytest
 from chemicals.dippr import EQ101
 from thermo.unifac import UNIFAC, DDBST_UNIFAC_assignments, load_group_assignments_DDBST
@@ -33,6 +34,7 @@ from areafit.verdict import Verdict
 from areafit_cli.commands.substance import of_mixture
 from areafit_cli.words import mixture
 
+U: "pint.UnitRegistry[float]" = pint.UnitRegistry()
 T = Tables.shipped()
 with (Path(__file__).parent / "flash_points.csv").open(encoding="utf-8") as _file:
     PUBLISHED = [(row["mixture"], float(row["published_c"])) for row in csv.DictReader(_file)]
@@ -213,14 +215,37 @@ def test_a_range_of_shares_counts_at_its_worst() -> None:
 
 
 def test_units_of_shares_agree() -> None:
-    """60.10 g/mol and 18.015 g/mol; 785 and 998 kg/m³ (CRC Handbook, from memory)."""
+    """A library of units; molar masses and densities of the CRC Handbook, from memory."""
+    alcohol, water = U.Quantity(30, "g"), U.Quantity(70, "g")
     by_mass = computed("isopropanol 30 %, water").celsius
-    mole = 30 / 60.10 / (30 / 60.10 + 70 / 18.015) * 100
-    volume = 30 / 785 / (30 / 785 + 70 / 998) * 100
-    assert abs(computed(f"isopropanol {mole:.3f} mol %, water").celsius - by_mass) <= Decimal("0.1")
-    assert abs(computed(f"isopropanol {volume:.3f} % v/v, water").celsius - by_mass) <= Decimal(
-        "0.1"
-    )
+
+    def percent(first: "pint.Quantity[float]", second: "pint.Quantity[float]") -> str:
+        return f"{(first / (first + second)).to('percent').magnitude:.3f}"
+
+    mole = percent(alcohol / U.Quantity(60.10, "g/mol"), water / U.Quantity(18.015, "g/mol"))
+    volume = percent(alcohol / U.Quantity(785, "kg/m³"), water / U.Quantity(998, "kg/m³"))
+    for share in (f"{mole} mol %", f"{volume} % v/v"):
+        assert abs(computed(f"isopropanol {share}, water").celsius - by_mass) <= Decimal("0.1")
+
+
+@pytest.mark.parametrize(
+    ("name", "celsius", "mmhg"),
+    [  # CRC Handbook and Lange's Handbook, from memory; in mmHg, and ours in Pa
+        ("water", 25, 23.76),
+        ("ethanol", 25, 59),
+        ("methanol", 25, 127),
+        ("2-propanol", 25, 45),
+        ("acetone", 25, 231),
+        ("toluene", 25, 28.4),
+        ("n-heptane", 25, 45.7),
+        ("ethyl-acetate", 25, 94),
+    ],
+)
+def test_vapour_pressures_are_in_pascal(name: str, celsius: int, mmhg: float) -> None:
+    row = vapour_pressure(name)
+    assert row is not None
+    published = U.Quantity(mmhg, "mmHg").to("Pa").magnitude
+    assert float(row.pressure(Decimal(celsius))) == pytest.approx(published, rel=0.05)
 
 
 @pytest.mark.parametrize(

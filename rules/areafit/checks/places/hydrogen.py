@@ -115,7 +115,7 @@ def _by_air(question: HydrogenHere, answer: Answer, causes: str, milder: str | N
         return answer.flagged(
             f"{capital(causes)}, and the area is declared for {milder}, milder than hydrogen. "
             f"{capital(told)}.",
-            remedy=_OR_AIR,
+            remedy=_or_air(amount),
         )
     area = question.area
     declared = area is not None and (
@@ -124,7 +124,7 @@ def _by_air(question: HydrogenHere, answer: Answer, causes: str, milder: str | N
     return answer.unproven(
         Reason.CONDITION_TO_ACCEPT if declared else Reason.FACT_MISSING,
         f"{capital(causes)}, and the declared area does not account for it. {capital(told)}.",
-        remedy=_OR_AIR,
+        remedy=_or_air(amount),
     )
 
 
@@ -152,9 +152,17 @@ def _enough(amount: Evolution, air: Ventilation, answer: Answer, said: str) -> J
 _OR_AIR = (
     "Have the area classification reviewed for hydrogen, take the metal away from the chemical, or "
     "state how much air passes: `ventilation` with `rate`, `document`, `availability`, "
-    "`dead_spaces` and `other_hydrogen`. Of each metal that dissolves state `surface_area`, of its "
-    "line `quantity`."
+    "`dead_spaces` and `other_hydrogen`."
 )
+_OF_EACH = "Of each metal that dissolves state `surface_area`, of its line `quantity`."
+
+
+def _or_air(amount: Evolution | None) -> str:
+    """What to do, and what to state where the hydrogen is not known."""
+    known = amount is not None and amount.litres is not None
+    return _OR_AIR if known else f"{_OR_AIR} {_OF_EACH}"
+
+
 _WORDS = {
     Lack.AREA: "wetted area",
     Lack.QUANTITY: "quantity",
