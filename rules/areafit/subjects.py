@@ -134,10 +134,13 @@ def origin_of(part: Part) -> LineOrigin:
 def wetting_of(part: Part, *, assembled: bool = False) -> Wetting:
     """What the part says of its wetted materials; the worst exposure of any of them counts.
 
+    That of the part is theirs by default: it counts unless all are listed and each has its own.
     One that other lines are mounted in may say that it has no materials but theirs (`assembled`).
     """
-    stated = [use.exposure for use in part.materials or () if use.exposure is not None]
-    if part.exposure is not None:
+    uses = part.materials or ()
+    stated = [use.exposure for use in uses if use.exposure is not None]
+    each = bool(uses) and part.materials_complete is True and len(stated) == len(uses)
+    if part.exposure is not None and not each:
         stated.append(part.exposure)
     worst = min(stated, key=_SEVERITY.index, default=None)
     listed, complete = part.materials is not None, part.materials_complete

@@ -231,13 +231,21 @@ def test_two_notes_keep_lines_apart_no_better_than_one() -> None:
     [
         ((PLATE + uses("a=304", "b=6061"),), WATER),  # one line alone
         ((f"{PLATE}, contacts: none" + uses("a=304"), PLATE + uses("b=6061")), WATER),
-        ((PLATE + uses("a=304"), PLATE + uses("b=6061")), "chemicals: none"),  # nothing wets them
         ((PLATE.replace("splash", "room") + uses("a=304").replace("splash", "room"),) * 2, WATER),
     ],
 )
 def test_nothing_is_asked_where_nothing_can_follow(lines: tuple[str, ...], place: str) -> None:
     note = NOTE.format(document="ES-1", where="")
     assert found("noted-contacts", *lines, place=place, notes=note) == []
+
+
+def test_air_of_which_nothing_is_said_may_be_damp() -> None:
+    """Own reasoning: that the air is severe cannot be left out to be asked less."""
+    lines = (PLATE + uses("a=304"), PLATE + uses("b=6061"))
+    note = NOTE.format(document="ES-1", where="")
+    for air in ("", ", atmosphere: severe"):
+        (finding,) = found("noted-contacts", *lines, place=f"chemicals: none{air}", notes=note)
+        assert finding.verdict.value == "unproven"
 
 
 def test_a_metal_without_a_row_is_not_known_to_fit() -> None:

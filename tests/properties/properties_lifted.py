@@ -184,9 +184,30 @@ WITNESSES: tuple[Witness, ...] = (
     _of_material(_FIXED, "temperature", "900 °C"),
     _of_material(_FIXED, "surface_resistance", "1e15 ohm"),
     _of_material(_FIXED, "composition", {"Mg": "95 %"}),
+    Witness(
+        "part.materials.counterface",
+        _GAS,
+        (*_FIXED, "materials", 0, "counterface"),
+        "carbon steel",
+        (((*_FIXED, "materials", 0, "material"), "AlMg3"),),
+    ),
+    Witness(
+        "part.materials_complete.complete",
+        _GAS,
+        (*_FIXED, "materials_complete", "complete"),
+        value=False,
+        beside=(
+            ((*_FIXED, "materials_complete"), {"document": "DS-1"}),
+            ((*_FIXED, "materials", 0, "exposure"), "fume"),
+        ),
+    ),
 )
-ONLY_OF = {"part.evidence": {"structural"}, "part.materials": {"electrical", "mechanical"}}
-"""Whole lists, which only parts of these kinds may do without."""
+ONLY_OF = {
+    "part.evidence": {"structural"},
+    "part.materials": {"electrical", "mechanical"},
+    "part.materials.counterface": {"structural"},
+}
+"""Facts that only parts of these kinds may do without."""
 SAFE = {"part.entries", "part.evidence", "part.materials"}
 """Those that any part may do without at an unclassified place; `entries` only there."""
 BESIDE = {"part.bonded": "resistance_to_earth"}

@@ -140,7 +140,7 @@ def test_heat_tint_counts_where_chloride_does() -> None:
 
 
 def test_a_component_that_holds_pressure_counts_in_the_cold() -> None:
-    cold = {"ambient": "-30..20 °C"}
+    cold = {"ambient": "-30..20 °C", "atmosphere": "normal"}
     certified = {"ambient": "-40..40 °C"}
     bolt = {"material": "8.8", "component": "bolt"}
     assert opens(place=cold, document=certified, material=bolt)

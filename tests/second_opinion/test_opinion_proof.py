@@ -75,6 +75,16 @@ def test_a_document_for_other_part_numbers_shows_nothing(
     assert ask("ignition-hazard", part, place, "NEC").verdict is verdict
 
 
+def test_a_line_without_a_number_is_named_by_no_document(ask: Ask) -> None:
+    """Common practice, no source: else the number is left out where the document is another's."""
+    part = _PART.format("electrical", "Ex db IIB T4 Gb", "certificate", ", covers: PN-100")
+    place = "area: 'Zone 1, IIB, T3'"
+    assert ask("evidence", part, place).verdict is P
+    unnamed = part.replace("part_number: PN-100, ", "")
+    assert ask("evidence", unnamed, place).verdict is U
+    assert ask("evidence", unnamed.replace(", covers: PN-100", ""), place).verdict is P
+
+
 def test_an_alternate_needs_a_document_that_names_it(ask: Ask) -> None:
     part = _PART.format("electrical", "Ex db IIB T4 Gb", "certificate", ", covers: PN-100")
     place = "area: 'Zone 1, IIB, T3'"

@@ -118,7 +118,7 @@ class Builder:
         for name in ("ingress", "description"):
             values[name] = self._same(values[name])
         number, documents = values["part_number"], values["evidence"]
-        if number is not None and documents:
+        if documents:
             values["evidence"] = tuple(_covering(each, number) for each in documents)
         _complete(values)
         exposure, materials = values["exposure"], values["materials"]
@@ -231,10 +231,15 @@ def _of(prefix: str, disagreements: tuple[Disagreement, ...]) -> tuple[Disagreem
     return tuple(one for one in disagreements if one.prefix == prefix)
 
 
-def _covering(document: Evidence, part_number: str) -> Evidence:
-    """The document, marked where the part numbers that it covers leave out this one."""
+def _covering(document: Evidence, part_number: str | None) -> Evidence:
+    """The document, marked where the part numbers that it covers leave out this one.
+
+    A line without a number is among none of them.
+    """
     if document.covers is None or (document.covers == part_number and not document.elsewhere):
         return document
+    if part_number is None:
+        return replace(document, elsewhere=True)
     word = rf"(?<![^\W_]){re.escape(part_number)}(?![^\W_])"
     elsewhere = re.search(word, document.covers, re.IGNORECASE) is None
     return document if elsewhere is document.elsewhere else replace(document, elsewhere=elsewhere)

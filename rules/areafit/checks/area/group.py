@@ -168,10 +168,14 @@ def _covered(question: GroupQuestion, demand: GroupDemand, answer: Answer) -> Ju
 
 
 def _every(groups: frozenset[Group], scheme: GroupScheme) -> bool:
-    """Whether the marked groups cover each group of the scheme: IIC, IIIC, or all letters."""
+    """Whether the marked groups cover each group of a zone: IIC, IIIC.
+
+    All letters of a Division are not all there is: carbon disulfide has none.
+    """
     undivided = (Group.II, Group.III)
     asked = [group for group in Group if group.scheme is scheme and group not in undivided]
-    return all(covers(groups, group) is Cover.YES for group in asked)
+    zone = scheme in _UNDIVIDED
+    return zone and all(covers(groups, group) is Cover.YES for group in asked)
 
 
 def _by_milder(question: GroupQuestion, need: GroupNeed) -> bool:

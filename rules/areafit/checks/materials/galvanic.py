@@ -57,18 +57,13 @@ def _contacts(case: ContactCase, demands: Demands) -> Iterator[Ask[Contact]]:
     Air of which nothing is said may be any, so that a contact that is stated is asked about in it.
     """
     if not case.stated:
-        if case.exposed and _electrolyte(demands) and _any_metal(case.materials, demands):
+        if case.exposed and _any_metal(case.materials, demands):
             yield Ask(Open("contacts", "the part"))
         return
     if case.inside and not aqueous(demands):
         return
     component = case.own.component if case.own is not None else None
     yield Ask(_contact(case, demands), "", component)
-
-
-def _electrolyte(demands: Demands) -> bool:
-    """Whether anything but solvents wets the place, or its air is classed."""
-    return demands.place.atmosphere is not None or bool(aqueous(demands))
 
 
 def _any_metal(uses: tuple[MaterialUse, ...] | None, demands: Demands) -> bool:
@@ -294,8 +289,6 @@ class NotedApart(Frozen):
 
 
 def _ask_noted(case: PlaceCase, demands: Demands) -> Iterator[Ask[NotedApart]]:
-    if not _electrolyte(demands):
-        return
     notes: dict[str, None] = {}
     served: dict[MaterialUse, dict[Item, None]] = {}
     for part in case.parts:

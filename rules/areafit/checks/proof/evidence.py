@@ -94,10 +94,10 @@ def _lacking(
         names = "; ".join(dict.fromkeys(d.covers or "" for d in question.elsewhere))
         return answer.unproven(
             Reason.FACT_MISSING,
-            f"A document is said to cover {names}; that this part number is among them is not "
-            "stated.",
-            remedy="Write the part number into `covers` if the document names it, or obtain the "
-            "document that does.",
+            f"A document is said to cover {names}; that the part number of this line is among them "
+            "is not stated.",
+            remedy="State `part_number` and write it into `covers` if the document names it, or "
+            "obtain the document that does.",
         )
     rest = insufficient(question.law, claim, documents)  # what lacks even if none had run out
     if short.contradicts and rest is not None:
