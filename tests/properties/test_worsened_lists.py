@@ -40,6 +40,8 @@ def lifted(tree: Tree, path: tuple[Any, ...]) -> bool:
     if key in SAFE:
         safe = tree["locations"]["spot"].get("area") == "unclassified"
         return safe or at(tree, path[:2])["kind"] in ONLY_OF.get(key, ())
+    if key in ONLY_OF:
+        return at(tree, path[:2])["kind"] in ONLY_OF[key]
     if key in BESIDE:
         return BESIDE[key] in at(tree, path[:2])
     pieces = key.split(".")

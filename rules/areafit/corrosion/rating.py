@@ -108,7 +108,8 @@ def _point(use: _Use, strength: Strength, tables: Tables) -> RatedStrength | Non
     point = _looked_up(use, strength, tables)
     if point is None:
         return None
-    stands = point.worst is Rating.SUITABLE and not (point.gaps or point.pending or point.judged)
+    guessed = point.judged or any(row.basis is Basis.JUDGEMENT for row in point.rows)
+    stands = point.worst is Rating.SUITABLE and not (point.gaps or point.pending or guessed)
     if clean_air(use.material, use.met) and not stands:
         return _untouched(use.met, strength)
     return point
