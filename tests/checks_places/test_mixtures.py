@@ -344,6 +344,13 @@ def test_without_the_extra_it_says_how_to_install_it(monkeypatch: pytest.MonkeyP
     assert "areafit[mixtures]" in found.remedy
 
 
+def test_without_the_extra_the_place_stays_open(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setitem(sys.modules, "thermo.unifac", None)
+    [found] = _findings("flash-point", _place("ethanol: 2 %, water: rest"))
+    assert found.verdict is Verdict.UNPROVEN
+    assert "pip install 'areafit[mixtures]'" in found.remedy
+
+
 # The rows
 
 
@@ -414,6 +421,10 @@ def _place(shares: str, more: str = "temperature: 20 °C", room: str = ROOM) -> 
         (_place("ethanol: 2 % v/v, water: rest"), ["not applicable"]),
         (_place("ethanol: 2 % v/v, water: rest", "source: none"), ["unproven"]),
         (_place("ethanol: 2 % v/v, NaOH: 1 % v/v, water: rest"), ["unproven"]),
+        (_place("ethanol: 2 %, dichloromethane: 1 %, water: rest"), ["unproven"]),
+        (_place("toluene: 2 %, water: rest"), ["unproven"]),
+        (_place("propane: 2 %, ethanol: rest"), ["unproven"]),
+        (_place("blend nobody lists: 2 %, water: rest"), ["unproven"]),
         (_place("ethanol: 50 %, water: rest", room=ROOM.replace("unclassified", "'Zone 2, IIB'")),
          ["not applicable"]),
         # a test with a document governs; without one both are judged

@@ -320,7 +320,8 @@ def _lowest(
     celsius, beyond, blend = min(found, key=lambda one: one[:2])
     aqueous = sum(one.is_water for one in liquids) == len(liquids) - 1 > 0
     if aqueous and all(one.mixes_with_water for one in liquids):
-        celsius, beyond = _of_weaker(celsius, max((one[2] for one in found), key=_burning_share))
+        strongest = max((one[2] for one in found), key=_burning_share)
+        celsius, beyond = min((celsius, beyond), *_of_weaker(strongest))
     value = Decimal(celsius).quantize(Decimal("0.1"), ROUND_FLOOR)
     by = Row(
         COMPUTED,
@@ -346,24 +347,22 @@ def _burning_share(blend: Blend) -> float:
     return sum(x for x, one in zip(blend.fractions, blend.liquids, strict=True) if one.flash)
 
 
-def _of_weaker(celsius: float, strongest: Blend) -> tuple[float, bool]:
-    """The lowest flash point of one liquid in water up to a share, and whether there is none.
+def _of_weaker(strongest: Blend) -> list[tuple[float, bool]]:
+    """The lowest flash point of one liquid in less of it and more water, and whether there is none.
 
     What mixes with water gives off the more, the more of it there is: thermodynamics allows nothing
     else in one liquid. The model has some give off less in between, where it sees two liquids.
     """
-    share = _burning_share(strongest)
-    found, beyond = celsius, _solved(strongest)[1]
+    share, waters = _burning_share(strongest), len(strongest.liquids) - 1
+    found = [_solved(strongest)]
     for step in range(1, math.ceil(share / _FINE)):
+        burning = step * _FINE
         weaker = strongest.at(
-            tuple(
-                step * _FINE if one.flash else (1 - step * _FINE) * x / (1 - share or 1.0)
-                for x, one in zip(strongest.fractions, strongest.liquids, strict=True)
-            )
+            tuple(burning if one.flash else (1 - burning) / waters for one in strongest.liquids)
         )
-        if _vapour(weaker, found) >= 1:
-            found, beyond = _solved(weaker)
-    return found, beyond
+        if _vapour(weaker, found[-1][0]) >= 1:
+            found.append(_solved(weaker))
+    return found
 
 
 def _vapour(blend: Blend, celsius: float) -> float:
