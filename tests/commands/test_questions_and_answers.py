@@ -7,6 +7,8 @@ import csv
 import io
 import json
 import re
+import shutil
+import subprocess
 import threading
 from collections.abc import Callable
 from datetime import date, datetime
@@ -623,3 +625,139 @@ def test_what_is_written_short_is_stated_too(
     )
     assert f"    {stated}\n" in taken.data.decode()
     assert [one.done for one in taken.outcomes] == [Done.BESIDE]
+
+
+def _cell_of(sheet: Any, row: int, name: str) -> Any:
+    return sheet.cell(row, column(sheet, name))
+
+
+WRONG_IN_TABLES = [
+    ("material or grade", 316, "may have lost zeros"),
+    ("material or grade", "=1+1", "formula"),
+    ("material or grade", datetime(2026, 11, 12), "made a date"),  # noqa: DTZ001
+    ("material or grade", True, "is asked"),
+    ("treatment", "somehow", "is none of"),
+    ("document", 7720, "holds no text"),
+    ("document", "=A1", "formula"),
+    ("date", "last week", "no date"),
+    ("date", 45000, "no date"),
+    ("this list is complete", "mostly", "neither yes nor no"),
+    ("this list is complete", "=TRUE()", "formula"),
+]
+
+
+@pytest.mark.parametrize(("name", "said", "why"), WRONG_IN_TABLES)
+def test_a_wrong_cell_of_a_small_table_is_told_and_kept(
+    call: Call, machine: Path, name: str, said: object, why: str
+) -> None:
+    """The whole table goes back: half of what a part is made of would look like all of it."""
+    before = machine.read_bytes()
+    book = sent(call)
+    _materials(book, ("housing", "316L"), ("seal", "EPDM"))
+    cell = _cell_of(book["materials"], 3, name)
+    cell.value = said
+    told = back(call, book, "--return", "again")
+    assert "materials, " in told
+    assert why in told
+    assert machine.read_bytes() == before
+    row = next(each for each in register().values() if each["key"] == "part.materials")
+    assert why in row["why"]
+    assert "316L" in row["refused"]
+    again = openpyxl.load_workbook(Path("again", "V-104-again.xlsx"))
+    assert "materials" in again.sheetnames
+
+
+def test_a_row_of_a_table_without_what_it_is_about_is_told(call: Call, machine: Path) -> None:
+    before = machine.read_bytes()
+    book = sent(call)
+    _materials(book, ("housing", "316L"))
+    _cell_of(book["materials"], 3, "treatment").value = "anodised"
+    told = back(call, book)
+    assert "`material or grade` beside it is empty" in told
+    assert machine.read_bytes() == before
+
+
+def test_a_lost_column_of_a_table_is_told(call: Call, machine: Path) -> None:
+    before = machine.read_bytes()
+    book = sent(call)
+    _materials(book, ("housing", "316L"))
+    sheet = book["materials"]
+    sheet.delete_cols(column(sheet, "material or grade"))
+    told = back(call, book)
+    assert "the column `material or grade` is gone" in told
+    assert machine.read_bytes() == before
+    assert any("is gone" in each["why"] for each in register().values())
+
+
+def test_a_lost_number_or_head_is_told(call: Call, machine: Path) -> None:
+    """A row is found by its hidden cells too; a sheet without its head says nothing."""
+    before = machine.read_bytes()
+    book = sent(call)
+    fill(book["QA-77"], "part.surface_temperature.value", "75 °C")
+    book["QA-77"].delete_cols(column(book["QA-77"], "number"))
+    assert "written" in back(call, book)
+    machine.write_bytes(before)
+    book = sent_again(call)
+    fill(book["QA-77"], "part.surface_temperature.value", "75 °C")
+    book["QA-77"].delete_rows(1)
+    told = back(call, book)
+    assert "QA-77" in told
+    assert "the row with the names of the columns is gone" in told
+    assert machine.read_bytes() == before
+
+
+def test_what_a_row_of_a_table_says_instead_is_no_material(call: Call, machine: Path) -> None:
+    """And a list with such a row is not complete, whatever its last column says."""
+    book = sent(call)
+    _materials(book, ("housing", "316L"), ("seal", "follows on 2026-12-24"))
+    _cell_of(book["materials"], 2, "this list is complete").value = "yes"
+    told = back(call, book)
+    assert "written" in told
+    bom = areafit.read(machine.read_bytes(), "qa.yaml")
+    assert [use.material for use in bom.parts[0].materials or ()] == ["316L"]
+    assert bom.parts[0].materials_complete is False
+    row = next(each for each in register().values() if each["key"] == "part.materials")
+    assert "seal, follows on 2026-12-24" in row["remark"]
+
+
+def test_a_table_that_says_only_what_comes_instead_is_kept(call: Call, machine: Path) -> None:
+    before = machine.read_bytes()
+    book = sent(call)
+    _materials(book, ("seal", "not known"))
+    back(call, book)
+    assert machine.read_bytes() == before
+    row = next(each for each in register().values() if each["key"] == "part.materials")
+    assert row["why"] == "said instead of an answer"
+
+
+@pytest.mark.skipif(
+    not (shutil.which("soffice") or shutil.which("libreoffice")),
+    reason="LibreOffice is not installed",
+)
+def test_a_book_saved_by_another_spreadsheet_is_read(call: Call, machine: Path) -> None:
+    """Opened and saved as .ods by LibreOffice: every cell comes back by its type."""
+    book = sent(call)
+    fill(
+        book["QA-77"], "part.surface_temperature.value", "75 °C", document="DS-1", date="2026-11-12"
+    )
+    fill(book["QA-77"], "part.surface_temperature.at_ambient", 45)
+    _materials(book, ("housing", "316L"), ("seal", "EPDM"))
+    book.save("filled.xlsx")
+    office = str(shutil.which("soffice") or shutil.which("libreoffice"))
+    profile = f"-env:UserInstallation={Path('profile').resolve().as_uri()}"
+    subprocess.run(
+        [office, profile, "--headless", "--convert-to", "ods", "filled.xlsx"],
+        check=True,
+        capture_output=True,
+        timeout=180,
+    )
+    told = call("answers", "filled.ods", "--into", "qa.yaml")
+    assert "filled.ods, QA-77" in told
+    assert "has no unit" in told
+    bom = areafit.read(machine.read_bytes(), "qa.yaml")
+    assert [use.material for use in bom.parts[0].materials or ()] == ["316L", "EPDM"]
+    assert bom.parts[0].equipment.surface is not None
+    row = next(
+        each for each in register().values() if each["key"] == "part.surface_temperature.value"
+    )
+    assert (row["answered"], row["document"]) == ("2026-11-12", "DS-1")

@@ -31,6 +31,8 @@ from areafit.verdict import Role
 
 _COMPLETE = "this list is complete"
 _HEAD_ROWS = 20
+_HEADED_BY = frozenset({"number", "question", "answer", "document", "remark", *KNOWN_BY})
+_HEADLESS = "the row with the names of the columns is gone; copy the answers into the book as sent"
 _UNITLESS = frozenset({"number", "trade size"})
 _LARGEST = 64 * 1024 * 1024
 _INSTEAD = pattern(r"(not known|not available|follows on .+|we offer instead .+)")
@@ -154,6 +156,11 @@ def _of_book(data: bytes, name: str) -> Iterator[Reply]:
         if not hasattr(sheet, "iter_rows"):
             continue
         lines = list(_lines_of(sheet))
+        if not lines and any(cell.value is not None for row in sheet.iter_rows() for cell in row):
+            if sheet.max_row > 1:
+                known = ("", party, "", "", "", "")
+                yield Reply(AnswerCell(name, sheet.title, "A1"), *known, refused=_HEADLESS)
+            continue
         key = _OF_TABLE.get(sheet.title)
         if lines and key is None and "answer" not in lines[0]:
             key = next((each for each in TABLES if heading(TABLES[each][0]) in lines[0]), None)
@@ -204,7 +211,7 @@ def _lines_of(sheet: Any) -> Iterator[_Line]:  # noqa: ANN401 - of openpyxl
                 for cell in row
                 if isinstance(cell.value, str)
             }
-            if "number" in names.values():
+            if len(_HEADED_BY.intersection(names.values())) > 1:
                 head = names
             elif row[0].row > _HEAD_ROWS:
                 return
@@ -302,8 +309,10 @@ def _answered(line: _Line, party: Party, name: str, sheet: str) -> Iterator[Repl
     document, bad_document = _document(line)
     on, bad_on = _day(line.get("date"))
     if own is None:
-        if known["number"] and remark:
-            yield Reply(**known, remark=remark, refused="the column `answer` is gone")
+        if known["number"] or known["key"]:
+            yield Reply(
+                **known, remark=remark, document=document, refused="the column `answer` is gone"
+            )
         return
     text = own.shown
     if not text and not own.bad:
@@ -468,46 +477,83 @@ def _one_table(
     needed = _NEEDED.get(key, TABLES[key][0])
     entries: list[dict[str, Any]] = []
     documents: dict[str, None] = {}
-    refused, first, texts, complete = "", "", [], None
+    days: dict[str, None] = {}
+    refused, first, texts, complete, instead = "", "", [], None, ""
     known: dict[str, Any] = {}
     for line in lines:
         filled = {c: line[heading(c)] for c in TABLES[key] if heading(c) in line}
         where = next(iter(filled.values())).name if filled else next(iter(line.values())).name
         known = known or _known(line, party, AnswerCell(name, sheet, where))
-        said = _shown(line, _COMPLETE).casefold()
-        if said in {"yes", "true"}:
-            complete = True
-        elif said in {"no", "false"}:
-            complete = False
-        main = filled.get(needed)
-        if main is None or (not main.shown and not main.bad):
+        if needed not in filled:
+            refused = refused or f"the column `{heading(needed)}` is gone"
+            continue
+        complete, bad = _completed(line, complete)
+        main = filled[needed]
+        if not main.shown and not main.bad:
+            more = next((c for k, c in filled.items() if k != "component" and c.shown), None)
+            if more is not None:
+                bad = bad or f"{more.name}: `{heading(needed)}` beside it is empty"
+                texts.append(more.shown)
+            refused = refused or bad
             continue
         first = first or main.name
         texts.append(", ".join(cell.shown for cell in filled.values() if cell.shown))
-        document, bad = _document(line)
-        if document:
-            documents[document] = None
+        document, bad_document = _document(line)
+        day, bad_day = _day(line.get("date"))
+        documents |= {document: None} if document else {}
+        days |= {day: None} if day else {}
+        refused = refused or bad or bad_document or bad_day
+        if _INSTEAD.fullmatch(main.shown.casefold()):
+            instead = instead or texts[-1]
+            continue
+        entry, bad = _entry(key, filled)
         refused = refused or bad
-        entry: dict[str, Any] = {}
-        for column, cell in filled.items():
-            if not cell.shown and not cell.bad:
-                continue
-            refused = refused or (cell.bad and f"{cell.name}: {cell.bad}")
-            try:
-                entry[column] = value_of(f"{key}.{column}", cell.value)
-            except CellError as error:
-                refused = refused or f"{cell.name}: {error}"
         entries.append(entry)
-    if not entries and complete is None:
+    if instead and complete:  # of what is not known nobody can say that it is all
+        complete = False
+    if instead and not entries:
+        known["source"] = AnswerCell(name, sheet, first)
+        yield Reply(**known, text=instead, document=", ".join(documents), instead=instead)
+        return
+    if not entries and complete is None and not refused:
         return
     known["source"] = AnswerCell(name, sheet, first or known["source"].cell)
-    remark = "; ".join(dict.fromkeys(filter(None, (_shown(one, "remark") for one in lines))))
+    remarks = [*(_shown(one, "remark") for one in lines), instead]
+    remark = "; ".join(dict.fromkeys(filter(None, remarks)))
     yield Reply(
         **known,
         value=entries or None,
         text="; ".join(texts),
         document=", ".join(documents),
+        on=max(days, default=""),
         remark=remark,
         refused=refused,
         complete=complete,
     )
+
+
+def _completed(line: _Line, before: bool | None) -> tuple[bool | None, str]:  # noqa: FBT001
+    """Whether a table is said to be complete, in any of its rows; or why that cannot be read."""
+    cell = line.get(_COMPLETE)
+    if cell is None or (not cell.shown and not cell.bad):
+        return before, ""
+    said = cell.shown.casefold()
+    if cell.bad or said not in {"yes", "no", "true", "false"}:
+        return before, f"{cell.name}: {cell.bad or f'{cell.shown!r} is neither yes nor no'}"
+    no = said in {"no", "false"} or before is False
+    return not no, ""
+
+
+def _entry(key: str, filled: Mapping[str, _Cell]) -> tuple[dict[str, Any], str]:
+    """One row of a table as the list takes it, or why a cell of it cannot be read."""
+    entry: dict[str, Any] = {}
+    refused = ""
+    for column, cell in filled.items():
+        if not cell.shown and not cell.bad:
+            continue
+        refused = refused or (cell.bad and f"{cell.name}: {cell.bad}")
+        try:
+            entry[column] = value_of(f"{key}.{column}", cell.value)
+        except CellError as error:
+            refused = refused or f"{cell.name}: {error}"
+    return entry, refused

@@ -241,7 +241,7 @@ def table_columns(key: str) -> tuple[str, ...]:
     """The columns of a small table."""
     last = (_COMPLETE,) if key == "part.materials" else ()
     names = tuple(heading(column) for column in TABLES[key])
-    return ("number", "part number", *names, "document", *last, "remark", *KNOWN_BY)
+    return ("number", "part number", *names, "document", "date", *last, "remark", *KNOWN_BY)
 
 
 def heading(column: str) -> str:
