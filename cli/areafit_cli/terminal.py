@@ -21,7 +21,6 @@ _PIPE_WIDTH = 100
 _NARROWEST, _WIDEST = 40, 120
 _LARGE = 1 << 20  # bytes of one list from which on reading it takes a while
 _PAUSE = 0.1  # seconds between two updates of progress
-_CLEAR = "\r\x1b[K"
 
 
 def prepare() -> None:
@@ -153,24 +152,30 @@ def progress(outcomes: Iterable[T], files: "Sequence[Path]") -> Iterator[T]:
     if not watched or not _takes_a_while(files):
         yield from outcomes
         return
-    _progress(f"judging {files[0].name}" if len(files) == 1 else f"judging {len(files)} lists")
-    shown = 0.0
-    try:
-        for done, outcome in enumerate(outcomes, 1):
-            now = time.monotonic()
-            if now - shown > _PAUSE:
-                _progress(f"judged {done} of {len(files)} lists")
-                shown = now
+    from rich.console import Console  # noqa: PLC0415 - slow to import
+    from rich.progress import BarColumn, MofNCompleteColumn, Progress, TextColumn  # noqa: PLC0415
+
+    name = f"judging {files[0].name}" if len(files) == 1 else f"judging {len(files)} lists"
+    console = Console(
+        file=sys.stderr,
+        width=width(sys.stderr, os.environ),
+        force_terminal=True,
+        no_color=not colours(sys.stderr, os.environ),
+        highlight=False,
+    )
+    columns = (TextColumn("{task.description}", markup=False), BarColumn(), MofNCompleteColumn())
+    # no thread of its own: lists may be judged by processes that are forked
+    with Progress(*columns, console=console, transient=True, auto_refresh=False) as bar:
+        task = bar.add_task(clean(name), total=len(files))
+        bar.refresh()
+        shown = time.monotonic()
+        for outcome in outcomes:
+            bar.advance(task)
+            if time.monotonic() - shown > _PAUSE:
+                bar.refresh()
+                shown = time.monotonic()
             yield outcome
-    finally:
-        sys.stderr.write(_CLEAR)
-        sys.stderr.flush()
 
 
 def _takes_a_while(files: "Sequence[Path]") -> bool:
     return len(files) > 1 or any(path.is_file() and path.stat().st_size > _LARGE for path in files)
-
-
-def _progress(text: str) -> None:
-    sys.stderr.write(f"{_CLEAR}areafit: {clean(text)}")
-    sys.stderr.flush()
