@@ -8,6 +8,7 @@ from pathlib import Path
 
 import pytest
 
+from areafit.tables import Tables
 from areafit_cli.__main__ import run
 
 LIST = Path(__file__).parents[1] / "lists43" / "filled.yaml"
@@ -64,3 +65,33 @@ def test_an_unknown_vendor_is_told_with_those_that_are_near(
 
 def test_an_order_needs_a_list(capsys: pytest.CaptureFixture[str]) -> None:
     assert "list" in told(capsys, "--area", "Zone 1", "--vendor", "V-1", status=2)
+
+
+def test_usual_materials_come_first_and_every_sort_finds_room(
+    capsys: pytest.CaptureFixture[str],
+) -> None:
+    """304 and 316L are what wet machines are made of; the order is the project's own judgement."""
+    text = told(capsys, str(LIST.parents[2] / "sample_bom" / "solvent_skid.yaml"))
+    blocks = text.split("\n\n")[:2]
+    for block in blocks:
+        assert len(block.splitlines()) <= 40
+        for sort in ("mechanical parts", "fasteners", "hoses", "hand tools", "suit", "avoid"):
+            assert f"{sort} " in block or f"{sort}:" in block
+    assert "suit     metals 304, 316L, 304L, 316; plastics PTFE" in blocks[0]
+    assert "anodised" not in blocks[0]
+
+
+def test_the_order_of_materials_is_a_table_and_decides_nothing(
+    capsys: pytest.CaptureFixture[str],
+) -> None:
+    found = json.loads(told(capsys, str(LIST), "filling", "--format", "json"))
+    (place,) = found["locations"]
+    usual = {name: Tables.shipped().row("usual_materials", name).rank for name in USUAL}
+    assert usual["304"] < usual["316L"] < usual["2205"]
+    names = [suit["material"].split()[0] for suit in place["exposures"][0]["suits"]]
+    ranks = [usual[name] for name in names if name in usual]
+    assert ranks == sorted(ranks)
+    assert len(ranks) > 5
+
+
+USUAL = Tables.shipped().ids("usual_materials")

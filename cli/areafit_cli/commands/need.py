@@ -27,7 +27,7 @@ from areafit_cli.render.as_markdown import escape
 from areafit_cli.render.json_text import fields
 
 if TYPE_CHECKING:
-    from areafit.answers.need import ExposureNeed, HazardNeed
+    from areafit.answers.need import ExposureNeed, HazardNeed, Suit
     from areafit.facts.bom import Bom
     from areafit.facts.part import Part
     from areafit_cli.render.paper import Paper
@@ -152,7 +152,8 @@ def _used(bom: "Bom", place: str) -> tuple[Exposure, ...]:
 
 # In short: what to write into an order, at most forty lines a place
 
-_MARKINGS, _NAMES, _LINES = 4, 6, 40
+_MARKINGS, _EACH, _LINES = 3, 4, 40
+_AVOID = 2  # of a class: what else to avoid is counted
 
 
 def _short(needs: Iterable[Need], paper: "Paper") -> Iterator[str]:
@@ -160,7 +161,11 @@ def _short(needs: Iterable[Need], paper: "Paper") -> Iterator[str]:
     for place, need in enumerate(needs):
         if place:
             yield "\n"
-        yield from _capped([*_place_lines(need, paper), *_sorts(need, paper)], need, paper)
+        head = [*_place_lines(need, paper), *_sorts(need, paper)]
+        materials = list(_materials(need, paper))
+        if len(head) + len(materials) > _LINES:  # what waits for a condition stands in --full
+            materials = list(_materials(need, paper, limited=False))
+        yield from _capped([*head, *materials], need, paper)
     yield "\n"
     yield from paper.wrap(purchase.DEFERS)
 
@@ -190,7 +195,6 @@ def _place_lines(need: Need, paper: "Paper") -> Iterator[str]:
     for label, text in purchase.facts(need):
         if label in ("ambient", "enclosure"):
             yield from paper.labelled(label, text, 2, _COLUMN)
-    yield from _materials(need, paper)
 
 
 def _markings(hazard: "HazardNeed", paper: "Paper") -> Iterator[str]:
@@ -208,40 +212,61 @@ def _markings(hazard: "HazardNeed", paper: "Paper") -> Iterator[str]:
 
 
 def _sorts(need: Need, paper: "Paper") -> Iterator[str]:
-    """Mechanical parts, fasteners, hoses and hand tools, a line for each rule."""
+    """Mechanical parts, fasteners, hoses and hand tools, a paragraph each."""
     if not need.hazards:
         return
     for each in need.parts:
-        yield f"  {paper.paint(each.sort, 'title')}\n"
-        for text in each.asks:
-            yield from paper.wrap(wording.short(text), "  - ", "    ")
+        asks = "; ".join(map(wording.short, each.asks))
+        yield from paper.wrap(asks, f"  {paper.paint(each.sort, 'title')}: ", "    ")
 
 
-def _materials(need: Need, paper: "Paper") -> Iterator[str]:
-    """What suits before what to avoid; exposures that agree are told once."""
+def _materials(need: Need, paper: "Paper", *, limited: bool = True) -> Iterator[str]:
+    """What suits before what to avoid, usual materials first; exposures that agree are one."""
     if purchase.no_material(need):
         yield f"  {purchase.no_material(need)}\n"
         return
-    alike: dict[tuple[tuple[str, ...], ...], list[str]] = {}
+    alike: dict[tuple[tuple[str, str], ...], list[str]] = {}
     for one in need.exposures:
         if one.unknown:
             text = f"no data: {', '.join(one.unknown)}; no material can be named"
             yield from paper.labelled(one.exposure, text, 2, _COLUMN)
-        elif one.suits or one.limited or one.avoid:
-            suits = tuple(dict.fromkeys(suit.material for suit in one.suits))
-            limited = tuple(dict.fromkeys(suit.material for suit in one.limited))
-            avoid = tuple(dict.fromkeys(suit.family for suit in one.avoid))
-            alike.setdefault((suits, limited, avoid), []).append(one.exposure)
-    for (suits, limited, avoid), exposures in alike.items():
+            continue
+        told = (
+            ("suit", _few(one.suits)),
+            ("limited", _few(one.limited) if limited else ""),
+            ("avoid", _few(one.avoid, _AVOID)),
+        )
+        if any(names for _, names in told):
+            alike.setdefault(told, []).append(one.exposure)
+    for rows, exposures in alike.items():
         yield from paper.wrap(f"materials, {', '.join(exposures)}:", "  ", "  ")
-        for label, names in (("suit", suits), ("limited", limited), ("avoid", avoid)):
+        for label, names in rows:
             if names:
-                yield from paper.labelled(label, _few(names), 4, _COLUMN - 2)
+                yield from paper.labelled(label, names, 4, _COLUMN - 2)
 
 
-def _few(names: tuple[str, ...]) -> str:
-    more = f" and {len(names) - _NAMES} more" if len(names) > _NAMES else ""
-    return f"{', '.join(names[:_NAMES])}{more}"
+def _few(suits: Iterable["Suit"], each: int = _EACH) -> str:
+    """The most usual of each class of materials: `metals 304, 316L; plastics PP; and 20 more`."""
+    classes: dict[str, dict[str, None]] = {}
+    for suit in suits:
+        name = suit.material.removesuffix(f" {suit.family}")
+        classes.setdefault(_class_of(suit.family), {})[name] = None
+    shown = {name: list(classes[name])[:each] for name in _CLASSES if name in classes}
+    left = sum(map(len, classes.values())) - sum(map(len, shown.values()))
+    told = [f"{name} {', '.join(names)}" for name, names in shown.items()]
+    return "; ".join([*told, *([f"and {left} more"] if left else [])])
+
+
+_CLASSES = ("metals", "plastics", "elastomers", "glass and ceramics")
+
+
+def _class_of(family: str) -> str:
+    if family.startswith("elastomer"):
+        return "elastomers"
+    if family in ("glass", "ceramic", "carbon"):
+        return "glass and ceramics"
+    plastic = ("thermoplastic", "fluoropolymer", "cable jacket", "composite", "carbon composite")
+    return "plastics" if family in plastic else "metals"
 
 
 def _order(needs: Iterable[Need], bom: "Bom", vendor: str, paper: "Paper") -> Iterator[str]:
@@ -306,9 +331,8 @@ def _suiting(need: Need) -> Iterable[tuple[str, list[str]]]:
     """Materials that suit, exposures that agree together."""
     found: dict[str, list[str]] = {}
     for exposure in purchase.notable(need):
-        suits = tuple(dict.fromkeys(suit.material for suit in exposure.suits))
-        if suits:
-            found.setdefault(_few(suits), []).append(exposure.exposure)
+        if exposure.suits:
+            found.setdefault(_few(exposure.suits), []).append(exposure.exposure)
     return found.items()
 
 

@@ -62,11 +62,14 @@ class ExposureNeed(Frozen):
 
 
 def exposure_need(demands: Demands, exposure: Exposure) -> ExposureNeed:
-    """Every material of the tables in this exposure to all chemicals of the place."""
+    """Every material of the tables in this exposure to all chemicals of the place, usual first."""
     tables = demands.tables
     known = (tables.row("materials", name) for name in tables.ids("materials"))
+    usual = tables.ids("usual_materials")
+    rank = {name: tables.row("usual_materials", name).rank for name in usual}
     bodies = sorted(
-        (one for one in known if one.family != COATING), key=lambda one: (one.family, one.name)
+        (one for one in known if one.family != COATING),
+        key=lambda one: (rank.get(one.id, len(rank) + 1), one.family, one.name),
     )
     unknown = _unknown(demands, exposure)
     met = bool(demands.chemicals) and not unknown

@@ -420,6 +420,7 @@ _SPECS = (
         "vapours:UnifacGroups",
         1,
     ),
+    _fixed("usual_materials", "How usual a material is in machines", "materials:UsualMaterial", 1),
     _fixed(
         "vapour_pressures",
         "Antoine coefficients of pure liquids",

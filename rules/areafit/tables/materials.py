@@ -364,6 +364,13 @@ class SteelToughness(Sourced):
     tested_c: Decimal
 
 
+class UsualMaterial(Sourced):
+    """How usual a material is in machines, 1 the most; it orders what is told, decides nothing."""
+
+    id: str
+    rank: int
+
+
 class PlatingWindow(Sourced):
     """pH limits of a coated metal's surface; `chloride_rusts` says that chlorides rust through."""
 
