@@ -11,7 +11,7 @@ from areafit.facts.bom import Position
 from areafit.facts.waiver import WaivedSubject, Waiver
 from areafit.file.source import open_source
 from areafit.file.text import scalar
-from areafit.file.waivers import append, entry, read_waivers
+from areafit.file.waivers import append, entry, read_waivers, renewed
 from areafit.values import replace
 
 WAIVER = Waiver(
@@ -101,7 +101,7 @@ def test_what_is_refused(text: str, words: str) -> None:
     assert words in mistakes(text, ("kind", "gas-group"))
 
 
-def test_an_entry_is_appended_and_nothing_before_it_changes() -> None:
+def test_an_entry_is_appended_and_no_other_byte_changes() -> None:
     made = append(b"", WAIVER)
     assert made.startswith(b'areafit-waivers: 1\nwaivers:\n  - item: "10"\n    assembly: T-1\n')
     for before in (GOOD, GOOD.rstrip("\n"), TOP, GOOD + "# end\n"):
@@ -113,23 +113,49 @@ def test_an_entry_is_appended_and_nothing_before_it_changes() -> None:
             before.replace("\n", "\r\n").encode(),
         ):
             longer = append(data, WAIVER)
-            assert longer.startswith(data)
+            assert _only_added(data, longer)
             *kept, last = read_waivers(longer, "w.yaml")
             assert [waiver.name for waiver in kept] == ["10", "head"]
             assert last.reason == WAIVER.reason
 
 
+def _only_added(data: bytes, longer: bytes) -> bool:
+    """Whether all of a file is in another, with one piece put in."""
+    same = next(
+        (n for n, pair in enumerate(zip(data, longer, strict=False)) if len(set(pair)) > 1),
+        len(data),
+    )
+    return longer.endswith(data[same:])
+
+
 @pytest.mark.parametrize(
     "before",
     [
-        "areafit-waivers: 1\nwaivers: none\n",
         "waivers: [" + GOOD[GOOD.index("{") :].strip() + "]\nareafit-waivers: 1\n",
         "waivers:\n" + GOOD[GOOD.index("  - {") :] + "areafit-waivers: 1\n",
     ],
 )
-def test_where_an_entry_cannot_follow_nothing_is_made(before: str) -> None:
+def test_an_entry_follows_in_brackets_and_before_other_keys(before: str) -> None:
+    longer = append(before.encode(), WAIVER)
+    assert _only_added(before.encode(), longer)
+    assert read_waivers(longer, "w.yaml")[-1].reason == WAIVER.reason
+
+
+def test_an_entry_gets_another_fingerprint_and_no_other_byte_changes() -> None:
+    first, second = read_waivers(GOOD.encode(), "w.yaml")
+    for waiver in (first, second):
+        made = renewed(GOOD.encode(), waiver, "2:abcdefabcdefabcdefabcdef")
+        assert [each.fingerprint.startswith("2:") for each in read_waivers(made, "w.yaml")] == [
+            waiver is first,
+            waiver is second,
+        ]
+    with pytest.raises(ValueError, match="not there any more"):
+        renewed(GOOD.encode(), replace(first, reason="another"), "2:abcdefabcdefabcdefabcdef")
+
+
+def test_where_an_entry_cannot_follow_nothing_is_made() -> None:
     with pytest.raises(ValueError, match=r".") as caught:
-        append(before.encode(), WAIVER)
+        append(b"areafit-waivers: 1\nwaivers: none\n", WAIVER)
     assert not isinstance(caught.value, InputErrors)
 
 

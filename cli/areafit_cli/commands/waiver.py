@@ -306,7 +306,7 @@ def _rewrite(path: Path, waiver: Waiver, fingerprint: str) -> None:
         made = renewed(data, waiver, fingerprint)
     except ValueError as error:
         raise CallError(f"{paths.shown(path)} is left as it was: {error}") from None
-    paths.replace(path, [made])
+    paths.replace_unchanged(path, data, [made])
 
 
 def _subject(item: str | None, loop: str | None, place: str | None) -> tuple[WaivedSubject, str]:
@@ -400,17 +400,18 @@ def _doubts(waiver: Waiver) -> Iterator[str]:
 def _append(path: Path, waivers: "Iterable[Waiver]") -> None:
     from areafit.file.waivers import append, entry  # noqa: PLC0415 - the reader loads on demand
 
-    made: str | bytes = paths.read(path) if path.exists() else b""
+    before = paths.read(path) if path.exists() else None
+    made = before or b""
     try:
         for waiver in waivers:
-            made = append(made if isinstance(made, bytes) else made.encode(), waiver)
+            made = append(made, waiver)
     except ValueError as error:
         for line in entry(waiver).splitlines():
             terminal.note(line)
         raise CallError(
             f"{paths.shown(path)} is left as it was: {error}; write the entry above by hand"
         ) from None
-    paths.replace(path, [made])
+    paths.replace_unchanged(path, before, [made])
 
 
 def _told(waiver: Waiver, finding: "Finding", path: Path) -> Iterator[str]:

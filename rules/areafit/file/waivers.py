@@ -1,11 +1,9 @@
 """Waiver files: their entries read, or one report of all their errors; and one entry written.
 
-An entry is written behind those of a file, everything before it kept byte for byte.
+An entry is written behind those of a file by the one editor, every other byte kept.
 """
 
-import codecs
-import re
-from collections.abc import Collection, Iterable
+from collections.abc import Collection, Iterable, Mapping
 from datetime import date
 from typing import Annotated, Any
 
@@ -13,11 +11,11 @@ from pydantic import AfterValidator, Field
 
 from areafit.errors import NOWHERE, Collector, InputError, InputErrors, brief, suggestion
 from areafit.facts.waiver import WaivedSubject, Waiver
+from areafit.file.editor import Put, Value, edit, rendered
 from areafit.file.fields import Date, Reference, Schema, Text, Version
 from areafit.file.mappings import ManyOrNone, Model
 from areafit.file.positions import Items, Map
 from areafit.file.source import SourceFile, open_source
-from areafit.file.text import encoding_of, scalar
 from areafit.pattern import pattern
 from areafit.values import replace
 
@@ -25,7 +23,6 @@ _FINGERPRINT = pattern("(?:2:)?[0-9a-f]{24}")  # without a scheme: from before 0
 _SUBJECTS = tuple(subject.value for subject in WaivedSubject)
 _ONE_SUBJECT = "name exactly one of item, loop and place"
 _START = "areafit-waivers: 1\nwaivers:\n"
-_FIRST_ENTRY = pattern(r"^waivers[ \t]*:[^\n]*\n(?:[ \t]*(?:#[^\n]*)?\n)*([ ]*)-", re.MULTILINE)
 
 
 def _said(text: str | None) -> str:
@@ -226,7 +223,16 @@ def _note_repeated(source: SourceFile, found: Iterable[Waiver]) -> None:
 
 def entry(waiver: Waiver, indent: str = "  ") -> str:
     """The waiver as an entry of `waivers:`, one key a line."""
-    stated = {
+    lines = [f"{key}: {rendered(value)}" for key, value in _stated(waiver).items()]
+    return f"{indent}- " + f"\n{indent}  ".join(lines) + "\n"
+
+
+def _stated(waiver: Waiver) -> Mapping[str, Value]:
+    """The keys of an entry that say something, in their order."""
+    held: Value = waiver.until.isoformat()
+    if waiver.revision is not None:
+        held = {"revision": waiver.revision}
+    keys = {
         waiver.subject.value: waiver.name,
         "assembly": waiver.assembly,
         "rule": waiver.rule,
@@ -234,14 +240,10 @@ def entry(waiver: Waiver, indent: str = "  ") -> str:
         "fingerprint": waiver.fingerprint,
         "reason": waiver.reason,
         "approved_by": waiver.approved_by,
-        "until": waiver.until.isoformat(),
+        "until": held,
         "document": waiver.document,
     }
-    lines = [f"{key}: {scalar(value)}" for key, value in stated.items() if value is not None]
-    if waiver.revision is not None:
-        held = f"until: {{revision: {scalar(waiver.revision)}}}"
-        lines = [held if line.startswith("until: ") else line for line in lines]
-    return f"{indent}- " + f"\n{indent}  ".join(lines) + "\n"
+    return {key: value for key, value in keys.items() if value is not None}
 
 
 def append(data: bytes, waiver: Waiver) -> bytes:
@@ -249,21 +251,15 @@ def append(data: bytes, waiver: Waiver) -> bytes:
 
     Raises:
         InputErrors: the file is no waiver file.
-        ValueError: an entry cannot follow its last line, such as in a list in brackets.
+        ValueError: an entry cannot follow, or would not be read as it should.
     """
     if not data:
         made = (_START + entry(waiver)).encode()
         before: tuple[Waiver, ...] = ()
     else:
         before = read_waivers(data, "")
-        made = data + _tail(data, waiver)
-    try:
-        after = read_waivers(made, "")
-    except InputErrors as errors:
-        raise ValueError(errors.errors[0].message) from None
-    if _bare(after) != _bare((*before, waiver)):
-        raise ValueError("an entry behind the last line would not be read as one")
-    return made
+        made = edit(data, "", Put(("waivers", len(before)), _stated(waiver)))
+    return _as_expected(made, (*before, waiver))
 
 
 def renewed(data: bytes, waiver: Waiver, fingerprint: str) -> bytes:
@@ -272,41 +268,23 @@ def renewed(data: bytes, waiver: Waiver, fingerprint: str) -> bytes:
     Raises:
         ValueError: the entry could not be found or would not be read as it should.
     """
-    codec, lines = _codec(data), data.decode(_codec(data)).splitlines(keepends=True)
-    for number in range(waiver.position.line - 1, len(lines)):
-        if waiver.fingerprint in lines[number]:
-            lines[number] = lines[number].replace(waiver.fingerprint, fingerprint, 1)
-            break
-    made = "".join(lines).encode(codec)
-    expected = [
-        replace(each, fingerprint=fingerprint) if each == waiver else each
-        for each in read_waivers(data, waiver.position.file)
-    ]
+    before = read_waivers(data, waiver.position.file)
+    if waiver not in before:
+        raise ValueError("the entry is not there any more")
+    at = before.index(waiver)
+    made = edit(data, "", Put(("waivers", at, "fingerprint"), fingerprint))
+    after = replace(waiver, fingerprint=fingerprint)
+    return _as_expected(made, (*before[:at], after, *before[at + 1 :]))
+
+
+def _as_expected(made: bytes, waivers: tuple[Waiver, ...]) -> bytes:
     try:
         after = read_waivers(made, "")
     except InputErrors as errors:
         raise ValueError(errors.errors[0].message) from None
-    if _bare(after) != _bare(tuple(expected)):
-        raise ValueError("the entry would not be read with the new fingerprint")
+    if _bare(after) != _bare(waivers):
+        raise ValueError("an entry would not be read as it is meant")
     return made
-
-
-def _tail(data: bytes, waiver: Waiver) -> bytes:
-    text = data.decode(encoding_of(data))
-    plain = text.replace("\r\n", "\n").replace("\r", "\n")
-    first = _FIRST_ENTRY.search(plain)
-    lines = entry(waiver, first[1] if first else "  ")
-    if not plain.endswith("\n"):
-        lines = "\n" + lines
-    if "\r\n" in text:
-        lines = lines.replace("\n", "\r\n")
-    return lines.encode(_codec(data))
-
-
-def _codec(data: bytes) -> str:
-    if encoding_of(data) != "utf-16":
-        return "utf-8"
-    return "utf-16-le" if data.startswith(codecs.BOM_UTF16_LE) else "utf-16-be"
 
 
 def _bare(waivers: tuple[Waiver, ...]) -> list[Waiver]:
