@@ -138,6 +138,7 @@ WITNESSES: tuple[Witness, ...] = (
         [{"component": "label", "material": "PET", "surface_area": "1 m²"}],
         _DUST,
     ),
+    _of(_WIRED, "wiring", {"method": "PVC conduit"}),
     _of(_WIRED, "inside", "3"),
     Witness(
         "part.entries",
@@ -184,6 +185,26 @@ WITNESSES: tuple[Witness, ...] = (
     _of_material(_FIXED, "temperature", "900 °C"),
     _of_material(_FIXED, "surface_resistance", "1e15 ohm"),
     _of_material(_FIXED, "composition", {"Mg": "95 %"}),
+    Witness(
+        "part.materials.backing",
+        _GAS,
+        (*_FIXED, "materials", 0, "backing"),
+        "wood",
+        (
+            (
+                (*_FIXED, "materials", 0),
+                {
+                    "component": "coat",
+                    "material": "polyester powder coat",
+                    "substrate": "316",
+                    "exposure": "room",
+                    "surface_area": "1 m²",
+                    "layer_thickness": "0.08 mm",
+                    "breakdown_voltage": "3 kV",
+                },
+            ),
+        ),
+    ),
     Witness(
         "part.materials.counterface",
         _GAS,

@@ -2,9 +2,10 @@
 
 from collections.abc import Iterator
 
-from areafit.checks.area.nameplate import ChosenCodes, is_wiring
+from areafit.checks.area.nameplate import ChosenCodes, is_intrinsically_safe, is_wiring
 from areafit.demands import Demands
 from areafit.facts.fittings import CordServes, CordUsage, Wiring, WiringMethod
+from areafit.facts.part import Equipment
 from areafit.facts.place import Area
 from areafit.facts.protection import Law
 from areafit.rule import Answer, Ask, Example, Family, Judgement, Row, Rule, Subject
@@ -36,12 +37,18 @@ def _ask_method(plate: ChosenCodes, demands: Demands) -> Iterator[Ask[WiringRun]
     """
     own = plate.equipment
     stated = own.wiring or Wiring()
-    if not is_wiring(own) or stated.method is _CORD or own.in_loop:
+    if stated.method is _CORD or not _is_wired(own):
         return
     access = demands.place.restricted_access
     for area in _areas(demands):
         question = WiringRun(stated.method, stated.moves, access, demands.law, area)
         yield Ask(question, "" if _only_access_is_open(question) else "wiring")
+
+
+def _is_wired(own: Equipment) -> bool:
+    """Whether it is a cable or a raceway, or states by which its sparks could be fed."""
+    wired = is_wiring(own) or (own.electrical and own.wiring is not None)
+    return wired and not own.in_loop and not any(map(is_intrinsically_safe, own.codes))
 
 
 def _only_access_is_open(run: WiringRun) -> bool:
@@ -122,8 +129,8 @@ WIRING_METHOD = Rule[WiringRun](
     remedy="State `wiring: {method: …}` by the cable's own marking, and choose a kind that the "
     "rules name for the area.",
     answer_by=Role.INSTALLER,
-    note="Judged only of lines that are cables, cords or raceways; how marked equipment is wired "
-    "is decided on site, and `cable-entry` judges its entries. Most rows are from memory of "
+    note="Asked of lines that are cables, cords or raceways, and judged where another states "
+    "`wiring`; else how equipment is wired is decided on site. Most rows are from memory of "
     "NFPA 70; fittings must be listed for the place.",
     ask=_ask_method,
     judge=_judge_method,
@@ -132,6 +139,14 @@ WIRING_METHOD = Rule[WiringRun](
             "Rigid conduit",
             Verdict.PASS,
             "{kind: electrical, description: Conduit, wiring: {method: threaded rigid conduit}}",
+            "{area: 'Class I, Division 1, Group D'}",
+            "NEC",
+        ),
+        Example(
+            "A motor on plastic conduit",
+            Verdict.FLAG,
+            "{kind: electrical, marking: 'Class I, Division 1, Group D T3', wiring: {method: PVC "
+            "conduit}}",
             "{area: 'Class I, Division 1, Group D'}",
             "NEC",
         ),
@@ -168,9 +183,7 @@ def _ask_cord(plate: ChosenCodes, demands: Demands) -> Iterator[Ask[FlexibleCord
     """Electrical lines whose wiring is a flexible cord."""
     own = plate.equipment
     cord = own.wiring
-    if not demands.classified or cord is None or cord.method is not _CORD or own.in_loop:
-        return
-    if is_wiring(own):
+    if demands.classified and cord is not None and cord.method is _CORD and _is_wired(own):
         access = demands.place.restricted_access
         question = FlexibleCord(
             cord.usage, cord.serves, cord.grounding_conductor, cord.moves, access, demands.law
