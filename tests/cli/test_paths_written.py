@@ -92,3 +92,19 @@ def test_a_place_that_cannot_be_written_says_so(tmp_path: Path) -> None:
 def test_half_a_character_is_written_as_an_escape(tmp_path: Path) -> None:
     paths.replace(tmp_path / "r", ["\udc80"])
     assert (tmp_path / "r").read_bytes() == b"\\udc80"
+
+
+def test_a_file_that_another_program_holds_stays_as_it_was(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """As Windows refuses to replace a workbook that a spreadsheet has open (from memory)."""
+    path = tmp_path / "list.yaml"
+    path.write_bytes(b"old")
+
+    def held(*_: object) -> None:
+        raise PermissionError(13, "it is being used by another process")
+
+    monkeypatch.setattr(Path, "replace", held)
+    with pytest.raises(CallError, match=r"cannot write .*list.yaml: it is being used"):
+        paths.replace_unchanged(path, b"old", ["new"])
+    assert [each.read_bytes() for each in tmp_path.iterdir()] == [b"old"]
