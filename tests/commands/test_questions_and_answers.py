@@ -22,7 +22,9 @@ from hypothesis import strategies as st
 
 import areafit
 from areafit.answers.register import (
+    Register,
     RegisterError,
+    RegisterLine,
     bare,
     inert,
     read_register,
@@ -173,8 +175,6 @@ def test_a_register_that_a_spreadsheet_sorted_is_read(call: Call, machine: Path)
 
 
 def test_runs_at_the_same_time_lose_no_line(tmp_path: Path) -> None:
-    from areafit.answers.register import Register, RegisterLine
-
     path = tmp_path / "questions.csv"
 
     def add(number: int) -> None:
@@ -209,6 +209,14 @@ def test_columns_of_ones_own_keep_their_order_and_are_text_too() -> None:
     assert head[-3:] == ["'=b", "z", "a"]
     assert [row[-3:] for row in rows] == [["", "1", "2"], ["3", "", ""]]
     assert written_register(read_register(made, "questions.csv")) == made
+
+
+def test_a_return_in_a_cell_ends_no_row() -> None:
+    """Found by fuzzing: before Python 3.13 `csv` does not quote it."""
+    entry = RegisterLine("V-01", "supplier", key="part.bonded", remark="a\rb\r\nc")
+    made = written_register(Register((entry,)))
+    (again,) = read_register(made, "questions.csv").entries
+    assert again.remark == "a\nb\nc"
 
 
 def test_a_cell_too_long_for_csv_is_told() -> None:

@@ -595,3 +595,25 @@ def test_a_fact_that_moved_into_the_library_is_no_change_and_a_changed_entry_is(
 def _changed(change: Any) -> bool:
     """Whether anything of a line differs; that the library does is told of the list."""
     return bool(change.kind == "item" and (change.facts or change.findings))
+
+
+@pytest.mark.parametrize(
+    ("number", "line", "why"),
+    [
+        ("CY-1", "maker: M-8", "is made by M-7 and not by M-8"),
+        ("cy-1", "maker: M-7", "cy-1 differs in case, dashes or look-alike letters only"),
+        ("\u0421Y-1", "maker: M-7", "look-alike letters only"),
+    ],
+)
+def test_a_line_that_an_entry_gives_nothing_is_told_why(number: str, line: str, why: str) -> None:
+    held = library(entry("kind: structural, maker: M-7", number))
+    with pytest.raises(areafit.InputErrors, match=why):
+        read(held, f"{LINE}, {line}")
+
+
+def test_an_unknown_key_of_an_entry_is_answered_by_those_it_may_hold() -> None:
+    with pytest.raises(areafit.InputErrors) as refused:
+        read(library(entry("kind: structural, foo: 1")), LINE)
+    told = str(refused.value)
+    assert "`marking`" in told
+    assert "`quantity`" not in told

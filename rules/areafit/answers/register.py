@@ -131,7 +131,7 @@ def read_register(data: bytes, name: str) -> Register:
     seen: set[str] = set()
     for line, cells in enumerate(rows[1:], 2):
         values = {
-            column: bare(cell.strip()).strip()
+            column: bare(_with_lines(cell).strip()).strip()
             for column, cell in zip(head, cells, strict=False)
             if column
         }
@@ -166,8 +166,14 @@ def written_register(register: Register) -> bytes:
     for one in register.entries:
         more = dict(one.further)
         cells = [getattr(one, column) for column in COLUMNS]
-        writer.writerow([inert(cell) for cell in (*cells, *(more.get(k, "") for k in further))])
+        every = (*cells, *(more.get(k, "") for k in further))
+        writer.writerow([inert(_with_lines(cell)) for cell in every])
     return stream.getvalue().encode()
+
+
+def _with_lines(cell: str) -> str:
+    """A cell whose lines end alike; a bare return would end the row when it is read."""
+    return cell.replace("\r\n", "\n").replace("\r", "\n")
 
 
 def inert(cell: str) -> str:

@@ -4,7 +4,7 @@ A line takes what it does not state; lists whole or not at all, but that it may 
 it ordered otherwise and how the conditions of a document are met.
 """
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from functools import cache
 from typing import Any
 
@@ -27,6 +27,7 @@ class Lent(Frozen, eq=False):
     """A line with what it takes of its entry, who says so, and where the two differ.
 
     `refused`: its entry holds errors, which are told; what it would state is not known.
+    `untaken`: why an entry that was perhaps meant gives the line nothing.
     """
 
     line: PartModel
@@ -34,6 +35,7 @@ class Lent(Frozen, eq=False):
     disagreements: tuple[Disagreement, ...] = ()
     remarks: tuple[str, ...] = ()
     refused: bool = False
+    untaken: str = ""
 
 
 def lent(
@@ -59,6 +61,7 @@ def lent(
         tuple(each for one in every for each in one.disagreements),
         tuple(each for one in every for each in one.remarks),
         own.refused,
+        own.untaken,
     )
 
 
@@ -68,6 +71,7 @@ class _BoughtFacts(Frozen, eq=False, kw_only=True):
     disagreements: tuple[Disagreement, ...] = ()
     remarks: tuple[str, ...] = ()
     refused: bool = False
+    untaken: str = ""
 
 
 def _lent(
@@ -88,20 +92,28 @@ def _lent(
         return _BoughtFacts(line=line, refused=True)
     if entry is None:
         alike = library.alike(number)
-        if alike:
-            remarks.append(
-                f"{spot}: {brief(number)} has no entry in the library; {brief(alike)} differs in "
-                "case, dashes or look-alike letters only"
-            )
-        return replace(_without(bom, line, path), remarks=tuple(remarks))
+        why = (
+            f"{brief(number)} has no entry in the library; {brief(alike)} differs in case, dashes "
+            "or look-alike letters only"
+        )
+        return _untaken(bom, line, path, remarks, why if alike else "")
     maker = entry.values.get("maker")
     if None not in (line.maker, maker) and line.maker != maker:
-        remarks.append(
-            f"{spot}: nothing is taken of the library, whose {brief(number)} is made by "
+        why = (
+            f"nothing is taken of the library, whose {brief(number)} is made by "
             f"{brief(str(maker))} and not by {brief(str(line.maker))}"
         )
-        return replace(_without(bom, line, path), remarks=tuple(remarks))
+        return _untaken(bom, line, path, remarks, why)
     return replace(_joined(bom, line, entry, path, unknown), remarks=tuple(remarks))
+
+
+def _untaken(
+    bom: SourceFile, line: LineModel, path: Path, remarks: Iterable[str], why: str
+) -> _BoughtFacts:
+    """A line that takes nothing, and why where another would expect it to."""
+    spot = bom.document.at((*path, "part_number"))
+    told = (*remarks, *([f"{spot}: {why}"] if why else []))
+    return replace(_without(bom, line, path), remarks=told, untaken=why)
 
 
 def _without(bom: SourceFile, line: LineModel, path: Path) -> _BoughtFacts:

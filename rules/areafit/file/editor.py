@@ -262,6 +262,8 @@ class _Text:
         return node
 
     def _index(self, mark: Any) -> int:  # noqa: ANN401 - of the parser
+        if mark.line >= len(self._starts):  # the parser counts a line behind the last one
+            return len(self._text)
         at: int = self._starts[mark.line] + mark.column
         return min(at, len(self._text))
 

@@ -73,6 +73,11 @@ class LibraryEntryModel(LineModel):
     confirmed: ConfirmedModel
 
     @classmethod
+    def offered(cls) -> list[str]:
+        """Those that an entry may hold."""
+        return [key for key in super().offered() if not barred(f"part.{key}")]
+
+    @classmethod
     def __get_pydantic_json_schema__(
         cls, schema: core_schema.CoreSchema, handler: GetJsonSchemaHandler
     ) -> Schema:

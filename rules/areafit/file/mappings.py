@@ -44,6 +44,11 @@ class Model(BaseModel):
         return {name: _spellings(name, field) for name, field in cls.model_fields.items()}
 
     @classmethod
+    def offered(cls) -> list[str]:
+        """The keys that a message about an unknown one may name."""
+        return [key for spellings in cls.keys().values() for key in spellings]
+
+    @classmethod
     def meaning(cls, name: str) -> str:
         """What a field means: by the table of facts, or by its own words where it is no fact."""
         row = facts().get(cls.fact(name))

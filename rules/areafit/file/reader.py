@@ -70,7 +70,7 @@ def read(data: bytes, name: str, fetch: Fetch | None = None, folder: Folder | No
     for i, line in enumerate(written):
         if line is not None and line.answered:
             see_answers(source, line, i)
-    _check_origins(source, lines, [one is not None and one.refused for one in borrowed])
+    _check_origins(source, lines, borrowed)
     notes = _notes(source, site, header, locations)
     standing = standings(source, lines, items, notes, unknown)
     noted = [
@@ -346,16 +346,20 @@ def _parts(bom: SourceFile) -> tuple[list[PartModel | None], list[frozenset[str]
 
 
 def _check_origins(
-    bom: SourceFile, lines: Sequence[PartModel | None], refused: Sequence[bool]
+    bom: SourceFile, lines: Sequence[PartModel | None], borrowed: Sequence[Lent | None]
 ) -> None:
     """Note lines without a kind, and proposals of what the line does not state.
 
-    `refused` are lines whose entry holds errors, which may be all that they lack.
+    Of a line whose entry holds errors nothing is said, since they may be all that it lacks.
     """
-    for i, line in enumerate(lines):
-        if line is None:
+    for i, (line, one) in enumerate(zip(lines, borrowed, strict=True)):
+        if line is None or one is None:
             continue
-        if line.kinds is None and not refused[i]:
+        if line.kinds is None and one.untaken:
+            message = f"a part without `kind`: {one.untaken}"
+            remedy = "put number and maker right, here or in the library, or state `kind`"
+            bom.note(("parts", i), message, remedy)
+        elif line.kinds is None and not one.refused:
             bom.missing(("parts", i), PartModel, "kind")
         elif line.kinds is not None and Kind.UNKNOWN in line.kinds and len(line.kinds) > 1:
             bom.note(("parts", i, "kind"), "`unknown` among other kinds", "keep those that it is")

@@ -140,7 +140,7 @@ def _unknown_key(holder: type[Model], key: str) -> _Saying:
     for spellings in known:
         if key in spellings:
             return f"`{key}` says the same as `{spellings[0]}`", "keep one of the two"
-    return message, suggestion(key, [name for spellings in known for name in spellings])
+    return message, suggestion(key, holder.offered())
 
 
 def _missing(found: ErrorDetails, holder: type[Model]) -> _Saying:
