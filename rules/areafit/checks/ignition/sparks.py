@@ -44,7 +44,8 @@ def _judge_rubbing(rubbing: Rubbing) -> Judgement:
             Reason.FACT_MISSING, "Parts move here and how fast they rub is not stated."
         )
     return answer.flagged(
-        f"{found} is over {limit.value}, and neither a marking nor an assessment covers it."
+        f"{found} is over {limit.value}, and neither a marking nor an assessment covers it.",
+        remedy="Slow the movement, or have the friction assessed and name that in `evidence`.",
     )
 
 
