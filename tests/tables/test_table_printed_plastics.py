@@ -130,6 +130,13 @@ def test_where_no_temperature_is_printed_a_good_row_ends_at_room_temperature() -
         ("PVC-C", "n-butanol", "100", 20, Rating.UNSUITABLE),
         ("PVC-C", "ammonium-hydroxide", "10", 20, Rating.LIMITED),
         ("PVC-C", "sodium-hydroxide", "10", 20, Rating.UNSUITABLE),
+        # a list of labware of 2024; a table of filled PTFE; a catalogue of PP pipe of 2025
+        ("FKM", "toluene", "100", 20, Rating.LIMITED),
+        ("glass-fibre", "hydrochloric-acid", "37", 50, Rating.LIMITED),
+        ("glass-fibre", "hydrofluoric-acid", "5", 20, Rating.UNSUITABLE),
+        ("PP", "xylene", "100", 20, Rating.UNSUITABLE),
+        ("PP", "nitric-acid", "70", 60, Rating.UNSUITABLE),
+        ("PP", "hydrofluoric-acid", "70", 50, Rating.LIMITED),
     ],
 )
 def test_what_published_charts_refuse(
@@ -138,6 +145,25 @@ def test_what_published_charts_refuse(
     found = T.resistance_at(material, chemical, Range.of(Decimal(percent)), Range.of(Decimal(temp)))
     assert found.rating is not None
     assert found.rating.rank >= least.rank
+
+
+@pytest.mark.parametrize(
+    ("material", "chemical", "percent", "temp"),
+    [
+        # the same sources: what they let stand, which a chart without strengths had held back
+        ("PP", "hydrofluoric-acid", "20", 25),
+        ("PP", "sodium-chloride", "3", 80),
+        ("PEEK", "deionised-water", "100", 80),
+        ("POM-C", "sodium-hydroxide", "2", 60),
+    ],
+)
+def test_what_published_charts_let_stand(
+    material: str, chemical: str, percent: str, temp: int
+) -> None:
+    heat = Range(Decimal(-273), Decimal(temp))
+    found = T.resistance_at(material, chemical, Range.of(Decimal(percent)), heat)
+    assert found.rating is Rating.SUITABLE
+    assert found.complete
 
 
 def test_chlorinated_pvc_is_never_answered_by_rows_of_pvc() -> None:
