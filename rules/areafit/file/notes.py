@@ -166,6 +166,11 @@ class Notes:
         self._own = own
         self._shared = shared
         self._used: set[Position] = set()
+        every = (*own, *shared, *(note for here in places.values() for note in here))
+        self._said = {
+            where: frozenset(name for note in every for name in getattr(note, where))
+            for where in ("facts", "materials")
+        }
 
     def __bool__(self) -> bool:
         return bool(self._own or self._shared or any(self._places.values()))
@@ -193,6 +198,8 @@ class Notes:
         self, where: str, name: str, part: PartModel, locations: Sequence[str]
     ) -> Found | None:
         """What the nearest notes say, at every place of the line alike; else nobody says it."""
+        if name not in self._said[where]:  # as most facts
+            return None
         own = _agreed(_saying(self._own, where, name, part, locations), part, name)
         shared = _agreed(_saying(self._shared, where, name, part, locations), part, name)
         here = [
@@ -383,12 +390,13 @@ def taken(
             found = notes.fact(name, part, locations)
             if found is not None:
                 facts[name] = take(found, name)
+    of_material = cache(lambda name: notes.material(name, part, locations))
     for number, use in enumerate(part.materials or ()):
         if use.material == ABSENT:
             continue
         for name in _OF_MATERIALS:
             if getattr(use, name) is None and f"materials/{number}/{name}" not in unknown:
-                found = notes.material(name, part, locations)
+                found = of_material(name)
                 if found is None or (
                     found[0] is False
                     and name in _TENSION

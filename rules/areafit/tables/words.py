@@ -1,7 +1,7 @@
 """Words by which components, conditions of use and numbers of documents are read."""
 
 import re
-from functools import cache
+from functools import cache, lru_cache
 
 from areafit.pattern import pattern
 from areafit.tables.load import rows
@@ -146,11 +146,14 @@ class OwnWord(Sourced):
     crevice: bool
 
 
-@cache
 def needs_own_word(fact: str, *texts: str | None) -> bool:
     """Whether one of the texts names a component of which no note can say `fact: false`."""
-    named = _own_words(fact)
-    return any(named.search(text) is not None for text in texts if text)
+    return any(_holds_own_word(fact, text) for text in texts if text)
+
+
+@lru_cache(maxsize=4096)
+def _holds_own_word(fact: str, text: str) -> bool:
+    return _own_words(fact).search(text) is not None
 
 
 @cache
