@@ -482,3 +482,33 @@ def test_the_range_of_standard_air_is_cited(law: str, least: str) -> None:
         figure("highest temperature of standard air"),
     )
     assert [each.value for each in ATMOSPHERE.judge(question).rows] == [least, "60 °C"]
+
+
+@pytest.mark.parametrize(
+    "to_come",
+    [
+        "to be issued",
+        "wird nachgereicht",
+        "in Arbeit",
+        "liegt nicht vor",
+        "à venir",
+        "en cours",
+        "da emettere",
+        "non disponibile",
+        "pendiente",
+        "por definir",
+    ],
+)
+def test_a_document_to_come_names_none(say: Callable[..., Verdict], to_come: str) -> None:
+    """Common practice, no source: what stands in a list where a number is to come."""
+    place = "area: 'Zone 1, IIB, T3', document: '{}'"
+    assert say("declared-area", place=place.format(to_come)) is U
+    assert say("declared-area", place=place.format("AC-7 rev B")) is P
+
+
+@pytest.mark.parametrize("name", ["hydrogen", "водород", "idrogeno", "hidrógeno", "Wasserstoff"])
+def test_no_language_makes_hydrogen_milder(say: Callable[..., Verdict], name: str) -> None:
+    """ISO/IEC 80079-20-1: IIC, whatever a list states of it."""
+    own = f"{{name: {name}, group: IIA, source: report, document: TR-1}}"
+    part = "kind: electrical, marking: Ex db IIA T1 Gb"
+    assert say("gas-group", part, f"area: 'Zone 1, T1', substances: [{own}]") is U
