@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 import areafit
 from areafit.answers import workbook
 from areafit.answers.questions import Party, Question, joined, questions
-from areafit.answers.register import Register, RegisterLine, enrolled
+from areafit.answers.register import Register, RegisterLine, enrolled, told_again
 from areafit.answers.replies import NoBookError, read_replies
 from areafit.pattern import pattern
 from areafit.tables.materials import HiddenItem, hidden_in
@@ -93,11 +93,7 @@ def _gather(rows: list[workbook.QuestionRow], row: workbook.QuestionRow) -> None
 
 
 def _row(report: "BomReport", one: Question, entry: RegisterLine) -> workbook.QuestionRow:
-    before = ""
-    if entry.refused:
-        before = f"came back as {entry.refused!r}: {entry.why}"
-    elif entry.answer and not entry.answered:
-        before = f"answered before: {entry.answer}"
+    before = told_again(entry)
     return workbook.QuestionRow(entry.number, one, tuple(_filled(report, one)), before)
 
 

@@ -240,7 +240,7 @@ def carry_out(job: Job) -> JobResult:
     judged = _judge(bom, tables, job.options, job.waivers)
     bodies: list[str] = []
     for place, (kind, plain) in enumerate(job.formats):
-        style = _with_questions(plain, job.path) if kind in _NUMBERED else plain
+        style = _with_questions(plain, job) if kind in _NUMBERED else plain
         text = render.find(kind).body(judged, style)
         file = job.file(place)
         if file is None:
@@ -254,8 +254,9 @@ def carry_out(job: Job) -> JobResult:
 _NUMBERED = ("text", "html", "markdown")
 
 
-def _with_questions(style: render.Style, path: Path) -> render.Style:
+def _with_questions(style: render.Style, job: Job) -> render.Style:
     """The style with the numbers of the register beside the list; they decide nothing."""
+    path = job.path
     if not path.with_name("questions.csv").is_file():
         return style
     from areafit.values import replace  # noqa: PLC0415 - seldom
@@ -268,6 +269,7 @@ def _with_questions(style: render.Style, path: Path) -> render.Style:
     return replace(
         style,
         asked=tuple((one.identity, (one.number, one.asked, one.refused)) for one in known.entries),
+        on=job.options.as_of,
     )
 
 

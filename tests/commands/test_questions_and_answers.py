@@ -466,9 +466,11 @@ def test_reports_tell_numbers_days_and_what_came_back(call: Call, machine: Path)
     fill(book["QA-77"], "part.surface_temperature.value", 75)
     back(call, book)
     told = " ".join(call("check", "qa.yaml", status=1).split())
-    assert "asked 2026-01-31" in told
+    assert "asked 31 Jan, 0 d" in told
+    later = call("check", "qa.yaml", "--as-of", "2026-02-18", status=1)
+    assert "asked 31 Jan, 18 d" in " ".join(later.split())
     assert 'came back: "75"' in told
-    assert "asked 2026-01-31" in call("check", "qa.yaml", "--format", "html", status=1)
+    assert "asked 31 Jan, 0 d" in call("check", "qa.yaml", "--format", "html", status=1)
     assert json.loads(call("check", "qa.yaml", "--format", "json", status=1))["boms"] == verdicts
     assert machine.read_text(encoding="utf-8") == LIST
 
@@ -769,3 +771,28 @@ def test_a_book_saved_by_another_spreadsheet_is_read(call: Call, machine: Path) 
         each for each in register().values() if each["key"] == "part.surface_temperature.value"
     )
     assert (row["answered"], row["document"]) == ("2026-11-12", "DS-1")
+
+
+@pytest.mark.usefixtures("machine")
+def test_our_own_remarks_do_not_come_back_as_theirs(call: Call) -> None:
+    """A book that asks again says what came back before; only what they add is kept."""
+    key = "part.surface_temperature.value"
+    book = sent(call)
+    fill(book["QA-77"], key, 75)
+    back(call, book, "--return", "again")
+    for path in ("again/V-104-again.xlsx", "out2/V-104.xlsx"):
+        if path.startswith("out2"):
+            sent_again(call)
+        book = openpyxl.load_workbook(path)
+        assert "has no unit" in str(
+            _cell_of(book["QA-77"], row_of(book["QA-77"], key), "remark").value
+        )
+        fill(book["QA-77"], key, 76)
+        back(call, book)
+        (entry,) = (each for each in register().values() if each["key"] == key and each["refused"])
+        assert (entry["refused"], entry["remark"]) == ("76", "")
+    book = openpyxl.load_workbook("out2/V-104.xlsx")
+    fill(book["QA-77"], key, 77, remark="at full load")
+    back(call, book)
+    (entry,) = (each for each in register().values() if each["key"] == key and each["refused"])
+    assert entry["remark"] == "at full load"

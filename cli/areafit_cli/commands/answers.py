@@ -229,6 +229,7 @@ class _Intake:
     def back(self, folder: Path) -> Iterator[str]:
         """A book for each party with what was refused, and why."""
         from areafit.answers.questions import Party, questions  # noqa: PLC0415 - on demand
+        from areafit.answers.register import told_back  # noqa: PLC0415
         from areafit.answers.workbook import QuestionRow  # noqa: PLC0415
         from areafit_cli import books  # noqa: PLC0415
 
@@ -240,7 +241,7 @@ class _Intake:
             )
             if question is None:
                 continue
-            said = f"{one.text!r} was written: {one.refused}"
+            said = told_back(one.text, one.refused)
             rows.setdefault(one.party, {})[one.number] = QuestionRow(one.number, question, (), said)
         if rows:
             folder.mkdir(parents=True, exist_ok=True)

@@ -60,7 +60,8 @@ class Style(Frozen):
     `quiet` asks for open points only, `full` for every finding with its sources, `several` says
     that many lists are reported, each in short; `brief` is for the answer to a question: its
     cautions stand in one paragraph. `asked` are the questions of the register by what they are
-    known by: number, day on which they were asked, and what came back and was refused.
+    known by: number, day on which they were asked, and what came back and was refused; `on` is the
+    day of the run.
     """
 
     width: int = 100
@@ -70,6 +71,7 @@ class Style(Frozen):
     full: bool = False
     several: bool = False
     asked: tuple[tuple[tuple[str, ...], tuple[str, str, str]], ...] = ()
+    on: date | None = None
 
 
 # The order in which every report counts verdicts.

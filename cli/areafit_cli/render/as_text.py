@@ -148,7 +148,7 @@ def _answers(
         lead = "" if party == said else party
         said = party
         text = " ".join(_question(cause) for cause in asked)
-        numbered = wording.asked(report, asked, style.asked)
+        numbered = wording.asked(report, asked, style.asked, style.on)
         text = f"{text} [{numbered}]" if numbered else text
         if paper.width < _NARROW:
             if lead:

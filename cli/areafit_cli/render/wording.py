@@ -10,6 +10,8 @@ from areafit.pattern import pattern
 from areafit.verdict import Basis, Verdict
 
 if TYPE_CHECKING:
+    from datetime import date
+
     from areafit.answers.causes import Cause
     from areafit.facts.bom import Assembly
     from areafit.facts.quantity import Range
@@ -375,6 +377,7 @@ def asked(
     report: "BomReport",
     found: "Iterable[Cause]",
     known: Iterable[tuple[_KnownBy, tuple[str, str, str]]],
+    on: "date | None",
 ) -> str:
     """The numbers of questions, when they were asked, and what came back and could not be taken."""
     register = dict(known)
@@ -392,9 +395,25 @@ def asked(
         return ""
     days = sorted({day for _, day, _ in entries.values() if day})
     refused = dict.fromkeys(back for _, _, back in entries.values() if back)
-    said = [_numbers(sorted(entries)), f"asked {days[0]}" if days else "never asked"]
+    said = [_numbers(sorted(entries)), f"asked {_since(days[0], on)}" if days else "never asked"]
     said += [f'came back: "{back}"' for back in refused]
     return ", ".join(said)
+
+
+_MONTHS = ["Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"]
+
+
+def _since(day: str, on: "date | None") -> str:
+    """A day and how long ago that was, `12 Nov, 18 d`; as it is written where it is no day."""
+    from datetime import date  # noqa: PLC0415 - where there is a register
+
+    try:
+        then = date.fromisoformat(day)
+    except ValueError:
+        return day
+    year = "" if on is not None and on.year == then.year else f" {then.year}"
+    ago = "" if on is None or on < then else f", {(on - then).days} d"
+    return f"{then.day} {_MONTHS[then.month - 1]}{year}{ago}"
 
 
 def _numbers(numbers: list[str]) -> str:

@@ -89,6 +89,18 @@ class RegisterLine(Frozen):
         return bool(self.answered) and not self.refused
 
 
+def told_again(entry: RegisterLine) -> str:
+    """What a book says in its remarks of a question that was answered before."""
+    if entry.refused:
+        return f"came back as {entry.refused!r}: {entry.why}"
+    return f"answered before: {entry.answer}" if entry.answer and not entry.answered else ""
+
+
+def told_back(said: str, why: str) -> str:
+    """What a book that goes back says of an answer that could not be taken."""
+    return f"{said!r} was written: {why}"
+
+
 class Register(Frozen, eq=False):
     """All lines of a register, in the order of the file."""
 

@@ -21,7 +21,7 @@ from areafit.answers.questions import (
     steps_below,
     targets,
 )
-from areafit.answers.register import Register, RegisterLine
+from areafit.answers.register import Register, RegisterLine, told_again, told_back
 from areafit.answers.replies import Reply
 from areafit.errors import InputErrors
 from areafit.facts.bom import Bom
@@ -581,11 +581,17 @@ def noted(
     return register
 
 
+def _untaken(entry: RegisterLine) -> RegisterLine:
+    """The line as it was before its answer was taken."""
+    return replace(entry, answered="", refused="")
+
+
 def _entered(entry: RegisterLine, reply: Reply, why: str, done: Done, today: str) -> RegisterLine:
     """A line of the register with one answer."""
-    made = replace(
-        entry, answer=reply.text, document=reply.document, remark=reply.remark or entry.remark
-    )
+    ours = (told_again(entry), told_back(entry.refused, entry.why), told_again(_untaken(entry)))
+    own = reply.remark.removeprefix("'") in {text.removeprefix("'") for text in ours}
+    theirs = "" if own else reply.remark
+    made = replace(entry, answer=reply.text, document=reply.document, remark=theirs or entry.remark)
     if done is Done.REFUSED:
         if entry.answered and entry.answer == reply.text:
             return replace(entry, remark=made.remark)

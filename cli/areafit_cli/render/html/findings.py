@@ -149,7 +149,7 @@ def by_cause(
                 "the formats csv, json and text hold every one.</p>\n"
             )
         told = [
-            _cause(number, cause, numbers, wording.asked(report, [cause], style.asked))
+            _cause(number, cause, numbers, wording.asked(report, [cause], style.asked, style.on))
             for number, cause in own[:_MOST]
         ]
         rows = list(_alike(told))
