@@ -796,3 +796,42 @@ def test_our_own_remarks_do_not_come_back_as_theirs(call: Call) -> None:
     back(call, book)
     (entry,) = (each for each in register().values() if each["key"] == key and each["refused"])
     assert entry["remark"] == "at full load"
+
+
+def test_a_telephone_call_confirms_an_entry_by_a_dated_document(
+    call: Call, two: tuple[Path, Path]
+) -> None:
+    _of_both(call)
+    (number,) = (
+        one["number"]
+        for one in register().values()
+        if (one["assembly"], one["key"]) == ("the library", "part.surface_temperature.value")
+    )
+    before = [path.read_bytes() for path in two]
+    said = ("--number", number, "70 °C", "--document", "sheet 9 B", "--date", "2026-01-20")
+    told = call("answers", *said, "--into", "m1.yaml")
+    assert "into the entry of PN-9" in told
+    assert [path.read_bytes() for path in two] == before
+    assert "2026-01-20" in Path("shelf.yaml").read_text(encoding="utf-8")
+    told = call(
+        "answers", "x.xlsx", "--date", "2026-01-20", "--into", "m1.yaml", status=2, both=True
+    )
+    assert "go with --number" in told
+
+
+def test_what_the_entry_alone_cannot_hold_stands_on_the_line(
+    call: Call, two: tuple[Path, Path]
+) -> None:
+    """The air of a figure that only the line states, though a dated document says it."""
+    _of_both(call)
+    numbers = {
+        one["key"].rpartition(".")[2]: one["number"]
+        for one in register().values()
+        if one["key"].startswith("part.surface_temperature")
+    }
+    call("answers", "--number", numbers["value"], "70 °C", "--into", "m1.yaml")
+    dated = ("--document", "sheet 9 B", "--date", "2026-01-20")
+    told = call("answers", "--number", numbers["at_ambient"], "45 °C", *dated, "--into", "m1.yaml")
+    assert "written" in told
+    assert Path("shelf.yaml").read_text(encoding="utf-8") == SHELF
+    assert "45 °C" in two[0].read_text(encoding="utf-8")

@@ -40,6 +40,10 @@ def command(
     document: Annotated[
         str | None, value("With --number: the document that says so.", metavar="TEXT")
     ] = None,
+    date: Annotated[
+        str | None,
+        value("With --document: its day; it then confirms the entry of a bought part anew."),
+    ] = None,
     dry_run: Annotated[
         bool, flag("--dry-run", "Write nothing; tell what each answer closes and flags.")
     ] = False,
@@ -59,10 +63,13 @@ def command(
     if number is not None:
         if len(files) != 1:
             raise CallError("with --number give one answer: --number V104-03 'FKM'")
-        replies = [_by_telephone(found.files, number, files[0], document)]
+        day = words.day(date).isoformat() if date is not None else ""
+        replies = [_by_telephone(found.files, number, files[0], document, day)]
     else:
-        if document is not None:
-            raise CallError("--document goes with --number; a book names its documents itself")
+        if document is not None or date is not None:
+            raise CallError(
+                "--document and --date go with --number; a book names its documents itself"
+            )
         replies = []
         for name in files:
             try:
@@ -95,7 +102,9 @@ def _data(path: Path) -> bytes:
         return made.read_bytes()
 
 
-def _by_telephone(files: Sequence[Path], number: str, text: str, document: str | None) -> "Reply":
+def _by_telephone(
+    files: Sequence[Path], number: str, text: str, document: str | None, day: str
+) -> "Reply":
     """One answer by the number of its question."""
     from areafit.answers.questions import TABLES, Party  # noqa: PLC0415 - on demand
     from areafit.answers.replies import AnswerCell, CellError, Reply, value_of  # noqa: PLC0415
@@ -129,6 +138,7 @@ def _by_telephone(files: Sequence[Path], number: str, text: str, document: str |
         said,
         text,
         document or "",
+        day,
         instead=instead,
         refused=refused,
     )

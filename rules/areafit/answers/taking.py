@@ -242,7 +242,7 @@ class _Taking:
                 files,
             )
             outcome = run.into(entry.number, written, reply, confirmed)
-            if outcome is not None and outcome.done is not Done.BESIDE:
+            if outcome is not None and outcome.done not in {Done.BESIDE, Done.REFUSED}:
                 files[file] = run.data
                 self._see()
                 return outcome
