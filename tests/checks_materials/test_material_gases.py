@@ -55,3 +55,19 @@ def test_a_low_carbon_grade_stands_weak_caustic_soda_as_its_parent_does(
     resist: Any, grade: str
 ) -> None:
     assert resist(grade, "sodium hydroxide", "2 %", "60 °C").verdict is PASS
+
+
+@pytest.mark.parametrize("gas", ["methane", "propane", "n-butane"])
+@pytest.mark.parametrize("material", ["bronze", "zinc diecast", "titanium", "soda-lime glass"])
+def test_a_saturated_gas_does_no_more_than_the_liquids_of_its_class(
+    resist: Any, gas: str, material: str
+) -> None:
+    """From memory: neutral and dry, it finds nothing to attack; rubber swells in it."""
+    assert resist(material, gas, "100 %").verdict is PASS
+    assert resist("NR", gas, "100 %").verdict is not PASS
+
+
+def test_a_gas_that_is_a_mixture_or_burns_otherwise_has_no_such_row(resist: Any) -> None:
+    """Own reasoning: what a natural gas holds beside methane is not known; ethyne eats copper."""
+    assert resist("bronze", "natural gas", "100 %").verdict is not PASS
+    assert resist("bronze", "acetylene", "100 %").verdict is not PASS

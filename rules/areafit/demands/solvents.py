@@ -24,6 +24,7 @@ _GROUPS = {
     SolventClass.ETHER: ("14",),
     SolventClass.HYDROCARBON: ("16", "28", "29"),
 }
+_SATURATED = ("29",)
 
 
 def neutral_solvent(name: str, tables: Tables) -> bool:
@@ -33,9 +34,16 @@ def neutral_solvent(name: str, tables: Tables) -> bool:
 
 
 def class_of(chemical: Chemical, tables: Tables) -> SolventClass | None:
-    """The class of a chemical that is a neutral solvent."""
+    """The class of a chemical that is a neutral solvent, or a saturated hydrocarbon as a gas.
+
+    Such a gas counts at every exposure, and does no more than the liquids of its class.
+    """
     row = _solvents(tables).get(chemical.substance)
-    return None if row is None else row.solvent_class
+    if row is not None:
+        return row.solvent_class
+    pure = tables.substance(chemical.substance)
+    gas = chemical.medium is Medium.GAS and chemical.epa_groups == _SATURATED
+    return SolventClass.HYDROCARBON if gas and pure is not None and pure.formula else None
 
 
 def known_chemicals(name: str, tables: Tables) -> tuple[Chemical, ...]:
