@@ -14,6 +14,7 @@ from areafit.tables import Tables
 from areafit.tables.limits import light_metal_limit
 from areafit.tables.materials import COATING, Material, SurfaceClass, is_elastomer
 from areafit.values import Frozen
+from areafit.verdict import Basis
 
 _COUNT = 3
 _FAR = 1000  # of two resistance numbers, where one has none
@@ -144,12 +145,18 @@ def _nearest_first(
 def suits(
     material: Material, mets: Iterable[Met], tables: Tables, piece: PieceFacts = _ANY
 ) -> bool:
-    """Whether rows of its own leave the material suitable in all that is met."""
+    """Whether rows of its own leave the material suitable in all that is met, none of them a guess.
+
+    A pass that rests on a guess is unproven, so that it would answer nothing.
+    """
     if material.family == COATING:
         return False
     for met in mets:
         decided = decide(rate(material, met, tables, piece))
         if decided.outcome is not Outcome.SUITABLE or decided.judged:
+            return False
+        rows = (row for point in decided.rated.points for row in point.rows)
+        if any(row.basis is Basis.JUDGEMENT for row in rows):
             return False
     return True
 
