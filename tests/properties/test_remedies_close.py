@@ -20,7 +20,7 @@ from areafit.answers.asks import asks_of
 from areafit.findings.report import Finding
 from areafit.options import Options
 from areafit.tables import Tables
-from areafit.verdict import Reason
+from areafit.verdict import Reason, Verdict
 
 TESTS = Path(__file__).parents[1]
 LISTS = (
@@ -184,3 +184,44 @@ def _suffering(tree: dict[str, Any]) -> list[tuple[str, str | None, str, str]]:
 def replace_only(rule: str) -> Options:
     """The options of a run that judges one rule."""
     return Options(as_of=date(2026, 1, 1), only=frozenset({rule}))
+
+
+_BEST = {
+    "IEC": ["Ex ia IIC T6 Ga", "Ex ia IIIC T60°C Da"],
+    "ATEX": ["II 1G Ex ia IIC T6 Ga", "II 1D Ex ia IIIC T60°C Da"],
+    "NEC": [
+        "Class I, Zone 0, AEx ia IIC T6 Ga",
+        "Zone 20, AEx ia IIIC T60°C Da",
+        "Ex ia Class I, II, III, Division 1, Groups A, B, C, D, E, F, G T6",
+    ],
+}
+_OF_THE_PLATE = frozenset({"protection-level", "gas-group", "dust-group", "temperature-class"})
+
+
+def _flags(tree: dict[str, Any]) -> list[tuple[str, str, str]]:
+    """What of the nameplates of a list is to change: item, rule and message."""
+    bom = areafit.read(json.dumps(tree, ensure_ascii=False).encode(), "l.yaml")
+    options = Options(as_of=date(2026, 1, 1), only=_OF_THE_PLATE)
+    return [
+        (part.name, finding.rule.id, finding.message)
+        for part in areafit.judge(bom, Tables.shipped(), options).parts
+        for finding in part.open_findings()
+        if finding.verdict is Verdict.FLAG and "alternates" not in finding.path
+    ]
+
+
+def test_a_flag_of_a_nameplate_closes_by_a_part_that_is_marked_for_the_place() -> None:
+    """Each remedy says to choose one: a part of the highest level, group and class is one."""
+    closed = 0
+    for tree in TREES.values():
+        flagged = {item for item, _, _ in _flags(tree)}
+        copy: dict[str, Any] = json.loads(json.dumps(tree))
+        for line in copy["parts"]:
+            if str(line["item"]) in flagged:
+                line |= {"marking": _BEST[tree["code"]], "kind": "electrical"}
+                for key in ("alternates", "surface_temperature", "electrical_content"):
+                    line.pop(key, None)
+        if flagged:
+            assert [found for found in _flags(copy) if found[0] in flagged] == []
+            closed += len(flagged)
+    assert closed > 40
