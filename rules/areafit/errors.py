@@ -61,6 +61,9 @@ class Collector:
     def __bool__(self) -> bool:
         return bool(self._found)
 
+    def __len__(self) -> int:
+        return len(self._found)
+
     def add(self, position: Position, message: str, remedy: str) -> None:
         """Note an error.
 

@@ -617,3 +617,9 @@ def test_an_unknown_key_of_an_entry_is_answered_by_those_it_may_hold() -> None:
     told = str(refused.value)
     assert "`marking`" in told
     assert "`quantity`" not in told
+
+
+def test_a_library_that_cannot_be_read_is_the_only_error() -> None:
+    with pytest.raises(areafit.InputErrors) as refused:
+        read(library(entry("kind: structural")), LINE, LINE, named="nowhere.yaml")
+    assert len(refused.value.errors) == 1

@@ -61,7 +61,9 @@ def read(data: bytes, name: str, fetch: Fetch | None = None, folder: Folder | No
     loops = _loops(source)
     items = number_items(source)
     check_references(source, locations, items)
+    told = len(source.errors)
     library = _library(source, site, fetch, folder)
+    whole = len(source.errors) == told
     borrowed = [
         lent(source, library, line, i, unknown[i]) if line is not None else None
         for i, line in enumerate(lines)
@@ -70,7 +72,7 @@ def read(data: bytes, name: str, fetch: Fetch | None = None, folder: Folder | No
     for i, line in enumerate(written):
         if line is not None and line.answered:
             see_answers(source, line, i)
-    _check_origins(source, lines, borrowed)
+    _check_origins(source, lines, borrowed, whole=whole)
     notes = _notes(source, site, header, locations)
     standing = standings(source, lines, items, notes, unknown)
     noted = [
@@ -346,11 +348,16 @@ def _parts(bom: SourceFile) -> tuple[list[PartModel | None], list[frozenset[str]
 
 
 def _check_origins(
-    bom: SourceFile, lines: Sequence[PartModel | None], borrowed: Sequence[Lent | None]
+    bom: SourceFile,
+    lines: Sequence[PartModel | None],
+    borrowed: Sequence[Lent | None],
+    *,
+    whole: bool,
 ) -> None:
     """Note lines without a kind, and proposals of what the line does not state.
 
-    Of a line whose entry holds errors nothing is said, since they may be all that it lacks.
+    Of a line whose entry holds errors, or may stand in a file that could not be read (not
+    `whole`), nothing is said, since that may be all that it lacks.
     """
     for i, (line, one) in enumerate(zip(lines, borrowed, strict=True)):
         if line is None or one is None:
@@ -359,7 +366,7 @@ def _check_origins(
             message = f"a part without `kind`: {one.untaken}"
             remedy = "put number and maker right, here or in the library, or state `kind`"
             bom.note(("parts", i), message, remedy)
-        elif line.kinds is None and not one.refused:
+        elif line.kinds is None and not one.refused and (whole or line.part_number is None):
             bom.missing(("parts", i), PartModel, "kind")
         elif line.kinds is not None and Kind.UNKNOWN in line.kinds and len(line.kinds) > 1:
             bom.note(("parts", i, "kind"), "`unknown` among other kinds", "keep those that it is")
