@@ -7,6 +7,7 @@ from pathlib import Path
 
 import openpyxl
 import pytest
+from ruamel.yaml import YAML
 
 import areafit
 from areafit.facts.bom import Bom
@@ -269,3 +270,20 @@ def test_several_refused_cells_of_one_fact_are_told_once(call: Call, folder: Pat
     bom, told = listed(call, folder, data)
     assert (bom.parts[0].materials, bom.parts[0].equipment.evidence) == (None, None)
     assert "row 2, evidence: left out, since" in told
+
+
+def test_an_article_with_some_of_its_pieces_below_it_stays_what_it_is(
+    call: Call, folder: Path
+) -> None:
+    """A seal below a cylinder makes it no frame; a motor below a conveyor says what moves."""
+    rows = (
+        "Level,Item,Description,Material\n0,1,Filler,\n1,2,Pneumatic cylinder 32x100,\n"
+        "2,3,Seal,FKM\n1,4,Belt conveyor,\n2,5,Gear motor,\n"
+    )
+    (folder / "e.csv").write_text(rows, encoding="utf-8")
+    options = ("--code", "IEC", "--number", "E-1", "--location", "hall", "-o", "e.yaml")
+    call("import", "e.csv", *options)
+    parts = YAML(typ="safe").load(folder / "e.yaml")["parts"]
+    kinds = {part["description"]: (part["kind"], part.get("materials")) for part in parts}
+    assert kinds["Pneumatic cylinder 32x100"] == ("mechanical", None)
+    assert kinds["Filler"] == kinds["Belt conveyor"] == ("structural", "none")

@@ -47,4 +47,6 @@ def test_a_kind_is_proposed_by_the_word_and_nothing_electrical_by_its_row(
 def test_an_assembly_is_made_of_its_lines_unless_it_is_electrical_itself() -> None:
     assert proposed("Conveyor", assembly=True) == {"kind": "structural", "materials": "none"}
     assert proposed("Unit 7", assembly=True) == {"kind": "structural", "materials": "none"}
+    told = proposed("Pneumatic cylinder", assembly=True, moves_below=False)
+    assert told == {"kind": "mechanical"}
     assert proposed("Control cabinet, 24 V", assembly=True) == {"kind": "electrical"}

@@ -13,7 +13,7 @@ from areafit.file.facts import FactRow, facts
 from areafit.file.fields import NOT_STATED
 from areafit.file.text import refused
 from areafit.importing.columns import Columns, is_total, yes_or_no
-from areafit.importing.proposals import proposed
+from areafit.importing.proposals import proposed, tells_kind
 from areafit.importing.sheets import Grid
 from areafit.pattern import pattern
 from areafit.values import Frozen, replace
@@ -120,7 +120,7 @@ def lines_of(
     written = list(_dotted(kept, notes))
     above = _parents(kept, written, table)
     items = _items(kept, written, above, notes)
-    assemblies = set(above.values())
+    assemblies, holding = set(above.values()), _holding(kept, above)
     lines: list[ExportLine] = []
     places: list[tuple[str, ...]] = []
     for index, cells in enumerate(kept):
@@ -137,15 +137,28 @@ def lines_of(
             place=place,
             stated=cells.stated(),
         )
-        lines.append(_with_kind(line, assembly=index in assemblies))
+        moves = index in holding
+        lines.append(_with_kind(line, assembly=index in assemblies, moves_below=moves))
     return lines
 
 
-def _with_kind(line: ExportLine, *, assembly: bool) -> ExportLine:
+def _holding(kept: Sequence["_Cells"], above: Mapping[int, int]) -> set[int]:
+    """The rows below which something moves or is wired, by its kind or by its description."""
+    found: set[int] = set()
+    for index, cells in enumerate(kept):
+        if cells.text("kind") or tells_kind(cells.text("description")):
+            parent = above.get(index)
+            while parent is not None and parent not in found:
+                found.add(parent)
+                parent = above.get(parent)
+    return found
+
+
+def _with_kind(line: ExportLine, *, assembly: bool, moves_below: bool = True) -> ExportLine:
     """The line with its kind, and what else its description proposes where the export is silent."""
     if "kind" in line.stated:
         return line
-    told = proposed(line.description or "", assembly=assembly)
+    told = proposed(line.description or "", assembly=assembly, moves_below=moves_below)
     added = {key: value for key, value in told.items() if key not in line.stated}
     marked = tuple(key for key, value in added.items() if value != "unknown")
     return replace(line, stated={**line.stated, **added}, proposed=marked)

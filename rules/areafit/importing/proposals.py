@@ -14,27 +14,36 @@ _STILL = frozenset({Says.CARRIER, Says.FIXED, Says.SEAL})
 _UNKNOWN = {"kind": Kind.UNKNOWN.value}
 
 
-def proposed(description: str, *, assembly: bool) -> dict[str, Any]:
+def proposed(description: str, *, assembly: bool, moves_below: bool = True) -> dict[str, Any]:
     """What is proposed of a line, by keys of a list; `kind: unknown` where no word tells it.
 
     An assembly that is nothing electrical itself is what holds its lines together: those say what
-    moves, is wired, and which materials there are.
+    moves, is wired, and which materials there are. Where none of them does (not `moves_below`) and
+    its own name does, it is that article with some of its pieces listed.
 
     >>> proposed("Deep groove ball bearing", assembly=False)
     {'kind': 'mechanical', 'electrical_content': 'none'}
     >>> proposed("Conveyor assembly", assembly=True)
     {'kind': 'structural', 'materials': 'none'}
+    >>> proposed("Pneumatic cylinder", assembly=True, moves_below=False)
+    {'kind': 'mechanical'}
     """
     kinds = _kinds(description)
-    if assembly and Kind.ELECTRICAL not in kinds:
+    article = not moves_below and Kind.MECHANICAL in kinds
+    if assembly and Kind.ELECTRICAL not in kinds and not article:
         return {"kind": Kind.STRUCTURAL.value, "materials": "none"}
     if not kinds:
         return dict(_UNKNOWN)
     names = [kind.value for kind in kinds]
     told: dict[str, Any] = {"kind": names[0] if len(names) == 1 else names}
-    if kinds == (Kind.MECHANICAL,) and is_passive(description):
+    if kinds == (Kind.MECHANICAL,) and not assembly and is_passive(description):
         told["electrical_content"] = "none"
     return told
+
+
+def tells_kind(description: str) -> bool:
+    """Whether a description names something that moves or is wired."""
+    return not {Kind.MECHANICAL, Kind.ELECTRICAL}.isdisjoint(_kinds(description))
 
 
 def _kinds(description: str) -> tuple[Kind, ...]:
