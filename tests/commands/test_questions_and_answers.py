@@ -835,3 +835,49 @@ def test_what_the_entry_alone_cannot_hold_stands_on_the_line(
     assert "written" in told
     assert Path("shelf.yaml").read_text(encoding="utf-8") == SHELF
     assert "45 °C" in two[0].read_text(encoding="utf-8")
+
+
+def test_two_who_sell_the_same_part_and_differ_are_both_judged(
+    call: Call, two: tuple[Path, Path]
+) -> None:
+    """The first stands in the entry, the second beside it on the line of its list."""
+    text = two[1].read_text(encoding="utf-8").replace("vendor: V-9", "vendor: V-8")
+    two[1].write_text(text, encoding="utf-8")
+    call("actions", "m1.yaml", "m2.yaml", "--format", "xlsx", "--output", "out")
+    for vendor, said in (("V-9", "70 °C"), ("V-8", "95 °C")):
+        book = openpyxl.load_workbook(f"out/{vendor}.xlsx")
+        sheet = book["the library"]
+        row = row_of(sheet, "part.surface_temperature.value", "PN-9")
+        told = {"answer": said, "document": f"sheet of {vendor}", "date": "2026-01-20"}
+        for name, each in told.items():
+            _cell_of(sheet, row, name).value = each
+        book.save("filled.xlsx")
+        last = call("answers", "filled.xlsx", "--into", "m1.yaml", "--into", "m2.yaml")
+    assert "both are judged" in last
+    shelf = Path("shelf.yaml").read_text(encoding="utf-8")
+    assert "70 °C" in shelf
+    assert "95 °C" not in shelf
+    assert "95 °C" not in two[0].read_text(encoding="utf-8")
+    assert "95 °C" in two[1].read_text(encoding="utf-8")
+    assert "answer-agreement" in call("check", "m2.yaml", "--full", status=1)
+    answers = {one["party"]: one["answer"] for one in register().values() if one["answer"]}
+    assert answers == {"supplier V-9": "70 °C", "supplier V-8": "95 °C"}
+
+
+def test_an_answer_about_a_bought_part_that_no_list_uses_any_more_is_kept(
+    call: Call, two: tuple[Path, Path]
+) -> None:
+    book, sheet = _of_both(call)
+    row = row_of(sheet, "part.surface_temperature.value", "PN-9")
+    _cell_of(sheet, row, "answer").value = "70 °C"
+    book.save("filled.xlsx")
+    for path in two:
+        text = path.read_text(encoding="utf-8").replace(
+            "number: PN-9", "number: PN-10, kind: mechanical"
+        )
+        path.write_text(text, encoding="utf-8")
+    told = call("answers", "filled.xlsx", "--into", "m1.yaml", "--into", "m2.yaml")
+    assert told.count("holds no line PN-9 of this party any more") == 2  # this and the materials
+    assert Path("shelf.yaml").read_text(encoding="utf-8") == SHELF
+    (entry,) = (one for one in register().values() if one["refused"] == "70 °C")
+    assert "kept in the register" in entry["why"]

@@ -164,6 +164,7 @@ class _Intake:
         left = dict.fromkeys(range(len(self._replies)))
         for path, bom in boms.items():
             own = [n for n, one in enumerate(self._replies) if _is_of(one, bom, known[path])]
+            own += [n for n in left if n not in own and self._orphaned(n, boms, known, path)]
             others = [n for n in own if _named(self._replies[n], known[path])[0] != LIBRARY]
             same = [each for each in boms if boms[each].assembly.number == bom.assembly.number]
             if others and len(same) > 1:
@@ -180,6 +181,18 @@ class _Intake:
             yield f"refused  {_shown(one)}: {why}\n"
         if not self._replies:
             yield "No answers in it.\n"
+
+    def _orphaned(
+        self, number: int, boms: "dict[Path, Bom]", known: "dict[Path, Register]", path: Path
+    ) -> bool:
+        """Whether an answer is of a bought part that no list uses any more, asked beside this one.
+
+        It is told and kept by the register that asked.
+        """
+        one = self._replies[number]
+        if one.assembly != LIBRARY or one.identity not in known[path].by_identity():
+            return False
+        return not any(_is_of(one, bom, known[each]) for each, bom in boms.items())
 
     def _one_list(self, path: Path, replies: "list[Reply]") -> Iterator[str]:
         from areafit.answers.taking import checked, noted, take  # noqa: PLC0415 - on demand
@@ -279,16 +292,16 @@ def _named(one: "Reply", register: "Register") -> tuple[str, str]:
 
 
 def _is_of(one: "Reply", bom: "Bom", register: "Register") -> bool:
-    """Whether an answer is for a list: of its machine, or of a bought part that it uses."""
-    from areafit.answers.questions import entry_of  # noqa: PLC0415 - on demand
+    """Whether an answer is for a list: of its machine, or of a bought part that its party sells."""
+    from areafit.answers.questions import lines_of  # noqa: PLC0415 - on demand
+    from areafit.values import replace  # noqa: PLC0415
 
     assembly, line = _named(one, register)
     if assembly != LIBRARY:
         return assembly == bom.assembly.number
     if all(known.line != line for known in register.entries if known.assembly == LIBRARY):
         return False
-    entries = (entry_of(bom, part) for part in bom.parts)
-    return any(entry is not None and entry.number == line for entry in entries)
+    return bool(lines_of(bom, replace(one, assembly=assembly, line=line)))
 
 
 def _shown(one: "Reply") -> str:
