@@ -182,7 +182,8 @@ _FRONT = """
 .boxes { columns: 2 30rem; column-gap: .8rem; }
 .box { break-inside: avoid; margin-bottom: .5rem; border: 1px solid var(--line);
   padding: .2rem .6rem; min-width: 0; }
-.box .named { font-weight: 700; margin: .1rem 0; } .box table { margin-bottom: .2rem; }
+.boxes + .box { margin-top: .5rem; } .box .named { font-weight: 700; margin: .1rem 0; }
+.box table { margin-bottom: .2rem; }
 .blanks td:last-child { min-width: 5rem; } .decided td, .decided th { min-width: 6rem; }
 .decided tbody th { min-width: 14rem; }
 .bars td { white-space: nowrap; } svg.bar { max-width: none; }
@@ -211,13 +212,14 @@ _PRINT = """
   :root { color-scheme: light; --ink: #000; --paper: #fff; --soft: #3d4550; --line: #8a939e;
     --band: #eef1f4; --bad: #9b1c1c; --open: #6b4200; --good: #14532d; --held: #1e3a8a; }
   html { font-size: 7.6pt; } body { max-width: none; padding: 0; line-height: 1.3; }
-  nav { display: none; } td, th { padding: .15rem .35rem; } .sign td { height: 2.6rem; }
+  nav { display: none; } td, th { padding: .15rem .35rem; } .sign td { height: 2.2rem; }
   .findings { grid-template-columns: minmax(0, 1fr) minmax(0, 1fr); gap: .8rem 1.2rem; }
   p, ul, dl { margin: .15rem 0 .3rem; } .short { break-inside: avoid; }
   .scroll { overflow: visible; } .list ~ .list { break-before: page; }
   .matrix th[scope="row"] { position: static; }
   .mark.flag { print-color-adjust: exact; -webkit-print-color-adjust: exact; }
-  .box { margin-bottom: .3rem; }
+  .box { margin-bottom: .3rem; } .boxes + .box { margin-top: .3rem; } footer p { margin: 0; }
+  .cautions { margin: .4rem 0 0; }
   .matrix { font-size: 6.2pt; line-height: 1.15; } .matrix .word { font-weight: 400; }
   .matrix td, .matrix td:nth-child(2), .matrix tbody th { padding: 0 .2rem; }
   .scroll:has(> .sources) { columns: 2; } .sources { font-size: 6.7pt; line-height: 1.2; }

@@ -193,7 +193,11 @@ def _cause(number: str, cause: "Cause", numbers: Numbers, asked: str) -> tuple[s
     if first.reason is not Reason.NO_DATA:
         said.append(first.message)
     findings = [bearer.finding for bearer in cause.bearers[:_NAMED]]
-    stated = dict.fromkeys(filter(None, map(wording.stated_by, findings)))
+    stated = dict.fromkeys(
+        f"{one.document} ({one.role}, {one.level.value})"
+        for finding in findings
+        for one in finding.stated_by
+    )
     open_ = dict.fromkeys(filter(None, map(wording.proposed, findings)))
     asked_ = (asked,) if asked and cause.kind is CauseKind.ANSWER else ()
     notes = "; ".join((*asked_, *(f"stated by {one}" for one in stated), *open_))
