@@ -457,7 +457,7 @@ def test_the_most_onerous_component_sets_group_and_ignition_temperature() -> Non
         room=ROOM.replace("unclassified", "'Zone 1, IIA, T3'"),
     )
     told = " ".join(one.message for one in _findings("declared-area", place))
-    assert "diethyl ether is IIB; the area is declared for IIA" in told
+    assert "diethyl ether asks for IIB; the area is declared for IIA" in told
     assert "diethyl ether ignites at 160 °C" in told
 
 

@@ -18,7 +18,7 @@ def test_a_waiver_is_written_and_holds_until_its_day(call: Call, folder: Path) -
     acid = "chemicals: [{name: hydrochloric acid, concentration: 5 %}, "
     areas.write_text(text.replace("chemicals: [", acid), encoding="utf-8")
     told = call(*GROUP, *UNTIL, "--document", "D-1")
-    assert "IIA does not cover IIB" in told
+    assert "Marked for IIA; IIB is needed" in told
     before = (folder / "w.yaml").read_bytes()
     material = ("--item", "10", "--rule", "chemical-resistance", "--component", "housing")
     told = call("waiver", "add", "old.yaml", *material, *WHY, *UNTIL, status=2, both=True)
@@ -141,7 +141,7 @@ def test_a_waiver_that_the_facts_left_behind_is_renewed_where_confirmed(
     told = call("check", "old.yaml", "--waivers", "w.yaml", status=1)
     assert "from before 0.2" in " ".join(told.split())
     told = call("waiver", "renew", "w.yaml", "old.yaml", status=2, both=True)
-    assert "IIA does not cover IIB" in told
+    assert "Marked for IIA; IIB is needed" in told
     assert "confirm each of these with `--confirm N`" in told
     assert path.read_text(encoding="utf-8") == old
     told = call("waiver", "renew", "w.yaml", "old.yaml", "--confirm", "2", status=2, both=True)

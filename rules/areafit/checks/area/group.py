@@ -147,7 +147,7 @@ def _covered(question: GroupQuestion, demand: GroupDemand, answer: Answer) -> Ju
         match _answer(question, need, demand.needs):
             case Cover.NO if not (need.uncertain or _by_milder(question, need)):
                 return answer.flagged(
-                    f"{answer.found} does not cover {need.group.value} ({need.cause})."
+                    f"Marked for {answer.found}; {need.group.value} is needed ({need.cause})."
                 )
             case Cover.NO | Cover.UNPROVEN:
                 open_need = open_need or need

@@ -180,9 +180,9 @@ def judge_temperature(question: TemperatureQuestion) -> Judgement:
         if at_limit or limit.uncertain:
             open_limit = open_limit or limit
             continue
+        over = "above" if value > limit.maximum else "not below"
         return replace(answer, clause=limit.clause, rows=limit.rows).flagged(
-            f"{capital(surface.words)} is not {_word(limit)} {number(limit.maximum)} °C: "
-            f"{limit.cause}."
+            f"{capital(surface.words)} is {over} {number(limit.maximum)} °C: {limit.cause}."
         )
     if open_limit is not None:
         return _open(open_limit, value, replace(answer, clause=open_limit.clause))

@@ -69,12 +69,10 @@ def _judge_method(run: WiringRun) -> Judgement:
         found="not stated" if method is None else method.value,
     )
     if method is None:
-        return answer.unproven(
-            Reason.FACT_MISSING, "Which kind of cable or raceway this is is not stated."
-        )
+        return answer.unproven(Reason.FACT_MISSING, "The kind of cable or raceway is not stated.")
     row = named.get(method.value)
     if row is None:
-        return answer.flagged(f"It is not among what the rules name for {run.area.name}.")
+        return answer.flagged(f"The rules name no such cable or raceway for {run.area.name}.")
     answer = Answer(answer.required, answer.found, (_cited(row),), row.clause)
     return _by_condition(run, row, answer)
 

@@ -57,8 +57,7 @@ def _judge_edition(question: StatedEdition) -> Judgement:
         case _:
             return answer.unproven(
                 Reason.NOT_JUDGED,
-                f"{known.text} differs from what is applied here, or has not been worked through: "
-                f"{known.note}.",
+                f"{known.text} is not what is applied here: {known.note}.",
             )
 
 

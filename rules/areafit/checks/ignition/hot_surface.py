@@ -261,16 +261,16 @@ def _over(
             f"{_WORDS[question.level.rank]} is not stated.",
         )
     what = f"{capital(question.heated)}" if question.heated else "The surface"
-    least = "not at most" if limit.inclusive else "not below"
+    over = "above" if value > limit.maximum else "not below"
     return replace(answer, rows=limit.rows or answer.rows).flagged(
-        f"{what} reaches {number(value)} °C, {least} {number(limit.maximum)} °C: {limit.cause}."
+        f"{what} reaches {number(value)} °C, {over} {number(limit.maximum)} °C: {limit.cause}."
     )
 
 
 def _open(question: HotSurface, surface: SurfaceTemperature) -> str:
     """What keeps a low enough figure from being a proof."""
     if question.states and _STATES[surface.case] > question.level.rank:
-        return f"The figure {_WORDS[question.level.rank]} is asked for and not stated."
+        return f"The hottest surface {_WORDS[question.level.rank]} is not stated."
     if surface.at_ambient is None or question.air is None:
         return "The ambient that the figure holds at, or that of the place, is not stated."
     if surface.at_ambient < question.air:

@@ -384,10 +384,10 @@ def _by_content(question: LightMetal, content: Content | None) -> Judgement:
     if not _over(content, limit, most=False):
         return answer.unproven(
             Reason.FACT_MISSING,
-            "The name or the composition leaves open more light metal than the limit allows.",
+            f"{question.name} may hold more light metal than the limit allows.",
             remedy="Name the grade, or state Al, Mg, Ti and Zr each, zero where there is none.",
         )
-    return answer.flagged("More light metal than the level allows.")
+    return answer.flagged(f"{question.name} holds more light metal than the level allows.")
 
 
 def _over(content: Content, limit: LightMetalLimit, *, most: bool) -> bool:

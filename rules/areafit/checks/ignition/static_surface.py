@@ -435,7 +435,8 @@ def _not_free(question: SurfaceQuestion, answer: Answer) -> Judgement:
     if limits.gap is not None and _fails(question, limits.governing):
         return answer.unproven(
             limits.gap.reason,
-            f"Too much for IIC, and the group is not known: {limits.gap.message}.",
+            f"{name} {'insulates' if sure else 'may insulate'}, and its surface is over the limit "
+            f"of IIC. Whether IIC counts is not known: {limits.gap.message}.",
             remedy=limits.gap.remedy,
             answer_by=Role.AREA_OWNER,
         )
@@ -472,7 +473,7 @@ def _untested_layer(question: SurfaceQuestion, answer: Answer) -> Judgement:
     rows = (*answer.rows, Row.of_figure(volts), Row.of_figure(paint))
     return replace(answer, clause=volts.clause, rows=rows).unproven(
         Reason.FACT_MISSING,
-        f"{question.name} on earthed metal is thin enough; the voltage that it stands is not "
+        f"{question.name} on earthed metal is thin enough; the voltage that it withstands is not "
         f"stated. Above {volts.value} it feeds a propagating brush discharge, however thin.",
         remedy=f"State `breakdown_voltage` from a test of the layer, or choose one of at most "
         f"{paint.value}.",

@@ -15,6 +15,7 @@ from areafit.subjects import LoopCase
 from areafit.tables.words import is_placeholder
 from areafit.values import Frozen, Term, replace
 from areafit.verdict import Reason, Role, Verdict
+from areafit.wording import capital
 
 
 class Tie(Term):
@@ -133,8 +134,8 @@ def _judge_missing(question: CircuitShown) -> Judgement:
         return _by_itself(said, question.tie, answer)
     return answer.unproven(
         Reason.FACT_MISSING,
-        f"The part stands in no loop of the list, and {question.tie.value}{late}: what it is "
-        "connected to, and whether that can deliver more than it stands, is not shown.",
+        f"The part stands in no loop of the list. {capital(question.tie.value)}{late}. What it is "
+        "connected to, and whether that can deliver more than it withstands, is not shown.",
     )
 
 

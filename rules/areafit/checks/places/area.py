@@ -452,7 +452,9 @@ def _judge_group(question: GroupDeclared) -> Judgement:
                 f"{name} is {needed.value} by its row; the area is declared for {found}, which "
                 f"meets nothing but the milder {stated[0].value} {stated[1].table}.",
             )
-        return answer.flagged(f"{name} is {needed.value}; the area is declared for {found}.{where}")
+        return answer.flagged(
+            f"{name} asks for {needed.value}; the area is declared for {found}.{where}"
+        )
     return answer.passed(f"{capital(found)} holds {name}.{where}")
 
 

@@ -118,7 +118,7 @@ def _judge_superseded(question: OldForm) -> Judgement:
         )
     return answer.unproven(
         Reason.FACT_MISSING if placed is None else Reason.CONDITION_TO_ACCEPT,
-        f"{form.form} is the form of {form.standard}, which {form.successor} replaced: it gives no "
+        f"{form.form} is the form of {form.standard}, which {form.successor} replaced. It gives no "
         "presumption of conformity to a part placed on the market since, unless the maker shows "
         "that his certificate still holds.",
     )
