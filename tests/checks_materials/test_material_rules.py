@@ -55,7 +55,7 @@ CASES = [
     # narrowed to nothing known of the place and to the wrong name: `to` does not silence
     ("chemical-resistance", place(NITRIC, HCL), use("304"), FLAG, "hydrochloric"),
     # ranges are judged whole
-    ("chemical-resistance", place(chem("nitric acid", "20..60 %")), use("304"), PASS, "stands"),
+    ("chemical-resistance", place(chem("nitric acid", "20..60 %")), use("304"), PASS, "resists"),
     (
         "chemical-resistance",
         place(chem("nitric acid", "20 %", "20..90 °C")),

@@ -270,7 +270,7 @@ def _rank(decided: Decided) -> int:
 def _said(asked: Resistance, decided: Decided) -> Judgement:
     """The judgement of one outcome."""
     point = decided.point
-    named, where, by = _named(asked, decided), _where(decided), f"({decided.rated.rule})"
+    named, where, by = _named(asked, decided), _where(decided), f"({_exposed(decided)})"
     own = rows_of((decided.rated,))
     match decided.outcome:
         case Outcome.UNSUITABLE:
@@ -320,7 +320,7 @@ def _open(asked: Resistance, decided: Decided, rows: tuple[Row, ...]) -> Judgeme
     return Answer(f"the {missing} of {rated.chemical}", "not stated", rows).unproven(
         Reason.FACT_MISSING,
         f"{_named(asked, decided)} in {rated.chemical} is anything from {best} to {worse}, "
-        f"by the {missing}, which is not stated ({rated.rule}).",
+        f"by the {missing}, which is not stated ({_exposed(decided)}).",
         remedy=_remedy(asked, f"State the {missing}"),
         answer_by=Role.PROCESS_OWNER,
     )
@@ -371,10 +371,16 @@ def _where(decided: Decided) -> str:
     words = [rated.chemical]
     whole = point.span.low == point.span.high == _WHOLE  # a gas, a solvent: nothing is thinned
     if (point.certain or point.span.low == point.span.high) and not whole:
-        words.append(f"{_span(point.span)} % {point.form.value}")
+        dried = "" if point.form is SolutionState.BATH else f" {point.form.value}"
+        words.append(f"{_span(point.span)} %{dried}")
     if rated.heat_certain:
         words.append(f"{_span(rated.heat)} °C")
     return ", ".join(words)
+
+
+def _exposed(decided: Decided) -> str:
+    """How it is exposed, and what that makes of the rating where it makes something of it."""
+    return decided.rated.rule.removesuffix(": the rating as it stands")
 
 
 _WHOLE = 100  # percent
