@@ -98,12 +98,17 @@ def chemical(text: str) -> PresentChemical:
     return PresentChemical(name, strength, heat)
 
 
-_COMPONENTS = pattern(r";\s*|,\s+")
+_COMPONENTS = pattern(r";\s*|,\s+|\s+and\s+")
 # A share, or what means to be one: the shortest name before it is the name.
 _COMPONENT = pattern(
     r"(?P<name>.*?\S)\s+(?P<share>rest|[-+\u2212]?\d[\d.,]*"
     r"(?:\s*(?:\.\.|-|\u2013|to)\s*\d[\d.,]*)?\s*"
     r"(?:%.*|(?:vol|wt|gew|mass|mol|ppm|ppb|percent|pct|parts?|[gml]|mg|kg|ml)\b.*)?)",
+    re.IGNORECASE,
+)
+_SHARE_FIRST = pattern(
+    r"(?P<share>\d[\d.,]*(?:\s*(?:\.\.|-|\u2013|to)\s*\d[\d.,]*)?\s*(?:% ?v/v|% ?w/w|mol ?%|%))"
+    r"\s*(?P<name>\S.*)",
     re.IGNORECASE,
 )
 
@@ -115,11 +120,11 @@ def mixture(text: str) -> Mixture | None:
         CallError: the shares cannot be read, or make up no whole, or a name stands there twice.
     """
     pieces = [piece for piece in _COMPONENTS.split(text.strip()) if piece]
-    found = [_COMPONENT.fullmatch(piece) for piece in pieces]
+    found = [_SHARE_FIRST.fullmatch(piece) or _COMPONENT.fullmatch(piece) for piece in pieces]
     if len(pieces) < 2 or not any(found):
         return None
     named = [
-        (each["name"], each["share"]) if each else (piece, "rest")
+        (each["name"].removesuffix(":"), each["share"]) if each else (piece, "rest")
         for each, piece in zip(found, pieces, strict=True)
     ]
     shares = dict(named)

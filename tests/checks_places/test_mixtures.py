@@ -74,7 +74,7 @@ def test_no_flash_point_is_computed_higher_than_published_by_more_than_the_row(
 
 @pytest.mark.parametrize(
     ("kind", "mean", "lowest", "highest"),
-    [("one liquid in water", 2.1, -7.2, 3.1), ("two solvents", 4.5, -13.5, 7.1)],
+    [("one liquid in water", 2.2, -7.2, 3.3), ("two solvents", 4.5, -13.5, 7.1)],
 )
 def test_mean_and_worst_are_those_of_the_readme(
     kind: str, mean: float, lowest: float, highest: float

@@ -47,8 +47,17 @@ def test_shares_and_names_that_are_refused(call: Call, shares: str, says: str) -
     assert says in call("substance", shares, status=2, both=True)
 
 
-@pytest.mark.parametrize("shares", ["ethanol 5..20 %, water", "water, ethanol 5 to 20 %"])
-def test_a_range_is_read_however_it_is_written(call: Call, shares: str) -> None:
+@pytest.mark.parametrize(
+    "shares",
+    [
+        "ethanol 5..20 %, water",
+        "water, ethanol 5 to 20 %",
+        "5..20 % ethanol, water",
+        "ethanol: 5..20 %; water: rest",
+        "5 to 20% ethanol and water",
+    ],
+)
+def test_shares_are_read_however_they_are_written(call: Call, shares: str) -> None:
     assert call("substance", shares).startswith("computed flash point 30.7 °C")
 
 
