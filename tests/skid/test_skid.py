@@ -54,9 +54,7 @@ def _passing(path: Path) -> dict[str, bool]:
     return {part.part.description or "": part.verdict.passes for part in report.parts}
 
 
-def test_asked_at_the_desk_until_it_is_released(
-    bare: Path, record_property: Callable[[str, object], None]
-) -> None:
+def test_asked_at_the_desk_until_it_is_released(bare: Path) -> None:
     """Far fewer questions than missing facts, none twice; the same lines pass as in truth."""
     assert not lists.report(str(bare)).passes
     person = skid.interview(bare, skid.Person())
@@ -71,8 +69,6 @@ def test_asked_at_the_desk_until_it_is_released(
     assert not Path("questions.csv").exists() or "refused" in Path("questions.csv").read_text(
         encoding="utf-8"
     )
-    record_property("questions", len(person.asked))
-    record_property("facts", skid.missing())
 
 
 def _through_a_spreadsheet(path: Path, ending: str) -> Path:
@@ -124,7 +120,7 @@ def _taken(call: Call, books: Path, *, spreadsheet: bool) -> tuple[int, str]:
     ],
 )
 def test_books_out_and_back_with_a_revision_in_the_middle(
-    bare: Path, call: Call, *, spreadsheet: bool, record_property: Callable[[str, object], None]
+    bare: Path, call: Call, *, spreadsheet: bool
 ) -> None:
     """The revision renumbers every line and puts another heater in the place of the first."""
     skid.interview(bare, skid.Person(), Role.DESIGNER)
@@ -156,8 +152,8 @@ def test_books_out_and_back_with_a_revision_in_the_middle(
     for book in again.glob("*.xlsx"):
         call("answers", str(book), "--into", "s.yaml")
     assert bare.read_bytes() == before
-    record_property("rounds", rounds)
-    record_property("answers", total)
+    assert rounds <= 4
+    assert total <= 40
 
 
 def _knowing_the_new_heater() -> Any:
