@@ -207,3 +207,15 @@ def test_a_waiver_may_hold_for_one_revision(call: Call, folder: Path) -> None:
     )
     (folder / "w.yaml").write_text(text.replace("revision: A", "revisoin: A"), encoding="utf-8")
     assert "revisoin" in call("check", "old.yaml", "--waivers", "w.yaml", status=2, both=True)
+
+
+def test_no_document_is_asked_for_what_no_waiver_reaches(call: Call, folder: Path) -> None:
+    text = (folder / "old.yaml").read_text(encoding="utf-8")
+    (folder / "old.yaml").write_text(
+        text.replace("kind: electrical", "kind: electrical\n    proposed: kind", 1),
+        encoding="utf-8",
+    )
+    given = ("waiver", "add", "old.yaml", "--item", "10", "--rule", "proposed", *WHY, *UNTIL)
+    told = call(*given, status=2, both=True)
+    assert "no waiver reaches proposed: the list itself settles it\n" in told
+    assert not (folder / "w.yaml").exists()

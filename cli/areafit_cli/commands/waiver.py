@@ -379,7 +379,9 @@ def _refuse_void(report: "BomReport", waiver: Waiver) -> None:
     day = min(waiver.until, words.today())
     for outcome in apply(report, [waiver], day).waiver_outcomes:
         if outcome.state is not WaiverState.USED:
-            raise CallError(f"the waiver would not hold: {outcome.message}; give --document")
+            missing = outcome.state is WaiverState.INCOMPLETE
+            remedy = "; give --document" if missing else ""
+            raise CallError(f"the waiver would not hold: {outcome.message}{remedy}")
 
 
 def _doubts(waiver: Waiver) -> Iterator[str]:
