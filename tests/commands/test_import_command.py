@@ -287,3 +287,12 @@ def test_an_article_with_some_of_its_pieces_below_it_stays_what_it_is(
     kinds = {part["description"]: (part["kind"], part.get("materials")) for part in parts}
     assert kinds["Pneumatic cylinder 32x100"] == ("mechanical", None)
     assert kinds["Filler"] == kinds["Belt conveyor"] == ("structural", "none")
+
+
+def test_a_level_that_is_none_is_told(call: Call, folder: Path) -> None:
+    """Its line would else leave its assembly without a word."""
+    data = b"Level,Item,Description\n0,1,Filler\nx,2,Plate\n,3,Plate\n1,4,Plate\n"
+    bom, notes = listed(call, folder, data)
+    assert "row 3, level: x is no level; taken as a line at the top" in notes
+    assert "row 4, level: it is empty; taken as a line at the top" in notes
+    assert [part.parent for part in bom.parts] == [None, None, None, "1"]

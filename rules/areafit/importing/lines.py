@@ -8,7 +8,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from decimal import Decimal
 from typing import Any
 
-from areafit.errors import InputError
+from areafit.errors import InputError, brief
 from areafit.file.facts import FactRow, facts
 from areafit.file.fields import NOT_STATED
 from areafit.file.text import refused
@@ -354,7 +354,11 @@ def _parents(kept: Sequence[_Cells], items: Sequence[str], table: _Table) -> dic
         if stated := cells.text("parent"):
             parent = _named(stated, by_item, by_number, cells)
         elif levelled:
-            parent = _by_level(cells.text("level"), index, open_)
+            level = cells.text("level")
+            if _LEVEL.fullmatch(level) is None:
+                said = f"{brief(level)} is no level" if level else "it is empty"
+                table.notes.append(f"row {cells.number}, level: {said}; taken as a line at the top")
+            parent = _by_level(level, index, open_)
         else:
             parent = _by_dots(items[index], by_item)
         if parent is not None and parent != index:
