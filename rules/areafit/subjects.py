@@ -134,15 +134,9 @@ def origin_of(part: Part) -> LineOrigin:
 def wetting_of(part: Part, *, assembled: bool = False) -> Wetting:
     """What the part says of its wetted materials; the worst exposure of any of them counts.
 
-    That of the part is theirs by default: it counts unless all are listed and each has its own.
     One that other lines are mounted in may say that it has no materials but theirs (`assembled`).
     """
-    uses = part.materials or ()
-    stated = [use.exposure for use in uses if use.exposure is not None]
-    each = bool(uses) and part.materials_complete is True and len(stated) == len(uses)
-    if part.exposure is not None and not each:
-        stated.append(part.exposure)
-    worst = min(stated, key=_SEVERITY.index, default=None)
+    worst = _worst_exposure(part)
     listed, complete = part.materials is not None, part.materials_complete
     if assembled and part.materials == ():
         return Wetting(listed, complete is not False, worst, assembled=True)
@@ -154,6 +148,16 @@ def wetting_of(part: Part, *, assembled: bool = False) -> Wetting:
 
 
 _SEVERITY = tuple(Exposure)
+
+
+def _worst_exposure(part: Part) -> Exposure | None:
+    """That of the part is its materials' by default: unless all are listed, each with its own."""
+    uses = part.materials or ()
+    stated = [use.exposure for use in uses if use.exposure is not None]
+    each = bool(uses) and part.materials_complete is True and len(stated) == len(uses)
+    if part.exposure is not None and not each:
+        stated.append(part.exposure)
+    return min(stated, key=_SEVERITY.index, default=None)
 
 
 def _bare(part: Part) -> bool:
@@ -171,7 +175,7 @@ def contacts_of(part: Part, by_item: Mapping[Item, Part]) -> Iterator[tuple[str,
     materials of one part that liquid wets yield one more, unless the part states their contact.
     """
     yield from _inside(part)
-    exposed = wetting_of(part).exposure in WET
+    exposed = _worst_exposure(part) in WET
     if part.contacts is None:
         if exposed:
             yield "contacts", ContactCase(stated=False, exposed=True, materials=part.materials)

@@ -49,10 +49,10 @@ def _against(
     papers: dict[str, None] = {}
     met: dict[Condition, None] = {}
     for choice in chosen:
-        lacks = next(_lacks(choice), "")
+        documents = serving(choice)
+        lacks = next(_lacks(choice, documents), "")
         if lacks:
             return Examined(name, lacks=lacks)
-        documents = serving(choice)
         papers.update(dict.fromkeys(f"{d.type.value} {d.number}" for d in documents))
         met.update(dict.fromkeys(_conditions(documents)))
     if not _both_halves(chosen, body, demands):
@@ -69,11 +69,11 @@ def _both_halves(chosen: list[Candidate], body: Body, demands: Demands) -> bool:
     return marked or cover_of(body, demands, chosen[0].hazard).holds
 
 
-def _lacks(choice: Candidate) -> Iterator[str]:
+def _lacks(choice: Candidate, documents: tuple[Evidence, ...]) -> Iterator[str]:
     """Why a chosen code answers nothing, most telling first."""
     if choice.code is not None:
         yield from _of_marking(choice, choice.code)
-        yield from _of_documents(choice, choice.code)
+        yield from _of_documents(choice, choice.code, documents)
 
 
 def _of_marking(choice: Candidate, code: Code) -> Iterator[str]:
@@ -85,8 +85,13 @@ def _of_marking(choice: Candidate, code: Code) -> Iterator[str]:
     # A place without a stated ambient has its own finding, so parts are not held to it.
     ambient = AmbientQuestion.of(choice.equipment, choice.demands, code)
     asked = ambient.site is not None or ambient.inside is not None
-    if asked and judge_ambient(ambient).verdict is not Verdict.PASS:
+    if asked and not _suits(ambient):
         yield "that its ambient holds here is not shown"
+
+
+@lru_cache(maxsize=1024)  # as below
+def _suits(ambient: AmbientQuestion) -> bool:
+    return judge_ambient(ambient).verdict is Verdict.PASS
 
 
 @lru_cache(maxsize=1024)  # many parts bear the same code
@@ -105,8 +110,7 @@ def _of_code(
     return tuple(why for why, holds in lacks if not holds)
 
 
-def _of_documents(choice: Candidate, code: Code) -> Iterator[str]:
-    documents = serving(choice)
+def _of_documents(choice: Candidate, code: Code, documents: tuple[Evidence, ...]) -> Iterator[str]:
     if not documents:
         yield "no numbered, valid document that certifies it is stated"
     if _contradicted(choice):

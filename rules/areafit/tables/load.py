@@ -6,6 +6,7 @@ new table needs a CSV file and a class and nothing here.
 
 import csv
 import functools
+import itertools
 import os.path
 import re
 from collections.abc import Callable, Iterator, Sequence
@@ -196,14 +197,16 @@ def lines_of(name: str, key: Sequence[str]) -> list[list[str]]:
 def _by_first(name: str) -> dict[str, list[str]]:
     """The lines of a shipped table by their first cell."""
     found: dict[str, list[str]] = {}
-    for line in lines(name):
-        found.setdefault(line.partition(",")[0], []).append(line)
+    lines = _text_of(name).rstrip("\n").split("\n")[1:]
+    for first, alike in itertools.groupby(lines, lambda line: line.partition(",")[0]):
+        found.setdefault(first, []).extend(alike)
     return found
 
 
-def lines(name: str) -> list[str]:
-    """The lines of a shipped table below its header, unconverted."""
-    return _text_of(name).rstrip("\n").split("\n")[1:]
+def pairs(name: str) -> Iterator[tuple[str, str]]:
+    """The first two cells of the rows of a shipped table, each pair once."""
+    for first, lines in _by_first(name).items():
+        yield from ((first, second) for second in {line.split(",", 2)[1] for line in lines})
 
 
 def cells_of(name: str, row_type: type[Any]) -> tuple[list[str], ...]:

@@ -340,8 +340,7 @@ def class_rows(material: Material, solvent_class: str, chemical: str) -> tuple[R
 def _rated() -> Mapping[str, frozenset[str]]:
     """The ids of the materials with a row in each chemical."""
     found: dict[str, set[str]] = {}
-    for line in load.lines("resistance"):
-        material, chemical, _ = line.split(",", 2)
+    for material, chemical in load.pairs("resistance"):
         found.setdefault(chemical, set()).add(material)
     return {chemical: frozenset(ids) for chemical, ids in found.items()}
 

@@ -156,11 +156,14 @@ def _beyond(use: MaterialUse, body: Body, tables: Tables) -> Beyond | None:
     if name is None:
         return Beyond.NOT_NAMED
     words = name.casefold().split()
-    if use.form is not None or any(form.value in words for form in Form):
+    if use.form is not None or not _FORMS.isdisjoint(words):
         return Beyond.INTENSE
     of = words[:-1] if words[-1:] == ["cover"] else None
     own = of is not None and _is_lamp(body) and all(tables.materials(word) for word in of)
     return Beyond.ADDED if is_added(name) and not own else None
+
+
+_FORMS = frozenset(form.value for form in Form)
 
 
 def _is_lamp(body: Body) -> bool:
