@@ -41,7 +41,7 @@ class Tables:
     >>> lowest = ethanol.lowest_autoignition()
     >>> lowest.value, lowest.source_id
     (Decimal('363'), 'chemicals-nfpa-497')
-    >>> Tables.shipped().nearest("substances", "etanol")[0]
+    >>> Tables.shipped().nearest("substances", "ethanoll")[0]
     'ethanol'
     """
 
