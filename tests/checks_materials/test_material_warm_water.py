@@ -202,3 +202,16 @@ def test_rows_are_printed_points() -> None:
     cold = {(Decimal(17), 200, 25), (Decimal(23), 1000, 25), (Decimal(33), 3600, 25)}
     held = {(row.pren_min, int(row.chloride_mg_l), int(row.temp_max_c)) for row in rows}
     assert held == printed | cold
+
+
+@pytest.mark.parametrize(("heat", "governs"), [("20 °C", "to 25 °C"), ("40 °C", "to 25 °C")])
+def test_a_bath_that_is_no_better_for_being_hotter_cites_the_colder_row(
+    ask: Any, heat: str, governs: str
+) -> None:
+    """Aluminium in ammonia: limited to 25 °C by one source, suitable to 49 °C by another (read)."""
+    bath = {"chemicals": [{"name": "ammonia water", "concentration": "10 %", "temperature": heat}]}
+    rows = ask("chemical-resistance", bath, steel("AL-5754")).decisive.rows
+    limited = [row for row in rows if row.table == "resistance" and row.governs]
+    assert [row.value for row in limited] == ["limited, uniform corrosion"]
+    assert limited[0].key.endswith(governs)
+    assert [row.value for row in rows if not row.governs] == ["suitable"]

@@ -280,9 +280,11 @@ def _strongest_known(pair: tuple[str, str], tables: Tables, span: Range, heat: R
 
 def _weigh(use: _Use, strength: Strength, found: Lookup, stands_in: str) -> RatedStrength:
     weighed = [(row, relieved(row, use.material, use.met, use.piece)) for row in found.rows]
-    weighed.sort(key=_worst_first)
+    cold = use.met.heat.low
+    weighed.sort(key=lambda each: (_worst_first(each), not _reaches(each[0], cold)))
     decisive, worst = weighed[0] if weighed else (None, None)
-    cited = _reaching(found.rows, use.met.heat.low)
+    governing = (row for row in found.rows if row not in found.disputed and _reaches(row, cold))
+    cited = tuple(dict.fromkeys((*filter(None, (decisive,)), *governing)))
     return RatedStrength(
         strength.form,
         strength.span,
@@ -291,7 +293,7 @@ def _weigh(use: _Use, strength: Strength, found: Lookup, stands_in: str) -> Rate
         weighed[-1][1].rating if weighed else None,
         decisive,
         worst.why if worst else "",
-        cited or found.rows,
+        cited,
         found.gaps,
         tuple(entry.reason for entry in found.pending),
         stands_in,
@@ -301,7 +303,7 @@ def _weigh(use: _Use, strength: Strength, found: Lookup, stands_in: str) -> Rate
             *(worst.rows if worst else ()),
         ),
         mechanism=None if decisive is None else suffers(decisive, use.material),
-        disputed=_reaching(found.disputed, use.met.heat.low),
+        disputed=tuple(row for row in found.disputed if _reaches(row, cold)),
     )
 
 
@@ -310,9 +312,9 @@ def _worst_first(weighed: tuple[ResistanceRow, Relieved]) -> int:
     return -2 * weighed[1].rating.rank + bool(weighed[1].why)
 
 
-def _reaching(rows: Iterable[ResistanceRow], heat: Decimal) -> tuple[ResistanceRow, ...]:
-    """The rows that reach the temperature: colder ones only kept hotter ones from improving."""
-    return tuple(row for row in rows if row.temp_max_c is None or row.temp_max_c >= heat)
+def _reaches(row: ResistanceRow, heat: Decimal) -> bool:
+    """Whether it speaks of the temperature: colder rows only keep hotter ones from improving."""
+    return row.temp_max_c is None or row.temp_max_c >= heat
 
 
 class Outcome(Term):
