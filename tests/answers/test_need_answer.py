@@ -222,3 +222,13 @@ def test_an_unknown_chemical_leaves_no_material(
     assert exposure_need(office, Exposure.SPLASH).no_data == 0
     assert need(office, [Exposure.ROOM]).exposures[0].suits == ()
     assert office.hazard(Hazard.GAS) is None
+
+
+@pytest.mark.parametrize(("air", "fit"), [("severe", Fitness.LIMITED), ("normal", Fitness.SUITS)])
+def test_bare_steel_is_no_offer_in_severe_air(air: str, fit: Fitness) -> None:
+    """ISO 9223:2012 Table 2, from memory: 25 to 200 um a year."""
+    more = f"    atmosphere: {air}\n    chemicals: [{{name: acetone, temperature: 20 °C}}]\n"
+    where = demands(world("IEC", "Zone 2, IIA, T1", more=more))
+    found = exposure_need(where, Exposure.ROOM)
+    told = {each.material: each.fitness for each in (*found.suits, *found.limited, *found.avoid)}
+    assert told["carbon-steel"] is fit

@@ -8,6 +8,7 @@ from collections.abc import Iterable, Iterator
 
 from areafit import registry
 from areafit.answers.marking_options import MarkingOption, marking_options
+from areafit.checks.materials.rust import BARE_STEEL_IN_AIR, in_air
 from areafit.corrosion.rating import Decided, Outcome, condition, rate, rows_of, worst
 from areafit.corrosion.relief import piece_of
 from areafit.demands import Demands, HazardDemand
@@ -151,6 +152,9 @@ def _others(use: MaterialUse, demands: Demands) -> Iterator[Judgement]:
         if rule.id != _RESISTANCE:
             for ask in rule.ask(use, demands):
                 yield rule.judge(ask.question)
+    bare = in_air(use, demands)
+    if bare is not None:
+        yield BARE_STEEL_IN_AIR.judge(bare)
 
 
 CHEMICALS_OPEN = "The chemicals of the place are not stated, so no material can be named."

@@ -4,7 +4,7 @@ from collections.abc import Iterator
 
 from areafit.checks.materials.ambiguous import EveryMeaning, called, worst_of
 from areafit.demands import Demands
-from areafit.facts.part import Body, Exposure, Kind
+from areafit.facts.part import Body, Exposure, Kind, MaterialUse
 from areafit.facts.place import Atmosphere
 from areafit.rule import Answer, Ask, Example, Family, Judgement, Row, Rule, Subject
 from areafit.tables.limits import figure
@@ -34,18 +34,24 @@ def _ask(body: Body, demands: Demands) -> Iterator[Ask[EveryMeaning[InAir]]]:
     """
     if body.equipment.kinds == {Kind.LOOSE_ITEM}:
         return
-    tables, air = demands.tables, demands.place.atmosphere
     for i, use in enumerate(body.materials or ()):
-        if use.exposure in {Exposure.ENCLOSED, Exposure.IMMERSED}:
-            continue
-        wetted = use.exposure in _WET and demands.place.chemicals == ()
-        cases = tuple(
-            InAir(called(use.material, steel, tables), air, wetted)
-            for steel in tables.materials(use.material)
-            if steel.family in BARE_STEEL
-        )
-        if cases:
-            yield Ask(EveryMeaning(cases), f"materials/{i}", use.component)
+        question = in_air(use, demands)
+        if question is not None:
+            yield Ask(question, f"materials/{i}", use.component)
+
+
+def in_air(use: MaterialUse, demands: Demands) -> EveryMeaning[InAir] | None:
+    """Every bare steel that a material may be, in the air of a place; None where it is none."""
+    if use.exposure in {Exposure.ENCLOSED, Exposure.IMMERSED}:
+        return None
+    tables, place = demands.tables, demands.place
+    wetted = use.exposure in _WET and place.chemicals == ()
+    cases = tuple(
+        InAir(called(use.material, steel, tables), place.atmosphere, wetted)
+        for steel in tables.materials(use.material)
+        if steel.family in BARE_STEEL
+    )
+    return EveryMeaning(cases) if cases else None
 
 
 def _judge(case: InAir) -> Judgement:
