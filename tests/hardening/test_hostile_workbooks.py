@@ -160,3 +160,8 @@ def test_an_archive_of_another_version_is_refused() -> None:
         read_replies(data, "x.xlsx")
     with pytest.raises(InputError, match="zip file version"):
         read_workbook(data)
+
+
+def test_a_workbook_without_a_sheet_says_so() -> None:
+    with pytest.raises(InputError, match="it has no sheet"):
+        read_workbook(MANY["no sheet"])

@@ -190,6 +190,8 @@ def _sheet(data: bytes, name: str, *, values: bool) -> Iterator[tuple[Any, ...]]
         with warnings.catch_warnings():
             warnings.simplefilter("ignore")  # of what a workbook holds besides cells
             book = openpyxl.load_workbook(io.BytesIO(data), read_only=True, data_only=values)
+            if not book.worksheets:
+                raise ValueError("it has no sheet")  # noqa: TRY301 - told as all else below
             known = name in book.sheetnames or not name
             found = (book[name] if name else book.worksheets[0]) if known else None
             if found is not None:
