@@ -277,6 +277,11 @@ def test_an_unknown_name_is_2_and_says_where_to_look(
             Exit.PASSED,
             "flag: AL-6061 corrodes",
         ),
+        (
+            ("material", "316L", "--chemical", "caustic soda, 2 %, 60 °C"),
+            Exit.PASSED,
+            "pass (caustic soda, 2 %, 60 °C): 316L resists caustic soda",
+        ),
     ],
 )
 def test_the_first_line_answers(
@@ -310,3 +315,15 @@ def test_what_chemicals_give_together_is_told_in_words(capsys: Capture) -> None:
     assert "nitric acid and acetone must not share" in text
     assert "H|F" not in text
     assert "chart cell" not in text
+
+
+def test_rows_of_a_material_are_those_of_the_strength_asked_about(
+    capsys: pytest.CaptureFixture[str],
+) -> None:
+    run(["material", "316L", "--chemical", "sodium hydroxide, 2 %, 60 °C"])
+    told = capsys.readouterr().out
+    bands = re.findall(r"sodium-hydroxide ([\d.]+)\.\.([\d.]+) %", told)
+    assert bands
+    assert all(float(low) <= 2 <= float(high) for low, high in bands)
+    assert "more rows, of other strengths too" in told
+    assert len(told.splitlines()) <= 15

@@ -1,6 +1,7 @@
 """`areafit material`: a material's data, and how it stands up to chemicals."""
 
 from collections.abc import Iterator, Mapping, Sequence
+from decimal import Decimal
 from types import MappingProxyType
 from typing import TYPE_CHECKING, Annotated
 
@@ -8,6 +9,7 @@ import typer
 
 import areafit
 from areafit.facts.part import Exposure
+from areafit.facts.place import ConcentrationUnit
 from areafit.tables.materials import Material
 from areafit.tables.names import SharedName, key
 from areafit.verdict import Verdict, worst
@@ -102,7 +104,9 @@ def command(
         if said:
             terminal.write(paper.wrap(f"{name!r} is read as {data[0]['name']}: {'; '.join(said)}."))
         terminal.write(
-            _one_grade(data[0], judged, paper) if full else _answer(data[0], judged, paper)
+            _one_grade(data[0], judged, paper)
+            if full
+            else _answer(data[0], judged, chemicals, paper)
         )
     else:
         each = [_judged(one.id, chemicals, exposure, tables) if chemicals else [] for one in found]
@@ -194,29 +198,47 @@ def _no_chemical(name: str, tables: "Tables") -> CallError:
 # As text: what was judged first, then its data, then its resistance rows
 
 
-def _answer(material: Row, findings: "Sequence[Finding]", paper: "Paper") -> Iterator[str]:
-    """The answer in the first line; what is open with what closes it; rows folded."""
+def _answer(
+    material: Row, findings: "Sequence[Finding]", asked: list[str], paper: "Paper"
+) -> Iterator[str]:
+    """The answer in the first line; what is open with what closes it; rows as far as asked."""
     span = f"{show(material['tmin_c'])}..{show(material['tmax_c'])} °C"
     name = f"{material['name']}, serves at {span}"
     if findings:
         verdict = worst(finding.verdict for finding in findings)
         telling = [finding for finding in findings if finding.verdict is verdict]
-        yield from paper.wrap(f"{paper.paint(verdict.value)}: {telling[0].message}")
+        told = f" ({'; '.join(asked)})" if verdict.passes else ""  # what fails says where itself
+        yield from paper.wrap(f"{paper.paint(verdict.value)}{told}: {telling[0].message}")
         for finding in findings:
             if not finding.verdict.passes:
                 more = finding.message if finding is not telling[0] else ""
                 said = " ".join(filter(None, (more, finding.remedy)))
                 yield from paper.wrap(said, f"  {finding.verdict.value}  ", "    ")
         yield from paper.wrap(name)
-        rows = material["resistance"]
-        for row in rows[:_ROWS] if isinstance(rows, list) else ():
+        every = material["resistance"] if isinstance(material["resistance"], list) else []
+        rows = [row for row in every if _asked_for(row, asked)][:_ROWS]
+        for row in rows:
             yield from paper.wrap(_row(row).partition("; ")[0].partition(" (")[0], "  ", "    ")
-        if isinstance(rows, list) and len(rows) > _ROWS:
-            yield f"  {len(rows) - _ROWS} more rows\n"
+        if len(every) > len(rows):
+            yield f"  {len(every) - len(rows)} more rows, of other strengths too\n"
     else:
         yield from paper.wrap(name)
         yield from _folded(material["resistance"], paper)
     yield "data and every row with its source: --full\n"
+
+
+def _asked_for(row: Row, asked: list[str]) -> bool:
+    """Whether a row speaks of a strength that was asked about; of any, where none was."""
+    low, high = row["conc_min_pct"], row["conc_max_pct"]
+    for text in asked:
+        strength = words.chemical(text).concentration
+        by_mass = strength is not None and strength.unit is ConcentrationUnit.MASS
+        span = strength.span if strength is not None and by_mass else None
+        if span is None or not isinstance(low, Decimal) or not isinstance(high, Decimal):
+            return True
+        if low <= span.high and high >= span.low:
+            return True
+    return False
 
 
 def _folded(rows: object, paper: "Paper") -> Iterator[str]:
