@@ -470,7 +470,12 @@ def test_reports_tell_numbers_days_and_what_came_back(call: Call, machine: Path)
     later = call("check", "qa.yaml", "--as-of", "2026-02-18", status=1)
     assert "asked 31 Jan, 18 d" in " ".join(later.split())
     assert 'came back: "75"' in told
-    assert "asked 31 Jan, 0 d" in call("check", "qa.yaml", "--format", "html", status=1)
+    page = call("check", "qa.yaml", "--format", "html", status=1)
+    front = page.partition("3 To accept")[0]
+    assert "Numbers, asked, came back" in front
+    assert "asked 31 Jan, 0 d" in front
+    assert "came back: &quot;75&quot;" in front
+    assert "asked 31 Jan, 0 d" in page.partition("Findings by cause")[2]
     assert json.loads(call("check", "qa.yaml", "--format", "json", status=1))["boms"] == verdicts
     assert machine.read_text(encoding="utf-8") == LIST
 

@@ -88,7 +88,7 @@ def body(report: "BomReport", style: "Style") -> Iterator[str]:
         ("Signatures", "".join(record.signatures(report))),
     )
     yield '<section class="list">\n'
-    yield from front.page(report, open_)
+    yield from front.page(report, open_, style)
     shown = [(name, anchor(report.bom.name, name), inside) for name, inside in parts if inside]
     links = "".join(f'<li><a href="#{mark}">{text(name)}</a></li>' for name, mark, _ in shown)
     label = isolated(report.bom.assembly.number)

@@ -186,7 +186,8 @@ _FRONT = """
 .box table { margin-bottom: .2rem; }
 .blanks td:last-child { min-width: 5rem; } .decided td, .decided th { min-width: 6rem; }
 .decided tbody th { min-width: 14rem; }
-.bars td { white-space: nowrap; } svg.bar { max-width: none; }
+.bars td { white-space: nowrap; } .asked td:last-child { white-space: normal; }
+svg.bar { max-width: none; }
 .foot { border-top: 1px solid var(--line); }
 .causes th[scope="row"] { min-width: 16rem; width: 28%; } .causes td { min-width: 4rem; }
 .causes td:nth-child(3), .causes td:nth-child(4), .causes td:nth-child(5) { min-width: 10rem;

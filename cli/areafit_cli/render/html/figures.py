@@ -19,6 +19,7 @@ if TYPE_CHECKING:
     from areafit.checks.loops.budget import Budget
     from areafit.demands.mixtures import Drawn, Weighed
     from areafit.findings.report import BomReport, PlaceReport, SubjectReport
+    from areafit_cli.render import Style
 
 _FAMILIES = {
     Family.AREA: "area and marking",
@@ -54,15 +55,17 @@ def by_family(report: "BomReport") -> str:
     return table("Verdicts by family: number of findings", head, rows, "bars")
 
 
-def parties(found: Sequence[Cause], most_shown: int) -> str:
-    """Who must answer how much, the busiest first."""
+def parties(report: "BomReport", found: Sequence[Cause], most_shown: int, style: "Style") -> str:
+    """Who must answer how much, the busiest first, and what was asked of them when."""
     counted: Counter[tuple[str, str]] = Counter()
     lines: dict[tuple[str, str], set[str]] = {}
+    own: dict[tuple[str, str], list[Cause]] = {}
     for cause in found:
         if cause.kind is CauseKind.ANSWER:
             party = (cause.who.value, cause.vendor or "")
             counted[party] += 1
             lines.setdefault(party, set()).update(cause.names)
+            own.setdefault(party, []).append(cause)
     most = max(counted.values(), default=1)
     order = sorted(counted, key=lambda each: (-counted[each], each))
     rows = [
@@ -70,13 +73,17 @@ def parties(found: Sequence[Cause], most_shown: int) -> str:
             wording.joined(*map(isolated, party)),
             f"{svg.bar(counted[party] / most, 'unproven')} {counted[party]}",
             str(len(lines[party])),
+            isolated(wording.asked(report, own[party], style.asked, style.on)),
         )
         for party in order[:most_shown]
     ]
     left = sum(counted[party] for party in order[most_shown:])
     if left:
-        rows.append((f"{len(order) - most_shown} more", str(left), ""))
-    return table("Questions by who answers", ("Who", "Questions", "Subjects"), rows, "bars")
+        rows.append((f"{len(order) - most_shown} more", str(left), "", ""))
+    head = ("Who", "Questions", "Subjects", "Numbers, asked, came back")
+    if not any(row[3] for row in rows):  # nothing was asked in a register yet
+        return table("Questions by who answers", head[:3], [row[:3] for row in rows], "bars")
+    return table("Questions by who answers", head, rows, "bars asked")
 
 
 def places(report: "BomReport", most: int | None = None) -> str:

@@ -10,6 +10,7 @@ from areafit_cli.render.html import anchor, figures, gate, isolated, table, text
 
 if TYPE_CHECKING:
     from areafit.findings.report import BomReport
+    from areafit_cli.render import Style
 
 _PARTIES, _CONDITIONS, _PLACES, _BLANKS = 8, 4, 4, 3
 _CHANGES, _LINE = 14, 80  # lines of print that the causes may take, and letters of one
@@ -20,7 +21,7 @@ FOOT = (
 )
 
 
-def page(report: "BomReport", found: Sequence[Cause]) -> Iterator[str]:
+def page(report: "BomReport", found: Sequence[Cause], style: "Style") -> Iterator[str]:
     """The first page of one list."""
     bom = report.bom
     name = map(isolated, (wording.assembly_name(bom.assembly), bom.assembly.title))
@@ -37,7 +38,7 @@ def page(report: "BomReport", found: Sequence[Cause]) -> Iterator[str]:
     yield from _held(report, found)
     yield '<div class="boxes">\n'
     yield _box("1 Must change", _changes(found))
-    yield _box("2 Who must answer", figures.parties(found, _PARTIES))
+    yield _box("2 Who must answer", figures.parties(report, found, _PARTIES, style))
     yield _box("3 To accept", _conditions(found))
     yield _box("4 Verdicts by family", figures.by_family(report))
     yield _box("5 Rests on somebody's word", _rests(report))
