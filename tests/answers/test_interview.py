@@ -218,3 +218,27 @@ def test_no_note_says_what_only_a_line_may(
 ) -> None:
     materials = "materials: [{component: a, material: 316L}]"
     assert noted("part.materials", materials, [{"component": "a", "material": "316L"}]) is None
+
+
+def test_a_place_of_a_shared_file_is_asked_where_it_is_stated() -> None:
+    """No answer about it can be written into the list, so that nobody is asked at this one."""
+    place = HEAD.partition("locations:\n")[2].partition("parts:")[0]
+    place = place.replace("    ambient: 5..40 °C\n", "").replace("    ingress: IP65\n", "")
+    line = '  - {item: "1", part_number: A-1, kind: electrical, location: head}\n'
+    own = HEAD.partition("locations:")[0] + f"locations:\n{place}parts:\n{line}"
+    top = "areafit: 1\nassembly: {number: INT-1, assessment: IHA-1}\nareas: areas.yaml\n"
+    shared = f"areafit-areas: 1\ncode: ATEX\nlocations:\n{place}".encode()
+
+    def keys(text: str) -> set[str]:
+        def judge(data: bytes) -> areafit.BomReport:
+            bom = areafit.read(data, "int.yaml", lambda _: shared, None)
+            return areafit.judge(bom, areafit.Tables.shipped(), areafit.Options(as_of=DAY))
+
+        data = text.encode()
+        turns = Interview(judge).turns(judge(data), root_of(data, "int.yaml"))
+        return {turn.first.key for turn in turns}
+
+    assert "place.ambient" in keys(own)
+    other = keys(f"{top}parts:\n{line}")
+    assert other
+    assert not any(key.startswith("place.") for key in other)

@@ -159,6 +159,7 @@ class Interview:
             and (item is None or item in one.items)
             and one.key not in BARRED
             and one.row is not None
+            and (one.row.subject != "place" or one.line in (root.get("locations") or ()))
             and (one.party, one.assembly, one.line, _AFTER.get(one.key)) not in open_
         ]
         effects = self._weighed(report.bom, root, [one for one in asked if _listed(one)])
