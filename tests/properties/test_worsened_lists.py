@@ -37,6 +37,8 @@ def fact(path: tuple[Any, ...]) -> str:
 def lifted(tree: Tree, path: tuple[Any, ...]) -> bool:
     """Whether the fact is among those named, or a piece of one that is a mapping of its own."""
     key = fact(path)
+    if "mixture" in path[:-1]:
+        return True  # a component that is left out is not there, and the rest fills up
     if key in SAFE:
         safe = tree["locations"]["spot"].get("area") == "unclassified"
         return safe or at(tree, path[:2])["kind"] in ONLY_OF.get(key, ())
