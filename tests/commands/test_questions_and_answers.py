@@ -572,6 +572,10 @@ def test_a_dated_document_takes_the_answer_into_the_entry(
     for name, said in (("answer", "70 °C"), ("document", "sheet 9 B"), ("date", "2026-11-20")):
         sheet.cell(row, column(sheet, name)).value = said
     book.save("filled.xlsx")
+    dry = call("answers", "filled.xlsx", "--into", "m1.yaml", "--into", "m2.yaml", "--dry-run")
+    assert "into the entry of PN-9" in dry
+    assert "closes" in dry
+    assert Path("shelf.yaml").read_text(encoding="utf-8") == SHELF
     told = call("answers", "filled.xlsx", "--into", "m1.yaml", "--into", "m2.yaml")
     assert "into the entry of PN-9, confirmed by sheet 9; sheet 9 B" in told
     assert [path.read_bytes() for path in two] == before
