@@ -141,6 +141,19 @@ WITNESSES: tuple[Witness, ...] = (
     _of(_WIRED, "wiring", {"method": "PVC conduit"}),
     _of(_WIRED, "inside", "3"),
     Witness(
+        "part.inside_ambient",
+        _DUST,
+        (*_MOVING, "inside_ambient"),
+        "0..90 °C",
+        (
+            ((*_MOVING, "inside"), "1"),
+            ((*_MOVING, "part_number"), "MOD-1"),
+            ((*_WIRED, "part_number"), "BOX-1"),
+            ((*_WIRED, "inside_ambient"), "0..40 °C"),
+            ((*_WIRED, "evidence", 0, "covers"), "BOX-1 with MOD-1"),
+        ),
+    ),
+    Witness(
         "part.entries",
         _GAS,
         (*_WIRED, "entries"),
@@ -231,6 +244,6 @@ ONLY_OF = {
 """Facts that only parts of these kinds may do without."""
 SAFE = {"part.entries", "part.evidence", "part.materials"}
 """Those that any part may do without at an unclassified place; `entries` only there."""
-BESIDE = {"part.bonded": "resistance_to_earth"}
+BESIDE = {"part.bonded": "resistance_to_earth", "part.inside_ambient": "inside"}
 """Facts that lift nothing unless the other one is stated of the same part."""
 LIFTED = frozenset(witness.key for witness in WITNESSES)
