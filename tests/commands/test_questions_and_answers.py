@@ -21,6 +21,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 import areafit
+from areafit.answers.questions import Party
 from areafit.answers.register import (
     Register,
     RegisterError,
@@ -30,6 +31,9 @@ from areafit.answers.register import (
     read_register,
     written_register,
 )
+from areafit.answers.replies import AnswerCell, Reply
+from areafit.answers.taking import checked
+from areafit.verdict import Role
 from areafit_cli import registers
 
 Call = Callable[..., str]
@@ -890,3 +894,18 @@ def test_an_answer_about_a_bought_part_that_no_list_uses_any_more_is_kept(
     assert Path("shelf.yaml").read_text(encoding="utf-8") == SHELF
     (entry,) = (one for one in register().values() if one["refused"] == "70 °C")
     assert "kept in the register" in entry["why"]
+
+
+def test_a_row_that_lost_its_line_answers_no_other_question() -> None:
+    """Found by fuzzing: the number of another question took the answer to this one."""
+    party = Party(Role.SUPPLIER, "V-1")
+    cell = AnswerCell("x.csv", "", "line 2")
+    asked = RegisterLine("V1-01", "supplier V-1", assembly="M-1", line="P-2", key="part.materials")
+    row = Reply(cell, "V1-01", party, "M-1", "", "part.ambient", "", value="-20..60 °C")
+    lost = Reply(cell, "V1-01", party, "M-1", "P-2", "part.materials", "", value="steel")
+    taken, refused = checked((row, lost), Register((asked,)))
+    assert taken == ()
+    assert [each.refused for each in refused] == [
+        "V1-01 is another question than this row says",
+        "its answer is a table; fill the sheet of its name",
+    ]

@@ -90,7 +90,11 @@ def checked(replies: Iterable[Reply], register: Register) -> tuple[tuple[Reply, 
         entry = register.find(one.number) if one.number else None
         if entry is not None and not (one.line and one.key):
             reply = replace(
-                one, assembly=entry.assembly, line=entry.line, key=entry.key, about=entry.about
+                one,
+                assembly=one.assembly or entry.assembly,
+                line=one.line or entry.line,
+                key=one.key or entry.key,
+                about=one.about or entry.about,
             )
         asked = known.get(reply.identity)
         if asked is None:
@@ -103,6 +107,9 @@ def checked(replies: Iterable[Reply], register: Register) -> tuple[tuple[Reply, 
         elif entry is not None and entry.number != asked.number and asked.assembly != LIBRARY:
             why = f"the row bears {entry.number}, and its cells are those of {asked.number}"
             refused.append(replace(reply, refused=why))
+        elif reply.key in TABLES and isinstance(reply.value, str) and reply.value != "none":
+            why = "its answer is a table; fill the sheet of its name"
+            refused.append(replace(reply, refused=reply.refused or why))
         else:
             reply = replace(reply, number=asked.number)
             (refused if reply.refused else taken).append(reply)
