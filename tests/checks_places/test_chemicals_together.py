@@ -171,3 +171,14 @@ def test_a_weaker_liquid_is_never_judged_worse(say: Say) -> None:
             ]
             ranks = [order.index(each) for each in found]
             assert ranks == sorted(ranks, reverse=True), (name, partner, found)
+
+
+@pytest.mark.parametrize(
+    ("strength", "expected"), [("2 %", P), ("5 %", P), ("9 %", P), ("10 %", F), ("2..15 %", F)]
+)
+def test_a_cleaning_strength_of_citric_acid_may_stand_beside_alcohol(
+    say: Say, strength: str, expected: Verdict
+) -> None:
+    """From memory: Regulation (EC) 1272/2008, Annex I, Table 3.3.3, counts irritants from 10 %."""
+    place = _place(_at("citric acid", strength), _at("isopropanol", "100 %"))
+    assert say(RULE, place=place) is expected
