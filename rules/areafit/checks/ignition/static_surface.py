@@ -452,6 +452,7 @@ def _not_free(question: SurfaceQuestion, answer: Answer) -> Judgement:
     return answer.unproven(
         Reason.FACT_MISSING,
         f"{name} {_INSULATES[sure]}, and {what}.",
+        remedy=_REMEDY if question.area is None else _MEASURED,
         answer_by=_role(own=question.own),
     )
 
@@ -544,6 +545,11 @@ _REMEDY = (
     "State `surface_area` or `surface_resistance`, choose a dissipative grade, or divide the "
     "surface by an earthed metal frame and state `framed: true`. Of what lies inside a closed "
     "housing or between faces that it seals state `exposure: enclosed`."
+)
+
+_MEASURED = (
+    "State `surface_resistance`, make the surface smaller than the limit, or divide it by an "
+    "earthed metal frame and state `framed: true`."
 )
 
 STATIC_SURFACE = Rule[Question](
