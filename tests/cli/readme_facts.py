@@ -37,17 +37,26 @@ def made(readme: str) -> str:
 
 def _table(subject: str, named: str) -> str:
     rows = "\n".join(_rows(subject))
-    return (
-        f"<details>\n<summary>Keys of {named}</summary>\n\n"
-        f"| key | meaning | takes | who knows |\n| --- | --- | --- | --- |\n{rows}\n\n</details>\n"
-    )
+    columns = [
+        "key",
+        "meaning",
+        "takes",
+        "who knows",
+        *(["said once in"] if subject == "part" else []),
+    ]
+    head = f"| {' | '.join(columns)} |\n| {' | '.join('---' for _ in columns)} |"
+    return f"<details>\n<summary>Keys of {named}</summary>\n\n{head}\n{rows}\n\n</details>\n"
 
 
 def _rows(subject: str) -> Iterator[str]:
     for row in facts().values():
         if row.subject == subject:
             keys = " or ".join(f"`{key}`" for key in (row.key, *row.also))
-            yield f"| {keys} | {row.meaning} | {_takes(row)} | {row.who.value} |"
+            cells = [keys, row.meaning, _takes(row), row.who.value]
+            if subject == "part":
+                once = {"note": row.note, "library": row.library}
+                cells.append(", ".join(place for place, may in once.items() if may))
+            yield f"| {' | '.join(cells)} |"
 
 
 def _takes(row: FactRow) -> str:
