@@ -231,7 +231,9 @@ def _short(report: BomReport, whole: BomReport, stated: Stated, paper: Paper) ->
     first = list(_line(f"{said}: {_topics(topics, paper)}, not released", paper))
     rest = list(_beside(found, whole, stated, paper))
     room = _LINES - len(first) - len(rest)
-    few = len(list(_shown(found, open_, _FEW, paper)))
+    flags = sum(finding.verdict is Verdict.FLAG for finding in open_)
+    spare = room - 2 * flags - (len(open_) > flags)  # no flag gives way to what was shown
+    few = len(list(_shown(found, open_, min(_FEW, spare), paper)))
     held = list(_held(open_, room - few, stated, paper))
     yield from first
     yield from held

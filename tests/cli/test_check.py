@@ -354,6 +354,22 @@ def test_a_part_is_answered_in_fifteen_lines_and_by_titles(capsys: Capture) -> N
     assert "rubbing-speed" not in told
 
 
+@pytest.mark.parametrize("columns", ["60", "80", "100"])
+def test_no_flag_of_one_part_gives_way_to_what_was_shown(
+    capsys: Capture, monkeypatch: pytest.MonkeyPatch, columns: str
+) -> None:
+    """Ammonia cracks brass; a European code serves no Division; three metres a second rub hot."""
+    monkeypatch.setenv("COLUMNS", columns)
+    place = ["--area", "Class I, Division 1, Group C", "--chemical", "ammonia, 5 %, 20 °C"]
+    part = ["II 2G Ex db IIB T3 Gb", "--material", "brass", "--exposure", "immersed"]
+    more = ["--rubbing-speed", "3 m/s", "--bonded", "--drive", "pneumatic"]
+    assert run(["part", *part, *place, *more]) == Exit.FAILED
+    told = capsys.readouterr().out
+    assert len(told.splitlines()) <= 15
+    shown = told.partition("shown: ")[2].partition("judged for")[0]
+    assert told.count("  flag  ") == 4 or shown.count("\n") <= 1  # a flag takes two lines
+
+
 @pytest.mark.parametrize("left_out", range(1, len(MECHANICAL), 3))
 def test_whatever_is_asked_takes_fifteen_lines(capsys: Capture, left_out: int) -> None:
     kind = ["part", "--kind", "mechanical", "--area", "Zone 1, IIB, T3"]
