@@ -123,10 +123,11 @@ def test_it_prints_across_on_a4_with_its_words(dossier: Path) -> None:
     assert "Contents of" not in words
 
 
-def test_a_list_of_43_lines_prints_on_twelve_pages(made: Any, tmp_path: Path) -> None:
+@pytest.mark.parametrize("name", ["filled.yaml", "bare.yaml"])
+def test_a_list_of_43_lines_prints_on_twelve_pages(made: Any, tmp_path: Path, name: str) -> None:
     """Its first page holds what a meeting works from, and nothing of it runs over."""
     report = judge(
-        areafit.read((LISTS / "filled.yaml").read_bytes(), "filled.yaml"),
+        areafit.read((LISTS / name).read_bytes(), name),
         Tables.shipped(),
         Options(as_of=made.day),
     )

@@ -12,8 +12,8 @@ if TYPE_CHECKING:
     from areafit.findings.report import BomReport
     from areafit_cli.render import Style
 
-_PARTIES, _CONDITIONS, _PLACES, _BLANKS = 8, 4, 4, 3
-_CHANGES, _LINE = 14, 80  # lines of print that the causes may take, and letters of one
+_PARTIES, _CONDITIONS, _PLACES, _BLANKS = 7, 4, 4, 3
+_CHANGES, _LINE = 10, 80  # lines of print that the causes may take, and letters of one
 FOOT = (
     "Compares stated facts with tables. Certifies, classifies and approves nothing. The adopted "
     "code, the authority having jurisdiction and a competent person decide. Cautions in full stand "
