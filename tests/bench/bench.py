@@ -6,7 +6,9 @@ Yardsticks: a bare Python start, and a bare PyYAML C load of the same list; `yam
 `check-jsonschema` where they are installed. CPU seconds of the whole process, best of three, and
 peak memory; carry the ratios, not the seconds. Each size is made twice: a list of which nine
 lines in ten suit their place, as one under review is, and one that is all chance, of which hardly
-a line does, so that nearly every line is reported at length.
+a line does, so that nearly every line is reported at length. Then: what notes add to the largest
+list, what a library of 5,000 entries adds to a list of 15 lines, and 20 lists of 1,000 lines by two
+processes, whose ratio of elapsed time tells something on two idle cores only.
 """
 
 import os
@@ -14,11 +16,13 @@ import shutil
 import subprocess
 import sys
 import tempfile
+import time
 from pathlib import Path
 
 HERE = Path(__file__).parent
 LOAD = "import sys, yaml; yaml.load(open(sys.argv[1], encoding='utf-8'), Loader=yaml.CSafeLoader)"
 AREAFIT = [sys.executable, "-m", "areafit_cli"]
+FITS = (("as under review", "90"), ("at random", "0"))
 
 
 def spent(command: list[str], times: int = 3) -> tuple[float, float]:
@@ -32,6 +36,13 @@ def spent(command: list[str], times: int = 3) -> tuple[float, float]:
             child.returncode = 0
         found.append((used.ru_utime + used.ru_stime, used.ru_maxrss / 1024))
     return min(found)
+
+
+def made(path: Path, *how: str) -> Path:
+    """A file that `make_bom.py` writes."""
+    told = [sys.executable, str(HERE / "make_bom.py"), *how]
+    path.write_bytes(subprocess.run(told, check=True, capture_output=True).stdout)
+    return path
 
 
 def row(name: str, got: tuple[float, float], base: tuple[float, float]) -> None:
@@ -60,6 +71,41 @@ def measured(path: Path, bare: tuple[float, float], what: str, *, linters: bool)
         row("check-jsonschema", spent(command, 1), base)
 
 
+def with_notes(folder: Path, parts: int) -> None:
+    """What notes add to the time and the memory of a list."""
+    for what, fit in FITS:
+        how = (str(parts), "--fit", fit)
+        plain = spent([*AREAFIT, "check", str(made(folder / "plain.yaml", *how))])
+        noted = spent([*AREAFIT, "check", str(made(folder / "notes.yaml", *how, "--notes"))])
+        row(f"notes, {parts} {what}", noted, plain)
+
+
+def with_library(folder: Path, entries: int) -> None:
+    """What a library adds to a list of 15 lines, against a bare load of it."""
+    library = made(folder / "library.yaml", str(entries), "--library")
+    base = spent([sys.executable, "-c", LOAD, str(library)])
+    without = spent([*AREAFIT, "check", str(made(folder / "none.yaml", "15", "--bought", ""))])
+    list_ = made(folder / "bought.yaml", "15", "--bought", library.name)
+    more = spent([*AREAFIT, "check", str(list_)])
+    row(f"library of {entries}", (more[0] - without[0], more[1]), base)
+
+
+def by_two(folder: Path) -> None:
+    """20 lists of 1,000 lines by one process and by two."""
+    lists = folder / "lists"
+    lists.mkdir()
+    for seed in range(20):
+        made(lists / f"{seed}.yaml", "1000", "--fit", "90", "--seed", str(seed))
+    elapsed = []
+    for jobs in ("1", "2"):
+        start = time.monotonic()
+        subprocess.run(
+            [*AREAFIT, "check", str(lists), "--jobs", jobs], capture_output=True, check=False
+        )
+        elapsed.append(time.monotonic() - start)
+    print(f"{'20 lists of 1000, --jobs 2':32} {elapsed[0] / elapsed[1]:8.2f} times as fast")
+
+
 def main() -> None:
     """Print the table for each number of parts asked for."""
     os.environ.pop("PYTHONDONTWRITEBYTECODE", None)  # an installed program has its bytecode
@@ -68,14 +114,17 @@ def main() -> None:
     query = ["part", "Ex db IIB T4 Gb", "--area", "Zone 1, IIB, T3", "--substance", "ethanol"]
     row("--version", spent([*AREAFIT, "--version"], 25), bare)
     row("one-part query", spent([*AREAFIT, *query], 25), bare)
+    sample = HERE.parents[1] / "sample_bom" / "solvent_skid.yaml"
+    row("a sample with its library", spent([*AREAFIT, "check", str(sample)], 9), bare)
     with tempfile.TemporaryDirectory() as folder:
-        for parts in map(int, sys.argv[1:] or ("20", "100", "1000", "10000")):
-            for what, fit in (("as under review", "90"), ("at random", "0")):
-                path = Path(folder) / f"{parts}-{fit}.yaml"
-                make = [sys.executable, str(HERE / "make_bom.py"), str(parts), "--fit", fit]
-                made = subprocess.run(make, check=True, capture_output=True)
-                path.write_bytes(made.stdout)
+        sizes = tuple(map(int, sys.argv[1:] or ("20", "100", "1000", "10000")))
+        for parts in sizes:
+            for what, fit in FITS:
+                path = made(Path(folder) / f"{parts}-{fit}.yaml", str(parts), "--fit", fit)
                 measured(path, bare, f"{parts} parts {what}", linters=fit != "0")
+        with_notes(Path(folder), sizes[-1])
+        with_library(Path(folder), 5000)
+        by_two(Path(folder))
 
 
 if __name__ == "__main__":

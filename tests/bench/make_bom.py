@@ -1,11 +1,14 @@
 """Writes bills of materials of any size for timing; everything in them is invented.
 
-    make_bom.py PARTS [--seed N] [--distinct N] [--fit PERCENT]
+    make_bom.py PARTS [--seed N] [--distinct N] [--fit PERCENT] [--notes]
+    make_bom.py PARTS --library               an entry for each of so many part numbers
+    make_bom.py PARTS --bought NAME           a list of so many of these, with the library NAME
 
 The same arguments give the same bytes. Markings and locations come from a pool of distinct pairs
 of which a few are very common, as in real plants; a part takes about 15 lines. By default all is
 chosen at random, so that hardly a line suits its place, the worst case; with `--fit 90` nine of
-ten lines are of what suits, as in a list under review.
+ten lines are of what suits, as in a list under review. With `--notes` two notes state what lines
+leave open.
 """
 
 import argparse
@@ -58,7 +61,22 @@ _KINDS = ("electrical", "mechanical", "structural", "loose item")
 _EXPOSURES = ("splash", "fume", "washdown", "room", "enclosed", "immersed")
 
 
-def lines(parts: int, seed: int = 1, distinct: int = 60, fit: int = 0) -> Iterator[str]:
+_NOTES = (
+    "unless_stated:",
+    "  - document: ES-40 rev B",
+    "    role: designer",
+    "    facts: {bonded: true, drop_height: none, materials_complete: true}",
+    "    materials: {crevice: false, stressed: false}",
+    "  - document: ES-41 rev A",
+    "    role: designer",
+    "    where: {kind: mechanical}",
+    "    facts: {loose_parts: none}",
+)
+
+
+def lines(
+    parts: int, seed: int = 1, distinct: int = 60, fit: int = 0, *, notes: bool = False
+) -> Iterator[str]:
     """The lines of a list with so many parts."""
     chance = random.Random(seed)  # noqa: S311 - repeatable, nothing secret
     places = [f"place-{n}" for n in range(12)]
@@ -66,6 +84,7 @@ def lines(parts: int, seed: int = 1, distinct: int = 60, fit: int = 0) -> Iterat
     yield "assembly: {number: BM-1, title: Invented plant for timing, revision: A}"
     yield "code: IEC"
     yield "edition: 2017"
+    yield from _NOTES if notes else ()
     yield "locations:"
     areas = {place: _AREAS[n % len(_AREAS)] for n, place in enumerate(places)}
     for place, area in areas.items():
@@ -81,9 +100,34 @@ def lines(parts: int, seed: int = 1, distinct: int = 60, fit: int = 0) -> Iterat
             yield from _part(chance, n, marking, place)
 
 
-def bom(parts: int, seed: int = 1, distinct: int = 60, fit: int = 0) -> bytes:
-    """A whole file."""
-    return "".join(f"{line}\n" for line in lines(parts, seed, distinct, fit)).encode()
+def library(parts: int) -> Iterator[str]:
+    """The lines of a library with an entry for each of so many part numbers."""
+    yield "areafit-parts: 1"
+    yield "parts:"
+    for n in range(1, parts + 1):
+        yield f"  PN-{n:06d}:"
+        yield "    kind: electrical"
+        yield f"    marking: {_SUITS['Zone 1'][n % len(_SUITS['Zone 1'])]}"
+        yield "    ambient: -20..55 °C"
+        yield "    ingress: IP66"
+        yield "    evidence:"
+        yield f"      - {{type: certificate, number: IECEx XYZ 21.{n:04d}}}"
+        yield "    materials:"
+        yield "      - {component: housing, material: 316L, surface_area: 40 cm²}"
+        yield "    materials_complete: true"
+        yield f"    confirmed: {{on: 2026-10-05, document: data sheet {n}, role: supplier}}"
+
+
+def bought(parts: int, name: str) -> Iterator[str]:
+    """The lines of a list of so many parts that a library describes, or nothing does."""
+    yield from ("areafit: 1", "assembly: {number: BM-2, title: Invented, revision: A}")
+    yield from ("code: IEC", "edition: 2017")
+    yield from (f"library: {name}",) if name else ()
+    yield "locations:"
+    yield "  here: {area: 'Zone 1, IIB T4', substances: [ethanol], chemicals: none}"
+    yield "parts:"
+    for n in range(1, parts + 1):
+        yield f"  - {{item: '{n}', location: here, part_number: PN-{n:06d}}}"
 
 
 def _pool(chance: random.Random, places: list[str], distinct: int) -> list[tuple[str, str]]:
@@ -178,8 +222,17 @@ def main() -> None:
     parser.add_argument("--seed", type=int, default=1)
     parser.add_argument("--distinct", type=int, default=60)
     parser.add_argument("--fit", type=int, default=0, metavar="PERCENT")
+    parser.add_argument("--notes", action="store_true")
+    parser.add_argument("--library", action="store_true")
+    parser.add_argument("--bought", metavar="NAME")
     given = parser.parse_args()
-    sys.stdout.buffer.write(bom(given.parts, given.seed, given.distinct, given.fit))
+    if given.library:
+        made = library(given.parts)
+    elif given.bought is not None:
+        made = bought(given.parts, given.bought)
+    else:
+        made = lines(given.parts, given.seed, given.distinct, given.fit, notes=given.notes)
+    sys.stdout.buffer.write("".join(f"{line}\n" for line in made).encode())
 
 
 if __name__ == "__main__":
