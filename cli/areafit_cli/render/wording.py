@@ -12,7 +12,7 @@ from areafit.verdict import Basis, Verdict
 if TYPE_CHECKING:
     from datetime import date
 
-    from areafit.answers.causes import Cause
+    from areafit.answers.causes import Bearer, Cause
     from areafit.facts.bom import Assembly
     from areafit.facts.quantity import Range
     from areafit.facts.waiver import Waiver
@@ -90,14 +90,16 @@ def first_step(found: "Sequence[Cause]") -> str:
     if change is not None:
         others = change.who.value != _READER
         said.append(f"change C1 ({subject(change)}){f' with the {change.who.value}' * others}")
-    closing: dict[str, int] = {}
+    closing: dict[str, list[Bearer]] = {}
     for one in found:
         if one.kind.value == _KINDS[1] and one.who.value != _READER:
             party = f"{one.who.value} {one.vendor}" if one.vendor else one.who.value
-            closing[party] = closing.get(party, 0) + len(one.bearers)
+            closing.setdefault(party, []).extend(one.bearers)
     if closing:
-        party = max(closing, key=lambda name: closing[name])
-        said.append(f"ask the {party}: {counted(closing[party], 'finding')}")
+        party, settled = max(closing.items(), key=lambda one: len(one[1]))
+        lines = items(tuple(dict.fromkeys(bearer.name for bearer in settled)))
+        about = f" about {lines}" if len(lines) <= _FEW else ""
+        said.append(f"ask the {party}{about}: {counted(len(settled), 'finding')}")
     elif any(one.kind.value == _KINDS[1] for one in found):
         said.append(f"answer what the {_READER} is asked")
     if not said:
@@ -106,6 +108,7 @@ def first_step(found: "Sequence[Cause]") -> str:
 
 
 _READER = "designer"  # who reads the report
+_FEW = 24  # columns of lines that the first step names
 
 
 def alike(found: "Iterable[tuple[str, Cause]]") -> "Iterable[tuple[str, str, list[Cause]]]":
