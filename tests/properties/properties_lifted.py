@@ -64,6 +64,13 @@ _GLAND = (
 _UNCLASSIFIED = (((*_SPOT, "area"), "unclassified"), ((*_SPOT, "substances"), "none"))
 _HEXANE = (((*_SPOT, "substances"), [{"name": "n-hexane", "source": "SDS"}]),)
 
+_BARE = {"component": "body", "material": "carbon steel", "counterface": "none"}
+_NOTHING_LISTED = (
+    ((*_SPOT, "area"), "unclassified"),
+    ((*_SPOT, "substances"), "none"),
+    ((*_FIXED, "materials", 0), _BARE),
+)
+
 WITNESSES: tuple[Witness, ...] = (
     Witness("list.edition", _GAS, ("edition",), "2002"),
     _of_place("ingress", "IP68"),
@@ -198,6 +205,14 @@ WITNESSES: tuple[Witness, ...] = (
     _of_material(_FIXED, "temperature", "900 °C"),
     _of_material(_FIXED, "surface_resistance", "1e15 ohm"),
     _of_material(_FIXED, "composition", {"Mg": "95 %"}),
+    Witness("part.exposure", _GAS, (*_FIXED, "exposure"), "washdown", _NOTHING_LISTED),
+    Witness(
+        "part.materials.exposure",
+        _GAS,
+        (*_FIXED, "materials", 0, "exposure"),
+        "washdown",
+        _NOTHING_LISTED,
+    ),
     Witness(
         "part.materials.backing",
         _GAS,
@@ -239,11 +254,12 @@ WITNESSES: tuple[Witness, ...] = (
 ONLY_OF = {
     "part.evidence": {"structural"},
     "part.materials": {"electrical", "mechanical"},
-    "part.materials.counterface": {"structural"},
 }
 """Facts that only parts of these kinds may do without."""
 SAFE = {"part.entries", "part.evidence", "part.materials"}
 """Those that any part may do without at an unclassified place; `entries` only there."""
+NOTHING_LISTED = {"part.exposure", "part.materials.exposure"}
+"""Those that any part may do without where neither chemicals nor substances are there."""
 BESIDE = {"part.bonded": "resistance_to_earth", "part.inside_ambient": "inside"}
 """Facts that lift nothing unless the other one is stated of the same part."""
 LIFTED = frozenset(witness.key for witness in WITNESSES)

@@ -12,7 +12,15 @@ from typing import Any
 
 import pytest
 from properties_filled import FILLED  # made importable by conftest
-from properties_lifted import BESIDE, LIFTED, ONLY_OF, SAFE, WITNESSES, Witness
+from properties_lifted import (
+    BESIDE,
+    LIFTED,
+    NOTHING_LISTED,
+    ONLY_OF,
+    SAFE,
+    WITNESSES,
+    Witness,
+)
 from properties_lists import Lines  # made importable by conftest
 from properties_world import Tree, at, leaves, opens, replaced, without
 from properties_worlds import WORLDS
@@ -39,6 +47,9 @@ def lifted(tree: Tree, path: tuple[Any, ...]) -> bool:
     key = fact(path)
     if "mixture" in path[:-1]:
         return True  # a component that is left out is not there, and the rest fills up
+    if key in NOTHING_LISTED:
+        spot = tree["locations"]["spot"]
+        return all(spot.get(key) == "none" for key in ("chemicals", "substances"))
     if key in SAFE:
         safe = tree["locations"]["spot"].get("area") == "unclassified"
         return safe or at(tree, path[:2])["kind"] in ONLY_OF.get(key, ())

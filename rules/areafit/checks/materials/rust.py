@@ -19,7 +19,7 @@ _WET = frozenset({Exposure.SPLASH, Exposure.WASHDOWN})
 class InAir(Frozen):
     """Bare steel, and how severe the air of its place is; None: not stated.
 
-    `wetted`: it is splashed or washed, and the list says that nothing is there to do it.
+    `wetted`: it is splashed or washed, and nothing is listed that could do it, no solvent either.
     """
 
     material: str
@@ -45,7 +45,7 @@ def in_air(use: MaterialUse, demands: Demands) -> EveryMeaning[InAir] | None:
     if use.exposure in {Exposure.ENCLOSED, Exposure.IMMERSED}:
         return None
     tables, place = demands.tables, demands.place
-    wetted = use.exposure in _WET and place.chemicals == ()
+    wetted = use.exposure in _WET and place.chemicals == () and not demands.chemicals
     cases = tuple(
         InAir(called(use.material, steel, tables), place.atmosphere, wetted)
         for steel in tables.materials(use.material)
