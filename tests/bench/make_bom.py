@@ -100,6 +100,16 @@ def lines(
             yield from _part(chance, n, marking, place)
 
 
+def bom(parts: int, seed: int = 1, distinct: int = 60, fit: int = 0) -> bytes:
+    """A whole file."""
+    return text(lines(parts, seed, distinct, fit))
+
+
+def text(made: Iterator[str]) -> bytes:
+    """The lines of a file as it is written."""
+    return "".join(f"{line}\n" for line in made).encode()
+
+
 def library(parts: int) -> Iterator[str]:
     """The lines of a library with an entry for each of so many part numbers."""
     yield "areafit-parts: 1"
@@ -232,7 +242,7 @@ def main() -> None:
         made = bought(given.parts, given.bought)
     else:
         made = lines(given.parts, given.seed, given.distinct, given.fit, notes=given.notes)
-    sys.stdout.buffer.write("".join(f"{line}\n" for line in made).encode())
+    sys.stdout.buffer.write(text(made))
 
 
 if __name__ == "__main__":
