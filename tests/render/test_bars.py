@@ -115,5 +115,6 @@ def test_the_first_step_names_a_cause_and_the_party_that_closes_most() -> None:
         if cause.kind is CauseKind.ANSWER and cause.who is not Role.DESIGNER:
             closing[cause.who.value] += len(cause.bearers)
     (party, closes), *_ = closing.most_common(1)
-    assert step.endswith(f"{party}: {closes} findings")
+    assert f"ask the {party} about " in step
+    assert step.endswith(f": {closes} findings")
     assert wording.first_step([]) == ""
