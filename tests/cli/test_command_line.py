@@ -67,7 +67,7 @@ def test_help_lists_every_command(capsys: pytest.CaptureFixture[str]) -> None:
         (["part", "--kind", "electrical", "--device", "luminair"], "near to it: luminaire"),
         (["rule", "gas-grup"], "areafit: there is no rule 'gas-grup'; near to it: gas-group"),
         (["table", "substnces"], "near to it: substances"),
-        (["substance", "ethnol"], "near to it: ethanol"),
+        (["substance", "ethnol"], ", ethanol"),  # and its names in other languages
         (["material", "316LL"], "near to it"),
         (["material", "316L", "--chemical", "acid, 2"], "write name, concentration, temperature"),
     ],
