@@ -167,7 +167,10 @@ def test_titles_and_revisions(call: Call, folder: Path) -> None:
         (b"", CODE, "no row 1"),
         (b"Item,Name\n1,x\n", (*CODE, "--header-row", "9"), "no row 9"),
         (b"Item,Name\n,\n", CODE, "holds a part"),
-        (b"Item,Name\n1,\xe4\n", CODE, "line 2 is not in UTF-8; state the encoding"),
+        (b"Item,Name\n1,\xe4\n", CODE, "line 2 is not in UTF-8; state its encoding"),
+        (b"Item,Name\n1,\xe4\n", CODE, "--encoding cp1252"),
+        (b"1,X-1,Plate\n", CODE, "--map"),
+        (b"1,X-1,Plate\n", CODE, "--header-row"),
         (b"Item,Name\n1,x\n", (*CODE, "--encoding", "klingon"), "no encoding 'klingon'"),
         (b"Item,Name\n1,x\n", (*CODE, "--delimiter", ",,"), "cannot be told apart"),
         (b"Item,Name\n1," + b"x" * 140_000, CODE, "cannot be told apart"),
@@ -296,3 +299,57 @@ def test_a_level_that_is_none_is_told(call: Call, folder: Path) -> None:
     assert "row 3, level: x is no level; taken as a line at the top" in notes
     assert "row 4, level: it is empty; taken as a line at the top" in notes
     assert [part.parent for part in bom.parts] == [None, None, None, "1"]
+
+
+HEAD = "Item,Part number,Description,Qty\n"
+ROWS = '1,A,Frame,1\n2,B,"Door, hinged",1\n3,C,Hinge,2\n4,D,"Tank, welded",1\n5,E,Lid,1\n'
+
+
+@pytest.mark.parametrize(
+    ("text", "words"),
+    [
+        (HEAD + ROWS.replace('hinged"', "hinged"), "row 3: the quote before 'Door, hinged,1'"),
+        (HEAD + ROWS.replace('welded"', "welded"), "row 5: the quote before 'Tank, welded,1'"),
+        ('"' + HEAD + ROWS.replace('"', ""), "row 1: the quote before 'Item,Part number,"),
+        ("sep=,\n" + HEAD + ROWS.replace('welded"', "welded"), "row 6: the quote"),
+        (HEAD + '1,A,"a\nb",1\n2,B,"Door,1\n', "row 3: the quote before 'Door,1'"),
+        (HEAD + '1,A,"x,1\n' + "2,B,y,1\n" * 20_000, "row 2: the quote before 'x,1'"),
+        ((HEAD + ROWS.replace('hinged"', "hinged")).replace(",", ";"), "row 3: the quote"),
+    ],
+)
+def test_a_quote_that_is_not_closed_swallows_no_line(
+    call: Call, folder: Path, text: str, words: str
+) -> None:
+    """RFC 4180 (from memory): a quoted field ends with a quote, before a separator or line end."""
+    (folder / "e.csv").write_text(text, encoding="utf-8")
+    told = call("import", "e.csv", *CODE, status=2, both=True)
+    assert words in told
+    assert "is not closed in its row" in told
+
+
+@pytest.mark.parametrize("end", ["\n", "\r\n", "\r"])
+def test_line_breaks_inside_of_quotes_are_read(call: Call, folder: Path, end: str) -> None:
+    """RFC 4180 (from memory): fields with line breaks and doubled quotes are legitimate."""
+    text = HEAD + '1,A,"Door, with\nhinge 2"" wide",1\n2,B,"Frame\n\nlarge",1\n3,C,Lid,1\n'
+    bom, notes = listed(call, folder, text.replace("\n", end).encode())
+    assert [part.description for part in bom.parts] == [
+        'Door, with hinge 2" wide',
+        "Frame large",
+        "Lid",
+    ]
+    assert "row 2" not in notes
+    assert "row 3" not in notes
+
+
+def test_a_cell_that_holds_a_whole_row_is_told(call: Call, folder: Path) -> None:
+    """Common practice, no source: an inch sign closes the quote of another row."""
+    text = HEAD + '1,A,"Door, hinged,1\n2,B,Pipe 5",1\n3,C,Lid,1\n'
+    bom, notes = listed(call, folder, text.encode())
+    assert [part.item for part in bom.parts] == ["1", "3"]
+    assert "row 2: the cell that begins with 'Door, hinged,1' goes on over 2 lines" in notes
+
+
+def test_text_behind_a_closing_quote_is_told(call: Call, folder: Path) -> None:
+    _, notes = listed(call, folder, (HEAD + '1,A,"2" pipe, black",1\n2,B,"Lid" ,1\n').encode())
+    assert "row 2: 'pipe' stands behind a closing quote" in notes
+    assert "row 3" not in notes

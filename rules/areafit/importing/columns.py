@@ -96,7 +96,8 @@ def match(grid: Grid, asked: Mapping[str, str]) -> Columns:
         shown = ", ".join(filter(None, names)) or "no text"
         raise InputError(
             f"no column is known by its name in row {grid.start} ({brief(shown)}); name them in a "
-            "map file, or say which row holds the names"
+            "file for --map, or say with --header-row which row holds the names; an export without "
+            "names needs a row of them above"
         )
     used = set(places.values())
     left = tuple(n for place, n in enumerate(names) if place not in used and n)

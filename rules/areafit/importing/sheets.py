@@ -13,10 +13,11 @@ import warnings
 from collections import Counter
 from collections.abc import Iterator
 from decimal import Decimal
+from functools import cache
 from math import isfinite
 from typing import Any
 
-from areafit.errors import InputError
+from areafit.errors import InputError, brief
 from areafit.file.packed import looked_into
 from areafit.file.text import encoding_of
 from areafit.pattern import pattern
@@ -75,13 +76,25 @@ def read_text_table(data: bytes, *, encoding: str = "", delimiter: str = "") -> 
         text, start = text[stated.end() :], 2
         delimiter = delimiter or stated[1]
     delimiter = delimiter or _likely(text)
+    rows: list[tuple[str, ...]] = []
+    quoted: list[tuple[int, str]] = []  # rows that hold a quote, as they are written
+    written: list[str] = []
     try:
-        rows = tuple(tuple(map(_plain, row)) for row in _rows(text, delimiter))
+        for row in csv.reader(_noting(text, written), delimiter=delimiter):
+            rows.append(tuple(map(_plain, row)))
+            if len(rows) > _MOST_ROWS:
+                raise _too_many_rows()
+            if any('"' in line for line in written):
+                quoted.append((start + len(rows) - 1, "".join(written)))
+            written.clear()
     except (csv.Error, TypeError) as error:
+        if len(delimiter) == 1:
+            _closed(start + len(rows), "".join(written), delimiter)
         raise InputError(f"the rows cannot be told apart: {error}") from None
-    if len(rows) > _MOST_ROWS:
-        raise _too_many_rows()
-    return Grid(rows, start)
+    widths = Counter(map(len, rows))
+    usual = max(widths, key=lambda width: (widths[width], width), default=0)
+    notes = tuple(note for row in quoted if (note := _told_of_quotes(*row, delimiter, usual)))
+    return Grid(tuple(rows), start, notes)
 
 
 def read_workbook(data: bytes, sheet: str = "") -> Grid:
@@ -144,8 +157,8 @@ def _decoded(data: bytes, encoding: str) -> str:
     except UnicodeDecodeError as error:
         line = data.count(b"\n", 0, error.start) + 1
         raise InputError(
-            f"line {line} is not in {name.removesuffix('-sig').upper()}; state the encoding, such "
-            "as cp1252 for many exports of Windows programs"
+            f"line {line} is not in {name.removesuffix('-sig').upper()}; state its encoding, such "
+            "as --encoding cp1252 for many exports of Windows programs"
         ) from None
 
 
@@ -163,6 +176,62 @@ def _is_charset(name: str) -> bool:
 
 def _rows(text: str, delimiter: str) -> Iterator[list[str]]:
     return csv.reader(io.StringIO(text, newline=""), delimiter=delimiter)
+
+
+def _noting(text: str, written: list[str]) -> Iterator[str]:
+    """The lines of a text, each also put where the row that it belongs to is looked at."""
+    for line in io.StringIO(text, newline=""):
+        written.append(line)
+        yield line
+
+
+@cache
+def _cells(delimiter: str) -> re.Pattern[str]:
+    """A cell: what its quotes hold, the closing one, and what stands behind that."""
+    apart = re.escape(delimiter)
+    return re.compile(
+        rf'(?:\A|{apart})(?:"([^"]*(?:""[^"]*)*)("?)([^{apart}\r\n]*)|[^{apart}\r\n]*)'
+    )
+
+
+def _closed(number: int, written: str, delimiter: str) -> None:
+    """Whether every quote of a row is closed in it, and not by the opening one of a later row.
+
+    Raises:
+        InputError: one is not: it would swallow the lines below.
+    """
+    for inside, closing, behind in _cells(delimiter).findall(written):
+        lines = inside.splitlines()
+        swallows = len(lines) > 1 and behind.strip()
+        if inside and (swallows or not closing):
+            raise InputError(
+                f"row {number}: the quote before {brief(lines[0])!r} is not closed in its row; the "
+                "lines below would be read as one cell",
+                "close it there, or leave it out; a quote inside of a quoted cell is written twice",
+            )
+
+
+def _told_of_quotes(number: int, written: str, delimiter: str, columns: int) -> str:
+    """What to say of the quotes of a row, of which each is closed; empty where nothing is odd.
+
+    Raises:
+        InputError: one is not closed.
+    """
+    _closed(number, written, delimiter)
+    for inside, _, behind in _cells(delimiter).findall(written):
+        if behind.strip():
+            return (
+                f"row {number}: {brief(behind.strip())!r} stands behind a closing quote; look "
+                "whether its cells are shifted. A quote inside of a quoted cell is written twice"
+            )
+        lines = inside.splitlines()
+        if len(lines) > 1 and columns > 1 and inside.count(delimiter) >= columns - 1:
+            return (
+                f"row {number}: the cell that begins with {brief(lines[0])!r} goes on over "
+                f"{len(lines)} lines and holds as many separators as a row; if its quote is not "
+                "closed where it should be, these lines are missing"
+            )
+    return ""
 
 
 def _likely(text: str) -> str:
