@@ -333,3 +333,78 @@ def test_notes_of_a_shared_file_do_not_follow_and_that_is_told(into: Into, folde
     _, told = into(SAME.replace("6,X-1", "7,X-1"))
     assert "item 7: ES-9 of the shared file of places names items" in told
     assert "correct them there" in told
+
+
+LENT = """\
+areafit-parts: 1
+parts:
+  H-0601:
+    also: [V-9]
+    kind: structural
+    materials: [{component: screw, material: "1.4404"}, {component: ring, material: FKM}]
+    materials_complete: true
+    confirmed: {on: 2030-01-01, document: DS 1, role: supplier}
+  V-8:
+    kind: mechanical
+    confirmed: {on: 2030-01-01, document: DS 2, role: supplier}
+"""
+
+
+def test_no_material_of_the_export_comes_beside_those_of_the_library(into: Into) -> None:
+    Path("parts.yaml").write_text(LENT, encoding="utf-8")
+    with_library = LIST.replace("code: IEC\n", "code: IEC\nlibrary: parts.yaml\n")
+    Path("list.yaml").write_text(with_library, encoding="utf-8")
+    export = SAME.replace("3,H-0601,Screw,12,1,", "3,H-0601,Screw,12,1,316L")
+    text, told = into(export)
+    assert text == with_library
+    assert "nothing changed" in told
+    assert "the library states the materials of item 3; those of the export are not" in told
+    assert "correct the one" not in told  # 316L is one steel with 1.4404 (EN 10088-1, from memory)
+
+    text, told = into(
+        export.replace("316L\n4", "POM\n4") + "7,V-9,Screw,2,1,A2\n8,V-8,Pin,1,1,PA\n"
+    )
+    assert text.count("materials:") == 2  # of item 2, and of item 8, whose entry states none
+    assert "the library states the materials of item 3, 7; those of the export" in told
+    assert "H-0601: material POM in the export, 1.4404, FKM in the library; correct" in told
+    assert "V-9: material A2 in the export, 1.4404, FKM in the library; correct" in told
+    assert "V-8:" not in told
+
+
+def test_a_line_that_states_its_materials_itself_is_kept_beside_the_library(into: Into) -> None:
+    Path("parts.yaml").write_text(LENT.replace("H-0601", "DH-111"), encoding="utf-8")
+    with_library = LIST.replace("code: IEC\n", "code: IEC\nlibrary: parts.yaml\n")
+    Path("list.yaml").write_text(with_library, encoding="utf-8")
+    text, told = into(SAME)
+    assert text == with_library
+    assert "the library states" not in told
+
+
+def test_a_first_import_with_the_library_of_its_shared_file(call: Call, folder: Path) -> None:
+    shared = "areafit-areas: 1\ncode: IEC\nlibrary: bought/\nlocations: {head: {}}\n"
+    (folder / "areas.yaml").write_text(shared, encoding="utf-8")
+    (folder / "bought").mkdir()
+    (folder / "bought" / "screws.yaml").write_text(LENT, encoding="utf-8")
+    rows = "1,H-0601,Screw,12,,POM\n2,V-9,Screw,2,,FKM\n3,V-8,Pin,1,,PA\n4,X-1,Plate,1,,POM\n"
+    (folder / "new.csv").write_text(HEADER + rows, encoding="utf-8")
+    more = ("--areas", "areas.yaml", "--location", "head", "--output", "made.yaml")
+    told = call("import", "new.csv", *more, both=True)
+    text = (folder / "made.yaml").read_text(encoding="utf-8")
+    assert [part.partition('"')[0] for part in text.split("materials: ")[1:]] == [
+        "[{material: PA}]\n  - item: ",
+        "[{material: POM}]\n",
+    ]
+    assert "the library states the materials of item 1, 2; those of the export are not" in told
+    assert "H-0601: material POM in the export, 1.4404, FKM in the library" in told
+    assert "V-9: material" not in told
+
+
+def test_an_error_in_the_library_is_told_and_leaves_no_cell_out(call: Call, folder: Path) -> None:
+    shared = "areafit-areas: 1\ncode: IEC\nlibrary: parts.yaml\nlocations: {head: {}}\n"
+    (folder / "areas.yaml").write_text(shared, encoding="utf-8")
+    (folder / "parts.yaml").write_text(LENT.replace("structural", "screwy"), encoding="utf-8")
+    (folder / "new.csv").write_text(HEADER + "1,H-0601,Screw,12,,POM\n", encoding="utf-8")
+    more = ("--areas", "areas.yaml", "--location", "head", "--output", "made.yaml")
+    told = call("import", "new.csv", *more, status=2, both=True)
+    assert "parts.yaml:5" in told
+    assert "left out" not in told

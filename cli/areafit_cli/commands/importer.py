@@ -1,7 +1,7 @@
 """`areafit import`: the export of another system as a list to complete."""
 
 import os
-from collections.abc import Callable, Iterable
+from collections.abc import Iterable
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
 
@@ -105,7 +105,10 @@ def command(
             terminal.write(f"{each}\n" for each in told)
             return
         head = listing.Head(number or Path(file).stem, title, revision, law, areas)
-        text = listing.bom_text(head, taken, _shared_reader(target), notes)
+        beside = target if output_ != paths.STDOUT else Path("list.yaml")
+        text = listing.bom_text(
+            head, taken, paths.shared_reader(beside), notes, paths.shared_folder(beside)
+        )
     except InputError as error:
         raise CallError(f"{file}: {error}") from None
     if output_ == paths.STDOUT:
@@ -201,10 +204,6 @@ def _rows(file: str, encoding: str, delimiter: str, sheet: str) -> "Grid":
 
     chosen = "\t" if delimiter == "tab" or (suffix == ".tsv" and not delimiter) else delimiter
     return read_text_table(_bytes(file), encoding=encoding, delimiter=chosen)
-
-
-def _shared_reader(target: Path) -> Callable[[str], bytes]:
-    return paths.shared_reader(target if str(target) != paths.STDOUT else Path("list.yaml"))
 
 
 def _tell(file: str, notes: Iterable[str], found: "Columns", count: int) -> None:

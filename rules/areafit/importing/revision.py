@@ -17,7 +17,7 @@ from areafit.facts.part import Item, Kind
 from areafit.file.editor import Change, EditError, Put, Remove, edit_at_once
 from areafit.file.source import open_source
 from areafit.importing.lines import ExportLine
-from areafit.importing.listing import readable
+from areafit.importing.listing import doubled, lent_materials, readable, told_of_lent
 from areafit.values import Frozen
 
 Reader = Callable[[bytes], Bom]
@@ -96,6 +96,7 @@ class _Revision:
         numbers = {self._new[item].part_number for item in self._matched.new}
         self._elsewhere = numbers - {None}  # of new lines: what was completed may serve there
         self._told: list[str] = []
+        self._lent: list[tuple[ExportLine, tuple[str, ...]]] = []
         self._removed = 0
         self._items = self._new_items()
 
@@ -127,7 +128,7 @@ class _Revision:
             data = edit_at_once(data, self._name, new)
             data = edit_at_once(data, self._name, gone)
             if data != self._data:
-                data = self._without_proposals_of_the_library(data, self._read(data))
+                data = self._without_what_the_library_says(data, self._read(data))
                 self._tell_shared_notes(self._read(data))
         except EditError as error:
             raise InputError(f"the list cannot be edited so: {error}") from None
@@ -136,7 +137,7 @@ class _Revision:
             raise InputError(
                 f"what came of it could not be read: {first.message}", first.remedy
             ) from None
-        return Revised(data, tuple(self._told))
+        return Revised(data, (*self._told, *told_of_lent(self._lent)))
 
     # What changes
 
@@ -174,7 +175,10 @@ class _Revision:
                 told = key in _FROM_CAD or key in line.proposed or key == "line_id"
                 if told or value == "unknown" or (key == "kind" and key not in raw):
                     continue
-                if key not in raw:
+                lent = lent_materials(self._bom, row.index) if key == "materials" else None
+                if key not in raw and lent is not None:
+                    self._lent.append((line, lent))
+                elif key not in raw:
                     self._told.append(f"{shown}: {key} {_of(value)}, stated by the export")
                     yield Put(("parts", row.index, key), value)
                 elif not _says(raw[key], value):
@@ -294,11 +298,12 @@ class _Revision:
                     "other lines now; correct them there"
                 )
 
-    def _without_proposals_of_the_library(self, data: bytes, found: Bom) -> bytes:
-        """Nothing is proposed of a new line whose kind the library has: it takes that."""
+    def _without_what_the_library_says(self, data: bytes, found: Bom) -> bytes:
+        """A new line takes its kind, of which nothing is proposed then, and its materials of it."""
         first = len(self._raw) - self._removed
+        made = doubled(found, [self._new[item] for item in self._matched.new], first)
         new = [part for part in found.parts[first:] if "kind" in (part.proposed or ())]
-        if not new:
+        if not new and not made:
             return data
         asked = [Put(("parts", part.index, "kind"), "unknown") for part in new]
         taken_out = {
@@ -310,13 +315,19 @@ class _Revision:
         silent = [
             each for removes in taken_out.values() for each in removes if each.path[-1] != "kind"
         ]
-        lent = self._read(edit_at_once(data, self._name, [*asked, *silent])).parts
+        bare = {index: Remove(("parts", index, "materials")) for index in made}
+        lent = self._read(edit_at_once(data, self._name, [*asked, *silent, *bare.values()]))
         changes: list[Change] = [
             each
             for index, removes in taken_out.items()
-            if Kind.UNKNOWN not in lent[index].equipment.kinds
+            if Kind.UNKNOWN not in lent.parts[index].equipment.kinds
             for each in removes
         ]
+        for index, line in made.items():
+            names = lent_materials(lent, index)
+            if names is not None:
+                self._lent.append((line, names))
+                changes.append(bare[index])
         return edit_at_once(data, self._name, changes)
 
 
