@@ -315,6 +315,9 @@ ROWS = '1,A,Frame,1\n2,B,"Door, hinged",1\n3,C,Hinge,2\n4,D,"Tank, welded",1\n5,
         (HEAD + '1,A,"a\nb",1\n2,B,"Door,1\n', "row 3: the quote before 'Door,1'"),
         (HEAD + '1,A,"x,1\n' + "2,B,y,1\n" * 20_000, "row 2: the quote before 'x,1'"),
         ((HEAD + ROWS.replace('hinged"', "hinged")).replace(",", ";"), "row 3: the quote"),
+        ('Item;Name;Qty\n1;"x, y;2\n2;Rohr 1,5;3\n3;Rohr 2,5;3\n', "row 2: the quote before 'x, y"),
+        ('Item;Name\n1;"x\n' + "2;Rohr 1,5\n" * 20_000, "row 2: the quote before 'x'"),
+        (HEAD + '1,A,Frame,"\n2,B,Door,1\n', "row 2: the quote before '2,B,Door,1'"),
     ],
 )
 def test_a_quote_that_is_not_closed_swallows_no_line(

@@ -14,6 +14,7 @@ from collections import Counter
 from collections.abc import Iterator
 from decimal import Decimal
 from functools import cache
+from itertools import islice
 from math import isfinite
 from typing import Any
 
@@ -174,10 +175,6 @@ def _is_charset(name: str) -> bool:
     return found.name.replace("_", "-") not in _NO_CHARSETS
 
 
-def _rows(text: str, delimiter: str) -> Iterator[list[str]]:
-    return csv.reader(io.StringIO(text, newline=""), delimiter=delimiter)
-
-
 def _noting(text: str, written: list[str]) -> Iterator[str]:
     """The lines of a text, each also put where the row that it belongs to is looked at."""
     for line in io.StringIO(text, newline=""):
@@ -200,15 +197,23 @@ def _closed(number: int, written: str, delimiter: str) -> None:
     Raises:
         InputError: one is not: it would swallow the lines below.
     """
+    begins = _left_open(written, delimiter)
+    if begins is not None:
+        raise InputError(
+            f"row {number}: the quote before {brief(begins)!r} is not closed in its row; the "
+            "lines below would be read as one cell",
+            "close it there, or leave it out; a quote inside of a quoted cell is written twice",
+        )
+
+
+def _left_open(written: str, delimiter: str) -> str | None:
+    """The first line behind a quote that is not closed, or is by the opening one of a later row."""
     for inside, closing, behind in _cells(delimiter).findall(written):
         lines = inside.splitlines()
         swallows = len(lines) > 1 and behind.strip()
         if inside and (swallows or not closing):
-            raise InputError(
-                f"row {number}: the quote before {brief(lines[0])!r} is not closed in its row; the "
-                "lines below would be read as one cell",
-                "close it there, or leave it out; a quote inside of a quoted cell is written twice",
-            )
+            return next(filter(str.strip, lines), "")
+    return None
 
 
 def _told_of_quotes(number: int, written: str, delimiter: str, columns: int) -> str:
@@ -240,10 +245,19 @@ def _likely(text: str) -> str:
 
 
 def _agreement(text: str, delimiter: str) -> tuple[bool, int, int]:
+    rows: list[list[str]] = []
+    written: list[str] = []
     try:
-        rows = [row for row, _ in zip(_rows(text, delimiter), range(_SAMPLE), strict=False)]
+        for row in islice(csv.reader(_noting(text, written), delimiter=delimiter), _SAMPLE):
+            rows.append(row)
+            if _left_open("".join(written), delimiter) is not None:
+                break
+            written.clear()
     except csv.Error:
-        return False, 0, 0
+        rows.clear()
+    if _left_open("".join(written), delimiter) is not None:  # it hides the rows below
+        lines = io.StringIO(text, newline="")
+        rows = [line.split(delimiter) for line in islice(lines, _SAMPLE)]
     widths = Counter(len(row) for row in rows if len(row) > 1)
     if not widths:
         return False, 0, 0
