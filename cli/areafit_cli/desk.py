@@ -7,6 +7,18 @@ from pathlib import Path
 
 from areafit_cli import paths, terminal
 
+CHANGED = "The list has changed meanwhile; nothing was written, and it is asked again."
+WAYS_OUT = "u undo, q stop"
+_NO_DOCUMENT = frozenset({"no", "none", "nil", "na", "n/a", "not", "yes"})
+
+
+class StopError(Exception):
+    """The person has had enough."""
+
+
+class UndoError(Exception):
+    """The last answer is to be taken back."""
+
 
 class Desk:
     """The terminal of an interview. Every text is wrapped to its width and made safe."""
@@ -43,6 +55,8 @@ class Desk:
         """What a person types; empty where they only pressed the key.
 
         Raises:
+            UndoError: they typed `u`, at whatever prompt.
+            StopError: they typed `q`.
             KeyboardInterrupt: they interrupt.
             EOFError: they end the input.
         """
@@ -50,16 +64,34 @@ class Desk:
         from rich.text import Text  # noqa: PLC0415 - as above
 
         shown = Text(f"({prompt})", style="dim" if self._sheet.colour else "")
-        return Prompt.ask(shown, console=self._console, default="", show_default=False).strip()
+        said = Prompt.ask(shown, console=self._console, default="", show_default=False).strip()
+        if said.casefold() == "u":
+            raise UndoError
+        if said.casefold() == "q":
+            raise StopError
+        return said
 
-    def one_of(self, prompt: str, offered: Sequence[str]) -> str:
-        """One of the words, asked until one is named."""
+    def one_of(self, prompt: str, offered: Sequence[str], empty: str) -> str:
+        """One of the words, asked until one is named; or nothing, which means `empty`."""
         self.choices(offered)
-        while True:
-            found = chosen(self.typed(prompt), offered)
+        while said := self.typed(f"{prompt} empty: {empty}; {WAYS_OUT}"):
+            found = chosen(said, offered)
             if found is not None:
                 return found
             self.say("None of these; type its number or the word.", 2)
+        return ""
+
+    def document(self, prompt: str, empty: str, ways_out: str = WAYS_OUT) -> str:
+        """The name of a document, or nothing, which means `empty`.
+
+        A single letter or sign, `no` and the like are typed by those who have none.
+        """
+        while said := self.typed(f"{prompt}; empty: {empty}; {ways_out}"):
+            signs = sum(sign.isalnum() for sign in said)
+            if signs > 1 and said.casefold().rstrip(".") not in _NO_DOCUMENT:
+                return said
+            self.say(f"{said} names no document. An empty line: {empty}.", 2)
+        return ""
 
 
 def chosen(said: str, offered: Sequence[str]) -> str | None:

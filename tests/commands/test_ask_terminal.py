@@ -15,6 +15,7 @@ from typing import Any
 import pytest
 
 import areafit
+from areafit_cli.desk import Desk
 
 pexpect = pytest.importorskip("pexpect")
 if os.name == "nt":
@@ -65,7 +66,7 @@ parts:
     confirmed: {on: 2026-01-05, document: sheet 4, role: supplier}
 """
 SIZES = [(80, ""), (40, ""), (80, "1"), (40, "1")]
-PROMPT = r"(?:\su\s+q|q\s+stop|empty:[^)]*|enter:[^)`]*|the\s+note\?|it\?|complete\?)\): "
+PROMPT = r"(?:\su\s+q|q\s+stop|empty:[^)]*|enter:[^)`]*)\): "
 
 
 class Talk:
@@ -112,7 +113,7 @@ class Talk:
         for _ in range(60):
             if text in self.shown:
                 return self.shown
-            self.say("" if "go on" in self.shown else "s")
+            self.say("" if "confirms" in self.shown else "s")
         raise AssertionError(f"never asked: {text}")
 
 
@@ -167,6 +168,9 @@ def test_places_then_kinds_then_the_rest(
     assert path.read_text(encoding="utf-8") == LIST
     talk.say("2")
     assert "proposed: [kind, location]" not in path.read_text(encoding="utf-8")
+    assert "2 30 Post: hall (" in talk.shown
+    assert "WHERE" not in talk.shown
+    assert "WHERE THE SUB-ASSEMBLIES STAND" in talk.say("")
     shown = talk.say("")
     assert "WHAT SORT OF PARTS (3 TO CONFIRM)" in shown
     assert "1 PN-1 Lever (10): kind mechanical, proposed" in shown
@@ -176,12 +180,12 @@ def test_places_then_kinds_then_the_rest(
     assert "proposed: kind\n" not in text
     assert text.count("kind: unknown") == 2
     assert "# welded" in text
-    assert "none of:" in talk.say("1 no such kind")
-    assert "Nobody proposed anything here" in talk.say("1")
+    assert "none of:" in talk.say("2 no such kind")
+    assert "Nobody proposed anything here" in talk.say("2")
     assert "follows from what sort of part" in talk.say("?")
-    talk.say("1 structural")
+    talk.say("2 structural")
     assert path.read_text(encoding="utf-8").count("kind: unknown") == 0
-    talk.say("1")
+    talk.say("3")
     assert "proposed" not in path.read_text(encoding="utf-8")
     assert "TO ASK" in talk.shown
     talk.child.sendline("q")
@@ -195,9 +199,78 @@ def test_places_then_kinds_then_the_rest(
 def test_nothing_confirms_several_rows_at_once(path: Path, begin: Begin) -> None:
     talk = begin()
     talk.say("")
-    for said in ("1 2", "1,2", "1-3", "all", "*", "y", "yes"):
-        talk.say(said)
+    for said in ("1-3", "1,2", "1, 2 structural", "1 2", "1 to 3", "all", "ALL", "*"):
+        assert "One row at a time: each is confirmed by its own number." in talk.say(said)
         assert path.read_text(encoding="utf-8") == LIST
+    for said in ("y", "yes", "0", "5"):
+        assert "names no row" in talk.say(said)
+        assert path.read_text(encoding="utf-8") == LIST
+
+
+def test_rows_keep_their_numbers_while_a_screen_stands(path: Path, begin: Begin) -> None:
+    """1 and then 2 confirm what stood at 1 and 2; only the row that changed is told."""
+    talk = begin()
+    shown = talk.say("")
+    assert "3 PN-3 Post (30): kind structural, proposed" in shown
+    shown = talk.say("1")
+    assert "1 PN-1 Lever (10): kind mechanical, confirmed (enter: rows left" in shown
+    assert not any(other in shown for other in ("PN-2", "PN-3", "WHAT SORT", "structural:"))
+    assert "Row 1 is answered already" in talk.say("1")
+    shown = talk.say("2 structural")
+    assert "2 PN-2 Thing (20, 21): kind structural, confirmed (enter" in shown
+    parts = _parts(path)
+    assert parts["30"].proposed == ("kind", "location")
+    assert {kind.value for kind in parts["21"].equipment.kinds} == {"structural"}
+    for said in ("list", "LIST"):
+        shown = talk.say(said)
+        assert "(2 TO CONFIRM) 3 PN-3 Post (30): kind structural, proposed 4 PN-3" in shown
+        assert "PN-2" not in shown
+    shown = talk.say("u")
+    assert "undone 2 PN-2 Thing (20, 21): kind not known yet (" in shown
+    assert "PN-3" not in shown
+    shown = talk.say("")
+    assert "2 PN-2 Thing (20, 21): kind not known yet 3 PN-3" in shown
+    assert "TO ASK" in talk.say("")  # nothing was said since: the same is not told twice
+
+
+def test_a_row_is_confirmed_once_it_was_on_the_screen(path: Path, begin: Begin) -> None:
+    """Twenty proposals on two pages; a page that is done makes room for the next."""
+    more = "".join(
+        f'  - {{item: "{n}", part_number: Q-{n}, description: Bar, location: hall, '
+        "kind: structural, proposed: kind}\n"
+        for n in range(60, 80)
+    )
+    text = LIST.replace("    proposed: kind\n", "").replace("kind: unknown", "kind: structural")
+    text = text.replace(", proposed: [kind, location]", "") + more
+    path.write_text(text, encoding="utf-8")
+    before = path.read_text(encoding="utf-8")
+    talk = begin()
+    shown = talk.say("")
+    assert "12 Q-71" in shown
+    assert "13 Q-72" not in shown
+    assert "Row 13 was not on the screen yet" in talk.say("13")
+    assert path.read_text(encoding="utf-8") == before
+    assert "13 Q-72 Bar (72): kind structural, proposed" in talk.say("n")
+    assert "13 Q-72 Bar (72): kind structural, confirmed" in talk.say("13")
+    assert "1 Q-60 Bar (60): kind structural, confirmed" in talk.say("1")
+    shown = talk.say("list")
+    assert "(18 TO CONFIRM) 2 Q-61" in shown
+    for number in range(2, 13):
+        shown = talk.say(str(number))
+    assert "14 Q-73 Bar (73): kind structural, proposed" not in shown
+    talk.say("14")
+    left = [item for item, part in _parts(path).items() if part.proposed]
+    assert left == [str(n) for n in range(74, 80)]
+
+
+def test_what_a_colleague_moved_is_told_before_it_is_confirmed(path: Path, begin: Begin) -> None:
+    talk = begin()
+    moved = LIST.replace("Post, location: hall", "Post, location: head")
+    path.write_text(moved, encoding="utf-8")
+    shown = talk.say("2")
+    assert "The list has changed meanwhile" in shown
+    assert "2 30 Post: head, proposed" in shown
+    assert path.read_text(encoding="utf-8") == moved
 
 
 def test_a_subassembly_is_moved(path: Path, begin: Begin) -> None:
@@ -340,6 +413,66 @@ def test_a_nameplate_needs_its_document(path: Path, begin: Begin) -> None:
     (entry,) = _register(path)
     assert entry["refused"] == entry["answer"] == "II 2G Ex h IIB T4 Gb"
     assert entry["why"] == "without the document that shows it"
+
+
+NO_DOCUMENT = ("n", "N", "?", "-", "--", "no", "No.", "none", "n/a", "yes")
+
+
+@pytest.mark.parametrize("said", NO_DOCUMENT)
+def test_no_is_no_document(said: str) -> None:
+    typed = [said, "AC-1"]
+    told: list[str] = []
+
+    class Typist(Desk):
+        def typed(self, prompt: str) -> str:
+            assert "empty: line only; u undo, q stop" in prompt
+            return typed.pop(0)
+
+        def say(self, text: str, indent: int = 0) -> None:
+            del indent
+            told.append(text)
+
+    assert Typist().document("which document", "line only") == "AC-1"
+    assert told == [f"{said} names no document. An empty line: line only."]
+
+
+def test_a_nameplate_is_taken_back_or_kept_where_there_is_no_document(
+    path: Path, begin: Begin
+) -> None:
+    talk = begin("--item", "50")
+    talk.to("What does the nameplate say")
+    plate = "II 2G Ex h IIB T4 Gb"
+    talk.say(plate)
+    assert "n names no document. An empty line: it stays open." in talk.say("n")
+    assert "What does the nameplate say" in talk.say("u")
+    assert path.read_text(encoding="utf-8") == LIST
+    assert not path.with_name("questions.csv").exists()
+    talk.say(plate)
+    talk.child.sendline("q")
+    told, status = talk.ends()
+    assert status == 0
+    assert "All answers given so far are written" in told
+    assert path.read_text(encoding="utf-8") == LIST
+    assert _register(path)[0]["answer"] == plate
+
+
+@pytest.mark.parametrize("out", ["", "u", "q"])
+def test_a_role_need_not_be_named(path: Path, begin: Begin, out: str) -> None:
+    """The ways out of the last prompt but one; the answer stays on the line, or is undone."""
+    talk = begin("--item", "40")
+    talk.to("How does the movement of the part end?")
+    talk.say("none")
+    shown = talk.say("sheet 4 rev B")
+    assert "which role confirms it? empty: line only; u undo, q stop" in shown
+    assert "None of these" in talk.say("boss")
+    shelf = path.with_name("parts.yaml")
+    if out == "q":
+        talk.child.sendline(out)
+        assert talk.ends()[1] == 0
+    else:
+        talk.say(out)
+    assert shelf.read_text(encoding="utf-8") == PARTS
+    assert ("end_stops: none" in path.read_text(encoding="utf-8")) is (out != "u")
 
 
 def test_a_small_table_is_written_row_by_row(path: Path, begin: Begin) -> None:

@@ -102,7 +102,7 @@ class Person(Desk):
 
     def __init__(self) -> None:
         super().__init__()
-        self.rows: list[str] = []
+        self.rows: dict[int, str] = {}
         self.said: list[str] = []
         self.twice: list[tuple[str, str, tuple[str, ...]]] = []
         self.cells: list[str] = []
@@ -122,19 +122,20 @@ class Person(Desk):
     def heading(self, text: str) -> None:
         """A new screen."""
         del text
-        self.rows = []
+        self.rows = {}
 
     def row(self, number: int, text: str) -> None:
         """A row of it."""
-        del number
-        self.rows.append(text)
+        self.rows[number] = text
+        if text.endswith(", confirmed"):
+            del self.rows[number]
 
     def choices(self, offered: Sequence[str], meanings: Sequence[str] = ()) -> None:
         """The words of a question."""
 
-    def one_of(self, prompt: str, offered: Sequence[str]) -> str:
+    def one_of(self, prompt: str, offered: Sequence[str], empty: str) -> str:
         """The role that answers, or whether a list is complete."""
-        del prompt
+        del prompt, empty
         self.typed_in += 1
         return "designer" if "designer" in offered else "yes"
 
@@ -143,7 +144,7 @@ class Person(Desk):
         self.typed_in += 1
         if prompt.startswith("enter: go on; `2 PLACE`"):
             return ""
-        if prompt.startswith("enter: go on; `2` confirms"):
+        if "`2` confirms row 2" in prompt:
             return self._kind()
         if "the document that" in prompt:
             return "DS-330 rev B"
@@ -157,7 +158,7 @@ class Person(Desk):
         return self._answer(self.turn)
 
     def _kind(self) -> str:
-        for number, row in enumerate(self.rows, 1):
+        for number, row in self.rows.items():
             name = re.match(r"\S+", row)
             assert name is not None
             kinds = self.lines[name[0]]["kind"]

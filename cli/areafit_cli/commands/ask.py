@@ -9,12 +9,22 @@ import typer
 
 from areafit.verdict import Role
 from areafit_cli import lists, paths, registers, words
-from areafit_cli.desk import Change, Desk, WrittenFiles, chosen, uninterrupted
+from areafit_cli.desk import (
+    CHANGED,
+    WAYS_OUT,
+    Change,
+    Desk,
+    StopError,
+    UndoError,
+    WrittenFiles,
+    chosen,
+    uninterrupted,
+)
 from areafit_cli.errors import CallError, unknown
 from areafit_cli.options import value
 
 if TYPE_CHECKING:
-    from areafit.answers.interview import Proposal, Turn
+    from areafit.answers.interview import Turn
     from areafit.answers.questions import Question
     from areafit.answers.replies import Reply
     from areafit.answers.taking import AnswerOutcome
@@ -22,11 +32,9 @@ if TYPE_CHECKING:
     from areafit.findings.report import BomReport
 
 EXAMPLE = "areafit ask bom.yaml --role designer"
-_PAGE = 12  # rows of proposals that are looked at together
-_WHY_KIND = "What is asked of a part, and by which rules, follows from what sort of part it is."
-_CHANGED = "The list has changed meanwhile; nothing was written, and it is asked again."
 _END = "nothing more to ask; u undo, enter: end"
-_COMMANDS = "? why, d don't know, s skip, u undo, q stop"
+_COMMANDS = f"? why, d don't know, s skip, {WAYS_OUT}"
+_BACK = "u back, q stop"
 
 
 def command(
@@ -53,20 +61,16 @@ def command(
     _Asking(Path(bom), roles.get(role or ""), item).hold()
 
 
-class _StopError(Exception):
-    """The person has had enough."""
-
-
-class _UndoError(Exception):
-    """The last answer is to be taken back."""
-
-
 class _SkipError(Exception):
     """Left open; `known` says that this person does not know it."""
 
     def __init__(self, *, known: bool = True) -> None:
         super().__init__()
         self.known = known
+
+
+class _BackError(Exception):
+    """The question itself is to be asked again; nothing of its answer is written yet."""
 
 
 class _Asking:
@@ -88,13 +92,12 @@ class _Asking:
     def hold(self) -> None:
         """Where the parts stand, what they are, then all else by what an answer settles."""
         try:
-            self._places()
-            self._kinds()
+            self._screens()
             self._rest()
         except KeyboardInterrupt:
             self._desk.say("\nStopped. All answers given so far are written.")
             raise
-        except (EOFError, _StopError):
+        except (EOFError, StopError):
             self._desk.say("\nStopped. All answers given so far are written.")
         left = sum(not part.verdict.passes for part in self._report().parts)
         lines = "line is" if left == 1 else "lines are"
@@ -117,158 +120,16 @@ class _Asking:
 
         return root_of(data, self._name)
 
-    # Where they stand
-
-    def _places(self) -> None:
-        """One screen: sub-assemblies against places; a row is put right by its own number."""
-        if self._item is not None or self._role not in {None, Role.DESIGNER}:
-            return
-        while True:
-            data = paths.read(self._path)
-            bom, root = lists.reader(self._path)(data), self._root(data)
-            parents = {part.parent for part in bom.parts}
-            rows = [part for part in bom.parts if part.item in parents or _unplaced(part)]
-            self._desk.heading("Where the sub-assemblies stand")
-            for number, part in enumerate(rows, 1):
-                inside = sum(each.parent == part.item for each in bom.parts)
-                lines = f", {inside} lines in it" if inside else ""
-                name = part.description or part.part_number or ""
-                doubt = ", proposed" if _unplaced(part) else ""
-                told = f"{part.item} {name}{lines}: {', '.join(part.locations)}{doubt}"
-                self._desk.row(number, told)
-            for place in bom.places:
-                single = [
-                    str(part.item)
-                    for part in bom.parts
-                    if part not in rows and part.parent is None and place in part.locations
-                ]
-                if single:
-                    self._desk.say(f"at {place}, by themselves: {', '.join(single)}", 5)
-            self._desk.say(f"Places: {', '.join(bom.places)}.")
-            if not rows:
-                return
-            said = self._desk.typed("enter: go on; `2 PLACE` moves row 2, `2` confirms; u q")
-            if not said:
-                return
-            try:
-                number_, word = _row_of(said, len(rows))
-                self._place(data, root, rows[number_], word, list(bom.places))
-            except _UndoError:
-                self._undo()
-            except ValueError as error:
-                self._desk.say(str(error), 2)
-
-    def _place(
-        self,
-        data: bytes,
-        root: Any,  # noqa: ANN401 - as written
-        part: Any,  # noqa: ANN401 - a line
-        word: str,
-        places: list[str],
-    ) -> None:
-        from areafit.answers.interview import Proposal, confirmed  # noqa: PLC0415 - on demand
-
-        row = Proposal(str(part.item), "", "location", "", (part,))
-        if not word and not _unplaced(part):
-            raise ValueError("This row is not in doubt; name the place to move it to.")
-        places_: list[str] = []
-        for each in filter(None, (one.strip() for one in word.split(","))):
-            found = chosen(each, places)
-            if found is None or each.isdecimal():
-                raise ValueError(f"{each} is none of the places.")
-            places_.append(found)
-        value_: Any = places_[0] if len(places_) == 1 else places_ or None
-        with uninterrupted():
-            self._edited(data, lambda: confirmed(data, self._name, root, row, value_))
-
-    # What they are
-
-    def _kinds(self) -> None:
-        """Screens of what is proposed, each row confirmed by its own number."""
-        from areafit.answers.interview import confirmed, proposals  # noqa: PLC0415 - on demand
+    def _screens(self) -> None:
+        """What a designer confirms first, row by row."""
+        from areafit_cli.screens import KindsScreen, PlacesScreen  # noqa: PLC0415 - on demand
 
         if self._role not in {None, Role.DESIGNER}:
             return
-        at = 0
-        while True:
-            data = paths.read(self._path)
-            root = self._root(data)
-            rows = [
-                row
-                for row in proposals(lists.reader(self._path)(data), root)
-                if self._item is None or self._item in row.items
-            ]
-            at = 0 if at >= len(rows) else at
-            page = rows[at : at + _PAGE]
-            if not page:
-                return
-            self._screen(page, len(rows))
-            more = "n next rows, " if len(rows) > _PAGE else ""
-            said = self._desk.typed(
-                f"enter: go on; `2` confirms row 2, `2 WORD` says otherwise; {more}? u q"
-            )
-            try:
-                if not said:
-                    return
-                if said == "?":
-                    self._desk.say(_WHY_KIND, 2)
-                elif said == "n":
-                    at += _PAGE
-                else:
-                    number, word = _row_of(said, len(page))
-                    row = page[number]
-                    value_ = self._stated(row, word)
-                    with uninterrupted():
-                        self._edited(data, lambda: confirmed(data, self._name, root, row, value_))  # noqa: B023 - called at once
-            except _UndoError:
-                self._undo()
-            except ValueError as error:
-                self._desk.say(str(error), 2)
-
-    def _screen(self, page: "Sequence[Proposal]", every: int) -> None:
-        from areafit.facts.part import Kind  # noqa: PLC0415 - on demand
-
-        self._desk.heading(f"What sort of parts ({every} to confirm)")
-        row = _row("part.kind")
-        kinds = [kind.value for kind in Kind if kind is not Kind.UNKNOWN]
-        for kind in kinds:
-            self._desk.say(f"{kind}: {row.meaning_of(kind)}", 2)
-        for number, one in enumerate(page, 1):
-            name = " ".join(dict.fromkeys(filter(None, (one.name, one.description))))
-            told = f"{one.value}, proposed" if one.value else "not known yet"
-            text = f"{name} ({', '.join(one.items)}): {one.key.replace('_', ' ')} {told}"
-            self._desk.row(number, text)
-
-    def _stated(self, row: "Proposal", word: str) -> Any:  # noqa: ANN401 - as written
-        """What is stated instead of what was proposed; None where that is confirmed."""
-        from areafit.answers.replies import value_of  # noqa: PLC0415 - as above
-        from areafit.facts.part import Kind  # noqa: PLC0415 - on demand
-
-        if not word:
-            if not row.value:
-                raise ValueError("Nobody proposed anything here; type what sort of part it is.")
-            return None
-        if row.key != "kind":
-            return value_of(f"part.{row.key}", word)
-        kinds = [kind.value for kind in Kind if kind is not Kind.UNKNOWN]
-        found = [chosen(each.strip(), kinds) for each in word.split(",")]
-        if None in found or word.strip().isdecimal():
-            raise ValueError(f"{word} is none of: {', '.join(kinds)}.")
-        return found[0] if len(found) == 1 else found
-
-    def _edited(self, before: bytes, change: Any) -> None:  # noqa: ANN401 - what makes the list
-        """Write a change of the list, if it can be read then."""
-        from areafit.errors import InputErrors  # noqa: PLC0415 - on demand
-        from areafit.file.editor import EditError  # noqa: PLC0415 - as above
-
-        try:
-            made = change()
-            lists.reader(self._path)(made)
-        except (EditError, InputErrors) as error:
-            text = error.errors[0].message if isinstance(error, InputErrors) else str(error)
-            raise ValueError(f"Not written: {text}") from None
-        if not self._files.put({self._path: (before, made)}, frozenset()):
-            raise ValueError(_CHANGED)
+        shared = (self._path, self._desk, self._files, self._undo)
+        if self._item is None:
+            PlacesScreen(*shared).hold()
+        KindsScreen(*shared, item=self._item).hold()
 
     # All else
 
@@ -285,22 +146,29 @@ class _Asking:
                 for turn in found
                 if (own := tuple(one for one in turn.questions if one.identity not in self._passed))
             ]
-            if not left:
-                if not self._files.any or self._desk.typed(_END) != "u":
-                    return
-                self._undo()
-                continue
-            turn = left[0]
-            if self._apart.intersection(one.identity for one in turn.questions):
-                turn = Turn(turn.questions[:1], turn.settles)
             try:
-                self._turn(turn, len(left))
-            except _UndoError:
+                if not left:
+                    if self._files.any:
+                        self._desk.typed(_END)
+                    return
+                turn = left[0]
+                if self._apart.intersection(one.identity for one in turn.questions):
+                    turn = Turn(turn.questions[:1], turn.settles)
+                self._asked(turn, len(left))
+            except UndoError:
                 self._undo()
+
+    def _asked(self, turn: "Turn", left: int) -> None:
+        """A turn that may be left open, or begun again."""
+        try:
+            try:
+                self._turn(turn, left)
             except _SkipError as skipped:
-                self._passed.update(one.identity for one in turn.questions)
                 if not skipped.known:
                     self._note_who(turn)
+                self._passed.update(one.identity for one in turn.questions)
+        except _BackError:
+            return
 
     def _turn(self, turn: "Turn", left: int) -> None:
         """One question, of one line or of all that one word settles alike."""
@@ -358,10 +226,6 @@ class _Asking:
                     raise _SkipError(known=False)
                 case "s" | "":
                     raise _SkipError
-                case "u":
-                    raise _UndoError
-                case "q":
-                    raise _StopError
                 case _:
                     return said
 
@@ -373,8 +237,10 @@ class _Asking:
             return ""
         text = "" if question.table else str(found)
         try:
-            document = self._desk.typed("the document that shows it; empty: it stays open")
-        except (KeyboardInterrupt, EOFError):
+            document = self._desk.document("the document that shows it", "it stays open", _BACK)
+        except UndoError:
+            raise _BackError from None
+        except (KeyboardInterrupt, EOFError, StopError):
             self._keep(question, text)
             raise
         if not document:
@@ -397,7 +263,10 @@ class _Asking:
         self._desk.say(f"Left open. It was asked of: {turn.first.party.name}.", 2)
         roles = [role.value for role in Role]
         self._desk.choices(roles)
-        said = self._desk.typed("who would know? enter: nobody named")
+        try:
+            said = self._desk.typed(f"who would know? enter: nobody named; {_BACK}")
+        except UndoError:
+            raise _BackError from None
         who = chosen(said, roles) or said or likely.value
         day = words.today().isoformat()
         asked = f" by the {self._role.value}" if self._role is not None else ""
@@ -420,8 +289,12 @@ class _Asking:
                 entries.append(entry)
         complete = None
         if question.key == "part.materials" and (entries or said == "all"):
-            complete = self._desk.one_of("Is that list complete?", ["yes", "no"]) == "yes"
-            self._take(_alone(question), None, document, complete=complete, last=False, seen=seen)
+            said = self._desk.one_of("Is that list complete?", ["yes", "no"], "not said")
+            complete = said == "yes" if said else None
+            if complete is not None:
+                self._take(
+                    _alone(question), None, document, complete=complete, last=False, seen=seen
+                )
         self._passed.add(question.identity)
         if entries or complete is not None:
             self._told(question, _reply(question, entries or None, document, complete), seen)
@@ -433,7 +306,13 @@ class _Asking:
 
         entry: dict[str, Any] = {}
         for column in TABLES[key]:
-            cell = self._cell(f"{key}.{column}", heading(column), first=not entry)
+            try:
+                cell = self._cell(f"{key}.{column}", heading(column), first=not entry)
+            except UndoError:
+                if not entry:
+                    raise
+                self._desk.say("this row is begun again", 2)
+                return self._typed_row(key)
             if cell is None and not entry:
                 break
             if cell is not None:
@@ -463,8 +342,12 @@ class _Asking:
             self._desk.say("Type 1 or 2.", 2)
         if said == "row":
             return said, self._document(question, "rows")
-        asked = "the document that says so; empty: none"
-        return said, self._desk.typed(asked) if said == "all" else ""
+        if said == "none":
+            return said, ""
+        try:
+            return said, self._desk.document("the document that says so", "none", _BACK)
+        except UndoError:
+            raise _BackError from None
 
     def _listed(self, question: "Question") -> list[str]:
         """What the line states of the table so far."""
@@ -492,8 +375,9 @@ class _Asking:
         row = _row(key)
         offered = words_of(row)
         self._desk.choices(offered, [row.meaning_of(word) for word in offered])
+        empty = "no more rows" if first else "not stated"
         while True:
-            said = self._desk.typed(f"{name}; empty: {'no more rows' if first else 'not stated'}")
+            said = self._desk.typed(f"{name}; empty: {empty}; {WAYS_OUT if first else _BACK}")
             if not said:
                 return None
             try:
@@ -528,7 +412,7 @@ class _Asking:
                     self._desk.say(f"not taken: {each.why}", 2)
             answered = frozenset(each.reply.identity for each in done)
             if done and not self._files.put({self._path: (before, taken.data)}, answered):
-                self._desk.say(_CHANGED, 2)
+                self._desk.say(CHANGED, 2)
                 return False
             if last:
                 self._passed.update(answered)
@@ -574,10 +458,13 @@ class _Asking:
             f"A title block or a standard may say it for what is made here: {made_here}.",
             2,
         )
-        document = self._desk.typed("one note instead: its document; empty: it stays on the lines")
+        document = self._desk.document("one note instead: its document", "it stays on the lines")
         if not document:
             return
-        role = self._desk.one_of("who answers for the note?", [each.value for each in Role])
+        roles = [each.value for each in Role]
+        role = self._desk.one_of("who answers for the note?", roles, "no note")
+        if not role:
+            return
         noted = noted_by(document, role)
         with uninterrupted():
             files: Change = {self._path: (made, noted or made)}
@@ -605,10 +492,13 @@ class _Asking:
             f"{entry.document}. There it would count for all lists.",
             2,
         )
-        document = self._desk.typed("document that now confirms the entry; empty: line only")
+        document = self._desk.document("document that now confirms the entry", "line only")
         if not document:
             return
-        role = self._desk.one_of("which role confirms it?", [each.value for each in Role])
+        roles = [each.value for each in Role]
+        role = self._desk.one_of("which role confirms it?", roles, "line only")
+        if not role:
+            return
         day = self._day()
         told = {"on": day, "document": document, "role": role}
         with uninterrupted():
@@ -630,7 +520,7 @@ class _Asking:
         from areafit.answers.replies import CellError, value_of  # noqa: PLC0415 - on demand
 
         while True:
-            said = self._desk.typed("on which day? enter: today")
+            said = self._desk.typed(f"on which day? enter: today; {WAYS_OUT}")
             try:
                 day = value_of("library.confirmed.on", said or words.today().isoformat())
             except CellError as error:
@@ -674,26 +564,6 @@ class _Asking:
         self._passed -= answered
         self._apart -= answered
         self._desk.say("undone", 2)
-
-
-def _unplaced(part: Any) -> bool:  # noqa: ANN401 - a line
-    return "location" in (part.proposed or ())
-
-
-def _row_of(said: str, rows: int) -> tuple[int, str]:
-    """The row that is meant, from 0, and what is said of it.
-
-    Raises:
-        ValueError: there is no such row.
-    """
-    if said == "u":
-        raise _UndoError
-    if said == "q":
-        raise _StopError
-    number, _, word = said.partition(" ")
-    if not number.isdecimal() or not 0 < int(number) <= rows:
-        raise ValueError(f"{said!r} names no row; begin with the number of one.")
-    return int(number) - 1, word.strip()
 
 
 def _row(key: str) -> "FactRow":
