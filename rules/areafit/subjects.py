@@ -26,7 +26,8 @@ class ContactCase(Frozen):
 
     `stated` is False where the part says nothing of contacts, and `materials` is then all that it
     could touch with; `own` and `other` are None where the component named could not be found or
-    is not unique. `inside`: both are of one part, which says nothing of whether they meet.
+    is not unique; where none was named, `any_own` and `any_other` are all that it may be. `inside`:
+    both are of one part, which says nothing of whether they meet.
     """
 
     stated: bool
@@ -37,6 +38,8 @@ class ContactCase(Frozen):
     exposed: bool = False
     materials: tuple[MaterialUse, ...] | None = None
     inside: bool = False
+    any_own: tuple[MaterialUse, ...] = ()
+    any_other: tuple[MaterialUse, ...] = ()
 
 
 class LineOrigin(Frozen):
@@ -191,6 +194,8 @@ def contacts_of(part: Part, by_item: Mapping[Item, Part]) -> Iterator[tuple[str,
                 other_item=ref.item,
                 wet=ref.wet,
                 exposed=exposed,
+                any_own=_candidates(part, ref.component),
+                any_other=_candidates(other, ref.with_component),
             ),
         )
 
@@ -216,6 +221,17 @@ def _component(part: Part, component: str | None) -> MaterialUse | None:
     if component is not None:
         uses = tuple(use for use in uses if use.component == component)
     return uses[0] if len(uses) == 1 else None
+
+
+def _candidates(part: Part | None, component: str | None) -> tuple[MaterialUse, ...]:
+    """What a contact may mean: the one named, or all where none is and all are listed."""
+    if part is None:
+        return ()
+    one = _component(part, component)
+    if one is not None:
+        return (one,)
+    whole = component is None and part.materials_complete
+    return (part.materials or ()) if whole else ()
 
 
 def loop_case(loop: Loop, by_item: Mapping[Item, Part], demands: Mapping[str, Demands]) -> LoopCase:

@@ -68,6 +68,8 @@ def _named(
             return (*(f"place.{key}" for key in of_place), *own_)
     if found:
         return tuple(f"{subject}.{key}" for key in found)
+    if key == "contacts" and own != key and reason is Reason.FACT_MISSING:
+        return ()  # the contact is stated: what is missing of it, the message says
     return (f"{subject}.{key}",) if missing and f"{subject}.{key}" in facts() else ()
 
 

@@ -9,8 +9,10 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from types import MappingProxyType
 
 from areafit.answers.asks import Asked, asked_at, asks_of, keys_of
+from areafit.facts.bom import Bom
 from areafit.facts.part import Kind, Part
 from areafit.file.facts import FactRow, facts
+from areafit.file.fields import NOT_STATED
 from areafit.findings.report import BomReport, Finding, PartReport, PlaceReport, SubjectReport
 from areafit.pattern import pattern
 from areafit.values import Frozen, Term
@@ -26,11 +28,15 @@ class CauseKind(Term):
 
 
 class Bearer(Frozen, eq=False):
-    """A finding and the line, place or loop that it is about."""
+    """A finding and the line, place or loop that it is about.
+
+    `ends` are the parts that it speaks of, where it is of a loop.
+    """
 
     subject: SubjectReport
     name: str
     finding: Finding
+    ends: tuple[Part, ...] = ()
 
     @property
     def part(self) -> PartReport | None:
@@ -145,8 +151,30 @@ def _open(report: BomReport) -> Iterator[tuple[Bearer, _Question]]:
     )
     for subject in subjects:
         name = _name(subject)
-        bearers = [Bearer(subject, name, finding) for finding in subject.open_findings()]
+        bearers = [
+            Bearer(subject, name, finding, _ends(finding, report.bom))
+            for finding in subject.open_findings()
+        ]
         yield from zip(bearers, _questions(bearers), strict=True)
+
+
+def _ends(finding: Finding, bom: Bom) -> tuple[Part, ...]:
+    """The parts of a loop that a finding names, or that its path leads to."""
+    steps = finding.path.split("/")
+    if steps[0] != "loops" or not steps[1:2]:
+        return ()
+    loop = bom.loops[int(steps[1])]
+    sources = [end.item for end in loop.sources]
+    devices = [end.item for end in loop.devices]
+    items = {*sources, *devices}
+    if steps[2:3] == ["devices"] and steps[3:4]:
+        items = {devices[int(steps[3])]}
+    elif steps[2:3] == ["sources"] and steps[3:4]:
+        items = {sources[int(steps[3])]}
+    elif steps[2:3] == ["source"]:
+        items = set(sources)
+    named = {item for item in items if f"item {item} " in f"{finding.message} "}
+    return tuple(part for part in bom.parts if part.item in (named or items))
 
 
 def _questions(bearers: list[Bearer]) -> Iterator[_Question]:
@@ -189,12 +217,20 @@ def _maker(part: Part) -> Role | None:
 def _own_question(bearer: Bearer) -> _Question:
     finding = bearer.finding
     kind = kind_of(finding)
-    if kind is not CauseKind.ANSWER or finding.reason is Reason.NO_DATA:
+    if kind is CauseKind.ANSWER and finding.reason is Reason.NO_DATA:
+        return _Question(kind, _tester(bearer))
+    if kind is not CauseKind.ANSWER:
         return _Question(kind, finding.answer_by)
     keys, rows = keys_of(finding), facts()
-    if finding.reason is Reason.NAME_UNKNOWN and (named := _NAME.match(finding.message)):
+    if finding.reason is Reason.NAME_UNKNOWN and (named := _NAME.search(finding.message)):
+        material = bearer.part is not None and finding.answer_by in _KNOW_MATERIALS
+        own = _maker(bearer.part.part) if bearer.part is not None and material else None
+        who = own or finding.answer_by
+        if material and "/materials/" in finding.path and _says_nothing(named[2]):
+            told, asks = rows["part.materials"].question, {"part.materials": finding}
+            return _Question(kind, who, asks, (told,))
         asks = dict.fromkeys(keys, finding)
-        return _Question(kind, finding.answer_by, asks, (finding.message,), unknown=named[2])
+        return _Question(kind, who, asks, (finding.message,), unknown=named[2])
     if finding.reason is Reason.FACT_MISSING:
         keys = tuple(key for key in keys if not _stated(bearer, rows[key])) or keys
         if keys and rows[keys[0]].key == "materials":  # how large it is waits for what it is
@@ -208,6 +244,26 @@ def _own_question(bearer: Bearer) -> _Question:
         missing = finding.reason is Reason.FACT_MISSING
         said = (f"What does the nameplate say beside {plate!r}?" if missing else finding.message,)
     return _Question(kind, finding.answer_by, dict.fromkeys(keys, finding), said, plate=plate)
+
+
+_KNOW_MATERIALS = frozenset({Role.DESIGNER, Role.SUPPLIER})
+
+
+def _says_nothing(name: str) -> bool:
+    """Whether a name only says that none is known yet: tbd, n.a., ?"""
+    return name.casefold().strip().replace("n.a.", "na") in NOT_STATED
+
+
+def _tester(bearer: Bearer) -> Role:
+    """Who can say more where the tables have no data: of a bought part its supplier.
+
+    What is known by judgement stays with the one who must accept it.
+    """
+    finding = bearer.finding
+    if bearer.part is None or finding.basis is Basis.JUDGEMENT or "/alternates/" in finding.path:
+        return finding.answer_by
+    bought = finding.answer_by is Role.DESIGNER and "/materials/" in finding.path
+    return _maker(bearer.part.part) or finding.answer_by if bought else finding.answer_by
 
 
 def _other(bearer: Bearer, key: str) -> bool:
@@ -237,13 +293,18 @@ def _stated(bearer: Bearer, row: FactRow) -> bool:
         return part.part.equipment.evidence == ()  # `none`: what else shows it is asked for
     if part is not None and row.key == "materials":  # some are listed: are they all?
         return bool(part.part.materials) and bearer.finding.path.endswith("/materials_complete")
+    entry = bearer.finding.path.split("/")
+    if part is not None and entry[2:3] == ["materials"] and row.key.startswith("materials."):
+        uses = part.part.materials or ()
+        use = uses[int(entry[3])] if entry[3:4] else None
+        return getattr(use, row.key.removeprefix("materials."), None) is not None
     if part is None or not plain or row.key in _WHOLE or "/alternates/" in bearer.finding.path:
         return False
     stated = (part.part, part.part.body, part.part.equipment)
     return any(getattr(one, row.key, None) is not None for one in stated)
 
 
-# A name that no table has opens the message.
+# A name that no table has.
 _NAME = pattern(r"""(['"])(.+?)\1 (?:and .+ are|is) """)
 _SAID = 2  # of the keys of a question; the others are further ways to answer it
 # What a nameplate or an assessment may answer is asked for once it does not.
@@ -256,7 +317,9 @@ _WAITS = {
 }
 _AS_ONE = {"part.materials_complete": "part.materials"}
 # of these the next key is another way, or a next step
-_ALONE = frozenset({"part.evidence", "part.drive", "part.bonded", "place.atmosphere"})
+_ALONE = frozenset(
+    {"part.evidence", "part.drive", "part.rubbing_speed", "part.bonded", "place.atmosphere"}
+)
 _MADE_OF = frozenset({"part.materials", "part.materials_complete"})
 _WHOLE = frozenset({"evidence", "materials", "materials_complete", "contacts", "kind"})
 
@@ -274,11 +337,11 @@ def _key(bearer: Bearer, question: _Question) -> tuple[object, ...]:
         step = finding.remedy if kind is CauseKind.CHANGE else ""  # a condition says what it asks
         return (kind, rule, finding.verdict, finding.reason, what, step, finding.rows)
     if question.unknown:  # one correction of the name settles all that is said of it
-        return (kind, question.who, _vendor(bearer, question.who), question.unknown)
+        vendor = _vendor(bearer, question.who) if question.who is Role.SUPPLIER else None
+        return (kind, vendor, question.unknown)
     about: object = (finding.rule.id, finding.message)
     if question.asks:
-        told = question.said if question.first == "part.kind" else question.plate
-        about = (tuple(question.asks), told)
+        about = (tuple(question.asks), question.said, question.plate)  # true of each line
     if finding.reason is Reason.NO_DATA:  # one letter asks for all that is missing
         about = (finding.rule.id, finding.reason, finding.basis is Basis.JUDGEMENT)
     return (kind, question.who, _vendor(bearer, question.who), _subject(bearer), about)
@@ -289,8 +352,12 @@ def _subject(bearer: Bearer) -> str:
 
 
 def _vendor(bearer: Bearer, who: Role) -> str | None:
-    """Who sells the part, if the supplier is asked."""
-    return bearer.part.part.vendor if bearer.part is not None and who is Role.SUPPLIER else None
+    """Who sells the part, or all parts of a loop that are spoken of, if the supplier is asked."""
+    if who is not Role.SUPPLIER:
+        return None
+    parts = (bearer.part.part,) if bearer.part is not None else bearer.ends
+    vendors = {part.vendor for part in parts}
+    return vendors.pop() if len(vendors) == 1 else None
 
 
 def _cause(group: list[Bearer], question: _Question) -> Cause:
@@ -305,7 +372,8 @@ def _cause(group: list[Bearer], question: _Question) -> Cause:
     if kind is CauseKind.ANSWER and first.reason is Reason.NO_DATA:
         what = _data_missing(group)
     elif question.unknown:
-        what = min((bearer.finding.message for bearer in group), key=len)
+        told = [bearer.finding.message for bearer in group]
+        what = min(told, key=lambda said: ("Nearest known" not in said, len(said)))
     elif kind is CauseKind.ANSWER and known:
         what = " ".join(question.said) + _of_materials(group)
     return Cause(

@@ -82,6 +82,15 @@ class Code(Frozen):
     faces_process: bool = False
 
     @property
+    def of_moving_parts(self) -> bool:
+        """Whether it answers for non-electrical sources, alone or with those of the electrics.
+
+        An h among electrical types is one marking for both halves, of one class and level (ISO
+        80079-36:2016 11, from memory).
+        """
+        return self.non_electrical or "h" in self.protection
+
+    @property
     def speaks_of_housing(self) -> bool:
         """Whether the code says where the equipment itself may stand.
 

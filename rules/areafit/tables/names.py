@@ -90,13 +90,20 @@ def nearest(text: str, known: Iterable[str], count: int = 3) -> tuple[str, ...]:
     """Known names that the writer of `text` may have meant: for messages only, never a look-up.
 
     A name but for a slip of one or two letters comes first, then names that have a telling word
-    in common with it. Names that merely look alike are none: methanol is not nearly ethanol.
+    in common with it. Names that merely look alike are none: methanol is not nearly ethanol. Of a
+    number that lacks its last digit, such as 1.430, those that begin with it.
     """
     by_key = {key(name): name for name in reversed(list(known))}
     wanted = key(text)
     slips = 2 if len(wanted) >= _LONG else 1
     near = [(_slips(wanted, one, slips), one) for one in by_key]
     slipped = sorted((far, one) for far, one in near if far is not None)
+    begun = [
+        (1, one)
+        for one in by_key
+        if len(wanted) >= _DIGITS and one[:-1] == wanted and one[-2:].isdecimal()
+    ]
+    slipped += sorted(begun)
     told = _words(text)
     words = {one: _words(name) for one, name in by_key.items()}
     holders = {word: [one for one, own in words.items() if word in own] for word in told}
@@ -112,6 +119,7 @@ def nearest(text: str, known: Iterable[str], count: int = 3) -> tuple[str, ...]:
 
 
 _LONG = 6  # letters; one slip in a shorter name is the most that is taken for one
+_DIGITS = 4  # of a number but for its last; a shorter one begins too many
 _LETTERS = 4  # of a word that tells something
 _STEM = 7  # letters of a word that are compared: hydroxid, hydroxide
 _COMMON = 24  # names; a word that more of them hold, such as acid or powder, tells nothing

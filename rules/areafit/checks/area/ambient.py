@@ -179,7 +179,8 @@ def judge_ambient(question: AmbientQuestion) -> Judgement:
     certified, source = _certified(question)
     if certified is None and question.catalogue is None and _hold(question.others, site):
         return Answer(required, "not stated").unproven(
-            Reason.FACT_MISSING, "Neither a certified nor a catalogue ambient range is stated."
+            Reason.FACT_MISSING,
+            f"Neither a certified nor a catalogue ambient range is stated.{_uncounted(question)}",
         )
     clause = _defaults(system)[0].clause if system is not None else ""
     rows = _default_rows(system) if system is not None and source == _DEFAULT else ()
@@ -190,11 +191,24 @@ def judge_ambient(question: AmbientQuestion) -> Judgement:
             shown = show_range(span, Dimension.TEMPERATURE)
             where = "The place" if question.inside is None else f"The inside of {question.inside}"
             return Answer(required, f"{shown} ({name})", rows, clause).flagged(
-                f"{where} reaches {required}; the {name} is {shown}."
+                f"{where} reaches {required}; the {name} is {shown}.{_uncounted(question)}"
             )
     span = certified or question.catalogue or site
     found = f"{show_range(span, Dimension.TEMPERATURE)} ({source})"
-    return Answer(required, found, rows, clause).passed("The range holds the place's.")
+    return Answer(required, found, rows, clause).passed(
+        f"The range holds the place's.{_uncounted(question)}"
+    )
+
+
+def _uncounted(question: AmbientQuestion) -> str:
+    """That a document's range counts against the part only, lest it seem to be overlooked."""
+    if not question.others:
+        return ""
+    spans = dict.fromkeys(show_range(each, Dimension.TEMPERATURE) for each in question.others)
+    return (
+        f" {', '.join(spans)} of the stated document does not count for the part: by its type, "
+        "number, level or date it is no certificate of it."
+    )
 
 
 _DEFAULT = "default where no Ta is printed"

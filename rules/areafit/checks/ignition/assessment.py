@@ -79,6 +79,33 @@ def is_slow(body: Body) -> bool:
     return body.rubbing_speed is not None and body.rubbing_speed <= limit
 
 
+class HandFact(Term):
+    """The one fact that a part still owes to count as moved slowly by hand."""
+
+    SPEED = "how fast it rubs"
+    DRIVE = "what moves it"
+
+    @property
+    def remedy(self) -> str:
+        """How to state it, and what that settles."""
+        limit = figure("rubbing speed").value
+        if self is HandFact.SPEED:
+            return f"State `rubbing_speed`: at {limit} and less a hand makes no source that counts."
+        return f"State `drive`: by hand, what rubs at {limit} and less makes no source that counts."
+
+
+def hand_fact(body: Body, asked: Level) -> HandFact | None:
+    """What is missing where one of two facts, a hand's drive and a low speed, is stated.
+
+    At level a a hand is no answer, so that neither is asked for.
+    """
+    if asked.rank == 0:
+        return None
+    if by_hand(body) and body.rubbing_speed is None:
+        return HandFact.SPEED
+    return HandFact.DRIVE if body.drive is None and is_slow(body) else None
+
+
 class Assessed(Term):
     """What an ignition hazard assessment says for one hazard."""
 
@@ -150,7 +177,7 @@ def covered(body: Body, demands: Demands) -> bool:
 def _level(code: Code, hazard: Hazard) -> Level | None:
     """The level of a non-electrical code for a hazard; fibres are lit like dust."""
     serves = {hazard, Hazard.DUST} if hazard is Hazard.FIBRES else {hazard}
-    if not code.non_electrical or code.associated or code.hazard not in serves:
+    if not code.of_moving_parts or code.associated or code.hazard not in serves:
         return None
     return effective_level(code)
 
@@ -179,7 +206,7 @@ class OwnSources(Frozen):
     """How the part moves, whether only by hand and slowly, and what covers it here.
 
     `category_1`: European law asks a notified body about every source of ignition here, and no
-    EU-type examination is stated.
+    EU-type examination is stated. `owed` is the one fact that would make it slow by hand.
     """
 
     motion: Motion
@@ -187,6 +214,7 @@ class OwnSources(Frozen):
     place: str
     cover: HazardCover
     category_1: bool = False
+    owed: HandFact | None = None
 
 
 def _ask(body: Body, demands: Demands) -> Iterator[Ask[OwnSources]]:
@@ -206,6 +234,7 @@ def _ask(body: Body, demands: Demands) -> Iterator[Ask[OwnSources]]:
             demands.law is Law.ATEX
             and asked.rank == 0
             and not _examined_by_a_body(body, demands, asked),
+            hand_fact(body, asked) if moves is Motion.MOVING else None,
         )
         yield Ask(question, path if moves is not Motion.FIXED else "kind")
 
@@ -250,6 +279,13 @@ def _judge(part: OwnSources) -> Judgement:  # noqa: PLR0911 - one return for eac
     # flags the marking itself.
     if part.slow_by_hand and cover.asked.rank > 0:
         return _by_hand(part, answer)
+    if part.owed is not None and cover.marked is None and cover.assessed is not Assessed.LOWER:
+        return answer.unproven(
+            Reason.FACT_MISSING,
+            f"{_MESSAGES.get(cover.assessed, _NOTHING)} Nor is it stated {part.owed.value}.",
+            remedy=f"{part.owed.remedy} {_OR_ELSE}",
+            answer_by=Role.DESIGNER,
+        )
     if cover.marked is not None:
         return answer.flagged(
             f"Marked for EPL {cover.marked.value}; {here} asks for {cover.asked.value}."
@@ -314,6 +350,9 @@ _MESSAGES = {
 }
 
 
+_OR_ELSE = (
+    "Otherwise obtain a part marked Ex h for the level, or an assessment, named in `evidence`."
+)
 _CURES = {
     Assessed.LEVEL_OPEN: "State in its evidence entry the `level` that the assessment reaches.",
     Assessed.EXPIRED: "Have the assessment renewed and state the one that is valid.",

@@ -5,9 +5,11 @@ from decimal import Decimal
 
 from areafit.checks.ignition.assessment import (
     Assessed,
+    HandFact,
     Motion,
     by_hand,
     cover_of,
+    hand_fact,
     is_slow,
     motion,
 )
@@ -47,6 +49,7 @@ class HotSurface(Frozen):
     apparatus, whose heat comes from its circuit. `assessed`: an ignition hazard assessment for the
     level is stated. `heatless`: a hand moves it slowly, so that a figure can only speak against it.
     `heated` names the material, or what it is immersed in, whose stated temperature the surface is.
+    `owed` is the one fact that would make it slow by hand.
     """
 
     surface: SurfaceTemperature | None
@@ -59,6 +62,7 @@ class HotSurface(Frozen):
     heatless: bool = False
     heated: str = ""
     plate: ClassOnPlate | None = None
+    owed: HandFact | None = None
 
 
 def _ask(body: Body, demands: Demands) -> Iterator[Ask[HotSurface]]:
@@ -82,6 +86,7 @@ def _ask(body: Body, demands: Demands) -> Iterator[Ask[HotSurface]]:
         heatless = slow and cover.asked.rank > 0
         if heatless and equipment.surface is None:
             continue  # `ignition-hazard` says that a hand makes no heat that counts
+        unknown = equipment.surface is None and moves is Motion.MOVING and not simple
         question = HotSurface(
             equipment.surface,
             air,
@@ -92,6 +97,7 @@ def _ask(body: Body, demands: Demands) -> Iterator[Ask[HotSurface]]:
             cover.assessed is Assessed.YES and moves is Motion.MOVING,
             heatless,
             plate=None if equipment.surface is not None else _class_on_plate(body, hazard),
+            owed=hand_fact(body, cover.asked) if unknown else None,
         )
         yield Ask(question, "surface_temperature")
 
@@ -134,7 +140,7 @@ def _heats(use: MaterialUse, body: Body, demands: Demands) -> Iterator[tuple[str
 def _class_on_plate(body: Body, hazard: HazardDemand) -> ClassOnPlate | None:
     """What a class on the plate is of, where it does not answer for what moves here."""
     classed = [code for code in body.equipment.codes if code.temperatures]
-    own = [code for code in classed if code.non_electrical]
+    own = [code for code in classed if code.of_moving_parts]
     if any(code.hazard is hazard.hazard for code in own):
         return ClassOnPlate.LEVEL
     if own:
@@ -144,7 +150,7 @@ def _class_on_plate(body: Body, hazard: HazardDemand) -> ClassOnPlate | None:
 
 def _classed(body: Body, hazard: HazardDemand) -> bool:
     return any(
-        code.non_electrical and code.temperatures and code.hazard is hazard.hazard
+        code.of_moving_parts and code.temperatures and code.hazard is hazard.hazard
         for code in body.equipment.codes
     )
 
@@ -160,6 +166,13 @@ def _judge(question: HotSurface) -> Judgement:  # noqa: PLR0911 - one return for
             "stated, so it cannot be compared with what ignites here.",
             remedy="Copy the hottest surface from the assessment: `surface_temperature: {value: "
             "…, at_ambient: …, case: …, source: …}`.",
+            answer_by=Role.DESIGNER,
+        )
+    if surface is None and question.owed is not None:
+        return answer.unproven(
+            Reason.FACT_MISSING,
+            f"{_NO_CLASS[question.plate]} Nor is it stated {question.owed.value}.",
+            remedy=f"{question.owed.remedy} {_OR_ELSE}",
             answer_by=Role.DESIGNER,
         )
     if surface is None:
@@ -183,6 +196,10 @@ def _judge(question: HotSurface) -> Judgement:  # noqa: PLR0911 - one return for
     return answer.passed("The hottest surface stays within the limit.")
 
 
+_OR_ELSE = (
+    "Otherwise state `surface_temperature: {value: …, at_ambient: …, case: …, source: …}`, or "
+    "choose a part with a temperature class."
+)
 _NO_CLASS = {
     None: "No temperature class is marked and no hottest surface is stated.",
     ClassOnPlate.ELECTRICAL: "The class on the plate is of the electrical half; the hottest "

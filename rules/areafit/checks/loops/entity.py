@@ -108,7 +108,9 @@ def _unstated(question: EntityQuestion, answer: Answer) -> Judgement:
     if question.limit is None:
         missing.append(f"{pair.input} of item {question.device}")
     message = f"Not stated: {', '.join(missing)}."
-    if question.limit is None and question.simple:
+    if question.limit is None and question.simple and question.dimension is Dimension.POWER:
+        message += f" {_power_of_simple()}"
+    elif question.limit is None and question.simple:
         message += f" Write `{pair.input}: none` if the simple apparatus has no such limit."
     return answer.unproven(
         Reason.FACT_MISSING,
@@ -184,9 +186,20 @@ def _judge_power(question: EntityQuestion) -> Judgement:
     ).unproven(
         Reason.CONDITION_TO_ACCEPT,
         f"Whatever power simple apparatus takes heats it, so Pi of item {question.device} cannot "
-        "be `none`. State the power at which its surfaces stay within the temperature class; for "
-        f"T4 that is {power.value} at {power.applies_to} if they measure at least {surface.value}.",
+        f"be `none`. {_power_of_simple()}",
         answer_by=Role.DESIGNER,
+    )
+
+
+def _power_of_simple() -> str:
+    """What to state as Pi of simple apparatus."""
+    power, surface = (
+        figure("small component power for T4", "40 °C"),
+        figure("surface of a small component"),
+    )
+    return (
+        "State the power at which its surfaces stay within the temperature class; for T4 that is "
+        f"{power.value} at {power.applies_to} if they measure at least {surface.value}."
     )
 
 

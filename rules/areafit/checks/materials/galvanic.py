@@ -74,9 +74,31 @@ def _any_metal(uses: tuple[MaterialUse, ...] | None, demands: Demands) -> bool:
     return any(not rows or any(metallic(row) for row in rows) for rows in found)
 
 
+def _any_piece(case: ContactCase, demands: Demands) -> Contact | None:
+    """The worst of the pairs that may be meant, where all of them pass or none does.
+
+    Which piece it is then decides nothing. None where it does.
+    """
+    pairs = [
+        _contact(replace(case, own=own, other=other), demands)
+        for own in case.any_own
+        for other in case.any_other
+    ]
+    found = [(_judge(pair), pair) for pair in pairs]
+    verdicts = {judgement.verdict for judgement, _ in found}
+    if len(verdicts) != 1 or verdicts == {Verdict.UNPROVEN}:
+        return None
+    worst = most_severe(judgement for judgement, _ in found)
+    return next(pair for judgement, pair in found if judgement is worst)
+
+
 def _contact(  # noqa: PLR0911 - one return for each answer
     case: ContactCase, demands: Demands
 ) -> Contact:
+    if case.own is None or case.other is None:
+        alike = _any_piece(case, demands)
+        if alike is not None:
+            return alike
     if case.own is None:
         return Open("own component", case.other_item or "")
     if case.other is None:
@@ -115,7 +137,7 @@ def _doubtful(contact: Doubtful, found: Judgement) -> Judgement:
         return found
     if contact.inside:
         return Answer(found.required, found.found, found.rows).unproven(
-            Reason.FACT_MISSING,
+            Reason.CONDITION_TO_ACCEPT,
             "Two metals of this part are wetted alike; whether they touch is not stated. If they "
             f"do: {found.message}",
             remedy="Part or coat the nobler metal and list the coating, or choose like metals; "
