@@ -1,4 +1,9 @@
-"""Sentences that rules share: of a name that no table knows, and words that begin one."""
+"""Words that many share: sentences of names that no table knows, texts that say nothing."""
+
+NOT_STATED = frozenset(
+    {"none", "n/a", "na", "-", "–", "?", "tbd", "tba", "tbc", "unknown", "pending", "nil"}
+)
+"""Texts that only say that nothing is stated."""
 
 
 def capital(text: str) -> str:

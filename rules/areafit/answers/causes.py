@@ -12,11 +12,11 @@ from areafit.answers.asks import Asked, asked_at, asks_of, keys_of
 from areafit.facts.bom import Bom
 from areafit.facts.part import Kind, Part
 from areafit.file.facts import FactRow, facts
-from areafit.file.fields import NOT_STATED
 from areafit.findings.report import BomReport, Finding, PartReport, PlaceReport, SubjectReport
 from areafit.pattern import pattern
 from areafit.values import Frozen, Term
 from areafit.verdict import Basis, Reason, Role, Verdict
+from areafit.wording import NOT_STATED
 
 
 class CauseKind(Term):

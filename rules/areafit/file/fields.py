@@ -30,15 +30,12 @@ from areafit.facts.protection import Law
 from areafit.facts.quantity import Dimension, QuantityError, Range, units
 from areafit.pattern import pattern
 from areafit.values import Frozen
+from areafit.wording import NOT_STATED
 
 Schema = dict[str, Any]
 T = TypeVar("T")
 Word = TypeVar("Word", bound=Enum)
 _YES_NO = {"true": True, "yes": True, "false": False, "no": False}
-NOT_STATED = frozenset(
-    {"none", "n/a", "na", "-", "–", "?", "tbd", "tba", "tbc", "unknown", "pending", "nil"}
-)
-"""Texts that only say that nothing is stated."""
 _NUMBER = pattern(r"\d{1,15}(?:\.\d{1,9})?")
 _ISO_DATE = pattern(r"\d{4}-\d{2}-\d{2}")
 _NAME_CHARACTERS = 2_000

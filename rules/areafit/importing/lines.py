@@ -10,13 +10,13 @@ from typing import Any
 
 from areafit.errors import InputError, brief
 from areafit.file.facts import FactRow, facts
-from areafit.file.fields import NOT_STATED
 from areafit.file.text import refused
 from areafit.importing.columns import Columns, is_total, yes_or_no
 from areafit.importing.proposals import proposed, tells_kind
 from areafit.importing.sheets import Grid
 from areafit.pattern import pattern
 from areafit.values import Frozen, replace
+from areafit.wording import NOT_STATED
 
 # Cells that say nothing; `none` too: whoever filled in an export did not answer our question.
 _NOTHING = NOT_STATED | {
