@@ -19,6 +19,8 @@ from areafit_cli.render.wording import counted
 if TYPE_CHECKING:
     from areafit import Options
     from areafit.errors import InputError
+    from areafit.facts.waiver import Waiver
+    from areafit.findings.report import BomReport
 
 Strings = Sequence[str] | None
 _SMALL = 256 * 1024  # bytes of a list whose report may be held in memory
@@ -78,6 +80,7 @@ def check(
     skip: Strings = None,
     tables: str | None = None,
     changed_since: str | None = None,
+    since: str | None = None,
     as_of: str | None = None,
     waivers: Strings = None,
     no_waivers: bool = False,
@@ -97,7 +100,8 @@ def check(
     found = paths.find(path, only_lists=only_lists)
     waived = () if no_waivers else tuple(waivers or ())
     settings = () if no_config else config.used(config_)
-    read = [*found.files, *map(Path, waived), *lists.overlay_files(tables), *settings]
+    old = () if since is None else (Path(since),)
+    read = [*found.files, *old, *map(Path, waived), *lists.overlay_files(tables), *settings]
     targets = pair(formats or (), outputs or (), read)
     options = words.options(
         only=only or (),
@@ -117,6 +121,7 @@ def check(
     if only_lists and _nothing_left(found):
         return Exit.PASSED
     files = found.files
+    before = _before(since, files, options, overlays, accepted)
     if changed_since is not None:
         from areafit_cli import git  # noqa: PLC0415 - only gates ask what changed
 
@@ -128,7 +133,10 @@ def check(
     with _unwinding(), _folder(files) as folder:
         several = len(files) > 1
         formats_ = tuple(
-            (target.format, replace(target.style(quiet=quiet), full=full, several=several))
+            (
+                target.format,
+                replace(target.style(quiet=quiet), full=full, several=several, since=before),
+            )
             for target in targets
         )
         work = [
@@ -153,6 +161,27 @@ def check(
     if run.errors:
         return Exit.WRONG_INPUT
     return Exit.PASSED if exit_zero or run.passes else Exit.FAILED
+
+
+def _before(
+    since: str | None,
+    files: Sequence[Path],
+    options: "Options",
+    overlays: Mapping[str, bytes],
+    waivers: "tuple[Waiver, ...]",
+) -> "BomReport | None":
+    """The list as it was, judged by what is known today; None where nobody asks.
+
+    Raises:
+        CallError: several lists are judged, and only one can have been another one.
+    """
+    if since is None:
+        return None
+    if len(files) != 1:
+        raise CallError("--since tells of one list what it was before; name one list")
+    return lists.judged(
+        lists.read(since), lists.known_tables(overlays, options.as_of), options, waivers
+    )
 
 
 def _nothing_left(found: paths.Found) -> bool:

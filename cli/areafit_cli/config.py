@@ -42,6 +42,7 @@ KEYS = MappingProxyType(
         "waivers": ValueType.FILES,
         "no-waivers": ValueType.FLAG,
         "changed-since": ValueType.TEXT,
+        "since": ValueType.TEXT,
         "as-of": ValueType.DATE,
         "library-age": ValueType.TEXT,
         "accept-unproven": ValueType.LIST,

@@ -175,17 +175,18 @@ def report(
     """
     options = words.options(accept_unproven=accept_unproven, least_basis=least_basis, as_of=as_of)
     known = known_tables(read_overlays(tables), options.as_of)
-    return _judge(read(name), known, options, read_waivers(waivers))
+    return judged(read(name), known, options, read_waivers(waivers))
 
 
-def _judge(
+def judged(
     bom: "areafit.Bom",
     tables: "areafit.Tables",
     options: "areafit.Options",
     waivers: "tuple[Waiver, ...]",
 ) -> "BomReport":
-    judged = areafit.judge(bom, tables, options)
-    return areafit.apply_waivers(judged, waivers, options.as_of) if waivers else judged
+    """The report on a list that is read, with the waivers that hold laid over it."""
+    found = areafit.judge(bom, tables, options)
+    return areafit.apply_waivers(found, waivers, options.as_of) if waivers else found
 
 
 # Many lists
@@ -237,18 +238,18 @@ def carry_out(job: Job) -> JobResult:
     except areafit.InputErrors as errors:
         return JobResult(None, errors.errors)
     tables = known_tables(job.overlays, job.options.as_of)
-    judged = _judge(bom, tables, job.options, job.waivers)
+    report = judged(bom, tables, job.options, job.waivers)
     bodies: list[str] = []
     for place, (kind, plain) in enumerate(job.formats):
         style = _with_questions(plain, job) if kind in _NUMBERED else plain
-        text = render.find(kind).body(judged, style)
+        text = render.find(kind).body(report, style)
         file = job.file(place)
         if file is None:
             bodies.append("".join(text))
             continue
         with file.open("w", encoding="utf-8", errors="backslashreplace", newline="\n") as stream:
             stream.writelines(text)
-    return JobResult(render.summarise(judged), bodies=tuple(bodies))
+    return JobResult(render.summarise(report), bodies=tuple(bodies))
 
 
 _NUMBERED = ("text", "html", "markdown")

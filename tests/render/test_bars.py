@@ -118,3 +118,37 @@ def test_the_first_step_names_a_cause_and_the_party_that_closes_most() -> None:
     assert f"ask the {party} about " in step
     assert step.endswith(f": {closes} findings")
     assert wording.first_step([]) == ""
+
+
+SINCE = """\
+areafit: 1
+assembly: {{number: T-4, revision: {revision}, assessment: IHA-4}}
+code: IEC
+locations: {{hall: {{area: unclassified, document: AC-4, substances: none, chemicals: none}}}}
+parts:
+{parts}
+"""
+LINE = "  - {{item: '{0}', part_number: '{1}', location: hall, kind: structural, contacts: none}}\n"
+
+
+def _list(folder: Path, revision: str, *parts: tuple[str, str]) -> str:
+    path = folder / f"{revision}.yaml"
+    made = "".join(LINE.format(*each) for each in parts)
+    path.write_text(SINCE.format(revision=revision, parts=made), encoding="utf-8")
+    return str(path)
+
+
+def test_what_became_of_the_lines_is_told_beside_the_list_as_it_was(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Own design, no source."""
+    old = _list(tmp_path, "C", ("1", "P-1"), ("2", "P-2"), ("3", "P-3"))
+    new = _list(tmp_path, "D", ("10", "P-1"), ("20", "P-2"), ("30", "P-9"), ("40", "P-8"))
+    told = lines(monkeypatch, "check", new, "--since", old)
+    row = "since C   2 new lines, 1 gone, 2 renumbered, 0 verdicts turned"
+    assert [one.strip() for one in told if "since C" in one] == [row]
+    assert not [one for one in lines(monkeypatch, "check", new) if "since" in one]
+    refused = lines(monkeypatch, "check", new, old, "--since", old)
+    assert "name one list" in " ".join(refused)
+    written = lines(monkeypatch, "check", new, "--since", old, "--output", old)
+    assert "read or written already" in " ".join(written)

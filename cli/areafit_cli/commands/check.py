@@ -60,6 +60,10 @@ def command(
             "REV",
         ),
     ] = None,
+    since: Annotated[
+        str | None,
+        value("The list as it was; what became of its lines is told.", _REPORT, "OLD"),
+    ] = None,
     as_of: AsOfOption = None,
     library_age: Annotated[
         str | None,
@@ -87,6 +91,7 @@ def command(
             skip=skip,
             tables=tables,
             changed_since=changed_since,
+            since=since,
             as_of=as_of,
             waivers=waivers,
             no_waivers=no_waivers,

@@ -61,7 +61,7 @@ class Style(Frozen):
     that many lists are reported, each in short; `brief` is for the answer to a question: its
     cautions stand in one paragraph. `asked` are the questions of the register by what they are
     known by: number, day on which they were asked, and what came back and was refused; `on` is the
-    day of the run.
+    day of the run. `since` is the report on the list as it was, where that is compared.
     """
 
     width: int = 100
@@ -72,6 +72,7 @@ class Style(Frozen):
     several: bool = False
     asked: tuple[tuple[tuple[str, ...], tuple[str, str, str]], ...] = ()
     on: date | None = None
+    since: "BomReport | None" = None
 
 
 # The order in which every report counts verdicts.

@@ -59,6 +59,8 @@ def body(report: "BomReport", style: "Style") -> Iterator[str]:
     yield from _gate(report, found, paper)
     yield from _first(found, paper)
     yield from _counts(report, paper)
+    if style.since is not None:
+        yield from paper.labelled(*wording.since(style.since, report), 2, 10)
     yield from _changes([one for one in found if one.kind is CauseKind.CHANGE], paper)
     asked = [one for one in found if one.kind is CauseKind.ANSWER]
     yield from _answers(asked, report, style, paper)

@@ -77,6 +77,24 @@ def counted_causes(found: "Sequence[Cause]") -> list[str]:
 _KINDS = ("to change", "to answer", "to accept")
 
 
+def since(old: "BomReport", new: "BomReport") -> tuple[str, str]:
+    """What became of the lines of a list, under the revision that it had; waivers that fell."""
+    from areafit.answers.compare import compare  # noqa: PLC0415 - where it is asked for
+
+    found = compare(old, new)
+    lines = [one for one in found.subjects if one.kind == "item"]
+    turned = sum(None not in (one.old, one.new) and one.old is not one.new for one in lines)
+    told = [
+        counted(sum(one.old is None for one in lines), "new line"),
+        f"{sum(one.new is None for one in lines)} gone",
+        f"{len(found.renumbered)} renumbered",
+        f"{counted(turned, 'verdict')} turned",
+    ]
+    void = void_waivers(new)
+    fallen = f"; {counted(len(void), 'waiver')} void" if void else ""
+    return f"since {old.bom.assembly.revision or 'then'}", f"{', '.join(told)}{fallen}"
+
+
 def first_step(found: "Sequence[Cause]") -> str:
     """What to do first: what decides most, then whose answers close most; empty if all passes."""
     kinds = [one for one in found if one.first_of_all]
@@ -97,7 +115,8 @@ def first_step(found: "Sequence[Cause]") -> str:
             closing.setdefault(party, []).extend(one.bearers)
     if closing:
         party, settled = max(closing.items(), key=lambda one: len(one[1]))
-        lines = items(tuple(dict.fromkeys(bearer.name for bearer in settled)))
+        names = {bearer.name for bearer in settled}
+        lines = items(sorted(names, key=lambda one: (not one.isdecimal(), len(one), one)))
         about = f" about {lines}" if len(lines) <= _FEW else ""
         said.append(f"ask the {party}{about}: {counted(len(settled), 'finding')}")
     elif any(one.kind.value == _KINDS[1] for one in found):
