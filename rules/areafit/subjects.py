@@ -174,13 +174,14 @@ def _bare(part: Part) -> bool:
 def contacts_of(part: Part, by_item: Mapping[Item, Part]) -> Iterator[tuple[str, ContactCase]]:
     """The contacts that the part states, each with the two materials that meet.
 
-    A part that says nothing of contacts yields one case that says so, if chemicals wet it. Two
-    materials of one part that liquid wets yield one more, unless the part states their contact.
+    A part that says nothing of contacts yields one case that says so, if chemicals wet it; not a
+    loose item, which stays on nothing. Two materials of one part that liquid wets yield one more,
+    unless the part states their contact.
     """
     yield from _inside(part)
     exposed = _worst_exposure(part) in WET
     if part.contacts is None:
-        if exposed:
+        if exposed and part.equipment.kinds != {Kind.LOOSE_ITEM}:
             yield "contacts", ContactCase(stated=False, exposed=True, materials=part.materials)
         return
     for i, ref in enumerate(part.contacts):

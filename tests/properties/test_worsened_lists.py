@@ -150,6 +150,13 @@ def test_no_fact_left_out_of_thousands_of_lists_opens_the_gate(hundred: int) -> 
         assert _told_by_less(seed, FILLED) == []
 
 
+@pytest.mark.parametrize("seed", [1391, 3120, 3758])
+def test_what_a_long_search_found_stays_mended(seed: int) -> None:
+    """Wrenches said to be immersed were asked what they touch, and not so without that word."""
+    assert _told_by_less(seed) == []
+    assert _told_by_less(seed, FILLED) == []
+
+
 def test_lists_are_made_worse() -> None:
     """Else nothing is tried above."""
     assert sum(_closed(worsened(seed)[0]) for seed in range(60)) > 15
