@@ -44,9 +44,6 @@ class Bearer(Frozen, eq=False):
         return self.subject if isinstance(self.subject, PartReport) else None
 
 
-_BEFORE_ALL = frozenset({"proposed", "kind-known"})
-
-
 class Cause(Frozen, eq=False):
     """One thing to change, to answer or to accept, and all that it settles.
 
@@ -109,6 +106,8 @@ def causes(report: BomReport) -> tuple[Cause, ...]:
 def _lines(cause: Cause, report: BomReport) -> int:
     """How many lines a cause bears on: of a place, all that stand there."""
     places = {bearer.name for bearer in cause.bearers if isinstance(bearer.subject, PlaceReport)}
+    if not places:  # as of most causes: no line of a long list is looked at for them
+        return len(cause.names)
     there = sum(not places.isdisjoint(part.part.locations) for part in report.parts)
     return max(there, len(cause.names))
 
@@ -306,6 +305,7 @@ def _stated(bearer: Bearer, row: FactRow) -> bool:
 
 # A name that no table has.
 _NAME = pattern(r"""(['"])(.+?)\1 (?:and .+ are|is) """)
+_BEFORE_ALL = frozenset({"proposed", "kind-known"})
 _SAID = 2  # of the keys of a question; the others are further ways to answer it
 # What a nameplate or an assessment may answer is asked for once it does not.
 _WAITS = {

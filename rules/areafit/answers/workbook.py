@@ -251,6 +251,19 @@ def heading(column: str) -> str:
     return said.get(column, column.replace("_", " "))
 
 
+def _known(row: QuestionRow) -> dict[str, str]:
+    """What a row of a small table is known by, whatever it is written in."""
+    one = row.question
+    return {
+        "number": row.number,
+        "part number": one.part_number or one.description,
+        "assembly": one.assembly,
+        "line": one.line,
+        "key": one.key,
+        "of": one.about,
+    }
+
+
 def _table(sheet: Any, key: str, rows: Sequence[QuestionRow], lists: _Words) -> None:  # noqa: ANN401
     from openpyxl.worksheet.datavalidation import DataValidation  # noqa: PLC0415 - as openpyxl
 
@@ -258,15 +271,7 @@ def _table(sheet: Any, key: str, rows: Sequence[QuestionRow], lists: _Words) -> 
     _head(sheet, columns)
     line = 1
     for row in rows:
-        one = row.question
-        known = {
-            "number": row.number,
-            "part number": one.part_number or one.description,
-            "assembly": one.assembly,
-            "line": one.line,
-            "key": one.key,
-            "of": one.about,
-        }
+        known = _known(row)
         for filled in (*map(dict, row.filled), *([{}] * _BLANK)):
             line += 1
             for place, column in enumerate(columns, 1):
@@ -355,15 +360,7 @@ def sheets_as_csv(
             inner = table_columns(key)
             told = []
             for row in own:
-                one = row.question
-                known = {
-                    "number": row.number,
-                    "part number": one.part_number or one.description,
-                    "assembly": one.assembly,
-                    "line": one.line,
-                    "key": one.key,
-                    "of": one.about,
-                }
+                known = _known(row)
                 told += [
                     (*(known.get(c) or filled.get(c, "") for c in inner), *of_book)
                     for filled in (*map(dict, row.filled), *([{}] * _BLANK))
