@@ -18,7 +18,7 @@ from areafit.checks.papers import examined
 from areafit.demands import Demands, derive
 from areafit.facts.bom import Bom
 from areafit.facts.marking import facing
-from areafit.facts.part import Equipment, Item, Kind, Part
+from areafit.facts.part import Equipment, Item, Mounted, Part
 from areafit.findings.counts import count
 from areafit.findings.report import (
     Answers,
@@ -35,8 +35,8 @@ from areafit.rule import Ask, Family, Judgement, Rule, Subject
 from areafit.subjects import (
     PlaceCase,
     contacts_of,
-    kinds_mounted,
     loop_case,
+    mounted_in,
     origin_of,
     part_variants,
     parts_by_place,
@@ -80,7 +80,7 @@ class _Run:
         self._parents = frozenset(part.parent for part in bom.parts if part.parent is not None)
         self._tables = tables
         self._demands: dict[str, Demands] = {}
-        self._mounted: Mapping[Item, frozenset[Kind]] = {}
+        self._mounted: Mapping[Item, Mounted] = {}
 
     def report(self) -> BomReport:
         bom = self._bom
@@ -124,7 +124,7 @@ class _Run:
             for name, place in bom.places.items()
         }
         by_item = {part.item: part for part in parts}
-        self._mounted = kinds_mounted(parts)
+        self._mounted = mounted_in(parts)
         return (
             self._subject(bom.assembly.number, Subject.BOM, bom, ""),
             tuple(self._part(part, by_item) for part in parts),

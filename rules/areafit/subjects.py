@@ -15,6 +15,8 @@ from areafit.facts.part import (
     Item,
     Kind,
     MaterialUse,
+    Mounted,
+    MountedLine,
     Part,
     Wetting,
 )
@@ -113,18 +115,25 @@ def parts_by_place(parts: Iterable[Part]) -> Mapping[str, Collection[Part]]:
     return {name: tuple(standing.values()) for name, standing in found.items()}
 
 
-def kinds_mounted(parts: Iterable[Part]) -> Mapping[Item, frozenset[Kind]]:
-    """What kinds the lines are that are mounted in each item, in others of it too."""
+def mounted_in(parts: Iterable[Part]) -> Mapping[Item, Mounted]:
+    """The lines that are mounted in each item, in others of it too."""
     by_item = {part.item: part for part in parts}
-    found: dict[Item, frozenset[Kind]] = {}
+    kinds: dict[Item, set[Kind]] = {}
+    electrical: dict[Item, set[MountedLine]] = {}
     for part in by_item.values():
-        wired = {Kind.ELECTRICAL} if part.equipment.electrical else frozenset()
-        kinds = part.equipment.kinds | wired
-        above = part.parent
+        above, own = part.parent, part.equipment
+        content = own.electrical_content if own.electrical else None
+        line = MountedLine(own.description, own.device, content) if own.electrical else None
         while above is not None and above in by_item:
-            found[above] = found.get(above, frozenset()) | kinds
+            kinds.setdefault(above, set()).update(own.kinds)
+            if line is not None:
+                kinds[above].add(Kind.ELECTRICAL)
+                electrical.setdefault(above, set()).add(line)
             above = by_item[above].parent
-    return found
+    return {
+        item: Mounted(frozenset(found), frozenset(electrical.get(item, ())))
+        for item, found in kinds.items()
+    }
 
 
 def origin_of(part: Part) -> LineOrigin:

@@ -157,7 +157,8 @@ MADE_OF_LINES = "materials: none"
         ("Conveyor", MADE_OF_LINES, "Plate", "structural", U),
         ("Conveyor", MADE_OF_LINES, "Motor", "electrical", U),
         ("Conveyor", "materials: [{material: 304}]", "Shaft", "mechanical", U),
-        ("Pump with motor", MADE_OF_LINES, "Motor", "electrical", P),
+        ("Pump with motor", MADE_OF_LINES, "Motor", "electrical", U),  # where is the pump?
+        ("Pump with motor", MADE_OF_LINES, "Motor with impeller", "[electrical, mechanical]", P),
         ("Pump with motor", MADE_OF_LINES, "Impeller", "mechanical", U),
         ("Pump with motor", MADE_OF_LINES, "Drive", "mechanical, electrical_content: motor", P),
         ("Pump with motor", MADE_OF_LINES, "Thing", "unknown", U),
@@ -172,3 +173,106 @@ def test_what_the_lines_of_an_assembly_state_is_not_asked_of_it(
     report = areafit.judge(bom, areafit.Tables.shipped(), areafit.Options(as_of=date(2026, 1, 1)))
     (found,) = [each for each in report.parts[0].findings() if each.rule.id == "kind"]
     assert found.verdict is expected
+
+
+def _kind_of_assembly(name: str, lines: list[tuple[str, str]]) -> Verdict:
+    """The verdict on the kind of an assembly `name` that is made of these lines."""
+    listed = "".join(
+        f'  - {{item: "{n}", description: {text}, kind: {kind}, parent: "2"}}\n'
+        for n, (text, kind) in enumerate(lines, start=4)
+    )
+    text = ASSEMBLY.format(
+        name=f"'{name}'", own=MADE_OF_LINES, line="Rotor", kind="mechanical, materials: none"
+    )
+    bom = areafit.read((text + listed).encode(), "t.yaml")
+    report = areafit.judge(bom, areafit.Tables.shipped(), areafit.Options(as_of=date(2026, 1, 1)))
+    (found,) = [each for each in report.parts[0].findings() if each.rule.id == "kind"]
+    return found.verdict
+
+
+E = "electrical"
+NAMED_AND_LISTED = [
+    ("Pump with motor", "Geared motor 0.37 kW", "Limit switch"),
+    ("Pumpe mit Motor", "Drehstrommotor", "Endschalter"),
+    ("Pompe avec moteur", "Moto-réducteur", "Interrupteur"),
+    ("Pompa con motore", "Motoriduttore 0.37 kW", "Finecorsa"),
+    ("Bomba con motor", "Motorreductor", "Final de carrera"),
+    ("Frame with lamp", "Beacon", "Motor"),
+    ("Rahmen mit Leuchte", "Signalleuchte", "Näherungssensor"),
+    ("Châssis avec éclairage", "Lampe", "Capteur"),
+    ("Telaio con lampada", "Plafoniera", "Elettrovalvola"),
+    ("Bastidor con luz", "Lámpara", "Sensor"),
+    ("Pipe with heater", "Trace heating", "Temperature sensor"),
+    ("Rohr mit Heizung", "Heizband", "Temperaturfühler"),
+    ("Tubo riscaldato", "Resistenza corazzata", "Termocoppia"),
+    ("Tubo con válvula solenoide", "Válvula solenoide 5/2", "Pulsador"),
+    ("Block with solenoid valve", "Valve coil", "Terminal box"),
+    ("Frame with sensor", "Load cell", "Solenoid valve"),
+    ("Rahmen mit Sensor", "Drucksensor", "Magnetventil"),
+    ("Frame with cable", "Sensor cable", "Junction box"),
+    ("Frame with radio", "Antenna", "Motor"),
+    ("Gestell mit Batterie", "Pufferbatterie", "Motor"),
+    ("Frame with camera", "Camera", "Flow meter"),
+    ("Motorised damper", "Gear motor", "Limit switch"),
+    ("Motorisierte Klappe", "Stellmotor", "Magnetventil"),
+    ("Conveyor 400 V", "Gear motor", "Limit switch"),
+    ("Förderer, elektrisch", "Trommelmotor", "Klemmenkasten"),
+    ("Frame 24 V", "Camera", "Cable M12 connector"),
+]
+
+
+@pytest.mark.parametrize(("name", "that", "other"), NAMED_AND_LISTED)
+def test_an_assembly_holds_what_it_is_called_after(name: str, that: str, other: str) -> None:
+    """A switch is no motor: the line must be what the name says (common practice, no source)."""
+    assert _kind_of_assembly(name, [(that, E)]) is P
+    assert _kind_of_assembly(name, [(other, E), (that, E)]) is P
+    assert _kind_of_assembly(name, [(that, "mechanical, electrical_content: none")]) is U
+    assert _kind_of_assembly(name, [(other, E)]) is U
+    assert _kind_of_assembly(name, [(f"Bracket for {that}", "structural")]) is U
+
+
+BY_DEVICE = [
+    ("Pump with motor", "squirrel-cage motor", P),
+    ("Pompe avec moteur", "motor with switch", P),
+    ("Bomba con motor", "motor space heater", U),
+    ("Pumpe mit Motor", "switch", U),
+    ("Frame with lamp", "luminaire", P),
+    ("Frame with lamp", "instrument", U),
+    ("Rahmen mit Leuchte", "push button", U),
+    ("Frame with camera", "instrument", U),
+    ("Rohr mit Heizung", "heater", P),
+    ("Rohr mit Heizung", "resistor", U),
+    ("Tubo riscaldato", "heater", P),
+    ("Tubo riscaldato", "instrument", U),
+    ("Conveyor 400 V", "squirrel-cage motor", P),
+    ("Conveyor 400 V", "transformer", P),
+    ("Conveyor 400 V", "switch", U),
+    ("Frame with brake motor", "squirrel-cage motor", U),
+    ("Frame with cable", "junction box", U),
+]
+
+
+@pytest.mark.parametrize(("name", "device", "expected"), BY_DEVICE)
+def test_a_line_is_what_its_device_says(name: str, device: str, expected: Verdict) -> None:
+    """Common practice, no source."""
+    assert _kind_of_assembly(name, [("Unit 7", f"electrical, device: {device}")]) is expected
+
+
+@pytest.mark.parametrize(
+    ("name", "lines", "expected"),
+    [
+        ("Machine with motor and lamp", ["Gear motor"], U),
+        ("Machine with motor and lamp", ["Gear motor", "Beacon"], P),
+        ("Maschine mit Motor und Leuchte", ["Beacon"], U),
+        ("Frame with brake motor", ["Gear motor"], U),
+        ("Frame with motor", ["Brake motor"], P),
+        ("Frame with motor", ["Switch on motor"], U),
+        ("Frame with motor", ["Motor cable"], U),
+        ("Frame with motor", ["Gearbox with motor"], P),
+    ],
+)
+def test_each_thing_that_the_name_speaks_of_is_a_line(
+    name: str, lines: list[str], expected: Verdict
+) -> None:
+    """Common practice, no source."""
+    assert _kind_of_assembly(name, [(line, E) for line in lines]) is expected

@@ -122,13 +122,28 @@ class Housed(Frozen):
         return not self.lacks
 
 
+class MountedLine(Frozen):
+    """What a line says that it is, which is or holds something electrical."""
+
+    description: str | None = None
+    device: Device | None = None
+    content: str | None = None
+
+
+class Mounted(Frozen):
+    """The lines of an assembly, in others of it too: their kinds, and which are electrical."""
+
+    kinds: frozenset[Kind]
+    electrical: frozenset[MountedLine] = frozenset()
+
+
 class Equipment(Frozen):
     """What the area rules read of a part: nameplate, ratings and documents.
 
     `in_loop` says that a loop of the list names the part; `parent` is the item it is mounted in,
     `inside` the enclosure that it stands in, `inside_ambient` the air there or inside itself in °C.
     `housed` and `faces_process` are worked out for each place and stated nowhere, `mounted` from
-    the lines of an assembly: what kinds they are.
+    the lines of an assembly.
     in the `description` rules look for what contradicts a statement, never for what would stand
     for one. `optical_power` in W is that of focused light, `optical_irradiance` in W/m² that of
     its narrowest spot, `radio_power` in W what an antenna radiates in its best direction,
@@ -175,7 +190,7 @@ class Equipment(Frozen):
     inside_ambient: Range | None = None
     housed: Housed | None = None
     faces_process: bool = False
-    mounted: frozenset[Kind] = frozenset()
+    mounted: Mounted | None = None
 
     @property
     def electrical(self) -> bool:

@@ -107,7 +107,6 @@ class _Named(Frozen):
     languages: frozenset[str]
 
 
-@lru_cache(maxsize=4096)
 def described(text: str) -> DescribedPart | None:
     """The word that tells most of what a part is; None where the description has none.
 
@@ -118,12 +117,18 @@ def described(text: str) -> DescribedPart | None:
     valve block. Nothing excuses heating, an LED and the like, or a figure in volts; what moves
     excuses a figure in watts.
     """
+    return next(iter(all_described(text)), None)
+
+
+@lru_cache(maxsize=4096)
+def all_described(text: str) -> tuple[DescribedPart, ...]:
+    """Every word that tells what a part is, or what it comes with; what matters most first."""
     folded = _folded(text)
     main, *beside = _BESIDE.split(_EARTH_CABLE.sub(r"\1 cable", folded))
     rows_ = (*_side(main), *(row for side in beside for row in _side(side)), *_added(main))
     if connector := _round_connector(folded):
         rows_ = (*rows_, connector)
-    return min(rows_, key=lambda row: _ORDER.index(row.says), default=None)
+    return tuple(sorted(rows_, key=lambda row: _ORDER.index(row.says)))
 
 
 @lru_cache(maxsize=4096)
@@ -505,6 +510,60 @@ def _topic_words() -> re.Pattern[str]:
     """Any of the words, the longest first, in the singular or the plural."""
     words = sorted((word for word in _topics() if word[0] != "-"), key=len, reverse=True)
     return re.compile(rf"(?<![\w-])({'|'.join(map(re.escape, words))})(?:e?s)?(?![\w-])")
+
+
+def is_called(line: DescribedPart, told: DescribedPart) -> bool:
+    """Whether a line that bears one word is what the other one speaks of.
+
+    By the same word, else by what both may rightly be called: a gear motor is a motor. A motor is
+    no brake motor, and a terminal box no cable, though both are connections.
+
+    >>> motor, switch = described("Motor"), described("Limit switch")
+    >>> is_called(described("Getriebemotor"), motor), is_called(switch, motor)
+    (True, False)
+    """
+    if line.word == told.word:
+        return True
+    topic = topic_of(told)
+    if topic not in {None, topic_of(line)}:
+        return False
+    if _own_devices(told):
+        return bool(_own_devices(told) & _own_devices(line))
+    if told.devices:
+        return told.devices == line.devices == _SENSORS
+    if topic is not None:
+        return topic is not Topic.NOTHING
+    return told.says in _WITHOUT_NAME and line.electrical and _runs(line.devices)
+
+
+def may_be(device: str, told: DescribedPart) -> bool:
+    """Whether what a line states as its `device` is what a word speaks of."""
+    if topic_of(told) is not None:
+        return False
+    if told.devices:
+        return device in _own_devices(told)
+    return told.says in _WITHOUT_NAME and device not in _TAKES_NONE | {"instrument"}
+
+
+def _own_devices(row: DescribedPart) -> frozenset[str]:
+    """What a part so called is, without what it may also be called: a beacon is no instrument."""
+    return frozenset(row.devices) - _ALSO_CALLED
+
+
+def _runs(devices: tuple[str, ...]) -> bool:
+    """Whether what may so be called takes power: no contact, sensor or connection."""
+    return not _TAKES_NONE & frozenset(devices)
+
+
+_ALSO_CALLED = frozenset({"instrument", "simple apparatus", "motor space heater"})
+_SENSORS = ("instrument", "simple apparatus")
+_WITHOUT_NAME = frozenset({Says.WORKED, Says.FIGURE, Says.RATING})  # of whatever takes the power
+_TAKES_NONE = frozenset(
+    {
+        *("simple apparatus", "switch", "push button", "receptacle", "junction box"),
+        *("cable gland", "stopping plug", "thread adapter", "conduit seal"),
+    }
+)
 
 
 class ToolName(Sourced):

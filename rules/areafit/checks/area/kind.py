@@ -5,9 +5,17 @@ from collections.abc import Iterator
 from areafit.checks.area.nameplate import ChosenCodes
 from areafit.demands import Demands
 from areafit.facts.fittings import Device
-from areafit.facts.part import Equipment, Kind
+from areafit.facts.part import Equipment, Kind, Mounted
 from areafit.rule import Answer, Ask, Example, Family, Judgement, Row, Rule, Subject
-from areafit.tables.descriptions import DescribedPart, Says, both_sides, described
+from areafit.tables.descriptions import (
+    DescribedPart,
+    Says,
+    all_described,
+    both_sides,
+    described,
+    is_called,
+    may_be,
+)
 from areafit.values import Frozen, replace
 from areafit.verdict import Reason, Role, Verdict
 
@@ -38,9 +46,7 @@ def _ask(plate: ChosenCodes, demands: Demands) -> Iterator[Ask[KindQuestion]]:
     equipment = plate.equipment
     codes = equipment.codes
     electrical = any(not code.non_electrical for code in codes)
-    told = described(equipment.description) if equipment.description else None
-    if told is not None and _a_line_is(equipment.mounted, told):
-        told = None
+    told = _told(equipment.description, equipment.mounted) if equipment.description else None
     unlike = _unlike(equipment)
     device = equipment.device if unlike is not None else None
     content = equipment.electrical_content
@@ -52,16 +58,37 @@ def _ask(plate: ChosenCodes, demands: Demands) -> Iterator[Ask[KindQuestion]]:
         told,
         device=device,
         unlike=unlike,
-        of_lines=bool(equipment.mounted) or None,
+        of_lines=True if equipment.mounted is not None else None,
     )
     yield Ask(question, "kind" if device is None else "device")
 
 
-def _a_line_is(mounted: frozenset[Kind], told: DescribedPart) -> bool:
-    """Whether a line of an assembly states what its name says: a conveyor has lines that move."""
-    if told.electrical:
-        return Kind.ELECTRICAL in mounted
-    return told.says is not Says.MOVING or Kind.MECHANICAL in mounted
+def _told(description: str, mounted: Mounted | None) -> DescribedPart | None:
+    """The word that tells most of what the part is; of an assembly one that is no line of it."""
+    if mounted is None:
+        return described(description)
+    words = all_described(description)
+    return next((word for word in words if not _a_line_is(mounted, word)), None)
+
+
+def _a_line_is(mounted: Mounted, told: DescribedPart) -> bool:
+    """Whether a line of an assembly is what its name says.
+
+    A conveyor has lines that move. A pump with a motor has one that is a motor, by its own name,
+    its device or what it holds: a switch is none.
+    """
+    if not told.electrical:
+        return told.says is not Says.MOVING or Kind.MECHANICAL in mounted.kinds
+    return any(
+        (line.device is not None and may_be(line.device.value, told))
+        or any(
+            is_called(word, told)
+            for text in (line.description, line.content)
+            if text is not None
+            for word in all_described(text)
+        )
+        for line in mounted.electrical
+    )
 
 
 def _unlike(equipment: Equipment) -> DescribedPart | None:
@@ -115,7 +142,7 @@ def _judge(question: KindQuestion) -> Judgement:  # noqa: PLR0911 - one return f
             "as well.",
         )
     if question.told is not None and (what := _contradicted(question, question.told)):
-        return _contradiction(what, question.told, answer)
+        return _contradiction(question, what, question.told, answer)
     content = question.electrical_content
     if question.of_lines and question.kinds == {Kind.STRUCTURAL}:
         return answer.passed("An assembly: what is electrical or moves in it is a line of its own.")
@@ -150,10 +177,20 @@ def _contradicted(question: KindQuestion, told: DescribedPart) -> str:
     return "something with moving parts" if moving else ""
 
 
-def _contradiction(what: str, told: DescribedPart, answer: Answer) -> Judgement:
+def _contradiction(
+    question: KindQuestion, what: str, told: DescribedPart, answer: Answer
+) -> Judgement:
     kind = "electrical" if what == "something electrical" else "mechanical"
-    found = f"{answer.found}, described as {told.word}"
-    return replace(answer, found=found, rows=(_row(told),)).unproven(
+    answer = replace(answer, found=f"{answer.found}, described as {told.word}", rows=(_row(told),))
+    if question.of_lines and question.kinds == {Kind.STRUCTURAL}:
+        return answer.unproven(
+            Reason.FACT_MISSING,
+            f"The name of this assembly speaks of {what} ({told.word}); no line in it is that.",
+            remedy="Add the line if it is missing; if it is there, give it that name or its "
+            f"`device`, and its kind. If none is meant, take the word from the name, or state "
+            f"`kind: {kind}` here.",
+        )
+    return answer.unproven(
         Reason.FACT_MISSING,
         f"The description speaks of {what} ({told.word}); the kind stated does not.",
         remedy=f"State `kind: {kind}` with what that asks for; if the part is something else, say "
