@@ -345,6 +345,70 @@ def test_a_disagreement_is_not_accepted_for_a_whole_run_without_being_named() ->
 # Numbers
 
 
+def answered(*answers: tuple[str, str]) -> str:
+    """An entry of 316L, with answers that came in for it."""
+    said = ", ".join(
+        f"{{key: {key}, value: {value}, document: D-2, role: supplier, on: 2026-11-12}}"
+        for key, value in answers
+    )
+    return library(entry(f"kind: structural, materials: 316L, answered: [{said}]"))
+
+
+def test_an_answer_in_an_entry_is_judged_on_every_line_that_takes_the_entry() -> None:
+    """The format: nothing is overwritten, each is judged, and the worse verdict stands."""
+    spares = "part_number: ZZ-9, kind: structural, materials: 316L, location: hall"
+    found = read(answered(("materials", "304L")), LINE, LINE, spares)
+    for part in found.parts[:2]:
+        (said,) = part.answered
+        assert (said.path, said.line, said.answer) == ("materials", "316L", "304L")
+        (other,) = part.otherwise
+        assert [use.material for use in other.materials or ()] == ["304L"]
+        assert [use.material for use in part.materials or ()] == ["316L"]
+    assert not found.parts[2].answered
+    assert not found.parts[2].otherwise
+    told = [
+        [one.verdict.value for one in report.findings() if one.rule.id == "answer-agreement"]
+        for report in judged(found).parts
+    ]
+    assert told == [["unproven"], ["unproven"], []]
+
+
+def test_several_answers_of_an_entry_and_of_the_line_are_judged_together_too() -> None:
+    line = f"{LINE}, answered: [{{key: ambient, value: 0..30 °C, role: supplier, on: 2026-11-12}}]"
+    entry_ = answered(("materials", "304L"), ("ingress", "IP54"))
+    (part,) = read(entry_, f"{line}, ambient: 0..40 °C").parts
+    assert [each.path for each in part.answered] == ["ambient", "materials", "ingress"]
+    together = part.otherwise[-1]
+    assert len(part.otherwise) == 4
+    assert [use.material for use in together.materials or ()] == ["304L"]
+    assert together.equipment.ingress is not None
+    assert together.equipment.ambient != part.equipment.ambient
+
+
+def test_an_answer_of_an_entry_that_a_line_takes_nothing_of_says_nothing() -> None:
+    entry_ = answered(("materials", "304L")).replace("kind: structural", "maker: M-1")
+    line = f"{LINE}, maker: M-2, kind: structural, materials: 316L"
+    (part,) = read(entry_, line).parts
+    assert not part.answered
+    assert not part.otherwise
+
+
+def test_an_answer_of_an_entry_that_cannot_be_read_stays_open() -> None:
+    """Fail closed: what was answered is told, and no verdict is taken from it."""
+    (part,) = read(answered(("materials/3/material", "304L")), LINE).parts
+    assert [each.agrees for each in part.answered] == [False]
+    assert part.otherwise == ()
+
+
+@pytest.mark.parametrize("key", ["kind", "bonded", "exposure", "nothing", "confirmed", "answered"])
+def test_an_answer_for_what_no_entry_states_is_refused_where_it_stands(key: str) -> None:
+    with pytest.raises(areafit.InputErrors) as told:
+        read(answered((key, "x")), LINE)
+    (error,) = told.value.errors
+    assert error.position.file == "parts.yaml"
+    assert f"`{key}` is no fact that an answer states" in error.message
+
+
 @pytest.mark.parametrize(
     ("key", "number"),
     [

@@ -139,7 +139,6 @@ NEVER_IN_A_LIBRARY = {
         "item",
         "line_id",
         "proposed",
-        "answered",
         "part_number",
         "quantity",
         "location",

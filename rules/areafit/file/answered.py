@@ -1,7 +1,8 @@
 """Answers that came in for facts which are stated already: the line as each of them has it.
 
-Nothing is overwritten. The line is judged as it stands and as every answer that differs has it, and
-where there are several, as all of them have it.
+They stand on the line, or in the library's entry of its part number. Nothing is overwritten. The
+line is judged as it stands and as every answer that differs has it, and where there are several, as
+all of them have it.
 """
 
 from collections.abc import Callable, Iterator, Sequence
@@ -9,12 +10,14 @@ from typing import Any
 
 from areafit.errors import Collector, brief
 from areafit.facts.part import Answered, Part
-from areafit.file.part_model import PartModel
-from areafit.file.source import SourceFile
-from areafit.values import replace
+from areafit.file.library import Library, LibraryEntry, barred, entry_of
+from areafit.file.notes import without_unknown
+from areafit.file.part_model import AnsweredModel, PartModel
+from areafit.file.source import Path, SourceFile
+from areafit.values import Frozen, replace
 
-Make = Callable[[SourceFile, int, PartModel, frozenset[str]], Part | None]
-"""What makes a line of its model, as the reader does with those that are written."""
+Make = Callable[[SourceFile, int, PartModel, frozenset[str], Library], Part | None]
+"""What makes a line of its model and a library, as the reader does with those that are written."""
 
 BARRED = frozenset(
     {
@@ -26,16 +29,50 @@ BARRED = frozenset(
 
 
 def see_answers(bom: SourceFile, line: PartModel, index: int) -> None:
-    """Note answers for keys that no answer may state."""
-    for number, one in enumerate(line.answered or ()):
+    """Note answers of a line for keys that no answer may state."""
+    if line.answered:
+        _see(bom, line.answered, ("parts", index), "the line", BARRED)
+
+
+def see_entry_answers(library: Library) -> None:
+    """Note answers of the entries in use, for keys that no answer or no entry may state."""
+    for entry in library.read:
+        if entry.answers:
+            of_place = {key for key in _KEYS if barred(f"part.{key}")}
+            source = replace(entry.source, errors=library.errors)
+            _see(source, entry.answers, entry.path, "the entry", BARRED | of_place)
+
+
+def _see(
+    source: SourceFile,
+    answers: Sequence[AnsweredModel],
+    path: Path,
+    holder: str,
+    refused: frozenset[str],
+) -> None:
+    for number, one in enumerate(answers):
         first = _steps(one.key)[0]
-        if first in BARRED or first not in _KEYS:
+        if first in refused or first not in _KEYS:
             message = f"`{brief(one.key)}` is no fact that an answer states"
-            remedy = "name a key of the line, such as `marking` or `materials/0/material`"
-            bom.note(("parts", index, "answered", number, "key"), message, remedy)
+            remedy = f"name a key of {holder}, such as `marking` or `materials/0/material`"
+            source.note((*path, "answered", number, "key"), message, remedy)
 
 
 _KEYS = frozenset(key for keys in PartModel.keys().values() for key in keys)
+
+
+class _Sheet(Frozen, eq=False):
+    """The line or an entry as it is written, with the answers that stand there."""
+
+    written: Any
+    answers: Sequence[AnsweredModel]
+    entry: LibraryEntry | None = None
+
+    def values(self) -> Iterator[tuple[AnsweredModel, Any]]:
+        """Each answer with its value as written."""
+        listed = self.written["answered"]
+        for number, one in enumerate(self.answers):
+            yield one, (listed[number] if isinstance(listed, list) else listed)["value"]
 
 
 def with_answers(  # noqa: PLR0913, PLR0917 - a line, and how lines are made
@@ -43,61 +80,93 @@ def with_answers(  # noqa: PLR0913, PLR0917 - a line, and how lines are made
     part: Part,
     line: PartModel | None,
     index: int,
+    library: Library,
     make: Make,
-    strip: Callable[[Any], tuple[Any, frozenset[str]]],
 ) -> Part:
-    """The part with the answers that came in for it, and itself as those have it that differ."""
-    if line is None or not line.answered:
+    """The part with the answers that came in for it, and itself as those have it that differ.
+
+    What an entry's answer changes nothing of is left to the lines that take it.
+    """
+    sheets = () if line is None else tuple(_sheets(bom, library, line, index))
+    if not any(sheet.answers for sheet in sheets):
         return part
-    written = bom.document.root["parts"][index]
+    stated = [sheet.written for sheet in sheets]
+    every = list(stated)
     answers: list[Answered] = []
     others: list[Part] = []
-    every: Any = written
-    for number, one in enumerate(line.answered):
-        value = written["answered"]
-        value = value[number]["value"] if isinstance(value, list) else value["value"]
-        steps = _steps(one.key)
-        changed = _put(written, steps, value)
-        every = _put(every, steps, value) if changed is not None else every
-        other = None if changed is None else _made(bom, changed, index, make, strip)
-        agrees = other is not None and other == part
-        answers.append(
-            Answered(
-                "/".join(map(str, steps)),
-                brief(_flat(_at(written, steps))),
-                brief(_flat(value)),
-                one.document,
-                str(one.role),
-                one.on,
-                agrees,
+
+    def made(written: Sequence[Any]) -> Part | None:
+        having = _having(library, sheets[1:], written[1:])
+        return None if having is None else _made(bom, written[0], index, having, make)
+
+    for i, sheet in enumerate(sheets):
+        for one, value in sheet.values() if sheet.answers else ():
+            steps = _steps(one.key)
+            changed = _put(stated[i], steps, value)
+            if changed is not None:
+                every[i] = _put(every[i], steps, value)
+            other = None if changed is None else made([*stated[:i], changed, *stated[i + 1 :]])
+            if other == part and sheet.entry is not None:
+                continue
+            answers.append(
+                Answered(
+                    "/".join(map(str, steps)),
+                    brief(_flat(_at(stated[i], steps))),
+                    brief(_flat(value)),
+                    one.document,
+                    str(one.role),
+                    one.on,
+                    other == part,
+                )
             )
-        )
-        if other is not None and not agrees:
-            others.append(other)
+            if other is not None and other != part:
+                others.append(other)
     if len(others) > 1:
-        together = _made(bom, every, index, make, strip)
+        together = made(every)
         if together is not None and together not in others:
             others.append(together)
     return replace(part, answered=tuple(answers), otherwise=tuple(others))
+
+
+def _sheets(bom: SourceFile, library: Library, line: PartModel, index: int) -> Iterator[_Sheet]:
+    """The line, then the entries of it and of its alternates in which answers stand."""
+    yield _Sheet(bom.document.root["parts"][index], line.answered or ())
+    asked = (line.part_number, *(one.part_number for one in line.alternates or ()))
+    for number in dict.fromkeys(asked):
+        entry = None if number is None else library.find(number)
+        if entry is not None and entry.answers:
+            yield _Sheet(entry.source.document.root["parts"][entry.number], entry.answers, entry)
+
+
+def _having(library: Library, sheets: Sequence[_Sheet], written: Sequence[Any]) -> Library | None:
+    """The library with entries as answers have them; None where one cannot be read."""
+    for sheet, stated in zip(sheets, written, strict=True):
+        if sheet.entry is not None and stated is not sheet.written:
+            aside = replace(sheet.entry.source, errors=Collector())
+            other = entry_of(aside, sheet.entry.number, stated)
+            if other is None or aside.errors:
+                return None
+            library = library.having(other)
+    return library
 
 
 def _made(
     bom: SourceFile,
     written: Any,  # noqa: ANN401 - as written
     index: int,
+    library: Library,
     make: Make,
-    strip: Callable[[Any], tuple[Any, frozenset[str]]],
 ) -> Part | None:
     """The line as an answer has it; None where that cannot be read, so that it stays open."""
     aside = replace(bom, errors=Collector())
     bare = {key: value for key, value in written.items() if key != "answered"}
-    stated, unknown = strip(
+    stated, unknown = without_unknown(
         type(written)(bare) if type(written) is dict else _as_map(written, bare)
     )
     model = aside.check(PartModel, stated, "parts", index)
     if model is None or aside.errors:
         return None
-    part = make(aside, index, model, unknown)
+    part = make(aside, index, model, unknown, library)
     return None if aside.errors else part
 
 

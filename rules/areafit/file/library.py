@@ -23,7 +23,7 @@ from areafit.facts.part import Exposure, Kind
 from areafit.file.facts import facts
 from areafit.file.fields import Date, OneWord, Reference, Schema, Text, Version
 from areafit.file.mappings import Many, Model, written
-from areafit.file.part_model import LineModel
+from areafit.file.part_model import AnsweredModel, LineModel
 from areafit.file.positions import Items, Map
 from areafit.file.source import Path, SourceFile, open_source
 from areafit.file.text import first_key
@@ -70,6 +70,7 @@ class LibraryEntryModel(LineModel):
 
     also: Many[Text] | None = None
     kinds: Many[OneWord[Kind]] | None = written("kind")
+    answered: Many[AnsweredModel] | None = None
     confirmed: ConfirmedModel
 
     @classmethod
@@ -100,7 +101,10 @@ class LibraryModel(Model):
 
 
 class LibraryEntry(Frozen, eq=False):
-    """An entry as read: what it states by the names of the fields, and who confirmed it."""
+    """An entry as read: what it states by the names of the fields, and who confirmed it.
+
+    `answers` came in for facts that it states otherwise.
+    """
 
     number: str
     values: Mapping[str, Any]
@@ -110,6 +114,7 @@ class LibraryEntry(Frozen, eq=False):
     source: SourceFile
     path: Path
     numbers: tuple[str, ...] = ()
+    answers: tuple[AnsweredModel, ...] = ()
 
     @property
     def stated(self) -> frozenset[str]:
@@ -152,7 +157,6 @@ class Library:
     @property
     def use(self) -> LibraryUse:
         """The files, and the entries that lines asked for."""
-        read = [entry for entry in self._read.values() if entry is not None]
         return LibraryUse(
             tuple(
                 LibraryFile(each.source.document.name, each.sha256, each.entries)
@@ -167,9 +171,14 @@ class Library:
                     entry.source.document.key_at(entry.path),
                     entry.numbers,
                 )
-                for entry in read
+                for entry in self.read
             ),
         )
+
+    @property
+    def read(self) -> tuple[LibraryEntry, ...]:
+        """The entries that lines asked for and that hold no errors."""
+        return tuple(entry for entry in self._read.values() if entry is not None)
 
     def holds(self, number: str) -> bool:
         """Whether there is an entry of a part number, be it with errors."""
@@ -188,6 +197,13 @@ class Library:
                 self.errors.add(error.position, error.message, error.remedy)
             self._read[seen] = entry
         return self._read[seen]
+
+    def having(self, entry: LibraryEntry) -> "Library":
+        """The same library with an entry as somebody else states it."""
+        other = Library(self.indices, Collector())
+        other._numbers = self._numbers
+        other._read = {**self._read, (entry.source.document.name, entry.number): entry}
+        return other
 
     def all(self) -> Iterator[LibraryEntry]:
         """Every entry, checked."""
@@ -354,14 +370,15 @@ def _skeleton(number: str) -> str:
 def _checked(file: _Index, key: str) -> tuple[LibraryEntry | None, tuple[InputError, ...]]:
     """One entry held against its model and against what a library may say; what is wrong in it."""
     errors = Collector()
-    entry = _entry(replace(file.source, errors=errors), key)
+    source = replace(file.source, errors=errors)
+    stated = source.document.root["parts"][key]
+    entry = entry_of(source, key, Map() if stated is None else stated)
     return entry, errors.all().errors if errors else ()
 
 
-def _entry(own: SourceFile, key: str) -> LibraryEntry | None:
+def entry_of(own: SourceFile, key: str, stated: object) -> LibraryEntry | None:
+    """An entry of what is written of it; None where that cannot be read, which is noted."""
     path: Path = ("parts", key)
-    stated = own.document.root["parts"][key]
-    stated = Map() if stated is None else stated
     refused = _refuse_barred(own, stated, "part", path)
     if isinstance(stated, Map):
         stated = {key: value for key, value in stated.items() if not barred(f"part.{key}")}
@@ -385,6 +402,7 @@ def _entry(own: SourceFile, key: str) -> LibraryEntry | None:
         own,
         path,
         (same_number(key), *map(same_number, model.also or ())),
+        tuple(model.answered or ()),
     )
 
 

@@ -8,7 +8,7 @@ from areafit.errors import Collector, InputError, InputErrors, brief
 from areafit.facts.bom import Bom, StatedAt, Statement
 from areafit.facts.part import Kind, Part
 from areafit.facts.protection import Law
-from areafit.file.answered import see_answers, with_answers
+from areafit.file.answered import see_answers, see_entry_answers, with_answers
 from areafit.file.bought import Lent, lent
 from areafit.file.build import Builder, absent, build_loop, loop_items
 from areafit.file.facts import facts
@@ -70,8 +70,9 @@ def read(data: bytes, name: str, fetch: Fetch | None = None, folder: Folder | No
     ]
     written, lines = lines, [one.line if one is not None else None for one in borrowed]
     for i, line in enumerate(written):
-        if line is not None and line.answered:
+        if line is not None:
             see_answers(source, line, i)
+    see_entry_answers(library)
     _check_origins(source, lines, borrowed, whole=whole)
     notes = _notes(source, site, header, locations)
     standing = standings(source, lines, items, notes, unknown)
@@ -88,8 +89,10 @@ def read(data: bytes, name: str, fetch: Fetch | None = None, folder: Folder | No
     }
     builder = Builder(law, header.edition, loop_items(loops))
 
-    def otherwise(aside: SourceFile, i: int, line: PartModel, open_: frozenset[str]) -> Part | None:
-        one = lent(aside, library, line, i, open_)
+    def otherwise(
+        aside: SourceFile, i: int, line: PartModel, open_: frozenset[str], having: Library
+    ) -> Part | None:
+        one = lent(aside, having, line, i, open_)
         more = _taken(aside, notes, one.line, i, open_, standing[i].locations)
         place = standing[i]
         if one.line.exposure is not None:
@@ -102,8 +105,8 @@ def read(data: bytes, name: str, fetch: Fetch | None = None, folder: Folder | No
             builder.part(i, line, place, more, one.disagreements),
             written[i],
             i,
+            library,
             otherwise,
-            without_unknown,
         )
         for i, (line, place, more, one) in enumerate(
             zip(lines, standing, noted, borrowed, strict=True)
