@@ -68,7 +68,10 @@ class RatedStrength(Frozen):
 
 
 class Rated(Frozen):
-    """A material, by id, in a chemical as a list names it; temperatures in °C."""
+    """A material, by id, in a chemical as a list names it; temperatures in °C.
+
+    `warmed`: the hottest is that of the part, not of the chemical.
+    """
 
     material: str
     chemical: str
@@ -77,6 +80,7 @@ class Rated(Frozen):
     heat: Range
     heat_certain: bool
     points: tuple[RatedStrength, ...]
+    warmed: bool = False
 
 
 def rate(material: Material, met: Met, tables: Tables, piece: PieceFacts) -> Rated:
@@ -90,7 +94,14 @@ def _rated(use: "_Use", tables: Tables) -> Rated:
     found = (_point(use, strength, tables) for strength in met.strengths)
     points = (*(one for one in found if one is not None), *_water_in(use, tables))
     return Rated(
-        use.material.id, met.name, met.exposure, met.rule, met.heat, met.heat_certain, points
+        use.material.id,
+        met.name,
+        met.exposure,
+        met.rule,
+        met.heat,
+        met.heat_certain,
+        points,
+        warmed=met.warmed,
     )
 
 

@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from decimal import Decimal
 
 from areafit.demands.demand import CorrodingChemical
-from areafit.facts.part import LIQUID, Exposure
+from areafit.facts.part import LIQUID, WET, Exposure
 from areafit.facts.place import Concentration, ConcentrationUnit, PresentChemical
 from areafit.facts.quantity import Dimension, Range, number
 from areafit.rule import Row
@@ -90,6 +90,7 @@ class Met(Frozen):
     rises_by: tuple[Row, ...] = ()
     clean_air: bool = False
     watery: bool = False
+    warmed: bool = False
 
     def __hash__(self) -> int:
         """Cheap: one that is looked up is nearly always the very object that is found."""
@@ -194,6 +195,19 @@ def meet(
         clean_air=in_air and bool(rows) and vapour is Rises.NOT and stated.mist is not True,
         watery=_watery(chemical, corroding),
     )
+
+
+def warmed(met: Met, surface: Range | None) -> Met:
+    """The same on a surface of this temperature: a hot one heats what wets it, none cools it.
+
+    What rises is that of the bath. A hot surface in the air of a room stays drier, which is no
+    reason for more.
+    """
+    if surface is None or met.exposure not in WET or not met.heat_certain:
+        return met
+    if surface.high <= met.heat.high:
+        return met
+    return replace(met, heat=Range(met.heat.low, surface.high), warmed=True)
 
 
 def _drinks(chemical: Chemical, exposure: Exposure) -> bool:

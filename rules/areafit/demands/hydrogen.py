@@ -109,7 +109,8 @@ def _stands(
     strength, heat = corroding.stated.concentration, corroding.stated.temperature
     if use.exposure is not Exposure.IMMERSED or strength is None or heat is None:
         return False
-    span, warm = mass_percent(strength).span, Range(heat.low, heat.high)
+    hottest = heat.high if use.temperature is None else max(heat.high, use.temperature.high)
+    span, warm = mass_percent(strength).span, Range(heat.low, hottest)
     found = demands.tables.resistance_at(material.id, chemical.id, span, warm)
     return found.complete and found.rating is Rating.SUITABLE
 

@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from functools import lru_cache
 
 from areafit.demands.demand import CorrodingChemical, Demands
-from areafit.demands.exposure import Met, may_mist, meet
+from areafit.demands.exposure import Met, may_mist, meet, warmed
 from areafit.demands.solvents import known_chemicals
 from areafit.facts.part import Exposure, MaterialUse
 from areafit.facts.place import Concentration, ConcentrationUnit, PresentChemical
@@ -86,18 +86,20 @@ def touching(use: MaterialUse, demands: Demands) -> Iterator[tuple[str, Range]]:
 
 def meetings(use: MaterialUse, demands: Demands) -> tuple[Meeting, ...]:
     """Everything that a use meets at a place; chemicals without an exposure are left out."""
-    return _meetings(use.exposure, use.to, demands, breathes=use.breathes)
+    return _meetings(use.exposure, use.to, use.temperature, demands, breathes=use.breathes)
 
 
 @lru_cache(maxsize=1024)  # several rules ask, and of every material of a place
 def _meetings(
     exposure: Exposure | None,
     to: tuple[str, ...] | None,
+    surface: Range | None,
     demands: Demands,
     *,
     breathes: bool | None,
 ) -> tuple[Meeting, ...]:
-    return tuple(_met(MaterialUse("", exposure=exposure, to=to, breathes=breathes), demands))
+    use = MaterialUse("", exposure=exposure, to=to, breathes=breathes, temperature=surface)
+    return tuple(_met(use, demands))
 
 
 def _met(use: MaterialUse, demands: Demands) -> Iterator[Meeting]:
@@ -124,9 +126,11 @@ def _meeting(
         chemical = _base(named, demands)
         mist = may_mist(chemical, corroding)
         one = meet(chemical, corroding, exposure, demands.ambient, mist=mist is True)
-        mets.append(replace(one, breathes=use.breathes, leaked=leaked))
+        one = replace(one, breathes=use.breathes, leaked=leaked)
+        mets.append(warmed(one, use.temperature))
         if mist is None and exposure is Exposure.FUME:
-            if_mist.append(meet(chemical, corroding, exposure, demands.ambient, mist=True))
+            thrown = meet(chemical, corroding, exposure, demands.ambient, mist=True)
+            if_mist.append(warmed(thrown, use.temperature))
     return Meeting(corroding.stated.name, tuple(mets), tuple(if_mist))
 
 

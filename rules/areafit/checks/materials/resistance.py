@@ -120,6 +120,7 @@ def _ask(use: MaterialUse, demands: Demands) -> Iterator[Ask[Asked]]:
         stressed=True if called_spring(use) else use.stressed,
         breathes=use.breathes,
         crevice=use.crevice,
+        temperature=use.temperature,
     )
     for question in _questions(read, demands):
         if _fails_in(question, solvents):
@@ -374,7 +375,8 @@ def _where(decided: Decided) -> str:
         dried = "" if point.form is SolutionState.BATH else f" {point.form.value}"
         words.append(f"{_span(point.span)} %{dried}")
     if rated.heat_certain:
-        words.append(f"{_span(rated.heat)} °C")
+        own = " by the heat of the part itself" if rated.warmed else ""
+        words.append(f"{_span(rated.heat)} °C{own}")
     return ", ".join(words)
 
 

@@ -85,12 +85,10 @@ def printed_in_water(
     bare = use.crevice is False and _tint(use) is Tint.NONE
     share = figure("share of the chloride limit", "crevice")
     factor = Decimal(1) if bare else _tightened(share)
-    return _printed_for(chloride.high * factor, _printed_limits(use, steel, met, tables))
+    return _printed_for(chloride.high * factor, _printed_limits(steel, met, tables))
 
 
-def _printed_limits(
-    use: MaterialUse, steel: Material, met: Met, tables: Tables
-) -> tuple[ChlorideLimit, ...]:
+def _printed_limits(steel: Material, met: Met, tables: Tables) -> tuple[ChlorideLimit, ...]:
     """What is printed for a steel at the heat of the water that fills it or stands about it.
 
     Nothing where drops dry, where the water is acid, alkaline or oxidising, or where the surface is
@@ -98,8 +96,7 @@ def _printed_limits(
     """
     if met.exposure is not Exposure.IMMERSED or not _neutral(met) or not met.heat_certain:
         return ()
-    hotter = use.temperature is not None and use.temperature.high > met.heat.high
-    if hotter or steel.family not in _RANKED or steel.id in _OVERSTATED or steel.pren is None:
+    if met.warmed or steel.family not in _RANKED or steel.id in _OVERSTATED or steel.pren is None:
         return ()
     return tuple(
         row
@@ -212,7 +209,7 @@ def _pitting(use: MaterialUse, steel: Material, met: Met, tables: Tables) -> Pit
         met.exposure in _DRIES,
         None if overstated else _class_of(steel, _classes(tables)),
         _tint(use),
-        _printed_limits(use, steel, met, tables),
+        _printed_limits(steel, met, tables),
     )
 
 
