@@ -71,3 +71,74 @@ def test_a_gas_that_is_a_mixture_or_burns_otherwise_has_no_such_row(resist: Any)
     """Own reasoning: what a natural gas holds beside methane is not known; ethyne eats copper."""
     assert resist("bronze", "natural gas", "100 %").verdict is not PASS
     assert resist("bronze", "acetylene", "100 %").verdict is not PASS
+
+
+LIGHT = ("methane", "ethane", "propane", "hydrogen", "ethylene", "nitrogen", "CO2")
+
+
+@pytest.mark.parametrize("gas", [*LIGHT, "carbon monoxide", "propylene", "natural gas"])
+@pytest.mark.parametrize(
+    "material", ["LDPE", "UHMWPE", "HDPE", "PP", "PTFE", "PEEK", "304", "316L"]
+)
+def test_light_gases_are_no_question_of_polyolefins_and_stainless(
+    ask: Any, gas: str, material: str
+) -> None:
+    """From memory: a gas at atmospheric pressure is hardly taken up, and carbonic acid is weak."""
+    place = {"chemicals": [{"name": gas, "temperature": "40 °C"}], "substances": "none"}
+    part = {"materials": [use(material)]}
+    assert ask("chemical-resistance", place, part).verdict is PASS
+    place["chemicals"] = [{"name": gas, "temperature": "95 °C"}]
+    assert ask("chemical-resistance", place, part).verdict is not PASS  # hotter than the rows
+
+
+@pytest.mark.parametrize(
+    ("material", "gas", "expected"),
+    [
+        # "Hydrogen may be somewhat incompatible with natural rubber and silicone": laboratory notes
+        ("NR", "hydrogen", UNPROVEN),
+        ("VMQ", "hydrogen", UNPROVEN),
+        ("silicone", "hydrogen", UNPROVEN),
+        ("EPDM", "hydrogen", PASS),
+        ("NBR", "hydrogen", PASS),
+        # from memory: it swells in hydrocarbons, more in those that are nearly liquid
+        ("NR", "methane", UNPROVEN),
+        ("NR", "propane", UNPROVEN),
+        ("NR", "LPG", UNPROVEN),
+        ("NR", "butane", Verdict.FLAG),
+        ("NR", "isobutane", Verdict.FLAG),
+        ("NR", "CO2", UNPROVEN),
+        ("NR", "nitrogen", PASS),
+        ("VMQ", "propane", UNPROVEN),
+        ("VMQ", "ethane", UNPROVEN),
+        ("VMQ", "CO2", UNPROVEN),
+        ("silicone", "argon", PASS),
+        ("silicone", "carbon monoxide", UNPROVEN),
+        ("LDPE", "butane", UNPROVEN),
+        ("UHMWPE", "butane", PASS),
+        ("HDPE", "isobutane", PASS),
+        ("NBR", "propylene", UNPROVEN),
+        ("FKM", "propylene", PASS),
+        # what wet carbon dioxide does is not known here
+        ("carbon steel", "CO2", UNPROVEN),
+        ("brass", "CO2", UNPROVEN),
+        ("ABS", "CO2", UNPROVEN),
+        ("PC", "CO2", PASS),
+        # nickel: its carbonyl (from memory)
+        ("nickel", "carbon monoxide", UNPROVEN),
+        ("LDPE", "oxygen", UNPROVEN),
+        ("304", "oxygen", UNPROVEN),
+    ],
+)
+def test_what_a_light_gas_does_to_rubbers_and_others(
+    resist: Any, material: str, gas: str, expected: Verdict
+) -> None:
+    assert resist(material, gas, "100 %", "23 °C").verdict is expected
+
+
+@pytest.mark.parametrize("material", ["LDPE", "304", "brass", "zinc-plated steel", "NR", "PC"])
+@pytest.mark.parametrize("gas", ["nitrogen", "argon", "helium", "N2", "Stickstoff"])
+def test_an_inert_gas_does_no_more_than_air(resist: Any, material: str, gas: str) -> None:
+    """Laboratory notes: compatible with just about everything; to the row of compressed air."""
+    assert resist(material, gas, "100 %", "23 °C").verdict is PASS
+    hot = resist(material, gas, "100 %", "90 °C").verdict
+    assert hot is UNPROVEN or hot is resist(material, "compressed air", "100 %", "90 °C").verdict
