@@ -127,3 +127,62 @@ def test_no_mechanism_is_left_without_a_condition() -> None:
     limited = {row.mechanism for row in ROWS if row.rating is Rating.LIMITED}
     general = condition(Mechanism.NONE)
     assert not [one for one in limited if condition(one) == general and one is not Mechanism.NONE]
+
+
+# A film of 15 to 500 µm has pinholes, a lining of sheet is tested to have none: from memory; what
+# is thicker than 500 µm is tested by high voltage (NACE SP0188, as pages on holiday tests tell it)
+
+
+def _layer(thickness: str | None, substrate: str = "carbon steel") -> dict[str, str]:
+    layer = {"component": "layer", "substrate": substrate}
+    return layer if thickness is None else {**layer, "layer_thickness": thickness}
+
+
+@pytest.mark.parametrize(
+    ("material", "thickness", "expected"),
+    [
+        ("PTFE", "0.05 mm", FLAG),
+        ("PVDF", "0.5 mm", FLAG),
+        ("PTFE", None, UNPROVEN),
+        ("PVDF", "1 mm", PASS),
+        ("PP", "5 mm", PASS),
+        ("NR", "4 mm", PASS),
+        ("NR", None, UNPROVEN),
+    ],
+)
+def test_a_film_over_steel_shows_it_to_the_acid_and_a_lining_does_not(
+    resist: Any, material: str, thickness: str | None, expected: Verdict
+) -> None:
+    acid = ("hydrochloric acid", "20 %", "25 °C")
+    answer = resist(material, *acid, of_material=_layer(thickness))
+    assert answer.verdict is expected, answer.text
+    assert resist(material, *acid).verdict is PASS  # solid
+    splashed = resist(material, *acid, exposure="fume", of_material=_layer(thickness))
+    assert splashed.verdict is resist(material, *acid, exposure="fume").verdict
+
+
+def test_a_film_over_what_resists_is_no_question(resist: Any) -> None:
+    answer = resist("PTFE", "nitric acid", "10 %", of_material=_layer(None, "316L"))
+    assert answer.verdict is PASS
+
+
+def test_a_film_over_an_unknown_metal_is_open(resist: Any) -> None:
+    answer = resist("PTFE", "nitric acid", "10 %", of_material=_layer("25 µm", "wonder"))
+    assert answer.verdict is UNPROVEN
+
+
+def test_a_paint_has_pores_at_any_thickness(resist: Any) -> None:
+    answer = resist("epoxy coating", "hydrochloric acid", "5 %", of_material=_layer("2 mm"))
+    assert answer.verdict is FLAG, answer.text
+
+
+@pytest.mark.parametrize(
+    ("thickness", "found"), [("0.05 mm", {UNPROVEN}), (None, {UNPROVEN}), ("3 mm", set())]
+)
+def test_a_lining_keeps_the_acid_from_making_hydrogen(
+    ask: Any, thickness: str | None, found: set[Verdict]
+) -> None:
+    use = {"material": "PP", "exposure": "immersed", **_layer(thickness)}
+    acid = {"name": "hydrochloric acid", "concentration": "20 %", "temperature": "25 °C"}
+    answer = ask("hydrogen-evolution", {"chemicals": [acid]}, {"materials": [use]})
+    assert {one.verdict for one in answer.judgements} & {UNPROVEN, FLAG} == found

@@ -115,6 +115,43 @@ def test_welded_or_loaded_steel_in_alcohol_of_little_water(
     assert answer.verdict is expected, answer.text
 
 
+# Liquefied ammonia, none from 0.2 % of water on: abstract of a paper, NACE C1976-76051
+
+
+@pytest.mark.parametrize(
+    ("more", "expected"),
+    [
+        ({"welded": True}, UNPROVEN),
+        ({}, UNPROVEN),
+        ({"welded": False, "stressed": False}, PASS),
+        ({"welded": True, "exposure": "room"}, SILENT),
+        ({"welded": True, "material": "304"}, SILENT),
+    ],
+)
+def test_welded_or_loaded_steel_in_liquefied_ammonia(
+    ask: Any, more: dict[str, Any], expected: Verdict
+) -> None:
+    met = {"name": "anhydrous ammonia", "temperature": "25 °C"}
+    answer = ask("stress-corrosion", {"chemicals": [met]}, {"materials": [{**TANK, **more}]})
+    assert answer.verdict is expected, answer.text
+
+
+@pytest.mark.parametrize(("water", "expected"), [("0.1", UNPROVEN), ("0.2", SILENT)])
+def test_a_little_water_keeps_ammonia_from_cracking_steel(
+    ask: Any, water: str, expected: Verdict
+) -> None:
+    met = {"name": "anhydrous ammonia", "temperature": "25 °C"}
+    met["concentration"] = f"{100 - float(water)} %"
+    use = {**TANK, "welded": True}
+    assert ask("stress-corrosion", {"chemicals": [met]}, {"materials": [use]}).verdict is expected
+
+
+def test_ammonia_in_the_air_cracks_no_tank_of_water(ask: Any) -> None:
+    place = {"substances": ["ammonia"], "chemicals": [{"name": "tap water", "chloride": "20 mg/L"}]}
+    use = {**TANK, "welded": True}
+    assert ask("stress-corrosion", place, {"materials": [use]}).verdict is SILENT
+
+
 def test_other_alloys_and_alcohols_do_not_crack_so(ask: Any) -> None:
     for material, alcohol in (("304", "ethanol"), ("6061", "ethanol"), (TANK, "isopropanol")):
         use = material if isinstance(material, dict) else {**TANK, "material": material}

@@ -8,7 +8,7 @@ from collections.abc import Iterable, Iterator
 
 from areafit.demands.demand import CorrodingChemical, Demands, Evolved
 from areafit.demands.exposure import mass_percent
-from areafit.demands.meeting import chosen
+from areafit.demands.meeting import Pores, chosen, pores_of
 from areafit.facts.part import LIQUID, Exposure, MaterialUse
 from areafit.facts.quantity import Range
 from areafit.rule import Row
@@ -80,8 +80,10 @@ def dissolved_of(
 def _dissolved(
     use: MaterialUse, corroding: CorrodingChemical, demands: Demands
 ) -> Iterator[Dissolved]:
-    bare = [(material, True) for material in demands.tables.materials(use.material)]
-    if use.substrate is not None and use.exposure is Exposure.IMMERSED:
+    layers = demands.tables.materials(use.material)
+    bare = [(material, True) for material in layers]
+    tight = bool(layers) and all(pores_of(use, one) is Pores.NONE for one in layers)
+    if use.substrate is not None and use.exposure is Exposure.IMMERSED and not tight:
         bare += [(material, False) for material in demands.tables.materials(use.substrate)]
     for chemical in demands.tables.chemicals(corroding.stated.name):
         for material, surface in bare:

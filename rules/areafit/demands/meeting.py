@@ -12,8 +12,9 @@ from areafit.facts.protection import Hazard, Level
 from areafit.facts.quantity import Dimension, Range
 from areafit.tables.chemicals import Chemical, NamedMixture
 from areafit.tables.limits import Figure, figure
+from areafit.tables.materials import COATING, Material, is_polymer
 from areafit.tables.names import key
-from areafit.values import Frozen, replace
+from areafit.values import Frozen, Term, replace
 
 _HARMLESS = frozenset({"deionised-water"})
 _CHLORINATED = "chlorinated-alkaline-wash"
@@ -38,6 +39,28 @@ class Meeting(Frozen):
     def __hash__(self) -> int:
         """As that of `Met`."""
         return hash((self.name, self.mets))
+
+
+class Pores(Term):
+    """Whether a layer of plastic or rubber lets a liquid through to what is below it."""
+
+    NONE = "none"
+    SOME = "some"
+    OPEN = "the thickness is not stated"
+
+
+def pores_of(use: MaterialUse, layer: Material) -> Pores:
+    """A film has pinholes and thin edges, however thick a paint; a lining of sheet has none."""
+    if layer.family == COATING or not is_polymer(layer):
+        return Pores.SOME
+    if use.layer_thickness is None:
+        return Pores.OPEN
+    return Pores.NONE if use.layer_thickness >= lining().amount(Dimension.LENGTH) else Pores.SOME
+
+
+def lining() -> Figure:
+    """From which thickness a layer of plastic or rubber is a lining, and no film."""
+    return figure("thickness of a lining of plastic or rubber")
 
 
 def exposure_to(use: MaterialUse, corroding: CorrodingChemical) -> Exposure | None:

@@ -15,7 +15,14 @@ from areafit.facts.quantity import Range, number
 from areafit.pattern import pattern
 from areafit.rule import Answer, Ask, Example, Family, Judgement, Row, Rule, Subject
 from areafit.tables import Tables
-from areafit.tables.chemicals import Chemical, Drying, Hydrogen, PropertyState, Reaction
+from areafit.tables.chemicals import (
+    Chemical,
+    Drying,
+    Hydrogen,
+    Medium,
+    PropertyState,
+    Reaction,
+)
 from areafit.tables.limits import Figure, figure
 from areafit.tables.materials import (
     BARE_STEEL,
@@ -70,7 +77,7 @@ class StressCorrosion(Frozen):
 
 
 class InAlcohol(Frozen):
-    """A steel in an alcohol of little water; `stressed` and `welded` are as stated."""
+    """A steel in an alcohol or ammonia of little water; `stressed` and `welded` are as stated."""
 
     material: str
     chemical: str
@@ -98,9 +105,12 @@ def _ask_alcohol(use: MaterialUse, demands: Demands) -> Iterator[Ask[EveryMeanin
     ]
     if not rows:
         return
+    # What the air brings of a gas is no liquid that fills the part.
+    leaks = {one.stated.name for one in demands.chemicals or () if one.fume_only}
 
     def cases(mets: tuple[Met, ...]) -> Iterator[Cracking]:
-        for met in mets:
+        filling = [one for one in mets if one.name not in leaks or not _is_gas(one.chemical)]
+        for met in filling:
             for alloy in tables.materials(use.material):
                 for row in rows:
                     if row.family == alloy.family and _with_little_water(met, row):
@@ -109,11 +119,16 @@ def _ask_alcohol(use: MaterialUse, demands: Demands) -> Iterator[Ask[EveryMeanin
     yield from ask_each(use, demands, cases)
 
 
+def _is_gas(chemical: Chemical) -> bool:
+    return chemical.medium is Medium.GAS
+
+
 def _with_little_water(met: Met, row: SolventCracking) -> bool:
     """A liquid film of it, not its vapour, which takes up water from the air as it condenses."""
     strongest = max(one.span.high for one in met.strengths)
     strong = strongest > row.conc_min_pct
-    return met.chemical.id == row.chemical and met.exposure in LIQUID and strong
+    wetted = LIQUID - {Exposure.SPLASH, Exposure.WASHDOWN} if _is_gas(met.chemical) else LIQUID
+    return met.chemical.id == row.chemical and met.exposure in wetted and strong
 
 
 def _in_alcohol(
@@ -305,7 +320,7 @@ _BRINE = "{chemicals: [{name: sodium chloride, concentration: 0.01 %%, temperatu
 
 STRESS_CORROSION = Rule[EveryMeaning[Cracking]](
     id="stress-corrosion",
-    title="Neither chlorides nor alcohols crack the alloy",
+    title="Neither chlorides nor alcohols nor ammonia crack the alloy",
     family=Family.MATERIALS,
     subject=Subject.MATERIAL,
     clause="Stainless association page on chloride stress corrosion (50-60 °C is a guide); "

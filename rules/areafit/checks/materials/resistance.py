@@ -24,11 +24,11 @@ from areafit.corrosion.rating import (
 from areafit.corrosion.relief import SLOW, called_spring, piece_of
 from areafit.demands import Demands
 from areafit.demands.exposure import Met, SolutionState
-from areafit.demands.meeting import Meeting, meetings, strangers
+from areafit.demands.meeting import Meeting, Pores, lining, meetings, pores_of, strangers
 from areafit.facts.part import Exposure, MaterialUse
 from areafit.facts.quantity import Range, number
 from areafit.rule import Answer, Ask, Example, Family, Judgement, Row, Rule, Subject
-from areafit.tables.materials import COATING, Material
+from areafit.tables.materials import COATING, Material, is_polymer
 from areafit.tables.names import nearest
 from areafit.tables.resistance import Mechanism, MissingData
 from areafit.values import Frozen, replace
@@ -73,7 +73,8 @@ class Resistance(Frozen):
     mist is not ruled out, `below` the substrate of a coating (None: not stated), `filled` what
     the material's name says to be in it. `better` names materials that would pass. `read_as` is
     what a name is taken for that holds more than a known one, `grades` the ones of several that
-    it may mean and that resist; `trade`: a maker's name of several grades.
+    it may mean and that resist; `trade`: a maker's name of several grades. `pores` of a plastic
+    or rubber over a stated substrate: whether the liquid gets through; None where it is no layer.
     """
 
     material: str
@@ -85,6 +86,7 @@ class Resistance(Frozen):
     read_as: str = ""
     grades: tuple[str, ...] = ()
     trade: bool = False
+    pores: Pores | None = None
 
     @property
     def suits(self) -> bool:
@@ -121,6 +123,7 @@ def _ask(use: MaterialUse, demands: Demands) -> Iterator[Ask[Asked]]:
         breathes=use.breathes,
         crevice=use.crevice,
         temperature=use.temperature,
+        layer_thickness=use.layer_thickness if use.substrate is not None else None,
     )
     for question in _questions(read, demands):
         if _fails_in(question, solvents):
@@ -150,7 +153,7 @@ def _asked_of(use: MaterialUse, demands: Demands) -> Iterator[Asked]:
     strain = tuple(piece_of(use, one) for one in (*candidates, *below))
     met = meetings(use, demands)
     for meeting in met:
-        key = ("resistance", use.material, use.substrate, strain, meeting)
+        key = ("resistance", use.material, use.substrate, use.layer_thickness, strain, meeting)
         question = tables.remembered(key, partial(_asked, use, candidates, meeting, demands))
         if isinstance(question, Resistance) and not question.suits:
             cures = better_than(use, candidates[0], meeting, met, demands)
@@ -168,7 +171,8 @@ def _asked(
             return NoVapour(use.material, meeting.name)
         near = demands.tables.nearest("chemicals", meeting.name)
         return Unknown("chemical", meeting.name, near)
-    coating = any(one.family == COATING for one in candidates)
+    pores = _pores(use, candidates, meeting.mets)
+    coating = any(one.family == COATING for one in candidates) or pores in (Pores.SOME, Pores.OPEN)
     read = demands.tables.reading("materials", use.material)
     fillers = demands.tables.fillers(use.material)
     rated = _rated(use, candidates, meeting.mets, demands)
@@ -183,6 +187,7 @@ def _asked(
         read_as="" if read.plain or len(candidates) > 1 else candidates[0].name,
         trade=read.trade,
         grades=fit if len(candidates) > 1 else (),
+        pores=pores,
     )
 
 
@@ -194,6 +199,17 @@ def _rated(
         for material in candidates
         for met in mets
     )
+
+
+def _pores(
+    use: MaterialUse, candidates: tuple[Material, ...], mets: tuple[Met, ...]
+) -> Pores | None:
+    """Of a plastic or rubber that lies immersed over a substrate; a paint is known to have some."""
+    if use.substrate is None or mets[0].exposure is not Exposure.IMMERSED:
+        return None
+    if not all(is_polymer(one) and one.family != COATING for one in candidates):
+        return None
+    return pores_of(use, candidates[0])
 
 
 def _below(use: MaterialUse, mets: tuple[Met, ...], demands: Demands) -> tuple[Rated, ...] | None:
@@ -255,7 +271,10 @@ def _resistance(asked: Resistance) -> Judgement:
     if decided.outcome is Outcome.UNSUITABLE:
         return _said(asked, decided)
     if asked.below:
-        decided = min(decided, worst(asked.below), key=_rank)
+        under = worst(asked.below)
+        if asked.pores is Pores.OPEN and _rank(under) < _rank(decided):
+            return _no_thickness(asked, under)
+        decided = min(decided, under, key=_rank)
     misted = worst(asked.if_mist) if asked.if_mist else decided
     if decided.outcome is not Outcome.UNSUITABLE and _rank(misted) < _rank(decided):
         return _mist(asked, decided, misted)
@@ -308,7 +327,10 @@ def _said(asked: Resistance, decided: Decided) -> Judgement:
             return _open(asked, decided, own)
         case Outcome.SUITABLE:
             every = (*asked.rated, *asked.filled, *(asked.below or ()), *asked.if_mist)
-            return Answer(f"suitable in {where}", "suitable", rows_of(every)).passed(
+            rows = rows_of(every)
+            if asked.pores is Pores.NONE:
+                rows = (*rows, Row.of_figure(lining()))
+            return Answer(f"suitable in {where}", "suitable", rows).passed(
                 f"{_read(asked)} resists {decided.rated.chemical} {by}.{_more(point)}"
             )
 
@@ -346,6 +368,18 @@ def _no_substrate(asked: Resistance, decided: Decided) -> Judgement:
         f"{asked.material} is immersed in {decided.rated.chemical}; at edges and pinholes the "
         "material below it decides, and that is not stated or not known.",
         remedy="State `substrate`, or use a solid material.",
+        answer_by=Role.SUPPLIER,
+    )
+
+
+def _no_thickness(asked: Resistance, under: Decided) -> Judgement:
+    rows = (*rows_of((under.rated,)), Row.of_figure(lining()))
+    return Answer(f"a lining of {lining().value} or more", "not stated", rows).unproven(
+        Reason.FACT_MISSING,
+        f"{asked.material} resists {under.rated.chemical}; a film of it has pinholes, and "
+        f"{under.rated.material} below is {under.outcome.value} there. Its thickness is not "
+        "stated.",
+        remedy="State `layer_thickness`, or use a solid material.",
         answer_by=Role.SUPPLIER,
     )
 
@@ -467,6 +501,9 @@ def _remedy(asked: Resistance, first: str = "") -> str:
         steps.append("name the grade and have its maker confirm it")
     if asked.filled and all(decide(one).outcome is Outcome.SUITABLE for one in asked.rated):
         steps.append("use it without this filler")
+    if asked.below and asked.suits:
+        lined = f" or a lining of {lining().value} or more" if asked.pores is Pores.SOME else ""
+        steps.append(f"use a solid material{lined} in place of the layer")
     better = asked.better
     if better.names:
         what = "all chemicals here" if better.everywhere else "this chemical, though not all here"
