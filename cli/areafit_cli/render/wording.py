@@ -410,7 +410,7 @@ def asked(
     entries: dict[str, tuple[str, str, str]] = {}
     for cause in found:
         for bearer in cause.bearers:
-            for one in asked_by(report, bearer):
+            for one in asked_by(report, bearer, cause.who):
                 if one in register:
                     entries[register[one][0]] = register[one]
     if not entries:

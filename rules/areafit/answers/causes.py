@@ -10,7 +10,7 @@ from types import MappingProxyType
 
 from areafit.answers.asks import Asked, asked_at, asks_of, keys_of
 from areafit.facts.bom import Bom
-from areafit.facts.part import Kind, Part
+from areafit.facts.part import Kind, MaterialUse, Part
 from areafit.file.facts import FactRow, facts
 from areafit.findings.report import BomReport, Finding, PartReport, PlaceReport, SubjectReport
 from areafit.pattern import pattern
@@ -195,7 +195,7 @@ def _questions(bearers: list[Bearer]) -> Iterator[_Question]:
         same = alike.get(_WAITS.get(first, "")) or alike[_AS_ONE.get(first, first)]
         roles = [one.who for one in same]
         who = Role.SUPPLIER if Role.SUPPLIER in roles else roles[0]
-        if first in _MADE_OF and bearer.part is not None:
+        if first in MADE_OF and bearer.part is not None:
             who = _maker(bearer.part.part) or who
         if len(same) == 1 and same[0].who is who:  # as most are
             yield same[0]
@@ -292,10 +292,8 @@ def _stated(bearer: Bearer, row: FactRow) -> bool:
         return part.part.equipment.evidence == ()  # `none`: what else shows it is asked for
     if part is not None and row.key == "materials":  # some are listed: are they all?
         return bool(part.part.materials) and bearer.finding.path.endswith("/materials_complete")
-    entry = bearer.finding.path.split("/")
-    if part is not None and entry[2:3] == ["materials"] and row.key.startswith("materials."):
-        uses = part.part.materials or ()
-        use = uses[int(entry[3])] if entry[3:4] else None
+    if part is not None and _MATERIAL.match(bearer.finding.path) and "materials." in row.key:
+        use = _use(bearer)
         return getattr(use, row.key.removeprefix("materials."), None) is not None
     if part is None or not plain or row.key in _WHOLE or "/alternates/" in bearer.finding.path:
         return False
@@ -320,7 +318,7 @@ _AS_ONE = {"part.materials_complete": "part.materials"}
 _ALONE = frozenset(
     {"part.evidence", "part.drive", "part.rubbing_speed", "part.bonded", "place.atmosphere"}
 )
-_MADE_OF = frozenset({"part.materials", "part.materials_complete"})
+MADE_OF = frozenset({"part.materials", "part.materials_complete"})
 _WHOLE = frozenset({"evidence", "materials", "materials_complete", "contacts", "kind"})
 
 
@@ -391,14 +389,25 @@ def _of_materials(group: list[Bearer]) -> str:
     """Of which materials a question is, where it is of a few and not of the whole part."""
     names: dict[str, None] = {}
     for bearer in group:
-        steps = bearer.finding.path.split("/")
-        if bearer.part is None or steps[2:3] != ["materials"] or not steps[3:4]:
+        use = _use(bearer)
+        if use is None:
             return ""
-        names[(bearer.part.part.materials or ())[int(steps[3])].material] = None
+        names[use.material] = None
     return f" ({', '.join(names)})" if len(names) <= _NAMED else ""
 
 
 _NAMED = 4  # materials that a question names
+
+
+def _use(bearer: Bearer) -> MaterialUse | None:
+    """The material of a line that a finding is about; None of one that only an answer states."""
+    found = _MATERIAL.match(bearer.finding.path)
+    if bearer.part is None or found is None:
+        return None
+    return next(iter((bearer.part.part.materials or ())[int(found[1]) :]), None)
+
+
+_MATERIAL = pattern(r"parts/[0-9]+/materials/([0-9]+)")
 
 
 def _data_missing(group: list[Bearer]) -> str:

@@ -8,7 +8,7 @@ from collections.abc import Iterable, Iterator
 from typing import Any, Protocol
 
 from areafit.answers.asks import asks_of
-from areafit.answers.causes import Bearer, CauseKind, causes, kind_of
+from areafit.answers.causes import MADE_OF, Bearer, CauseKind, causes, kind_of
 from areafit.facts.bom import Bom, StatedAt, UsedEntry
 from areafit.facts.identity import identity
 from areafit.facts.loop import LoopDevice, LoopSource
@@ -137,7 +137,7 @@ def questions(report: BomReport, *, offers: bool = False) -> tuple[Question, ...
     for cause in causes(report):
         if cause.kind is CauseKind.ANSWER:
             for bearer in cause.bearers:
-                for one in _of(report.bom, bearer, report):
+                for one in _of(report, bearer, cause.who):
                     _add(found, one)
     for one in _of_loops(report):
         _add(found, one)
@@ -150,9 +150,9 @@ def questions(report: BomReport, *, offers: bool = False) -> tuple[Question, ...
     return tuple(_without_own_house(found.values()))
 
 
-def asked_by(report: BomReport, bearer: Bearer) -> tuple[tuple[str, ...], ...]:
-    """What the questions of one open finding are known by, in a register too."""
-    return tuple(one.identity for one in _of(report.bom, bearer, report))
+def asked_by(report: BomReport, bearer: Bearer, who: Role) -> tuple[tuple[str, ...], ...]:
+    """What the questions of an open finding to its party are known by, in a register too."""
+    return tuple(one.identity for one in _of(report, bearer, who))
 
 
 def _add(found: dict[tuple[str, ...], Question], one: Question) -> None:
@@ -186,9 +186,13 @@ def _thing(one: Question) -> str:
     return one.part_number or one.line
 
 
-def _of(bom: Bom, bearer: Bearer, report: BomReport) -> Iterator[Question]:
-    """What an open finding asks: those of its keys that its party can state."""
-    finding = bearer.finding
+def _of(report: BomReport, bearer: Bearer, who: Role) -> Iterator[Question]:
+    """What an open finding asks: those of its keys that its party can state.
+
+    What a part is made of, and what the tables have no data for, is asked of `who`, the party of
+    its cause.
+    """
+    bom, finding = report.bom, bearer.finding
     steps = finding.path.split("/")
     if steps[2:3] == ["alternates"]:
         return  # asked by hand: another make is another part
@@ -196,7 +200,7 @@ def _of(bom: Bom, bearer: Bearer, report: BomReport) -> Iterator[Question]:
     keys: dict[tuple[str, str], str] = {}
     every = asks_of(finding)
     if not every and finding.answer_by is not Role.SUPPLIER and subject != "loop":
-        yield _of_no_key(report, bearer, subject)
+        yield _of_no_key(report, bearer, subject, who)
     for asked in every:
         key = f"{asked.row.subject}.{asked.row.key}"
         if subject == "loop" and asked.row.key.partition(".")[0] in {
@@ -212,7 +216,8 @@ def _of(bom: Bom, bearer: Bearer, report: BomReport) -> Iterator[Question]:
             for name, about in _placed(bom, part, asked.path, one):
                 keys[name, about] = name
     for name, about in _useful(keys, finding.answer_by):
-        yield _question(report, bearer, subject, name, about)
+        knows = who if name in MADE_OF else finding.answer_by
+        yield _question(report, bearer, subject, name, about, knows)
 
 
 def _useful(keys: dict[tuple[str, str], str], who: Role) -> list[tuple[str, str]]:
@@ -325,11 +330,12 @@ def _known_by(bom: Bom, part: Part, role: Role, key: str) -> tuple[str, str, str
     return bom.assembly.number, line_of(bom, part, role), part.part_number or ""
 
 
-def _question(report: BomReport, bearer: Bearer, subject: str, key: str, about: str) -> Question:
+def _question(  # noqa: PLR0913, PLR0917 - what is asked, of what and whom
+    report: BomReport, bearer: Bearer, subject: str, key: str, about: str, role: Role
+) -> Question:
     finding, bom = bearer.finding, report.bom
     row = facts()[key]
     part = bearer.part.part if bearer.part else None
-    role = finding.answer_by
     vendor = part.vendor if part is not None and role is Role.SUPPLIER else None
     assembly, number = bom.assembly.number, ""
     line = "the list" if subject == "list" else bearer.name.removeprefix("loop ")
@@ -353,10 +359,10 @@ def _question(report: BomReport, bearer: Bearer, subject: str, key: str, about: 
     )
 
 
-def _of_no_key(report: BomReport, bearer: Bearer, subject: str) -> Question:
+def _of_no_key(report: BomReport, bearer: Bearer, subject: str, who: Role) -> Question:
     """What nothing in a list can state, such as a test: its answer is kept and never judged."""
     finding = bearer.finding
-    one = _question(report, bearer, subject, "part.note", finding.component or "")
+    one = _question(report, bearer, subject, "part.note", finding.component or "", who)
     return replace(one, key=f"rule.{finding.rule.id}", text=finding.message)
 
 

@@ -344,12 +344,15 @@ def _left_empty(alternate: Any) -> Any:  # noqa: ANN401 - as written
 
 @cache
 def _open(prefix: str) -> frozenset[str]:
-    """The keys that may be unknown: those that a note or an entry of the library may state."""
+    """The keys that may be unknown: those that a note or an entry of the library may state.
+
+    Not the place: without one nothing of a line is judged, so the word is none of the places.
+    """
     return frozenset(
         row.key.rpartition(".")[2]
         for path, row in facts().items()
         if path.rpartition(".")[0] + "." == prefix and (row.note or row.library)
-    ) - {"kind"}
+    ) - {"kind", "location"}
 
 
 class NotedFacts(Frozen, eq=False):
