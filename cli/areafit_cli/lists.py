@@ -4,6 +4,7 @@ import functools
 import gc
 import os
 import signal
+import sys
 import threading
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from pathlib import Path
@@ -303,7 +304,10 @@ def _in_processes(work: Sequence[Job], jobs: int) -> Iterator[JobResult]:
     from concurrent.futures import ProcessPoolExecutor  # noqa: PLC0415 - as above
     from concurrent.futures.process import BrokenProcessPool  # noqa: PLC0415 - as above
 
-    pool = ProcessPoolExecutor(min(jobs, len(work)), initializer=_start)
+    # By a fork, where the system's own threads allow it, as Python did up to 3.13: a child has the
+    # tables that are read already, and no server of processes outlives an interrupt.
+    how = multiprocessing.get_context("fork" if sys.platform == "linux" else None)
+    pool = ProcessPoolExecutor(min(jobs, len(work)), how, initializer=_start)
     before = signal.signal(signal.SIGINT, signal.SIG_IGN)  # what starts now inherits it
     try:
         coming = pool.map(carry_out, work)

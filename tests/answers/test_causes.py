@@ -8,6 +8,7 @@ import pytest
 
 import areafit
 from areafit.answers.causes import Cause, CauseKind, causes
+from areafit.answers.questions import questions
 from areafit.findings.report import BomReport
 from areafit.verdict import Role, Verdict
 
@@ -177,3 +178,38 @@ def test_a_plate_that_says_too_little_is_quoted(plate: str | None, asked: str) -
     ]
     assert len(told) == 1
     assert told[0].startswith(asked)
+
+
+def test_a_material_that_only_an_answer_states_is_asked_about_as_any() -> None:
+    """The second material is no material of the line: its finding lies beyond the line's own."""
+    answer = (
+        "[{key: materials, value: [{component: body, material: 316L}, "
+        "{component: cover, material: POM-C, exposure: splash}], role: supplier, on: 2025-11-12}]"
+    )
+    line = (
+        '  - {item: "1", location: head, kind: mechanical, exposure: splash, '
+        f"materials: [{{component: body, material: 316L}}], answered: {answer}}}\n"
+    )
+    found = _questions(_report(line))
+    paths = {bearer.finding.path for one in found for bearer in one.bearers}
+    assert any(path.startswith("parts/0/materials/1") for path in paths)
+    assert any("How large is its greatest free surface?" in one.what for one in found)
+
+
+def test_what_no_table_has_data_for_is_asked_of_the_same_party_in_report_and_workbook() -> None:
+    """Of a bought part its supplier can say more; of a plain one of ours we."""
+    material = "materials: [{component: body, material: POM-H, exposure: immersed}]"
+    bought = f"kind: mechanical, electrical_content: none, vendor: V-7, {material}"
+    own = f"kind: structural, {material}"
+    report = _report(
+        f'  - {{item: "1", location: head, {bought}}}\n  - {{item: "2", location: head, {own}}}\n'
+    )
+    parties = {(one.who, one.vendor, name) for one in _questions(report) for name in one.names}
+    asked = {
+        (one.party.role, one.party.vendor, item)
+        for one in questions(report)
+        for item in one.items
+        if one.key.startswith(("rule.", "part.materials"))
+    }
+    assert {(Role.SUPPLIER, "V-7", "1"), (Role.DESIGNER, None, "2")} <= asked
+    assert asked <= parties
