@@ -182,6 +182,36 @@ def test_all_alike_shows_what_it_covers_and_asks(call: Call, folder: Path) -> No
     assert (folder / "w.yaml").read_text(encoding="utf-8").count("rule: chemical-resist") == 2
 
 
+def test_of_two_causes_on_one_item_a_fingerprint_tells_which(call: Call, folder: Path) -> None:
+    lines = "".join(
+        f"  - {{item: '{n}', kind: structural, location: cell, materials: [{{material: PC, "
+        "exposure: splash}]}\n"
+        for n in range(1, 15)
+    )
+    (folder / "two.yaml").write_text(
+        "areafit: 1\nassembly: {number: W-1}\ncode: IEC\nlocations:\n  cell: {area: unclassified, "
+        "ambient: 5..40 °C, chemicals: [{name: acetone, temperature: 25 °C}, "
+        f"{{name: ethanol, temperature: 20 °C}}]}}\nparts:\n{lines}",
+        encoding="utf-8",
+    )
+    own = ("waiver", "add", "two.yaml", "--all-alike", "--yes", "--rule", "chemical-resistance")
+    told = call(*own, "--item", "1", *WHY, *UNTIL, status=2, both=True)
+    assert "add one of these" in told
+    meant = next(line for line in told.splitlines() if "in ethanol" in line)
+    narrowed = ("--fingerprint", meant.split("--fingerprint ")[1][:8])
+    call(*own, *narrowed, *WHY, *UNTIL)
+    text = (folder / "w.yaml").read_text(encoding="utf-8")
+    assert text.count("rule: chemical-resistance") == 14  # all of the cause, each by its own
+    assert len({line for line in text.splitlines() if "fingerprint:" in line}) == 14
+    report = json.loads(
+        call("check", "two.yaml", "--waivers", "w.yaml", "--format", "json", status=1)
+    )
+    for part in report["boms"][0]["parts"]:
+        waived = [one["message"] for one in part["findings"] if one["verdict"] == "waived"]
+        assert len(waived) == 1
+        assert "in ethanol" in waived[0]
+
+
 def test_a_flag_of_the_area_is_waived_one_by_one(call: Call, folder: Path) -> None:
     own = ("waiver", "add", "old.yaml", "--all-alike", "--yes", "--rule", "gas-group", *WHY)
     told = call(*own, *UNTIL, "--document", "D-1", status=2, both=True)

@@ -70,7 +70,37 @@ def test_a_kind_is_proposed_by_the_word_and_nothing_electrical_by_its_row(
     told = proposed(description, assembly=False)
     kinds = told["kind"] if isinstance(told["kind"], str) else ", ".join(told["kind"])
     assert kinds == kind
-    assert ("electrical_content" in told) is passive
+    assert (told.get("electrical_content") == "none") is passive
+
+
+@pytest.mark.parametrize(
+    ("description", "content"),
+    [
+        ("Cylinder with reed switch", "reed switch"),
+        ("Zylinder mit Näherungsschalter", "schalter"),
+        ("Pompe avec moteur", "moteur"),
+        ("Cilindro con finecorsa", "finecorsa"),
+        ("Cilindro con sensor", "sensor"),
+        ("Cylinder with bracket", None),
+        ("Cylinder for a reed switch", None),
+        ("Bracket with sensor", None),  # whose kind is not told
+    ],
+)
+def test_what_comes_with_a_mechanical_article_is_proposed_with_it(
+    description: str, content: str | None
+) -> None:
+    assert proposed(description, assembly=False).get("electrical_content") == content
+
+
+@pytest.mark.parametrize("article", ["Pump", "Fan", "Pumpe", "Ventilateur", "Pompa"])
+def test_what_moves_at_a_voltage_moves_all_the_same(article: str) -> None:
+    for figure in ("400 V", "230V~", "24 V DC"):
+        assert proposed(f"{article} {figure}", assembly=False)["kind"] == [
+            "electrical",
+            "mechanical",
+        ]
+    assert proposed(f"{article} 0.5 kW", assembly=False)["kind"] == "mechanical"  # or by air
+    assert proposed("Terminal box 400 V", assembly=False) == {"kind": "electrical"}
 
 
 def test_an_assembly_is_made_of_its_lines_unless_it_is_electrical_itself() -> None:

@@ -114,11 +114,11 @@ def add(
             finding.rule.id == rule
             and component in (None, finding.component)
             and at in (None, finding.location)
-            and finding.fingerprint.startswith(fingerprint)
+            and (all_alike or finding.fingerprint.startswith(fingerprint))
         )
 
     if all_alike:
-        covered = _alike(report, rule, item or (), meant)
+        covered = _alike(report, rule, item or (), meant, fingerprint)
         if not yes:
             _confirm(covered, rule)
     else:
@@ -179,8 +179,9 @@ def _alike(
     rule: str,
     items: "Iterable[str]",
     meant: "Callable[[Finding], bool]",
+    fingerprint: str,
 ) -> list[_Covered]:
-    """Every finding of the one cause that is meant.
+    """Every finding of the one cause that is meant; how one's fingerprint starts may tell which.
 
     Raises:
         CallError: several causes are, or the rule asks for each finding to be named.
@@ -191,15 +192,17 @@ def _alike(
     found = []
     for cause in causes(report):
         own = [bearer for bearer in cause.bearers if meant(bearer.finding)]
-        if own and (not wanted or wanted & {bearer.name for bearer in own}):
+        named = not wanted or wanted & {bearer.name for bearer in own}
+        if named and any(bearer.finding.fingerprint.startswith(fingerprint) for bearer in own):
             found.append(own)
     if not found:
         raise CallError(f"no open finding of {rule} is like that; `areafit check` lists them")
     if len(found) > 1:
         for own in found:
             names = ", ".join(dict.fromkeys(bearer.name for bearer in own))
-            terminal.note(f"  --item {own[0].name}: {own[0].finding.message} ({names})")
-        raise CallError("more than one cause of this rule is open; name an item of the one meant")
+            shown = own[0].finding.fingerprint[:8]
+            terminal.note(f"  --fingerprint {shown}  {own[0].finding.message} ({names})")
+        raise CallError("more than one cause of this rule is open; add one of these")
     covered: dict[str, _Covered] = {}
     for bearer in found[0]:
         one = bearer.finding

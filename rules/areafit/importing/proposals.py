@@ -1,13 +1,20 @@
 """What a description proposes of a line that an export says nothing of; a person confirms it.
 
 A kind is proposed by the word that names the article, `electrical_content: none` only where a row
-of `passive_articles.csv` names it as one in which nothing is electrical.
+of `passive_articles.csv` names it as one in which nothing is electrical; what the description says
+that comes with it is proposed by its word.
 """
 
 from typing import Any
 
 from areafit.facts.part import Kind
-from areafit.tables.descriptions import Says, both_sides, described, is_passive
+from areafit.tables.descriptions import (
+    Says,
+    both_sides,
+    described,
+    is_passive,
+    without_figures,
+)
 
 _WIRED = frozenset({Says.POWERED, Says.ELECTRICAL, Says.FIGURE})
 _STILL = frozenset({Says.CARRIER, Says.FIXED, Says.SEAL})
@@ -23,6 +30,10 @@ def proposed(description: str, *, assembly: bool, moves_below: bool = True) -> d
 
     >>> proposed("Deep groove ball bearing", assembly=False)
     {'kind': 'mechanical', 'electrical_content': 'none'}
+    >>> proposed("Cylinder with reed switch", assembly=False)
+    {'kind': 'mechanical', 'electrical_content': 'reed switch'}
+    >>> proposed("Pump 400 V", assembly=False)
+    {'kind': ['electrical', 'mechanical']}
     >>> proposed("Conveyor assembly", assembly=True)
     {'kind': 'structural', 'materials': 'none'}
     >>> proposed("Pneumatic cylinder", assembly=True, moves_below=False)
@@ -36,8 +47,11 @@ def proposed(description: str, *, assembly: bool, moves_below: bool = True) -> d
         return dict(_UNKNOWN)
     names = [kind.value for kind in kinds]
     told: dict[str, Any] = {"kind": names[0] if len(names) == 1 else names}
-    if kinds == (Kind.MECHANICAL,) and not assembly and is_passive(description):
-        told["electrical_content"] = "none"
+    if kinds == (Kind.MECHANICAL,) and not assembly:
+        if is_passive(description):
+            told["electrical_content"] = "none"
+        elif (with_it := described(description)) is not None and with_it.electrical:
+            told["electrical_content"] = with_it.word.strip("-")
     return told
 
 
@@ -59,6 +73,8 @@ def _kinds(description: str) -> tuple[Kind, ...]:
     says = {row.says for row in main}
     if told is None:
         return ()
+    if told.says is Says.FIGURE:  # a pump at 400 V moves all the same
+        says |= {row.says for row in both_sides(without_figures(description))[0]} & {Says.MOVING}
     moves = Says.MOVING in says or Says.WORKED in says
     if told.says is Says.WORKED or (moves and told.says in (Says.POWERED, Says.FIGURE)):
         return (Kind.ELECTRICAL, Kind.MECHANICAL)

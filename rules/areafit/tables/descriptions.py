@@ -275,6 +275,11 @@ def _is_romance(phrase: str) -> bool:
     return any(each.languages <= _ROMANCE for each in _named(phrase))
 
 
+def without_figures(text: str) -> str:
+    """A description without its figures in volts, watts and the like."""
+    return _units().sub(" ", _folded(text))
+
+
 def _figure(name: str) -> DescribedPart | None:
     """The unit of a figure in volts, watts or the like; of a belt 5V is the profile."""
     if _DIGIT.search(name) is None:
