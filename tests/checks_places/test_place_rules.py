@@ -233,6 +233,7 @@ def test_flash_points_object_and_never_relax(say: Say, place: str, expected: Ver
 
 
 AIR = "area: 'Zone 1, IIB, T3', ambient: {}"
+ANILINE = AIR.format("5..40 °C, substances: [aniline]")
 BOTH = "area: ['Zone 1, IIB, T3', 'Zone 21, IIIB'], ambient: 5..40 °C"
 ATMOSPHERES = [
     (AIR.format("5..40 °C"), "IEC", P),
@@ -285,6 +286,21 @@ ATMOSPHERES = [
         "NEC",
         U,
     ),
+    # aniline flashes at 70 °C and nitrobenzene at 88 °C: hot or sprayed where vapour is declared
+    # (IEC 60079-10-1:2020 5, EN 1127-1:2019 6.3, from memory)
+    (ANILINE, "IEC", U),
+    (AIR.format("5..40 °C, substances: [nitrobenzene]"), "IEC", U),
+    (AIR.format("5..40 °C, substances: [{name: aniline, temperature: 20..60 °C}]"), "IEC", P),
+    (AIR.format("5..40 °C, substances: [{name: aniline, temperature: 90 °C}]"), "IEC", U),
+    (AIR.format("5..40 °C, substances: [{name: own, flash_point: 61 °C, source: S}]"), "IEC", U),
+    (AIR.format("5..40 °C, substances: [{name: own, flash_point: 60 °C, source: S}]"), "IEC", P),
+    # what explains the area: a lighter liquid, a gas, a mist, the bath listed beside
+    (AIR.format("5..40 °C, substances: [aniline, ethanol]"), "IEC", P),
+    (AIR.format("5..40 °C, substances: [aniline, hydrogen]"), "IEC", P),
+    (f"{ANILINE}, chemicals: [{{name: aniline, mist: true}}]", "IEC", P),
+    (f"{ANILINE}, chemicals: [{{name: aniline, temperature: 50 °C}}]", "IEC", P),
+    ("area: unclassified, ambient: 5..40 °C, substances: [aniline]", "IEC", P),
+    ("area: 'Class I, Division 2, Group D', ambient: 5..40 °C, substances: [aniline]", "NEC", U),
     # acetic acid is handled below its flash point beside dust: no vapour is declared
     ("area: 'Zone 22, IIIB', ambient: 5..30 °C, chemicals: [acetic acid]", "IEC", P),
 ]

@@ -117,7 +117,11 @@ class BeltReading(Frozen):
 
 
 def _judge_belt(belt: Belt) -> Judgement:
-    """By the use that is stated; a drive belt that holds is no worse as one that carries goods."""
+    """By the use that is stated.
+
+    A drive belt that holds is no worse as one that carries goods, unless a figure that is stated
+    says so.
+    """
     limits = belt.limits
     groups = dict.fromkeys((limits.governing, limits.mildest))
     uses = (BeltUse.TRANSMISSION, BeltUse.CONVEYING) if belt.use is None else (belt.use,)
@@ -128,7 +132,8 @@ def _judge_belt(belt: Belt) -> Judgement:
         found=_found(belt),
         rows=tuple(_row(readings[0].limit) for readings in by_use),
     )
-    if governing.verdict is Verdict.PASS:
+    worse = belt.use is None and any(each.verdict is Verdict.FLAG for each in by_use[-1])
+    if governing.verdict is Verdict.PASS and not worse:
         return replace(answer, rows=(_row(governing.limit),)).passed(
             "The belt carries its charge away."
         )

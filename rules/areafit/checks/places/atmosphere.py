@@ -3,13 +3,14 @@
 from collections.abc import Iterator
 from decimal import Decimal
 
-from areafit.demands import Demands
+from areafit.checks.places.substances import sprayed
+from areafit.demands import Demands, chemical_meant
 from areafit.demands.substances import ResolvedSubstance
 from areafit.documents import certifies, expired
 from areafit.facts.groups import Cover, covers, scheme_of
 from areafit.facts.part import Equipment
 from areafit.facts.protection import Hazard, Law, MarkingSystem
-from areafit.facts.quantity import Dimension, Range, show_range
+from areafit.facts.quantity import Dimension, Range, number, show_range
 from areafit.rule import Answer, Ask, Example, Family, Judgement, Row, Rule, Subject
 from areafit.subjects import PlaceCase
 from areafit.tables import Tables
@@ -83,6 +84,17 @@ class Hot(Frozen):
     handled: Range
 
 
+class Heavy(Frozen):
+    """A liquid whose flash point in °C lies above the warmest standard air, and nothing lighter.
+
+    At what temperature it is handled is not stated.
+    """
+
+    name: str
+    flash_point: Decimal
+    rows: tuple[Row, ...]
+
+
 class Hybrid(Frozen):
     """Gas or vapour and dust in one place, by their names or by what the area declares.
 
@@ -94,7 +106,7 @@ class Hybrid(Frozen):
     excluded: str | None
 
 
-AirQuestion = Air | Oxidiser | OwnHazard | Hot | Hybrid
+AirQuestion = Air | Oxidiser | OwnHazard | Hot | Heavy | Hybrid
 
 
 _DUSTS = (Hazard.DUST, Hazard.FIBRES)
@@ -122,6 +134,7 @@ def _ask(case: PlaceCase, demands: Demands) -> Iterator[Ask[AirQuestion]]:
         excluded = place.document if place.hybrid_mixtures is False else None
         yield Ask(Hybrid(gases, dusts, excluded), "substances" if demands.substances else "area")
     warmest = figure(_WARMEST).amount(Dimension.TEMPERATURE)
+    yield from _heavy(demands, warmest)
     for substance in demands.substances:
         handled = substance.stated.temperature
         if handled is not None and handled.high > warmest:
@@ -132,6 +145,34 @@ def _ask(case: PlaceCase, demands: Demands) -> Iterator[Ask[AirQuestion]]:
                 shown = caution is Caution.DECOMPOSES and _all_for(case, substance, demands)
                 hazard = OwnHazard(substance.name, caution, place.pressure, certified_for=shown)
                 yield Ask(hazard, substance.path)
+
+
+def _heavy(demands: Demands, warmest: Decimal) -> Iterator[Ask[AirQuestion]]:
+    """Liquids that make the place one for vapour only where they are hot, and are not said to be.
+
+    Asked where nothing else that is listed explains the area: no gas, no lighter liquid, no mist.
+    """
+    burning = [each for each in demands.substances if Hazard.GAS in each.hazards]
+    if demands.hazard(Hazard.GAS) is None or demands.evolved or not burning:
+        return
+    asked = []
+    for substance in burning:
+        flash = substance.flash_point() if substance.mixture is None else None
+        if flash is None or flash.value <= warmest or sprayed(substance, demands):
+            return
+        if not _heat_told(substance, demands):
+            heavy = Heavy(substance.name, flash.value, flash.rows)
+            asked.append(Ask[AirQuestion](heavy, substance.path))
+    yield from asked
+
+
+def _heat_told(substance: ResolvedSubstance, demands: Demands) -> bool:
+    """Whether its temperature is stated, here or where it is listed as a chemical."""
+    meant = chemical_meant(substance.name, demands.tables)
+    return substance.stated.temperature is not None or any(
+        each.temperature is not None and chemical_meant(each.name, demands.tables) == meant
+        for each in demands.place.chemicals or ()
+    )
 
 
 def _bounds(fact: AirFact, law: Law) -> tuple[Figure | None, Figure]:
@@ -276,6 +317,8 @@ def _judge(question: AirQuestion) -> Judgement:
             )
         case Hot():
             return _judge_hot(question)
+        case Heavy():
+            return _judge_heavy(question)
         case Hybrid():
             return _judge_hybrid(question)
         case _:
@@ -324,6 +367,22 @@ def _judge_hot(question: Hot) -> Judgement:
         "what touches it is warmer than the air.",
         remedy="Have a specialist say how far the hot mixture reaches and what the parts in it "
         "must withstand, and accept this finding with that document.",
+    )
+
+
+def _judge_heavy(question: Heavy) -> Judgement:
+    name, flash, most = question.name, number(question.flash_point), figure(_WARMEST)
+    return Answer(
+        required=f"at most {most.value}",
+        found=f"{name}: flash point {flash} °C, temperature not stated",
+        rows=(Row.of_figure(most), *question.rows),
+        clause="IEC 60079-0:2017 1, 5.1.2; IEC 60079-14:2013 1",
+    ).unproven(
+        Reason.FACT_MISSING,
+        f"{name} gives off vapour that burns from {flash} °C on. The area is classified for vapour "
+        "and nothing lighter is listed, so it is handled hot or sprayed; how hot is not stated.",
+        remedy="State `temperature` of the substance; list what else the area is classified for.",
+        answer_by=Role.PROCESS_OWNER,
     )
 
 
@@ -397,8 +456,9 @@ STANDARD_ATMOSPHERE = Rule[AirQuestion](
     note="-20..60 °C, 80 to 110 kPa and 21 % oxygen; NFPA 70 takes Division equipment down to "
     "-25 °C without a marked range. Cold air makes no mixture easier to ignite, so parts that are "
     "certified for it may stand in it. Pressure and oxygen that are not stated are those of free "
-    "air, and the temperature of a substance that is not stated is that of the air. Hybrid "
-    "mixtures of gas and dust are not judged; a document may rule them out.",
+    "air, and the temperature of a substance that is not stated is that of the air; of one whose "
+    "flash point lies above 60 °C it is asked for, where nothing else explains a gas hazard. "
+    "Hybrid mixtures of gas and dust are not judged; a document may rule them out.",
     ask=_ask,
     judge=_judge,
     examples=(
@@ -436,6 +496,11 @@ STANDARD_ATMOSPHERE = Rule[AirQuestion](
             Verdict.UNPROVEN,
             place="{area: 'Zone 1, IIA, T3', substances: [{name: toluene, temperature: 180 °C}], "
             "ambient: 5..40 °C}",
+        ),
+        Example(
+            "A heavy liquid, and not how hot",
+            Verdict.UNPROVEN,
+            place="{area: 'Zone 1, IIA, T3', substances: [aniline], ambient: 5..40 °C}",
         ),
         Example(
             "Flour beside a solvent",

@@ -158,7 +158,7 @@ def _ask_flash(case: PlaceCase, demands: Demands) -> Iterator[Ask[FlashQuestion]
             handled.high if handled is not None else None,
             demands.ambient.high if demands.ambient is not None else None,
             demands.hazard(Hazard.GAS) is not None,
-            _sprayed(substance, demands),
+            sprayed(substance, demands),
         )
         yield Ask(question, substance.path)
 
@@ -187,7 +187,7 @@ def _of_mixtures(demands: Demands) -> Iterator[Ask[FlashQuestion]]:
             demands.ambient.high if demands.ambient is not None else None,
             declared,
             any(
-                one.path == path and one.mixture is not None and _sprayed(one, demands)
+                one.path == path and one.mixture is not None and sprayed(one, demands)
                 for one in demands.substances
             ),
             None if isinstance(found, Computed) else found,
@@ -197,7 +197,8 @@ def _of_mixtures(demands: Demands) -> Iterator[Ask[FlashQuestion]]:
         yield Ask(question, path)
 
 
-def _sprayed(substance: ResolvedSubstance, demands: Demands) -> bool:
+def sprayed(substance: ResolvedSubstance, demands: Demands) -> bool:
+    """Whether the place lists it as a chemical that is sprayed or atomised."""
     meant = chemical_meant(substance.name, demands.tables)
     return any(
         chemical.mist is True and chemical_meant(chemical.name, demands.tables) == meant
