@@ -148,6 +148,8 @@ def test_a_document_is_a_ground_and_a_bare_claim_of_a_plate_needs_none() -> None
     )
     with pytest.raises(areafit.InputErrors, match="no document is named"):
         found("materials-listed", cylinder("barrel", claim="{document: none}"))
+    with pytest.raises(areafit.InputErrors, match="an empty mapping says nothing"):
+        found("materials-listed", cylinder("barrel", claim="{}"))
     with pytest.raises(areafit.InputErrors, match="no key of `materials_complete`"):
         found("materials-listed", cylinder("barrel", claim="{who: me}"))
 

@@ -1,13 +1,15 @@
 """Facts that a list states only against itself: left out, they take their own objection away.
 
-The one list of them; DEVELOPERS.md says the same to people. Each stands with a witness: a world
-that passes (`properties_worlds`), where in it the fact is stated, and what closes the gate.
+Each key of `properties_admitted` stands with a witness: a world that passes, where in it the fact
+is stated, and what closes the gate. Beside them those that are asked all the same elsewhere, each
+with a world (`properties_called`) that does not pass without it.
 """
 
 import copy
 import json
 from typing import Any, NamedTuple
 
+from properties_called import CALLED
 from properties_world import Tree, replaced  # made importable by conftest
 from properties_worlds import WORLDS
 
@@ -251,15 +253,83 @@ WITNESSES: tuple[Witness, ...] = (
         ),
     ),
 )
-ONLY_OF = {
-    "part.evidence": {"structural"},
-    "part.materials": {"electrical", "mechanical"},
-}
-"""Facts that only parts of these kinds may do without."""
-SAFE = {"part.entries", "part.evidence", "part.materials"}
-"""Those that any part may do without at an unclassified place; `entries` only there."""
-NOTHING_LISTED = {"part.exposure", "part.materials.exposure"}
-"""Those that any part may do without where neither chemicals nor substances are there."""
-BESIDE = {"part.bonded": "resistance_to_earth", "part.inside_ambient": "inside"}
-"""Facts that lift nothing unless the other one is stated of the same part."""
-LIFTED = frozenset(witness.key for witness in WITNESSES)
+
+
+class Asked(NamedTuple):
+    """A fact without which a world does not pass, though it may be left out elsewhere."""
+
+    world: str
+    path: tuple[Any, ...]
+
+    @property
+    def passing(self) -> Tree:
+        """The world, which states the fact."""
+        found = CALLED.get(self.world) or WORLDS[self.world]
+        return copy.deepcopy(found)
+
+
+_LINE = ("parts", 0)
+_USE, _PAPER = (*_LINE, "materials", 0), (*_LINE, "evidence", 0)
+_SUBSTANCE = (*_SPOT, "substances", 0)
+
+ASKED: tuple[Asked, ...] = (
+    Asked("gas that decomposes", (*_SPOT, "pressure")),
+    Asked("second make", (*_PAPER, "covers")),
+    Asked("certified for a hot place", (*_PAPER, "ambient")),
+    Asked("earthed by measurement", (*_LINE, "resistance_to_earth")),
+    Asked("module in a box", (*_LINE, "inside_ambient")),
+    Asked("module in a box", ("parts", 1, "inside")),
+    Asked("layer on metal", (*_USE, "backing")),
+    Asked("belt", (*_USE, "surface_resistance")),
+    Asked("one of two pieces", (*_LINE, "contacts", 0, "component")),
+    Asked("one of two pieces", (*_LINE, "contacts", 0, "with_component")),
+    Asked("said to be complete", (*_LINE, "materials_complete", "complete")),
+    Asked("NEC division", (*_SPOT, "required_epl")),
+    Asked("dust of one's own", (*_SUBSTANCE, "group")),
+    Asked("gas of one's own", (*_SUBSTANCE, "group")),
+    Asked("gas of one's own", (*_SUBSTANCE, "autoignition")),
+    Asked("heavy liquid", (*_SUBSTANCE, "temperature")),
+    Asked("motor", (*_LINE, "evidence")),
+    Asked("assessed for zone 0", (*_PAPER, "level")),
+    Asked("certified with a condition", (*_PAPER, "conditions")),
+    Asked("motor", (*_LINE, "marking")),
+    Asked("unmarked motor", (*_LINE, "ambient")),
+    Asked("IEC gas", (*_LINE, "ingress")),
+    Asked("assessed only", (*_LINE, "surface_temperature")),
+    Asked("unmarked motor", (*_LINE, "arcing")),
+    Asked("unmarked junction box", (*_LINE, "heat_producing")),
+    Asked("motor", (*_LINE, "entries")),
+    Asked("guard", (*_LINE, "bonded")),
+    Asked("guard", (*_LINE, "materials")),
+    Asked("wheel of aluminium", (*_USE, "counterface")),
+    Asked("unmarked motor", (*_LINE, "device")),
+    Asked("clutch", (*_LINE, "electrical_content")),
+    Asked("motor", (*_LINE, "inverter_fed")),
+    Asked("sensor with a cell", (*_LINE, "intrinsic_safety")),
+    Asked("torch", (*_LINE, "battery")),
+    Asked("cable", (*_LINE, "wiring")),
+    Asked("laser scanner", (*_LINE, "optical_power")),
+    Asked("laser by its irradiance", (*_LINE, "optical_irradiance")),
+    Asked("reader", (*_LINE, "radio_power")),
+    Asked("ultrasonic bath", (*_LINE, "ultrasound_intensity")),
+    Asked("valve by hand", (*_LINE, "drive")),
+    Asked("valve by hand", (*_LINE, "rubbing_speed")),
+    Asked("valve by hand", (*_LINE, "drop_height")),
+    Asked("valve by hand", (*_LINE, "end_stops")),
+    Asked("clutch", (*_LINE, "air_supply")),
+    Asked("brake", (*_LINE, "brake")),
+    Asked("clutch", (*_LINE, "slip")),
+    Asked("hydraulic cylinder", (*_LINE, "liquid")),
+    Asked("guard", (*_LINE, "release")),
+    Asked("cover of nothing", (*_LINE, "protects")),
+    Asked("pin", (*_LINE, "loose_parts")),
+    Asked("belt", (*_LINE, "use")),
+    Asked("belt", (*_LINE, "belt_speed")),
+    Asked("hose for air", (*_LINE, "conveys")),
+    Asked("sample cup", (*_LINE, "sparks")),
+    Asked("wetted", (*_USE, "exposure")),
+    Asked("wetted by the part's word", (*_LINE, "exposure")),
+    Asked("wetted", (*_LINE, "contacts")),
+    Asked("pieces that touch", (*_LINE, "contacts", 0, "wet")),
+)
+"""Where facts of the list are asked for: leaving them out there opens nothing."""

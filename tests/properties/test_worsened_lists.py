@@ -11,58 +11,18 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from properties_filled import FILLED  # made importable by conftest
-from properties_lifted import (
-    BESIDE,
-    LIFTED,
-    NOTHING_LISTED,
-    ONLY_OF,
-    SAFE,
-    WITNESSES,
-    Witness,
-)
-from properties_lists import Lines  # made importable by conftest
+from properties_admitted import KEYS, LIST, admitted, fact  # made importable by conftest
+from properties_called import CALLED
+from properties_filled import FILLED
+from properties_lifted import ASKED, WITNESSES, Asked, Witness
+from properties_lists import Lines
 from properties_world import Tree, at, leaves, opens, replaced, without
 from properties_worlds import WORLDS
 
 import areafit
 
 _KEPT = {"areafit", "assembly", "number", "code", "locations", "parts", "item", "location", "kind"}
-_SUBJECTS = {"locations": "place", "parts": "part"}
 _DEVELOPERS = Path(__file__).parents[2] / "DEVELOPERS.md"
-
-
-def fact(path: tuple[Any, ...]) -> str:
-    """The name of a fact as the table of facts has it: `part.evidence.level`."""
-    keys = [step for step in path if isinstance(step, str)]
-    subject = _SUBJECTS.get(keys[0])
-    if subject is None:
-        return f"list.{'.'.join(keys)}"
-    below = keys[2:] if subject == "place" else keys[1:]
-    return ".".join((subject, *below))
-
-
-def lifted(tree: Tree, path: tuple[Any, ...]) -> bool:
-    """Whether the fact is among those named, or a piece of one that is a mapping of its own."""
-    key = fact(path)
-    if "mixture" in path[:-1]:
-        return True  # a component that is left out is not there, and the rest fills up
-    if key in NOTHING_LISTED:
-        spot = tree["locations"]["spot"]
-        return all(spot.get(key) == "none" for key in ("chemicals", "substances"))
-    if key in SAFE:
-        safe = tree["locations"]["spot"].get("area") == "unclassified"
-        return safe or at(tree, path[:2])["kind"] in ONLY_OF.get(key, ())
-    if key in ONLY_OF:
-        return at(tree, path[:2])["kind"] in ONLY_OF[key]
-    if key in BESIDE:
-        return BESIDE[key] in at(tree, path[:2])
-    pieces = key.split(".")
-    above = {".".join(pieces[:count]) for count in range(2, len(pieces))} - _LISTS
-    return key in LIFTED or not LIFTED.isdisjoint(above)
-
-
-_LISTS = {"part.evidence", "part.materials", "part.contacts", "part.alternates", "place.substances"}
 
 
 def worsened(seed: int, worlds: dict[str, Tree] = WORLDS) -> tuple[Tree, list[str]]:
@@ -120,7 +80,7 @@ def _told_by_less(seed: int, worlds: dict[str, Tree] = WORLDS) -> list[str]:
     tree, changed = worsened(seed, worlds)
     if not _closed(tree):
         return []
-    facts = [path for path in leaves(tree) if path[-1] not in _KEPT and not lifted(tree, path)]
+    facts = [path for path in leaves(tree) if path[-1] not in _KEPT and not admitted(tree, path)]
     return [f"{path} of {changed}" for path in facts if opens(without(tree, path))]
 
 
@@ -130,10 +90,10 @@ def test_no_fact_left_out_opens_the_gate(ten: int) -> None:
         assert _told_by_less(seed) == []
 
 
-@pytest.mark.parametrize("name", FILLED)
-def test_each_line_that_is_bought_passes_alone(name: str) -> None:
+@pytest.mark.parametrize("world", [*FILLED.values(), *CALLED.values()], ids=[*FILLED, *CALLED])
+def test_each_small_list_passes(world: Tree) -> None:
     """Else nothing could be told by leaving a fact of it out."""
-    assert opens(FILLED[name])
+    assert opens(world)
 
 
 @pytest.mark.parametrize("ten", range(8))
@@ -142,12 +102,19 @@ def test_no_fact_left_out_of_what_is_bought_opens_the_gate(ten: int) -> None:
         assert _told_by_less(seed, FILLED) == []
 
 
+@pytest.mark.parametrize("ten", range(8))
+def test_no_fact_left_out_of_what_is_called_something_opens_the_gate(ten: int) -> None:
+    for seed in range(ten * 10, ten * 10 + 10):
+        assert _told_by_less(seed, CALLED) == []
+
+
 @pytest.mark.long
 @pytest.mark.parametrize("hundred", range(30))
 def test_no_fact_left_out_of_thousands_of_lists_opens_the_gate(hundred: int) -> None:
     for seed in range(1000 + hundred * 100, 1100 + hundred * 100):
         assert _told_by_less(seed) == []
         assert _told_by_less(seed, FILLED) == []
+        assert _told_by_less(seed, CALLED) == []
 
 
 @pytest.mark.parametrize("seed", [1391, 3120, 3758])
@@ -169,11 +136,30 @@ def test_each_named_fact_takes_its_own_objection_away(witness: Witness) -> None:
     assert opens(witness.passing)
     worse = replaced(witness.passing, witness.path, witness.value)
     assert _closed(worse)
+    assert admitted(worse, witness.path)
     assert opens(without(worse, witness.path))
 
 
+def test_each_key_has_a_witness() -> None:
+    assert {witness.key for witness in WITNESSES} == KEYS
+
+
+@pytest.mark.parametrize("asked", ASKED, ids=lambda asked: f"{fact(asked.path)} of {asked.world}")
+def test_a_named_fact_is_asked_for_where_it_can_decide(asked: Asked) -> None:
+    """Nobody can be asked for it elsewhere only; here the gate stays shut without it."""
+    tree = asked.passing
+    assert at(tree, asked.path) is not None
+    assert opens(tree)
+    assert not admitted(tree, asked.path)
+    assert not opens(without(tree, asked.path))
+
+
 def test_the_developers_guide_names_the_same_facts() -> None:
+    """Reason by reason; those that are asked for nowhere stand apart."""
     text = _DEVELOPERS.read_text(encoding="utf-8")
-    found = re.search(r"\nFacts that are stated only against.*?\n\n(- .*?)\n\n", text, re.DOTALL)
-    assert found is not None
-    assert set(re.findall(r"`([^`]+)`", found[1])) == LIFTED
+    asked = {fact(each.path) for each in ASKED}
+    for reason in LIST:
+        row = next(line for line in text.splitlines() if line.startswith(f"| {reason.why} |"))
+        elsewhere, nowhere = (set(re.findall(r"`([^`]+)`", cell)) for cell in row.split("|")[2:4])
+        assert elsewhere == set(reason.where) & asked
+        assert nowhere == set(reason.where) - asked

@@ -334,6 +334,11 @@ class CompleteModel(Model):
     def _names_it(self) -> Self:
         if "document" in self.model_fields_set and self.document is None:
             raise InputError("no document is named", "name it, or write `true` or `false` alone")
+        if not self.model_fields_set:
+            raise InputError(
+                "an empty mapping says nothing",
+                "write `true` or `false`, or `document` with the one that says so",
+            )
         return self
 
 
