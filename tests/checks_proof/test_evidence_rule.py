@@ -73,6 +73,14 @@ CASES = [
         F,
     ),
     ("marking: II 2G Ex db IIB T4 Gb", UK, Z1, "IEC", P),
+    ("marking: 'UKCA 2503 II 2G Ex db IIB T4 Gb ABC 21UKEX1234'", UK, Z1, "ATEX", F),
+    ("marking: 'UKCA 2503 II 2G Ex db IIB T4 Gb'", f"{DECLARED}, {UK}", Z1, "ATEX", U),
+    ("marking: 'UKCA 2503 II 2G Ex db IIB T4 Gb'", f"{DECLARED}, {UK}, {ATEX}", Z1, "ATEX", P),
+    ("marking: 'UKCA 2503 II 2G Ex db IIB T4 Gb'", f"{DECLARED}, {ATEX}", Z1, "IEC", P),
+    # its marking has a category as the European one's (SI 2016/1107, from memory)
+    ("marking: Ex db IIB T4 Gb", UK, Z1, "IEC", F),
+    ("marking: Ex db IIB T4 Gb", f"{UK}, {IECEX}", Z1, "IEC", P),
+    ("marking: Ex db IIB T4 Gb", f"{UK}, {ATEX}", Z1, "IEC", F),
     (DIV, "{type: listing, number: ABC 21 UKEX 0001}", D2, "NEC", F),
     # words in the place of a number
     ("marking: II 3G Ex ec IIB T4 Gc", "{type: declaration}", Z1, "ATEX", U),

@@ -98,7 +98,9 @@ _TRADE_WORDS: tuple[tuple[Word, str], ...] = (
     (Filler(), r"(?:entity|FISCO|FNICO)\b(?: parameters?)?"),
     (Filler(), rf"(?:{_TEMPERATURE}|T)[ -]?(?:code|class|cl\.|rating)(?: no\.)?[:=]?"),
     (Filler(), r"max(?:imum|\.)? surface temp(?:erature|\.)?[:=]?"),
-    (Filler(), r"(?:EPL|ATEX|IECEx|NEC)\b:?"),
+    (Filler(), r"(?:EPL|ATEX|IECEx|UKEX|NEC)\b:?"),
+    (Filler(), r"(?:(?:approved|notified) body|[AN]B)(?: no\b\.?| number)?:? ?[0-9]{4}\b"),
+    (Filler(), r"issue(?: no\b\.?)? [0-9]{1,2}\b"),
     (Filler(), r"(?:ex )?marking:|(?:gas|dust):?(?= (?:[AE]?Ex|II) )"),
 )
 _PHRASES = tuple((word, pattern(text, re.IGNORECASE)) for word, text in _TRADE_WORDS)

@@ -14,8 +14,10 @@ MARKS = frozenset({"ex", "eex", "aex"})
 
 def read_mark(tokens: Tokens, index: int) -> Found | None:
     """`CE 0123`, `0123 Ex`, `Ex 0123`, `<Ex>`: marks, and the body that supervises production."""
-    if tokens.at(index).text in {"CE", "UKCA", "EAC"}:
+    if tokens.at(index).text in {"CE", "UKCA", "UKNI", "EAC"}:
         return (Filler(),), _behind_body(tokens, index + 1)
+    if tokens.at(index).text == "UK" and tokens.at(index + 1).text in {"CA", "NI"}:
+        return (Filler(),), _behind_body(tokens, index + 2)
     if _BODY.fullmatch(tokens.at(index).text):
         ahead = index + 1
         opened = tokens.at(index - 1).text == "("

@@ -117,6 +117,7 @@ def _nec(claim: Claim, documents: tuple[Evidence, ...]) -> Shortfall | None:
 
 
 _FOREIGN = (EvidenceType.CERTIFICATE, EvidenceType.DECLARATION)
+_WITH_CATEGORY = frozenset({CertificateScheme.ATEX, CertificateScheme.UK})
 
 
 def _iec(claim: Claim, documents: tuple[Evidence, ...]) -> Shortfall | None:
@@ -124,12 +125,14 @@ def _iec(claim: Claim, documents: tuple[Evidence, ...]) -> Shortfall | None:
         return _assessed(documents)
     types = {document.type for document in documents}
     certificates = [d for d in documents if d.type is EvidenceType.CERTIFICATE]
-    european = [d for d in certificates if read_number(d).scheme is CertificateScheme.ATEX]
+    european = [d for d in certificates if read_number(d).scheme in _WITH_CATEGORY]
     if EvidenceType.LISTING in types or len(european) < len(certificates):
         return None
     if european and claim.category is None:
+        whose = read_number(european[0]).scheme
+        sort = "UK" if whose is CertificateScheme.UK else "European"
         return Shortfall(
-            "The certificate is a European one, whose marking has a category; the nameplate "
+            f"The certificate is a {sort} one, whose marking has a category; the nameplate "
             "gives none, so it is not the part that was certified, or was copied incompletely.",
             "a certificate that agrees with the marking",
             contradicts=True,
