@@ -622,12 +622,32 @@ def test_level_where_nothing_is_asked_or_known(kit: Any) -> None:
         ("Associated apparatus Class I, Division 1, Groups A, B, C, D", "a"),
         ("Associated apparatus Class I, Division 2, Groups A, B, C, D", "c"),
         ("Associated apparatus", None),
-        ("Class I, Division 2, Groups A, B, C, D with IS circuits for Class I, Division 1", "c"),
+        ("Class I, Division 2, Groups A, B, C, D with IS circuits for Class I, Division 1", "a"),
+        ("Class I, Division 2, Groups A-D T4; provides IS circuits to Class I, Division 2", "c"),
+        ("Associated apparatus; provides IS circuits to Class I, Div 1, Groups A-D", "a"),
+        ("Associated apparatus; provides IS circuits to Class I, Groups A-D", None),
     ],
 )
 def test_level_of_a_source(kit: Any, plate: str, letter: str | None) -> None:
+    """NFPA 70-2023 504.2, 500.7(E), from memory: the plate names the places of the circuits."""
     found = source_letter(kit.equipment(plate), Hazard.GAS)
     assert found == letter, kit.decode(plate)
+
+
+@pytest.mark.parametrize(
+    ("plate", "letter"),
+    [
+        ("Class I, Division 2, Groups A-D T4; AIS Class I, Division 1, Groups A-D", "a"),
+        ("NI Class I, Division 2, Groups A-D T4; AIS Class I, Division 1, Groups A-D", "c"),
+        ("Class I, Division 2, Groups A-D T4", "c"),
+    ],
+)
+def test_a_drawing_is_of_the_circuits_that_the_plate_names(
+    kit: Any, plate: str, letter: str
+) -> None:
+    """NFPA 70-2023 504.10, from memory: the place of the box says nothing of its outputs."""
+    drawing = (Evidence(EvidenceType.CONTROL_DRAWING, "CD-7"),)
+    assert source_letter(kit.equipment(plate, evidence=drawing), Hazard.GAS) == letter
 
 
 def test_a_control_drawing_shows_that_a_division_device_is_safe(kit: Any) -> None:

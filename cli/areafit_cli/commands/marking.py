@@ -88,6 +88,7 @@ def _code(code: "Code") -> dict[str, object]:
                 "protection": out.protection,
                 "groups": sorted(group.value for group in out.groups),
                 "epl": out.level,
+                "divisions": out.divisions,
             }
             for out in code.outputs
         ],

@@ -25,12 +25,14 @@ class TemperatureMark(Frozen):
 class Output(Frozen):
     """A protected circuit that leaves the equipment: the square-bracketed part of a code.
 
-    It never says anything of the housing (IEC 60079-0:2017, 29.4 and 29.6).
+    It never says anything of the housing (IEC 60079-0:2017, 29.4 and 29.6). `divisions` are those
+    that North American words send the circuits to (`provides IS circuits to Class I, Division 1`).
     """
 
     protection: tuple[str, ...]
     groups: frozenset[Group] = frozenset()
     level: Level | None = None
+    divisions: tuple[int, ...] = ()
 
 
 class Code(Frozen):

@@ -44,13 +44,16 @@ def _division(code: Code) -> Iterator[str]:
     if code.hazard_class is not None:
         yield f"Class {code.hazard_class}"
     if code.divisions:
-        many = len(code.divisions) > 1
-        yield "Divisions 1 and 2" if many else f"Division {code.divisions[0]}"
+        yield _divisions(code.divisions)
     if code.groups:
         yield "Groups " + ", ".join(_names(code.groups))
     yield from _brackets(code)
     yield from (f"({gas})" for gas in code.gases)
     yield from (_temperature(mark) for mark in code.temperatures)
+
+
+def _divisions(numbers: tuple[int, ...]) -> str:
+    return "Divisions 1 and 2" if len(numbers) > 1 else f"Division {numbers[0]}"
 
 
 def _ex(code: Code) -> Iterator[str]:
@@ -132,7 +135,8 @@ def _to(output: Output) -> str:
     letters = [group for group in _names(output.groups) if len(group) == 1 and group != "I"]
     zones = [group for group in _names(output.groups) if group not in letters]
     lists = [f" Groups {', '.join(letters)}"] if letters else []
-    return "".join([*lists, *(f" Group {group}" for group in zones)])
+    place = [f" {_divisions(output.divisions)}"] if output.divisions else []
+    return "".join([*place, *lists, *(f" Group {group}" for group in zones)])
 
 
 def _names(groups: frozenset[Group]) -> list[str]:

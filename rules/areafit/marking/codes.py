@@ -56,8 +56,7 @@ def _divisions(block: CodeBlock) -> list[Code]:
     limits = limits_of(block.temperatures, MarkingSystem.NEC_DIVISION)
     block.problems.extend(limits.problems)
     letters = _letters(block)
-    stated = set(block.divisions)
-    divisions = stated.pop() if len(stated) == 1 else ()  # none counts where two differ
+    divisions = _one_division(block)
     codes = [
         Code(
             system=MarkingSystem.NEC_DIVISION,
@@ -74,6 +73,12 @@ def _divisions(block: CodeBlock) -> list[Code]:
         for hazard_class in dict.fromkeys(block.classes or [""])
     ]
     return [_with_rest(code, block) for code in codes]
+
+
+def _one_division(block: CodeBlock) -> tuple[int, ...]:
+    """What the block prints as its division; none counts where two differ."""
+    stated = set(block.divisions)
+    return stated.pop() if len(stated) == 1 else ()
 
 
 def letters_of(hazard_class: str, letters: frozenset[Group]) -> frozenset[Group]:
@@ -107,8 +112,8 @@ def _letters(block: CodeBlock) -> frozenset[Group]:
 
 def circuits_of(block: CodeBlock) -> Output:
     """The circuits that a block behind `provides … circuits to` describes."""
-    zone_groups = {word.group for word in block.groups}
-    return Output((INTRINSICALLY_SAFE,), frozenset[Group]().union(*block.letters, zone_groups))
+    groups = frozenset[Group]().union(*block.letters, {word.group for word in block.groups})
+    return Output((INTRINSICALLY_SAFE,), groups, divisions=_one_division(block))
 
 
 # Ex, category or zone
@@ -292,7 +297,7 @@ def _outputs(
     Of a code for two hazards each half has its own; a level for dust takes no gas group.
     """
     return tuple(
-        Output(o.protection, o.groups or _inherited(groups, o.level), o.level)
+        replace(o, groups=o.groups or _inherited(groups, o.level))
         for o in block.outputs
         if hazard is None or o.level is None or o.level.hazard is hazard
     )

@@ -187,7 +187,10 @@ def read_agency_form(tokens: Tokens, index: int) -> Found | None:
 
 
 def read_class(tokens: Tokens, index: int) -> Found | None:
-    """`Class I`, `CL II`, `Class I, II, III`, and the short forms `C1D2`, `C1/D2`, `C1Z2`."""
+    """`Class I`, `CL II`, `Class I, II, III`, `Class II, Class III`, `C1D2`, `C1/D2`, `C1Z2`.
+
+    Of classes in a row what follows is said of each: no word stands between them.
+    """
     short = _read_short(tokens, index)
     if short is not None or tokens.at(index).low not in _CLASS_WORDS:
         return short
@@ -200,7 +203,11 @@ def read_class(tokens: Tokens, index: int) -> Found | None:
         return None
     found = [_ROMAN[first]]
     at += 1
-    while (then := _behind_joiner(tokens, at)) != at and _is_class(tokens, then):
+    while (then := _behind_joiner(tokens, at)) != at:
+        if tokens.at(then).low in _CLASS_WORDS:
+            then = behind_dot(tokens, then + 1)
+        if not _is_class(tokens, then):
+            break
         found.append(_ROMAN[tokens.at(then).low])
         at = then + 1
     return (ClassWord(tuple(dict.fromkeys(found))),), at
@@ -327,9 +334,9 @@ def _letters_list(tokens: Tokens, index: int, *, commas: bool) -> tuple[str, int
 
 
 def _letters_item(tokens: Tokens, index: int) -> tuple[str, int] | None:
-    """One letter, a run in the order of the alphabet (`ABCD`), or a range (`A-D`, `A-B-C-D`)."""
+    """One letter, a run (`ABCD`, `ABCDFG`), or a range (`A-D`, `A-B-C-D`)."""
     word = tokens.at(index).text.upper()
-    if not word or word not in _ALL:
+    if not _is_run(word):
         return None
     ends, at = [word], index + 1
     while len(word) == 1 and _is_range(tokens.at(at)):
@@ -345,6 +352,17 @@ def _letters_item(tokens: Tokens, index: int) -> tuple[str, int] | None:
     if len(reach) < 2 or (len(ends) > 2 and reach != "".join(ends)):
         return None
     return reach, at
+
+
+def _is_run(word: str) -> bool:
+    """Neighbours of the alphabet; of gases and dusts in one run neighbours each.
+
+    Division 2 has no Group E, so `ABCDFG` is usual; two letters apart may be something else.
+    """
+    dusts = word.lstrip(_ALL[:4])
+    gases = word[: len(word) - len(dusts)]
+    both = len(word) > 2 and gases in _ALL[:4] and dusts in _ALL[4:]
+    return bool(word) and (word in _ALL or both)
 
 
 def _is_range(token: Token) -> bool:

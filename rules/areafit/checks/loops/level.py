@@ -110,15 +110,16 @@ def _known(letters: Iterable[str | None]) -> Iterator[str]:
 
 
 def _leaving(equipment: Equipment, hazard: Hazard) -> Iterator[str | None]:
-    for code in equipment.codes:
-        if code.hazard is not hazard:
-            continue
+    codes = [code for code in equipment.codes if code.hazard is hazard]
+    told = any(code.associated or code.outputs for code in codes)
+    for code in codes:
         for output in code.outputs:
             yield _of_output(output, code)
         if code.associated and not code.outputs:
-            yield _of_division(code)
+            yield _of_divisions(code.divisions)
         elif not code.associated and not code.outputs:
-            yield _of_housing(code, equipment)
+            # Where a code of the plate speaks of circuits, a drawing says nothing of this one.
+            yield _of_housing(code, equipment, drawn=not told)
 
 
 def _inside(equipment: Equipment, hazard: Hazard) -> Iterator[str | None]:
@@ -133,14 +134,14 @@ _SAFE, _NONINCENDIVE = "intrinsically safe", "nonincendive"
 
 def _of_output(output: Output, code: Code) -> str | None:
     if _SAFE in output.protection:
-        return _of_division(code)
+        return _of_divisions(output.divisions or code.divisions)
     letters = _types(output.protection)
     if letters and output.level is not None:
         letters.append("abc"[output.level.rank])
     return max(letters, default=None)
 
 
-def _of_housing(code: Code, equipment: Equipment) -> str | None:
+def _of_housing(code: Code, equipment: Equipment, *, drawn: bool = True) -> str | None:
     """The level of the circuits inside; a Division code must say that they are safe.
 
     Where the nameplate does not, a control drawing does: only intrinsically safe and
@@ -148,21 +149,22 @@ def _of_housing(code: Code, equipment: Equipment) -> str | None:
     """
     if code.system is not MarkingSystem.NEC_DIVISION:
         return max(_types(code.protection), default=None)
-    drawn = any(e.type is EvidenceType.CONTROL_DRAWING for e in equipment.evidence or ())
     if _NONINCENDIVE in code.words:
         return "c"
-    return _of_division(code) if drawn or _SAFE in code.words else None
+    drawings = [e for e in equipment.evidence or () if e.type is EvidenceType.CONTROL_DRAWING]
+    safe = _SAFE in code.words or (drawn and bool(drawings))
+    return _of_divisions(code.divisions) if safe else None
 
 
 def _types(protection: Iterable[str]) -> list[str]:
     return [found[1] for found in map(_TYPE.fullmatch, protection) if found]
 
 
-def _of_division(code: Code) -> str | None:
+def _of_divisions(numbers: tuple[int, ...]) -> str | None:
     """Division 1 intrinsic safety bears two faults, as `ia` does; Division 2 is held to be `ic`."""
-    if not code.divisions:
+    if not numbers:
         return None
-    return "a" if min(code.divisions) == 1 else "c"
+    return "a" if min(numbers) == 1 else "c"
 
 
 def _judge(question: CircuitLevel) -> Judgement:
@@ -192,7 +194,8 @@ def _judge(question: CircuitLevel) -> Judgement:
             Reason.FACT_MISSING,
             f"The marking of item {both(unknown)} does not show the level of an intrinsically "
             f"safe circuit for {question.hazard.value}.",
-            remedy="State the marking that shows the level: ia, ib or ic.",
+            remedy="State the marking that shows the level: ia, ib or ic, or the Division that the "
+            "circuits may enter.",
         )
     if gaps:
         return _open(answer, gaps[0])
