@@ -237,6 +237,9 @@ ENTRIES += [
     (BOX, f"[{{{SEAL}, within: 20 in}}]", D1, "NEC", F),
     (BOX, f"[{{{SEAL}}}]", D1, "NEC", U),
     (BOX, None, D1, "NEC", U),
+    # 500.8(C)(2), from memory: a plate without a division is one for Division 1.
+    ("'Class I, Groups C, D T4'", None, D1, "NEC", U),
+    ("'Class I, Groups C, D T4'", f"[{{{SEAL}, within: 20 in}}]", D1, "NEC", F),
     (
         "'Class I, Division 2, Groups C, D T4'",
         None,
@@ -261,6 +264,65 @@ def test_openings(  # noqa: PLR0917 - the columns of a case
     part = f"kind: electrical, marking: {marking}"
     part += f", entries: {entries}" if entries is not None else ""
     assert say("cable-entry", part, place, law) is expected
+
+
+CONDUIT = "[{type: conduit, trade_size: SIZE}]"
+HALF, TWO = CONDUIT.replace("SIZE", "1/2"), CONDUIT.replace("SIZE", "2")
+TERMINALS = f"marking: {BOX}, device: junction box"
+XP = f"marking: {BOX}, arcing: true"
+PURGED = "marking: 'Class I, Division 1, Groups A, B, C, D, Type X purge, T4'"
+DIP = "marking: 'Dust-ignitionproof, Class II, Division 1, Group G T4'"
+
+
+@pytest.mark.parametrize(
+    ("part", "place", "expected"),
+    [
+        # NFPA 70-2023 501.15(A)(1), from memory; its trade size as a forum quotes it
+        (f"{XP}, entries: {HALF}", D1, F),
+        (f"{TERMINALS}, entries: {HALF}", D1, P),
+        (f"{TERMINALS}, entries: {TWO}", D1, F),
+        (f"{TERMINALS}, entries: [{{type: conduit}}]", D1, U),
+        # NFPA 70-2008 501.15(A)(2), read: unless the conduit is pressurized too
+        (f"{PURGED}, entries: {HALF}", D1, U),
+        (f"{PURGED}, entries: [{{{SEAL}, within: 18 in}}]", D1, P),
+        (f"{PURGED}, entries: [{{{SEAL}, within: 20 in}}]", D1, F),
+        # NFPA 70-2023 502.10(A)(1), 502.15, from memory: no flame path, no distance
+        (f"{DIP}, entries: {HALF}", "area: 'Class II, Division 1, Group G'", U),
+        (
+            f"{DIP}, entries: [{{type: conduit, thread: 1/2 NPT, hole: 1/2 NPT}}]",
+            "area: 'Class II, Division 1, Group G'",
+            P,
+        ),
+        # NFPA 70-2023 505.16(B)(1), from memory
+        (f"marking: 'Zone 1, AEx db IIB T4 Gb', entries: {HALF}", "area: 'Zone 1, IIB, T3'", F),
+        (
+            "marking: 'Zone 1, AEx eb IIB T4 Gb', entries: [{type: conduit, thread: 1/2 NPT, hole: "
+            "1/2 NPT, ingress: IP66}]",
+            "area: 'Zone 1, IIB, T3'",
+            U,
+        ),
+        # what one word says of all seals can object, and shows no marking of theirs
+        (f"{XP}, conduit_seals: {{within: 18 in, all_runs: true}}", D1, U),
+        (f"{XP}, conduit_seals: {{within: 20 in, all_runs: true}}", D1, F),
+        (f"{XP}, conduit_seals: {{within: 18 in, all_runs: false}}", D1, F),
+        (f"{TERMINALS}, conduit_seals: {{within: 20 in, all_runs: false}}", D1, U),
+        # 500.8(E), from memory: conduit of a trade size is NPT
+        (
+            f"{XP}, entries: [{{type: conduit seal, marking: {BOX}, trade_size: 3/4, within: 9 in}}]",
+            D1,
+            P,
+        ),
+        (f"{XP}, entries: [{{type: conduit seal, marking: {BOX}, within: 9 in}}]", D1, U),
+    ],
+)
+def test_conduits(say: Say, part: str, place: str, expected: Verdict) -> None:
+    assert say("cable-entry", f"kind: electrical, {part}", place, "NEC") is expected
+
+
+def test_the_needs_of_a_purge_are_told(tell: Tell) -> None:
+    """NFPA 70-2008 501.15(A)(2), read: it is pressurized, not explosionproof."""
+    told = tell("cable-entry", f"kind: electrical, {PURGED}", D1, "NEC")
+    assert "a pressurized enclosure" in told
 
 
 def test_mechanical_parts_have_no_cable_entries(say: Say) -> None:

@@ -175,6 +175,7 @@ class EntryType(Term):
 
     CABLE_GLAND = "cable gland"
     CONDUIT_SEAL = "conduit seal"
+    CONDUIT = "conduit"  # threaded in, without a seal near the enclosure
     ADAPTER = "adapter"
     PLUG = "plug"
     OPEN_HOLE = "open hole"

@@ -19,10 +19,17 @@ from areafit.checks.area.selection import choices
 from areafit.checks.area.temperature import is_fitting
 from areafit.demands import Demands
 from areafit.documents import is_shown
-from areafit.facts.fittings import Compartment, ContactProtection, Device, Entry, EntryType
+from areafit.facts.fittings import (
+    Compartment,
+    ConduitSeals,
+    ContactProtection,
+    Device,
+    Entry,
+    EntryType,
+)
 from areafit.facts.marking import Code
 from areafit.facts.part import Equipment, Kind
-from areafit.facts.protection import Hazard, MarkingSystem, Suffix
+from areafit.facts.protection import Hazard, Law, MarkingSystem, Suffix
 from areafit.facts.quantity import Dimension, number, show
 from areafit.rule import Answer, Ask, Example, Family, Judgement, Row, Rule, Subject
 from areafit.tables.limits import Figure, figure
@@ -36,14 +43,19 @@ class Needs(Term):
 
     FLAMEPROOF = "flameproof"  # threads and glands are part of the flame path
     EXPLOSIONPROOF = "explosionproof"  # the same in Division terms, with conduit seals
+    PRESSURIZED = "pressurized"  # a purge for Division 1: what leads in is sealed
     CLOSED = "closed"  # the enclosure must stay closed
 
 
 class EntriesNotStated(Frozen):
-    """Nothing is said of the openings of an enclosure that rests on them, or that it has none."""
+    """Nothing is said of the openings of an enclosure that rests on them, or that it has none.
+
+    `seals`: what is said of its conduit seals in one word, where its conduits ask for them.
+    """
 
     needs: Needs
     none: bool
+    seals: ConduitSeals | None = None
 
 
 class EntryQuestion(Frozen):
@@ -52,7 +64,8 @@ class EntryQuestion(Frozen):
     `ambient` is set where the range of the fitting does not hold the place's, `unfilled` where it
     is an adapter and the list has fewer glands, plugs and seals than adapters. `both`: the
     enclosure has a compartment of type d and one of type e. `quiet`: nothing in it arcs or is hot
-    enough to ignite, so that a conduit asks for a seal by its size only.
+    enough to ignite, so that a conduit asks for a seal by its size only. `sealed_e`: a conduit
+    without a seal enters an enclosure of type e under rules that ask for one.
     """
 
     entry: Entry
@@ -66,6 +79,7 @@ class EntryQuestion(Frozen):
     unfilled: bool = False
     both: bool = False
     quiet: bool = False
+    sealed_e: bool = False
 
 
 def rests_on_enclosure(code: Code) -> bool:
@@ -98,7 +112,9 @@ def _ask(plate: ChosenCodes, demands: Demands) -> Iterator[Ask[EntriesNotStated 
         if kept_closed and needs is Needs.CLOSED:
             continue  # the enclosure that it stands in keeps it closed
         if not entries:
-            yield Ask(EntriesNotStated(needs, equipment.entries is not None), "entries")
+            quiet = _is_quiet(needs, choice)
+            seals = None if quiet or needs not in _SEALED else equipment.conduit_seals
+            yield Ask(EntriesNotStated(needs, equipment.entries is not None, seals), "entries")
         for i, entry in enumerate(entries):
             question = _question(entry, needs, choice, demands)
             alone = unfilled and entry.type is EntryType.ADAPTER
@@ -111,17 +127,23 @@ def _unfilled(entries: tuple[Entry, ...]) -> bool:
     return adapters > sum(entry.type in _CLOSERS for entry in entries)
 
 
-_CLOSERS = frozenset({EntryType.CABLE_GLAND, EntryType.CONDUIT_SEAL, EntryType.PLUG})
+_CLOSERS = frozenset(
+    {EntryType.CABLE_GLAND, EntryType.CONDUIT_SEAL, EntryType.CONDUIT, EntryType.PLUG}
+)
+_SEALED = frozenset({Needs.EXPLOSIONPROOF, Needs.PRESSURIZED})
 
 
 def _needs(code: Code | None) -> Needs | None:
     if code is None or code.non_electrical:
         return None
     if code.system is MarkingSystem.NEC_DIVISION:
-        if 1 not in code.divisions or is_intrinsically_safe(code):
+        # A plate without a division is one for Division 1 (500.8(C)(2)).
+        if code.divisions == (2,) or is_intrinsically_safe(code):
             return None
         # Dust-ignitionproof enclosures have no flame path; 502.15 knows no distance of a seal.
-        return Needs.EXPLOSIONPROOF if code.hazard is Hazard.GAS else Needs.CLOSED
+        if code.hazard is not Hazard.GAS:
+            return Needs.CLOSED
+        return Needs.EXPLOSIONPROOF if code.purge is None else Needs.PRESSURIZED
     if _FLAMEPROOF & set(code.protection):
         return Needs.FLAMEPROOF
     closed = any(letter[0] in _CLOSED and letter[:2] != "op" for letter in code.protection)
@@ -147,8 +169,16 @@ def _question(entry: Entry, needs: Needs, choice: Candidate, demands: Demands) -
         both=choice.code is not None
         and bool(_INCREASED_SAFETY & set(choice.code.protection))
         and bool(_FLAMEPROOF & set(choice.code.protection)),
-        quiet=needs is Needs.EXPLOSIONPROOF and not _arcs(choice.equipment) and _is_cool(choice),
+        quiet=_is_quiet(needs, choice),
+        sealed_e=entry.type is EntryType.CONDUIT
+        and demands.law is Law.NEC
+        and choice.code is not None
+        and bool(_INCREASED_SAFETY & set(choice.code.protection)),
     )
+
+
+def _is_quiet(needs: Needs, choice: Candidate) -> bool:
+    return needs is Needs.EXPLOSIONPROOF and not _arcs(choice.equipment) and _is_cool(choice)
 
 
 _SAFE_CONTACTS = frozenset(
@@ -229,6 +259,7 @@ def _judge(question: EntriesNotStated | EntryQuestion) -> Judgement:
 _ARTICLE = {
     Needs.FLAMEPROOF: "a flameproof",
     Needs.EXPLOSIONPROOF: "an explosionproof",
+    Needs.PRESSURIZED: "a pressurized",
     Needs.CLOSED: "a closed",
 }
 
@@ -236,6 +267,8 @@ _ARTICLE = {
 def _judge_silence(question: EntriesNotStated) -> Judgement:
     if question.none:
         return Answer(_REQUIRED, "no entries").passed("The enclosure has no opening for a cable.")
+    if question.seals is not None:
+        return _judge_seals(question.needs, question.seals)
     return Answer(_REQUIRED, "not stated").unproven(
         Reason.FACT_MISSING,
         f"The protection rests on {_ARTICLE[question.needs]} enclosure; what closes its openings "
@@ -247,14 +280,41 @@ def _judge_silence(question: EntriesNotStated) -> Judgement:
     )
 
 
+def _judge_seals(needs: Needs, seals: ConduitSeals) -> Judgement:
+    """What one word says of all conduits of a box that asks for seals: it can object at least."""
+    most = _distance(needs)
+    answer = Answer(_REQUIRED, "conduit seals", (Row.of_figure(most),), clause=most.clause)
+    if seals.within is not None and seals.within > most.amount(Dimension.LENGTH):
+        return answer.flagged(
+            f"Conduit seals stand up to {show(seals.within, Dimension.LENGTH)} from the enclosure; "
+            f"{both_units(most)} is the most.",
+            remedy=_NEARER,
+        )
+    if seals.all_runs is False:
+        return answer.flagged(
+            f"{capital(_ARTICLE[needs])} enclosure asks for a seal in every conduit; not all have "
+            "one.",
+            remedy="Seal every conduit near the enclosure, and state `all_runs: true`.",
+        )
+    return answer.unproven(
+        Reason.FACT_MISSING,
+        "For which class and group the conduit seals are marked, and what closes other openings, "
+        "is not stated.",
+        remedy="List `entries`: each conduit seal with marking, thread, hole and `within`, and the "
+        "plugs of openings that are not used.",
+    )
+
+
 def _rows(question: EntryQuestion) -> tuple[Row, ...]:
     """The figures that an entry is held to."""
     threads = (question.entry.thread, question.entry.hole)
     used = (
         [_pitch()] if any(thread and thread.upper().startswith("M") for thread in threads) else []
     )
-    sized = question.entry.type is EntryType.CONDUIT_SEAL and question.quiet
+    sized = question.entry.type in _CONDUITS and question.quiet
     used += [_large(), _hot()] if sized else []
+    if question.entry.type is EntryType.CONDUIT and question.needs is not Needs.CLOSED:
+        used.append(_distance(question.needs))
     return tuple(Row.of_figure(each) for each in (*used, *_distances(question)))
 
 
@@ -266,6 +326,11 @@ def _defects(question: EntryQuestion) -> Iterator[_Defect]:
             fails=True,
             clause="IEC 60079-14:2013 10.3; NFPA 70-2023 501.15(A)",
         )
+        return
+    if question.entry.type is EntryType.CONDUIT:  # bears no marking
+        yield from _unsealed(question)
+        yield from _thread(question)
+        yield from _rating(question)
         return
     yield from _marking(question)
     yield from _thread(question)
@@ -380,8 +445,15 @@ def _conditions(question: EntryQuestion) -> Iterator[_Defect]:
 _CLAUSE_OF_X = "IEC 60079-0:2017 29.3 e)"
 
 
+_CONDUITS = frozenset({EntryType.CONDUIT_SEAL, EntryType.CONDUIT})
+
+
 def _thread(question: EntryQuestion) -> Iterator[_Defect]:
+    """Conduit of a trade size is NPT, as are openings for it unless marked as metric (500.8(E))."""
     entry = question.entry
+    by_size = entry.type in _CONDUITS and entry.trade_size is not None
+    if by_size and question.needs in _SEALED and entry.thread is None and entry.hole is None:
+        return
     if entry.thread is None or entry.hole is None:
         yield _Defect(
             f"Thread of the {entry.type.value}, or of the hole it goes into, is not stated.",
@@ -441,9 +513,64 @@ def _distances(question: EntryQuestion) -> tuple[Figure, ...]:
         return ()
     if question.quiet and entry.trade_size is not None and not _asks_by_size(entry.trade_size):
         return ()
-    name = "distance of a conduit seal"
-    nearer = (figure(name, "type d"),) if question.needs is Needs.FLAMEPROOF else ()
-    return (figure(name, "Division 1"), *nearer)
+    nearer = (_distance(Needs.FLAMEPROOF),) if question.needs is Needs.FLAMEPROOF else ()
+    most = Needs.EXPLOSIONPROOF if nearer else question.needs
+    return (_distance(most), *nearer)
+
+
+def _distance(needs: Needs) -> Figure:
+    uses = {Needs.FLAMEPROOF: "type d", Needs.PRESSURIZED: "pressurized"}
+    return figure("distance of a conduit seal", uses.get(needs, "Division 1"))
+
+
+_SEAL_IT = "Seal the conduit near the enclosure, and state a `conduit seal` with its `within`."
+
+
+def _unsealed(question: EntryQuestion) -> Iterator[_Defect]:
+    """A conduit without a seal: what asks for one, and what does not."""
+    needs, entry = question.needs, question.entry
+    if needs is Needs.CLOSED and not question.sealed_e:
+        return  # dust and fibres enter no threaded joint; 502.15 seals what leads elsewhere
+    if question.sealed_e and (needs is Needs.CLOSED or entry.into is not Compartment.FLAMEPROOF):
+        yield _Defect(
+            "A conduit into an enclosure of type e asks for a seal; whether only NPT joints lead "
+            "to one, or to another enclosure of type e, is not stated.",
+            _SEAL_IT,
+            clause="NFPA 70-2023 505.16(B)(1)",
+        )
+        return
+    most = _distance(needs)
+    clause = most.clause
+    if needs is Needs.PRESSURIZED:
+        yield _Defect(
+            "A conduit into a pressurized enclosure asks for a seal unless the same pressure is "
+            "in it, which is not stated.",
+            _SEAL_IT,
+            clause=clause,
+        )
+    elif not question.quiet:
+        yield _Defect(
+            f"{capital(_ARTICLE[needs])} enclosure asks for a seal within {both_units(most)} in "
+            "every conduit; this one has none.",
+            _SEAL_IT,
+            fails=True,
+            clause=clause,
+        )
+    elif entry.trade_size is None:
+        yield _Defect(
+            f"From trade size 2 on a conduit asks for a seal within {both_units(most)}; its size "
+            "is not stated.",
+            "State `trade_size`: below 2 no seal is asked for.",
+            clause=clause,
+        )
+    elif _asks_by_size(entry.trade_size):
+        yield _Defect(
+            f"From trade size 2 on a conduit asks for a seal within {both_units(most)}; this one "
+            "has none.",
+            _SEAL_IT,
+            fails=True,
+            clause=clause,
+        )
 
 
 def _asks_by_size(inches: Decimal) -> bool:
@@ -507,8 +634,8 @@ CABLE_ENTRY = Rule[EntriesNotStated | EntryQuestion](
     note="Asked of enclosures whose type rests on being closed (d, e, n, o, p, q, t, Division 1); "
     "not of intrinsically safe or encapsulated parts, nor of a gland, plug, adapter or seal that "
     "is a line of its own and says so in `device`. NFPA 70 asks for conduit seals within "
-    "450 mm (18 in) of explosionproof enclosures that may ignite, of others from trade size 2, and "
-    "50 mm (2 in) of type d, which a seal for Class I, Division 1 serves; Class II knows no such "
+    "450 mm (18 in) of explosionproof enclosures that may ignite, of others from trade size 2, of "
+    "pressurized ones for Division 1, and 50 mm (2 in) of type d, which a seal for Class I, Division 1 serves; Class II knows no such "
     "distance (502.15). IEC 60079-14 asks for glands chosen by type and group; one of type e "
     "enters the compartment of type e (`into: e`). "
     "The Ta of a fitting is written as it is printed, within its `marking`; the conditions of its "
