@@ -28,6 +28,10 @@ TEXTS = [
     ("NEMA 3R", IngressRating((), ("3R",))),
     ("UL Type 4X, 12 and IP66", IngressRating((Ip(6, 6),), ("4X", "12"))),
     ("Type 7", IngressRating((), (), "Type 7")),
+    # NEMA 250, from memory: 7 to 10 are for explosion, dust and mines, with a rating beside
+    ("NEMA 4X/7/9", IngressRating((), ("4X",))),
+    ("Type 4X, 7, 9", IngressRating((), ("4X",))),
+    ("Type 4X, 14", IngressRating((), ("4X",), "Type 14")),
     ("waterproof", IngressRating((), (), "waterproof")),
     ("IP65 (front)", IngressRating((Ip(6, 5),), (), "(front)")),
 ]
@@ -268,6 +272,8 @@ def test_openings(  # noqa: PLR0917 - the columns of a case
 
 CONDUIT = "[{type: conduit, trade_size: SIZE}]"
 HALF, TWO = CONDUIT.replace("SIZE", "1/2"), CONDUIT.replace("SIZE", "2")
+NPT = "[{type: conduit, thread: 1/2 NPT, hole: 1/2 NPT, ingress: IP66}]"
+NEAR = f"type: conduit seal, marking: {BOX}, within: 9 in"
 TERMINALS = f"marking: {BOX}, device: junction box"
 XP = f"marking: {BOX}, arcing: true"
 PURGED = "marking: 'Class I, Division 1, Groups A, B, C, D, Type X purge, T4'"
@@ -295,24 +301,15 @@ DIP = "marking: 'Dust-ignitionproof, Class II, Division 1, Group G T4'"
         ),
         # NFPA 70-2023 505.16(B)(1), from memory
         (f"marking: 'Zone 1, AEx db IIB T4 Gb', entries: {HALF}", "area: 'Zone 1, IIB, T3'", F),
-        (
-            "marking: 'Zone 1, AEx eb IIB T4 Gb', entries: [{type: conduit, thread: 1/2 NPT, hole: "
-            "1/2 NPT, ingress: IP66}]",
-            "area: 'Zone 1, IIB, T3'",
-            U,
-        ),
+        (f"marking: 'Zone 1, AEx eb IIB T4 Gb', entries: {NPT}", "area: 'Zone 1, IIB, T3'", U),
         # what one word says of all seals can object, and shows no marking of theirs
         (f"{XP}, conduit_seals: {{within: 18 in, all_runs: true}}", D1, U),
         (f"{XP}, conduit_seals: {{within: 20 in, all_runs: true}}", D1, F),
         (f"{XP}, conduit_seals: {{within: 18 in, all_runs: false}}", D1, F),
         (f"{TERMINALS}, conduit_seals: {{within: 20 in, all_runs: false}}", D1, U),
         # 500.8(E), from memory: conduit of a trade size is NPT
-        (
-            f"{XP}, entries: [{{type: conduit seal, marking: {BOX}, trade_size: 3/4, within: 9 in}}]",
-            D1,
-            P,
-        ),
-        (f"{XP}, entries: [{{type: conduit seal, marking: {BOX}, within: 9 in}}]", D1, U),
+        (f"{XP}, entries: [{{{NEAR}, trade_size: 3/4}}]", D1, P),
+        (f"{XP}, entries: [{{{NEAR}}}]", D1, U),
     ],
 )
 def test_conduits(say: Say, part: str, place: str, expected: Verdict) -> None:

@@ -19,6 +19,7 @@ P, F, U = Verdict.PASS, Verdict.FLAG, Verdict.UNPROVEN
 Say = Callable[..., Verdict]
 Tell = Callable[..., str]
 D2 = "area: 'Class I, Division 2, Group D'"
+DUST_1, DUST_2 = (f"area: 'Class II, Division {number}, Group G'" for number in (1, 2))
 LINE = "device: squirrel-cage motor, arcing: false, inverter_fed: false, space_heater: false"
 
 CASES = [
@@ -55,7 +56,44 @@ CASES = [
     ("device: instrument, arcing: true, contact_protection: hermetically sealed", D2, F),
     ("device: receptacle, arcing: false", D2, F),
     ("arcing: false", D2, U),
+    # 501.105(B)(3), as its row tells: without make-and-break or sliding contacts
+    ("description: Rheostat, device: resistor, arcing: false", D2, U),
+    ("description: Feedback potentiometer, device: instrument, arcing: false", D2, U),
+    ("description: Dropping resistor, device: resistor, arcing: false", D2, P),
+    # 501.130(B), as its row tells: fixed luminaires
+    ("description: Luminaire, device: luminaire, arcing: false", D2, P),
+    ("description: Portable luminaire, device: luminaire, arcing: false", D2, F),
+    ("description: Hand lamp, device: luminaire, arcing: false", D2, F),
+    # 502.130(B)(2), 502.150(B)(1), from memory
+    ("device: luminaire, arcing: false, enclosure: dusttight", DUST_2, P),
+    ("device: luminaire, arcing: false, enclosure: general purpose", DUST_2, F),
+    ("device: luminaire, arcing: false", DUST_2, U),
+    ("description: Hand lamp, device: luminaire, arcing: false, enclosure: dusttight", DUST_2, F),
+    ("device: instrument, enclosure: dusttight", DUST_2, P),
+    ("device: instrument, enclosure: general purpose", DUST_2, F),
+    ("device: luminaire, arcing: false, enclosure: dusttight", DUST_1, F),
 ]
+
+
+@pytest.mark.parametrize(
+    ("description", "marking", "place", "expected"),
+    [
+        ("Hand lamp", "Class I, Division 2, Groups C, D T4", D2, U),
+        ("Flashlight", "Class I, Division 2, Groups C, D T4", D2, U),
+        ("Handleuchte", "Zone 2, AEx ec IIC T4 Gc", D2, U),
+        ("Hand lamp", "Class I, Division 1, Groups C, D T4", D2, P),
+        ("Hand lamp", "Zone 1, AEx eb IIC T4 Gb", D2, P),
+        ("Luminaire", "Class I, Division 2, Groups C, D T4", D2, P),
+        ("Portable luminaire", "Class II, Division 2, Group G T4", DUST_2, P),
+        ("Welding torch", "Class I, Division 2, Groups C, D T4", D2, P),
+    ],
+)
+def test_portable_lamps(
+    say: Say, description: str, marking: str, place: str, expected: Verdict
+) -> None:
+    """501.130(B), from memory: portable lighting as in Division 1, but on movable stands."""
+    part = f"kind: electrical, description: {description}, marking: '{marking}'"
+    assert say("protection-type", part, place, "NEC") is expected
 
 
 @pytest.mark.parametrize(("facts", "place", "expected"), CASES)

@@ -53,7 +53,11 @@ def run(method: str, more: str = "") -> str:
         ("MC cable", DUST_1, F),
         ("electrical metallic tubing", DUST_1, F),
         ("electrical metallic tubing", DUST_2, P),
-        ("wireway", DUST_2, P),
+        ("wireway", DUST_2, U),  # dusttight
+        ("wireway", DIV_2, U),  # enclosed and gasketed, as an engineers' forum quotes 501.10(B)
+        ("wireway", DIV_1, F),
+        ("ITC-HL cable", DUST_2, P),  # 502.10(B)(1)(1), as a trade journal tells it
+        ("TC-ER-HL cable", DUST_2, P),
         ("electrical metallic tubing", FIBRES, P),
         ("TC cable", FIBRES, F),
         ("MC cable", "Class I, Zone 1, IIB, T3", F),
@@ -81,6 +85,17 @@ def test_conditions_of_a_method(
     say: Say, method: str, moves: str, access: str, expected: Verdict
 ) -> None:
     assert say("wiring-method", run(method, moves), *at(DIV_1, access=access)) is expected
+
+
+@pytest.mark.parametrize("area", [DIV_2, DUST_2, FIBRES, "Class I, Zone 2, IIB, T3"])
+@pytest.mark.parametrize(
+    ("stated", "expected"),
+    [("dusttight", P), ("totally enclosed", U), ("general purpose", F), ("open", F)],
+)
+def test_a_wireway_is_tight(say: Say, area: str, stated: str, expected: Verdict) -> None:
+    """501.10(B)(1) as an engineers' forum quotes it, 502.10(B) and 503.10 as guides tell them."""
+    part = f"{run('wireway')}, enclosure: {stated}"
+    assert say("wiring-method", part, *at(area)) is expected
 
 
 @pytest.mark.parametrize("law", ["IEC", "ATEX"])
@@ -128,6 +143,13 @@ def test_every_method_of_the_table_can_be_stated() -> None:
         ("Cable 24 V", U, N),
         ("Cord, 3 m", U, N),
         ("Conduit 3/4", U, N),
+        ("EMT, 3/4 in", U, N),
+        ("IMC to the motor", U, N),
+        ("LFMC", U, N),
+        ("PLTC 2 x 18 AWG", U, N),
+        ("TC-ER-HL 4C 12 AWG", U, N),
+        ("Flexible fitting at the pump", U, N),
+        ("Starter on EMT", N, U),
         ("Cable gland", N, U),
         ("Cable tray", N, U),
         ("Heater cable", N, U),
@@ -191,6 +213,24 @@ def test_cords_of_nfpa_70(say: Say, facts: dict[str, str], access: str, expected
     for area in (DIV_1, DIV_2, DUST_1, FIBRES):
         assert say("flexible-cord", cord(**facts), *at(area, access=access)) is expected
     assert say("wiring-method", cord(**facts), *at(DIV_1)) is N  # asked once, by one rule
+
+
+@pytest.mark.parametrize(
+    ("area", "access", "expected"),
+    [
+        (DIV_1, "", U),
+        (DIV_2, ", restricted_access: true", P),
+        (DIV_2, ", restricted_access: false", F),
+        (DUST_1, "", P),  # 502.140: where flexible connections are permitted
+        (FIBRES, "", P),
+    ],
+)
+def test_a_cord_that_follows_what_moves(
+    say: Say, area: str, access: str, expected: Verdict
+) -> None:
+    """501.140(A)(2), from memory: only where qualified persons alone service the installation."""
+    found = say("flexible-cord", cord(serves="moving equipment"), *at(area, access=access))
+    assert found is expected
 
 
 def test_what_is_no_cord_is_not_asked(say: Say) -> None:

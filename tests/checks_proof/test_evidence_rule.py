@@ -43,6 +43,19 @@ CASES = [
     (SAFE, f"{LISTED}, {DRAWING}", D2, "NEC", P),
     (SAFE, f"{LISTED}, {{type: control drawing}}", D2, "NEC", U),
     ("marking: 'Class I, Zone 0, AEx ia IIC T4 Ga'", LISTED, D2, "NEC", U),
+    # 504.10(A), from memory: apparatus is installed by the drawing; what has its own cell is not
+    (f"{SAFE}, intrinsic_safety: own cell", LISTED, D2, "NEC", P),
+    (f"{SAFE}, intrinsic_safety: inside only", LISTED, D2, "NEC", U),
+    (
+        "marking: 'Class I, Zone 1, AEx ib [ia Ga] IIC T4 Gb', intrinsic_safety: own cell",
+        LISTED,
+        D2,
+        "NEC",
+        U,
+    ),
+    # a laboratory's page, read: a recognized component is judged in what it is built into
+    (DIV, "{type: listing, number: E12345 recognized component}", D2, "NEC", F),
+    (DIV, "{type: listing, number: E12345 component recognition}", D2, "NEC", F),
     # international: an IECEx or national certificate
     ("marking: Ex db IIB T4 Gb", IECEX, Z1, "IEC", P),
     ("marking: Ex db IIB T4 Gb", NATIONAL, Z1, "IEC", P),

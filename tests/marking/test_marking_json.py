@@ -43,7 +43,9 @@ def test_a_zone_code_as_the_contract_has_it(capsys: Capture) -> None:
     assert found["system"] == "ATEX"
     assert found["problems"] == []
     assert REQUIRED.items() <= found["parts"][0].items()
-    assert found["parts"][0]["outputs"] == [{"protection": ["ia"], "groups": ["IIC"], "epl": "Ga", "divisions": []}]
+    assert found["parts"][0]["outputs"] == [
+        {"protection": ["ia"], "groups": ["IIC"], "epl": "Ga", "divisions": []}
+    ]
 
 
 def test_a_division_code_says_its_class_and_leaves_the_rest_null(capsys: Capture) -> None:

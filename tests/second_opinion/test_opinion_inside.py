@@ -183,3 +183,32 @@ def test_references_of_inside_must_lead_somewhere() -> None:
         _asked("ingress", "inside: module")
     with pytest.raises(areafit.InputErrors, match="inside itself"):
         _asked("ingress", cabinet=f"{_CABINET}, inside: module")
+
+
+def test_an_unmarked_part_is_told_what_its_enclosure_lacks() -> None:
+    """Whether contacts arc in it is no matter inside a purged enclosure that counts (NFPA 496)."""
+    place = "{area: 'Class I, Division 2, Group D', substances: [acetone], ambient: 0..40 °C}"
+    cabinet = (
+        "kind: electrical, part_number: CAB-1, marking: 'Class I, Division 2, Groups C, D T4, "
+        "Type Z purge', pressurization: {contents: general purpose, on_loss: alarm}, "
+        "inside_ambient: 0..50 °C, evidence: [{type: listing, number: E-9, covers: CAB-1 with RL-1}]"
+    )
+    relay = (
+        "kind: electrical, part_number: RL-1, marking: none, device: relay, arcing: true, "
+        "contact_protection: none, inside: cabinet"
+    )
+    for rating, expected, said in (
+        (", ingress: Type 12", P, "It stands inside item cabinet"),
+        ("", U, "its enclosure rating is not stated"),
+    ):
+        text = (
+            "areafit: 1\nassembly: {number: T-1}\ncode: NEC\n"
+            f"locations:\n  room: {place}\n"
+            f"parts:\n  - {{item: relay, location: room, {relay}}}\n"
+            f"  - {{item: cabinet, location: room, {cabinet}{rating}}}\n"
+        )
+        options = Options(as_of=date(2026, 1, 1), only=frozenset({"protection-level"}))
+        report = judge(areafit.read(text.encode(), "t.yaml"), Tables.shipped(), options)
+        [found] = report.parts[0].findings()
+        assert found.verdict is expected
+        assert said in found.message

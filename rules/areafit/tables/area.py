@@ -46,6 +46,7 @@ class WiringAllowed(Term):
     YES = "yes"
     RESTRICTED = "restricted access"  # only qualified persons service it
     MOVING = "where it must move"
+    TIGHT = "where tight"  # dusttight, or enclosed and gasketed
 
 
 class WiringRow(Sourced):

@@ -460,6 +460,8 @@ class Topic(Term):
     RADIO = "radio"
     POWER_ULTRASOUND = "power ultrasound"  # what works by it; sensors do not
     WIRING = "wiring"  # cables, cords and raceways
+    HAND_LAMP = "hand lamp"  # lamps that are carried about
+    SLIDING_CONTACT = "sliding contact"  # potentiometers, rheostats, slip rings
     BRAKE = "brake"
     CLUTCH = "clutch"  # and couplings that may slip
     HYDRAULICS = "hydraulics"
@@ -497,6 +499,21 @@ def topics(text: str, *, beside: bool = True) -> frozenset[Topic]:
     )
     told = {*(_topics()[word].topic for word in words), *heads}
     return frozenset(topic for topic in told if topic is not None) - {Topic.NOTHING}
+
+
+def names_wiring(text: str) -> bool:
+    """Whether a description calls the part a cable, a cord or a raceway, and nothing else electric.
+
+    >>> names_wiring("EMT, 3/4"), names_wiring("Motor with cable")
+    (True, False)
+    """
+    if Topic.WIRING not in topics(text):
+        return False  # the usual case, which other rules have looked up too
+    named = (row for side in both_sides(text) for row in side)
+    return Topic.WIRING in topics(text, beside=False) and not any(
+        row.electrical and row.says is not Says.FIGURE and topic_of(row) is not Topic.WIRING
+        for row in named
+    )
 
 
 def topic_of(named: DescribedPart) -> Topic | None:

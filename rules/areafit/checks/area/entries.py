@@ -635,9 +635,9 @@ CABLE_ENTRY = Rule[EntriesNotStated | EntryQuestion](
     "not of intrinsically safe or encapsulated parts, nor of a gland, plug, adapter or seal that "
     "is a line of its own and says so in `device`. NFPA 70 asks for conduit seals within "
     "450 mm (18 in) of explosionproof enclosures that may ignite, of others from trade size 2, of "
-    "pressurized ones for Division 1, and 50 mm (2 in) of type d, which a seal for Class I, Division 1 serves; Class II knows no such "
-    "distance (502.15). IEC 60079-14 asks for glands chosen by type and group; one of type e "
-    "enters the compartment of type e (`into: e`). "
+    "pressurized ones for Division 1, and 50 mm (2 in) of type d, which a seal for Class I, "
+    "Division 1 serves; Class II knows no such distance (502.15). IEC 60079-14 asks for glands "
+    "chosen by type and group; one of type e enters the compartment of type e (`into: e`). "
     "The Ta of a fitting is written as it is printed, within its `marking`; the conditions of its "
     "X are its own.",
     ask=_ask,

@@ -10,6 +10,7 @@ from areafit.facts.place import Area
 from areafit.facts.protection import Law
 from areafit.rule import Answer, Judgement, Row
 from areafit.tables.area import Contacts, GeneralPurpose, general_purpose
+from areafit.tables.descriptions import Topic, topics
 from areafit.values import Frozen
 from areafit.verdict import Reason, Role
 from areafit.wording import capital
@@ -21,7 +22,10 @@ FITTINGS = frozenset(
 
 
 class GeneralUse(Frozen):
-    """What an unmarked electrical part states, for the allowances of general-purpose equipment."""
+    """What an unmarked electrical part states, for the allowances of general-purpose equipment.
+
+    `carried`: it is called a hand lamp; `sliding`: it is called what has a sliding contact.
+    """
 
     device: Device | None
     arcing: bool | None
@@ -30,10 +34,13 @@ class GeneralUse(Frozen):
     inverter_fed: bool | None
     space_heater: bool | None
     interlocked: bool | None = None
+    carried: bool = False
+    sliding: bool = False
 
     @classmethod
     def of(cls, equipment: Equipment) -> "GeneralUse":
         """The facts of a part."""
+        told = topics(equipment.description) if equipment.description else frozenset[Topic]()
         return cls(
             equipment.device,
             equipment.arcing,
@@ -42,6 +49,8 @@ class GeneralUse(Frozen):
             equipment.inverter_fed,
             equipment.space_heater,
             equipment.interlocked,
+            Topic.HAND_LAMP in told,
+            Topic.SLIDING_CONTACT in told,
         )
 
 
@@ -107,7 +116,8 @@ def _judge_allowance(row: GeneralPurpose, use: GeneralUse, place: str) -> Judgem
         return answer.unproven(
             Reason.FACT_MISSING,
             unmet.message,
-            remedy=f"State `{unmet.key}` from the maker's data, or choose marked equipment.",
+            remedy=unmet.remedy
+            or f"State `{unmet.key}` from the maker's data, or choose marked equipment.",
         )
     note = f" {capital(row.note)}." if row.note else ""
     return answer.passed(f"An unmarked {row.device} may stand in {place}.{note}")
@@ -119,9 +129,13 @@ class _Unmet(Frozen):
     key: str
     message: str
     fails: bool = False
+    remedy: str = ""
 
 
 def _unmet(row: GeneralPurpose, use: GeneralUse) -> Iterator[_Unmet]:
+    if use.carried and use.device is Device.LUMINAIRE and not row.area.startswith("III"):
+        message = "The allowance is for fixed luminaires; portable ones are marked for the place."
+        yield _Unmet("device", message, fails=True)
     yield from _contacts(row, use)
     if row.enclosures and use.enclosure is None:
         yield _Unmet("enclosure", "How it is enclosed is not stated.")
@@ -150,7 +164,14 @@ def _unmet(row: GeneralPurpose, use: GeneralUse) -> Iterator[_Unmet]:
 def _contacts(row: GeneralPurpose, use: GeneralUse) -> Iterator[_Unmet]:
     if row.contacts is Contacts.ANY:
         return
-    if use.arcing is None:
+    if use.sliding and not use.arcing:
+        yield _Unmet(
+            "arcing",
+            "By its name it has a sliding contact, which counts as one that makes and breaks.",
+            remedy="Choose marked equipment, or one without a contact; or say in `description` "
+            "that it has none.",
+        )
+    elif use.arcing is None:
         yield _Unmet("arcing", "Whether contacts make and break in it is not stated.")
     elif use.arcing and row.contacts is Contacts.NEVER:
         message = f"Contacts arc in normal service, which no unmarked {row.device} may here."

@@ -28,6 +28,7 @@ _TYPE = pattern(
     re.IGNORECASE,
 )
 _ONE_TYPE = pattern(r"\d{1,2}[A-Z]{0,2}", re.IGNORECASE)
+_LISTED = frozenset({"7", "8", "9", "10"})  # explosion and dust, no ratings
 _FILLER = pattern(r"(?:[\s,;/&+()]|\band\b|\bor\b)*", re.IGNORECASE)
 _JETS = 6  # digits 7 and up are tested apart and do not include jets
 
@@ -76,11 +77,12 @@ def read_rating(text: str) -> IngressRating:
         types += [name.upper() for name in _ONE_TYPE.findall(found.group(1))]
         rest = rest[: found.start()] + " " + rest[found.end() :]
     unread = "" if _FILLER.fullmatch(rest) else rest.strip()
+    known = tuple(dict.fromkeys(name for name in types if name in enclosure_types()))
     unknown = [name for name in types if name not in enclosure_types()]
+    if known or ips:  # what is listed for explosions bears its weather rating beside
+        unknown = [name for name in unknown if name not in _LISTED]
     return IngressRating(
-        tuple(dict.fromkeys(ips)),
-        tuple(dict.fromkeys(name for name in types if name in enclosure_types())),
-        unread or (f"Type {unknown[0]}" if unknown else ""),
+        tuple(dict.fromkeys(ips)), known, unread or (f"Type {unknown[0]}" if unknown else "")
     )
 
 

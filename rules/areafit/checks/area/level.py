@@ -30,7 +30,8 @@ class LevelQuestion(Frozen):
     `required_level` is the site's own demand; `general` is set where the part bears no marking
     and the governing rules know allowances for that; `in_use_before_2003` where it is stated that
     the part was in service before the European directive bound it; `listed` where a listing is.
-    `inside` names the enclosure whose code this is.
+    `inside` names the enclosure whose code this is; `uncounted` the one that an unmarked part
+    stands in, with why it does not count.
     """
 
     law: Law
@@ -43,11 +44,13 @@ class LevelQuestion(Frozen):
     in_use_before_2003: bool = False
     listed: bool = False
     inside: Item | None = None
+    uncounted: str = ""
 
     @classmethod
     def of(cls, choice: Candidate) -> "LevelQuestion":
         """The facts of a part with the demands of its place."""
         equipment, demands, hazard = choice.equipment, choice.demands, choice.hazard
+        housed, use = equipment.housed, general_use(equipment, demands, choice.missing)
         own = demands.place.level_asked(hazard.hazard)
         return cls(
             demands.law,
@@ -56,12 +59,13 @@ class LevelQuestion(Frozen):
             choice.code,
             choice.missing,
             equipment.electrical,
-            general_use(equipment, demands, choice.missing),
+            use,
             _in_use_before_2003(equipment),
             any(each.type is EvidenceType.LISTING for each in equipment.evidence or ()),
-            equipment.housed.item
-            if equipment.housed is not None and choice.path == "inside"
-            else None,
+            housed.item if housed is not None and choice.path == "inside" else None,
+            f"item {housed.item}, which does not count: {housed.lacks}"
+            if housed is not None and housed.lacks and use is not None
+            else "",
         )
 
 
@@ -121,7 +125,24 @@ def judge_level(question: LevelQuestion) -> Judgement:
     """The worst answer over the areas of one hazard; each must accept the code."""
     answers = [_cited(question, area, _judge_area(question, area)) for area in question.areas]
     verdict = worst(answer.verdict for answer in answers)
-    return next(answer for answer in answers if answer.verdict is verdict)
+    judged = next(answer for answer in answers if answer.verdict is verdict)
+    return _awaiting_enclosure(question, judged) if question.uncounted else judged
+
+
+def _awaiting_enclosure(question: LevelQuestion, judged: Judgement) -> Judgement:
+    """Of an unmarked part that cannot stand here by itself: the enclosure around it decides.
+
+    What stands in a purged enclosure is general purpose (NFPA 496), so that nothing fails yet.
+    """
+    if judged.verdict is Verdict.PASS:
+        return judged
+    return Answer(judged.required, judged.found, clause=judged.clause).unproven(
+        Reason.FACT_MISSING,
+        f"It bears no marking and stands inside {question.uncounted}.",
+        remedy="Settle what that enclosure lacks, with a document that names the part; or choose "
+        "a part marked for the area.",
+        answer_by=Role.DESIGNER,
+    )
 
 
 _ZONE_IN_A_DIVISION = {"I": "501.5", "II": "502.6", "III": "503.6"}

@@ -6,7 +6,7 @@ For each hazard one of its codes answers, which `selection` chooses, or none doe
 from areafit.demands import Demands, HazardDemand
 from areafit.facts.marking import Code
 from areafit.facts.part import Equipment, Kind
-from areafit.tables.descriptions import Says, Topic, both_sides, topic_of, topics
+from areafit.tables.descriptions import names_wiring
 from areafit.values import Frozen, Term
 
 
@@ -78,13 +78,7 @@ def is_wiring(equipment: Equipment) -> bool:
     """
     if not equipment.electrical or equipment.device is not None or equipment.description is None:
         return False
-    if Topic.WIRING not in topics(equipment.description):
-        return False  # the usual case, which other rules have looked up too
-    named = (row for side in both_sides(equipment.description) for row in side)
-    return Topic.WIRING in topics(equipment.description, beside=False) and not any(
-        row.electrical and row.says is not Says.FIGURE and topic_of(row) is not Topic.WIRING
-        for row in named
-    )
+    return names_wiring(equipment.description)
 
 
 def is_intrinsically_safe(code: Code) -> bool:

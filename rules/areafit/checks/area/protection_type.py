@@ -8,21 +8,26 @@ from areafit.facts.fittings import Contents, OnLoss, Pressurization
 from areafit.facts.marking import Code
 from areafit.facts.place import Area, AreaSystem
 from areafit.facts.protection import Law, MarkingSystem
-from areafit.marking.level import find_type, is_old_mechanical
+from areafit.marking.level import effective_level, find_type, is_old_mechanical
 from areafit.rule import Answer, Ask, Example, Family, Judgement, Row, Rule, Subject
 from areafit.tables.area import Gives, ProtectionType, PurgeType, purges
+from areafit.tables.descriptions import Topic, topics
 from areafit.values import Frozen, replace
 from areafit.verdict import Reason, Role, Verdict
 
 
 class TypeQuestion(Frozen):
-    """Is the type of protection one that this kind of equipment may use here?"""
+    """Is the type of protection one that this kind of equipment may use here?
+
+    `hand_lamp`: its description calls it a lamp that is carried about.
+    """
 
     law: Law
     areas: tuple[Area, ...]
     code: Code | None
     electrical: bool
     pressurization: Pressurization | None = None
+    hand_lamp: bool = False
 
     @classmethod
     def of(cls, choice: Candidate) -> "TypeQuestion":
@@ -33,6 +38,8 @@ class TypeQuestion(Frozen):
             choice.code,
             choice.electrical,
             choice.equipment.pressurization,
+            choice.equipment.description is not None
+            and Topic.HAND_LAMP in topics(choice.equipment.description),
         )
 
 
@@ -62,12 +69,27 @@ def judge_type(question: TypeQuestion) -> Judgement:
             "The marking is for non-electrical equipment; the part is electrical, or holds "
             "something that is."
         )
+    if question.hand_lamp and _held_to_division_1(question, code):
+        required = "portable lighting identified for Class I, Division 1"
+        return replace(answer, required=required, clause="NFPA 70-2023 501.130(B)").unproven(
+            Reason.CONDITION_TO_ACCEPT,
+            "Portable lighting in Class I, Division 2 is held to what Division 1 asks, but on a "
+            "movable stand with a cord; somebody must accept one that is marked for less.",
+            remedy="Choose a lamp that is marked for Class I, Division 1.",
+        )
     purge = _purge_type(code)
     if purge is not None:
         return _judge_purge(question, code, purge)
     if code.system is MarkingSystem.NEC_DIVISION:
         return _division(question, code, answer)
     return _letters(question, code, answer)
+
+
+def _held_to_division_1(question: TypeQuestion, code: Code) -> bool:
+    """Whether a marking for Division 2 or Zone 2 alone is to serve in Class I, Division 2."""
+    here = any(area.key == "I/2" for area in question.areas)
+    level = effective_level(code)
+    return here and (code.divisions == (2,) or (level is not None and level.value == "Gc"))
 
 
 def _division(question: TypeQuestion, code: Code, answer: Answer) -> Judgement:

@@ -4,26 +4,27 @@ from collections.abc import Iterator
 
 from areafit.checks.area.nameplate import ChosenCodes, is_intrinsically_safe, is_wiring
 from areafit.demands import Demands
-from areafit.facts.fittings import CordServes, CordUsage, Wiring, WiringMethod
+from areafit.facts.fittings import CordServes, CordUsage, Enclosure, Wiring, WiringMethod
 from areafit.facts.part import Equipment
 from areafit.facts.place import Area
-from areafit.facts.protection import Law
+from areafit.facts.protection import Hazard, Law
 from areafit.rule import Answer, Ask, Example, Family, Judgement, Row, Rule, Subject
 from areafit.tables.area import WiringAllowed, WiringRow, wiring_rows
-from areafit.values import Frozen
+from areafit.values import Frozen, replace
 from areafit.verdict import Reason, Role, Verdict
 
 _CORD = WiringMethod.FLEXIBLE_CORD
 
 
 class WiringRun(Frozen):
-    """The method in an area, whether it moves, and who has access to the place."""
+    """The method in an area, whether it moves, who has access, and of a wireway how tight it is."""
 
     method: WiringMethod | None
     moves: bool | None
     restricted_access: bool | None
     law: Law
     area: Area
+    enclosure: Enclosure | None = None
 
 
 def _areas(demands: Demands) -> Iterator[Area]:
@@ -40,8 +41,9 @@ def _ask_method(plate: ChosenCodes, demands: Demands) -> Iterator[Ask[WiringRun]
     if stated.method is _CORD or not _is_wired(own):
         return
     access = demands.place.restricted_access
+    tight = own.enclosure if stated.method is WiringMethod.WIREWAY else None
     for area in _areas(demands):
-        question = WiringRun(stated.method, stated.moves, access, demands.law, area)
+        question = WiringRun(stated.method, stated.moves, access, demands.law, area, tight)
         yield Ask(question, "" if _only_access_is_open(question) else "wiring")
 
 
@@ -98,8 +100,21 @@ def _by_condition(run: WiringRun, row: WiringRow, answer: Answer) -> Judgement:
             remedy="State `restricted_access` of the place.",
             answer_by=Role.AREA_OWNER,
         )
+    if row.allowed is WiringAllowed.TIGHT and run.enclosure is not Enclosure.DUSTTIGHT:
+        return _not_tight(run, row, answer)
     note = f", {row.note}" if row.note else ""
     return answer.passed(f"The rules name it for {run.area.name}{note}.")
+
+
+def _not_tight(run: WiringRun, row: WiringRow, answer: Answer) -> Judgement:
+    message = f"A {row.method} must be {row.note} here"
+    if run.enclosure in {Enclosure.OPEN, Enclosure.GENERAL_PURPOSE}:
+        return answer.flagged(f"{message}; this one is {run.enclosure.value}.")
+    return answer.unproven(
+        Reason.FACT_MISSING,
+        f"{message}; whether this one is, is not stated.",
+        remedy="State `enclosure: dusttight` of one with gaskets.",
+    )
 
 
 def _named(named: dict[str, WiringRow]) -> str:
@@ -167,7 +182,10 @@ WIRING_METHOD = Rule[WiringRun](
 
 
 class FlexibleCord(Frozen):
-    """What a cord is built for and what it feeds; `moves` and access count for fixed equipment."""
+    """What a cord is built for and what it feeds.
+
+    `moves` counts for fixed equipment, access for that and in gas for what moves.
+    """
 
     usage: CordUsage | None
     serves: CordServes | None
@@ -175,6 +193,7 @@ class FlexibleCord(Frozen):
     moves: bool | None
     restricted_access: bool | None
     law: Law
+    gas: bool = False
 
 
 def _ask_cord(plate: ChosenCodes, demands: Demands) -> Iterator[Ask[FlexibleCord]]:
@@ -183,10 +202,18 @@ def _ask_cord(plate: ChosenCodes, demands: Demands) -> Iterator[Ask[FlexibleCord
     cord = own.wiring
     if demands.classified and cord is not None and cord.method is _CORD and _is_wired(own):
         access = demands.place.restricted_access
+        gas = any(each.hazard is Hazard.GAS for each in demands.hazards)
         question = FlexibleCord(
-            cord.usage, cord.serves, cord.grounding_conductor, cord.moves, access, demands.law
+            cord.usage, cord.serves, cord.grounding_conductor, cord.moves, access, demands.law, gas
         )
-        yield Ask(question, "wiring")
+        yield Ask(question, "" if _only_qualified_is_open(question) else "wiring")
+
+
+def _only_qualified_is_open(cord: FlexibleCord) -> bool:
+    """Whether nothing is left to say of the cord, but who services the place."""
+    told = None not in (cord.usage, cord.serves, cord.grounding_conductor)
+    follows = cord.serves is CordServes.MOVING and cord.gas and cord.law is Law.NEC
+    return told and follows and cord.restricted_access is not True
 
 
 def _judge_cord(cord: FlexibleCord) -> Judgement:
@@ -224,6 +251,8 @@ def _cord_service(cord: FlexibleCord, answer: Answer) -> Judgement:
         )
     if cord.serves is CordServes.FIXED and cord.law is Law.NEC:
         return _fixed(cord, answer)
+    if _only_qualified_is_open(cord):
+        return _moving(cord, answer)
     return answer.passed("The cord suits what it feeds; its fittings must be listed for the place.")
 
 
@@ -242,6 +271,20 @@ def _fixed(cord: FlexibleCord, answer: Answer) -> Judgement:
         remedy="State `wiring: {moves: …}`, and `restricted_access` of the place; or wire it "
         "fixed.",
         answer_by=Role.DESIGNER,
+    )
+
+
+def _moving(cord: FlexibleCord, answer: Answer) -> Judgement:
+    """What moves takes a cord only where qualified persons alone service it (501.140(A)(2))."""
+    message = "In gas a cord may follow what moves only where qualified persons alone service it"
+    answer = replace(answer, clause="NFPA 70-2023 501.140")
+    if cord.restricted_access is False:
+        return answer.flagged(f"{message}; the public has access here.")
+    return answer.unproven(
+        Reason.FACT_MISSING,
+        f"{message}; whether the public is kept out is not stated.",
+        remedy="State `restricted_access` of the place; or wire it with a listed flexible fitting.",
+        answer_by=Role.AREA_OWNER,
     )
 
 

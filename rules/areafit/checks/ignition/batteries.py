@@ -27,7 +27,8 @@ class BatteryService(Frozen):
 
 def _ask(equipment: Equipment, demands: Demands) -> Iterator[Ask[BatteryService]]:
     """Electrical parts that are portable, live on a cell of their own, or are called so."""
-    told = equipment.description is not None and Topic.BATTERY in topics(equipment.description)
+    text = equipment.description
+    told = text is not None and not {Topic.BATTERY, Topic.HAND_LAMP}.isdisjoint(topics(text))
     own_cell = equipment.intrinsic_safety is IntrinsicSafety.OWN_CELL
     portable = Kind.LOOSE_ITEM in equipment.kinds
     stated = equipment.battery is not None

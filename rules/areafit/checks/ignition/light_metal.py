@@ -7,11 +7,12 @@ from areafit.checks.ignition.assessment import Motion, covered, motion
 from areafit.demands import Demands
 from areafit.demands.demand import asked_level
 from areafit.facts.evidence import Examined
-from areafit.facts.part import Body, MaterialUse
+from areafit.facts.fittings import Device
+from areafit.facts.part import Body, Equipment, Kind, MaterialUse
 from areafit.facts.quantity import Dimension, number
 from areafit.rule import Answer, Ask, Example, Family, Judgement, Row, Rule, Subject
 from areafit.tables import Tables
-from areafit.tables.descriptions import Piece, pieces
+from areafit.tables.descriptions import Piece, names_wiring, pieces
 from areafit.tables.limits import LightMetalLimit, Rust, counterface, figure, light_metal_limit
 from areafit.tables.materials import Material, metallic
 from areafit.tables.words import is_added
@@ -195,7 +196,8 @@ def _ask(body: Body, demands: Demands) -> Iterator[Ask[Question]]:
         for each in demands.hazards
     ]
     if body.materials is None:
-        for limit, papers in limits:
+        asked = [each for each in limits if not _is_out_of_question(body.equipment, each[0])]
+        for limit, papers in asked:
             yield Ask(LightMetal("not stated", None, limit, None, papers), "materials")
         return
     for i, use in enumerate(body.materials):
@@ -216,6 +218,33 @@ def _ask(body: Body, demands: Demands) -> Iterator[Ask[Question]]:
         pair = _pair(use, body, demands)
         if pair is not None:
             yield Ask(pair, f"{path}/counterface", use.component)
+
+
+_WITHOUT_FAN = frozenset(
+    {
+        Device.JUNCTION_BOX,
+        Device.RELAY,
+        Device.CONTACTOR,
+        Device.SWITCH,
+        Device.PUSH_BUTTON,
+        Device.CIRCUIT_BREAKER,
+        Device.RECEPTACLE,
+        Device.RESISTOR,
+        Device.SOLENOID,
+    }
+)
+
+
+def _is_out_of_question(equipment: Equipment, limit: LightMetalLimit) -> bool:
+    """What has no fan where the limit is for fans; and a cable or raceway, which is no enclosure.
+
+    NFPA 70-2023 501.10 names rigid conduit of aluminium beside that of steel; from memory.
+    """
+    if not equipment.electrical or equipment.kinds != {Kind.ELECTRICAL}:
+        return False
+    if equipment.device is not None:
+        return limit.fans_only and equipment.device in _WITHOUT_FAN
+    return equipment.description is not None and names_wiring(equipment.description)
 
 
 def _has_none(name: str, content: Content, demands: Demands) -> bool:

@@ -8,6 +8,7 @@ from areafit.demands import Demands
 from areafit.documents import CertificateScheme, identified, kind_of_document, read_number
 from areafit.documents import expired as has_run_out
 from areafit.facts.evidence import Evidence, EvidenceType
+from areafit.facts.fittings import IntrinsicSafety
 from areafit.facts.part import Equipment
 from areafit.facts.protection import Law, Level
 from areafit.rule import Answer, Ask, Example, Family, Judgement, Row, Rule, Subject
@@ -40,7 +41,9 @@ def _ask_evidence(equipment: Equipment, demands: Demands) -> Iterator[Ask[Docume
     codes = equipment.codes
     if not codes or not (demands.classified or any(code.associated for code in codes)):
         return
-    claims = tuple(dict.fromkeys(claim_of(code, electrical=equipment.electrical) for code in codes))
+    alone = equipment.intrinsic_safety is IntrinsicSafety.OWN_CELL and not equipment.in_loop
+    made = (claim_of(code, electrical=equipment.electrical, own_cell=alone) for code in codes)
+    claims = tuple(dict.fromkeys(made))
     levels = tuple(dict.fromkeys(code.level for code in codes if code.level is not None))
     documents, placed = equipment.evidence or (), equipment.placed_on_market
     elsewhere = tuple(d for d in documents if d.elsewhere)

@@ -42,11 +42,15 @@ class Shortfall(Frozen):
     contradicts: bool = False
 
 
-def claim_of(code: Code, *, electrical: bool) -> Claim:
-    """The claim that a code makes; outputs count, since their circuits need the drawing."""
+def claim_of(code: Code, *, electrical: bool, own_cell: bool = False) -> Claim:
+    """The claim that a code makes; outputs count, since their circuits need the drawing.
+
+    What is fed by its own cell is connected to nothing, so that no drawing installs it.
+    """
     wired = electrical and not code.non_electrical
     outgoing = {letter for output in code.outputs for letter in output.protection}
     safe = bool(_SAFE & {*code.protection, *outgoing}) or "intrinsically safe" in code.words
+    safe = safe and (bool(code.outputs) or not own_cell)
     return Claim(
         code.system,
         code.category,
