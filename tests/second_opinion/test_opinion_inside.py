@@ -191,7 +191,8 @@ def test_an_unmarked_part_is_told_what_its_enclosure_lacks() -> None:
     cabinet = (
         "kind: electrical, part_number: CAB-1, marking: 'Class I, Division 2, Groups C, D T4, "
         "Type Z purge', pressurization: {contents: general purpose, on_loss: alarm}, "
-        "inside_ambient: 0..50 °C, evidence: [{type: listing, number: E-9, covers: CAB-1 with RL-1}]"
+        "inside_ambient: 0..50 °C, "
+        "evidence: [{type: listing, number: E-9, covers: CAB-1 with RL-1}]"
     )
     relay = (
         "kind: electrical, part_number: RL-1, marking: none, device: relay, arcing: true, "
