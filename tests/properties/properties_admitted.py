@@ -152,6 +152,12 @@ def _none_listed(*keys: str) -> Where:
     return lambda stated: all(place.get(key) == "none" for place in stated.places for key in keys)
 
 
+def _plated(stated: Stated) -> bool:
+    """Whether it is the class or hardness of a plated steel far from any bath."""
+    dry = all(place.get("chemicals") == "none" for place in stated.places)
+    return dry and "plated" in str(stated.beside.get("material"))
+
+
 def _anywhere(stated: Stated) -> bool:
     del stated
     return True
@@ -401,6 +407,8 @@ LIST: tuple[Admitted, ...] = (
             "part.belt_speed": _not(_BELT),
             "part.conveys": _not(_HOSE),
             "part.sparks": _not(_tool),
+            "part.materials.property_class": _plated,
+            "part.materials.hardness": _plated,
             "part.materials.component": _anywhere,
             "part.materials.form": _anywhere,
         },

@@ -64,6 +64,12 @@ _WET = {
     ]
 }
 
+_HYDROGEN = {
+    "area": "Zone 1, IIC, T1",
+    "substances": ["hydrogen"],
+    "chemicals": [{"name": "hydrogen", "temperature": "20 °C"}],
+}
+
 _BOX: dict[str, Any] = {"part_number": "BOX-1", "inside_ambient": "0..40 °C"}
 _NAMED = [{"type": "certificate", "number": "IECEx QQQ 21.0001", "covers": "BOX-1 with MOD-1"}]
 
@@ -118,6 +124,14 @@ CALLED: dict[str, Tree] = {
         place=_WET,
         materials=[_of("316L", "body", "splash")],
         materials_complete={"complete": True},
+    ),
+    "screw in hydrogen": _fixed(
+        place=_HYDROGEN,
+        materials=[_of("carbon steel", "screw", "immersed", property_class="8.8")],
+    ),
+    "screw of stated hardness": _fixed(
+        place=_HYDROGEN,
+        materials=[_of("carbon steel", "screw", "immersed", hardness="250 HV")],
     ),
     "motor": _wired(
         description="Motor 1.5 kW",

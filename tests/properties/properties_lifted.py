@@ -66,6 +66,10 @@ _GLAND = (
 _UNCLASSIFIED = (((*_SPOT, "area"), "unclassified"), ((*_SPOT, "substances"), "none"))
 _HEXANE = (((*_SPOT, "substances"), [{"name": "n-hexane", "source": "SDS"}]),)
 
+_LOADED_ZINC = (
+    ((*_FIXED, "materials", 0, "material"), "zinc plated steel"),
+    ((*_FIXED, "materials", 0, "stressed"), True),
+)
 _BARE = {"component": "body", "material": "carbon steel", "counterface": "none"}
 _NOTHING_LISTED = (
     ((*_SPOT, "area"), "unclassified"),
@@ -205,6 +209,20 @@ WITNESSES: tuple[Witness, ...] = (
     _of_material(_FIXED, "form", "belt"),
     _of_material(_FIXED, "to", ["nobody lists this"]),
     _of_material(_FIXED, "temperature", "900 °C"),
+    Witness(
+        "part.materials.property_class",
+        _GAS,
+        (*_FIXED, "materials", 0, "property_class"),
+        "12.9",
+        _LOADED_ZINC,
+    ),
+    Witness(
+        "part.materials.hardness",
+        _GAS,
+        (*_FIXED, "materials", 0, "hardness"),
+        "60 HRC",
+        _LOADED_ZINC,
+    ),
     _of_material(_FIXED, "surface_resistance", "1e15 ohm"),
     _of_material(_FIXED, "composition", {"Mg": "95 %"}),
     Witness("part.exposure", _GAS, (*_FIXED, "exposure"), "washdown", _NOTHING_LISTED),
@@ -327,6 +345,8 @@ ASKED: tuple[Asked, ...] = (
     Asked("belt", (*_LINE, "belt_speed")),
     Asked("hose for air", (*_LINE, "conveys")),
     Asked("sample cup", (*_LINE, "sparks")),
+    Asked("screw in hydrogen", (*_USE, "property_class")),
+    Asked("screw of stated hardness", (*_USE, "hardness")),
     Asked("wetted", (*_USE, "exposure")),
     Asked("wetted by the part's word", (*_LINE, "exposure")),
     Asked("wetted", (*_LINE, "contacts")),

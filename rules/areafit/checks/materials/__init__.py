@@ -15,7 +15,7 @@ LISTED: tuple[tuple[str, str, Subject], ...] = (
     ("copper-alloy", "copper", Subject.MATERIAL),
     ("plating", "plating", Subject.MATERIAL),
     ("material-temperature", "limits", Subject.MATERIAL),
-    ("hydrogen-embrittlement", "cracking", Subject.MATERIAL),
+    ("hydrogen-embrittlement", "hydrogen", Subject.MATERIAL),
     ("weld-sensitisation", "stainless", Subject.MATERIAL),
     ("galling", "galling", Subject.BODY),
     ("galling-of-lines", "galling", Subject.CONTACT),

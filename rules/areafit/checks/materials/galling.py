@@ -4,7 +4,7 @@ import re
 from collections.abc import Iterator
 from functools import cache
 
-from areafit.checks.materials.cracking import hardness
+from areafit.checks.materials.hydrogen import hardness
 from areafit.demands import Demands
 from areafit.facts.part import Body, MaterialUse
 from areafit.rule import Answer, Ask, Example, Family, Judgement, Row, Rule, Subject
