@@ -1,10 +1,11 @@
 """The chemicals of a place that one material meets, each name with all it may mean."""
 
 from collections.abc import Iterator
+from decimal import Decimal
 from functools import lru_cache
 
 from areafit.demands.demand import CorrodingChemical, Demands
-from areafit.demands.exposure import Met, may_mist, meet, warmed
+from areafit.demands.exposure import Met, mass_percent, may_mist, meet, warmed
 from areafit.demands.solvents import known_chemicals
 from areafit.facts.part import Exposure, MaterialUse
 from areafit.facts.place import Concentration, ConcentrationUnit, PresentChemical
@@ -199,11 +200,11 @@ def _mixtures(
         if corroding.stated.bath is not None:
             baths.setdefault(corroding.stated.bath, []).append(corroding)
     for bath, members in baths.items():
-        ids = _members(members, demands)
-        if len(ids) < 2:
+        shares = _members(members, demands)
+        if len(shares) < 2:
             continue
         name = f"{' + '.join(c.stated.name for c in members)} (bath {bath})"
-        mixture = mixture_of(ids, demands)
+        mixture = mixture_of(shares, demands)
         if mixture is None:
             yield Meeting(name, (), mixture=True)
             continue
@@ -229,19 +230,32 @@ def _called(meeting: Meeting, name: str, *figures: Figure) -> Meeting:
     return replace(meeting, name=name, mets=named(meeting.mets), if_mist=named(meeting.if_mist))
 
 
-def mixture_of(ids: frozenset[str], demands: Demands) -> str | None:
-    """The chemical that these, mixed, are; None where no row says."""
+def mixture_of(shares: dict[str, Decimal | None], demands: Demands) -> str | None:
+    """The chemical that these, mixed, are by their mass %; None where no row says.
+
+    One that is stronger than the named bath holds it is no such bath.
+    """
     rows = demands.tables.rows("mixtures", NamedMixture)
-    return next((row.mixture for row in rows if ids == frozenset(row.members)), None)
+    return next((row.mixture for row in rows if row.is_of(shares)), None)
 
 
-def _members(members: list[CorrodingChemical], demands: Demands) -> frozenset[str]:
-    """What is in a bath: ids, or the name itself where it is unknown or not clear."""
-    found = set()
+def _members(members: list[CorrodingChemical], demands: Demands) -> dict[str, Decimal | None]:
+    """What is in a bath: ids, or the name itself where it is unknown, with the strongest stated."""
+    found: dict[str, Decimal | None] = {}
     for corroding in members:
         known = demands.tables.chemical(corroding.stated.name)
-        found.add(known.id if known is not None else corroding.stated.name)
-    return frozenset(found - _HARMLESS)
+        name = known.id if known is not None else corroding.stated.name
+        share = strongest(corroding)
+        found[name] = max(
+            (one for one in (found.get(name), share) if one is not None), default=None
+        )
+    return {name: share for name, share in found.items() if name not in _HARMLESS}
+
+
+def strongest(corroding: CorrodingChemical) -> Decimal | None:
+    """The most of it in mass %, as far as it is stated."""
+    stated = corroding.stated.concentration
+    return None if stated is None else mass_percent(stated).span.high
 
 
 def _heat_of(members: list[CorrodingChemical]) -> Range | None:

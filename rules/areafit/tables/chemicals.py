@@ -99,10 +99,21 @@ class Chemical(Sourced):
 
 
 class NamedMixture(Sourced):
-    """Chemicals, by id, that together are the chemical `mixture`; order does not matter."""
+    """Chemicals, by id, that together are the chemical `mixture`; order does not matter.
+
+    `strongest_pct`: the most of each, in the order of `members`; none where any is no worse.
+    """
 
     mixture: str
     members: tuple[str, ...]
+    strongest_pct: tuple[str, ...]
+
+    def is_of(self, shares: dict[str, Decimal | None]) -> bool:
+        """Whether these chemicals, in mass % where it is known, make the mixture."""
+        if frozenset(shares) != frozenset(self.members):
+            return False
+        most = zip(self.members, self.strongest_pct, strict=False)
+        return all((shares[one] or 0) <= Decimal(limit) for one, limit in most)
 
 
 class EpaGroup(Sourced):

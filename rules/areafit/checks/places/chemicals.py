@@ -5,7 +5,7 @@ from itertools import combinations
 
 from areafit.demands import CorrodingChemical, Demands
 from areafit.demands.exposure import mass_percent
-from areafit.demands.meeting import mixture_of
+from areafit.demands.meeting import mixture_of, strongest
 from areafit.demands.neutralising import MixingHeat, mixing_heat
 from areafit.demands.solvents import known_chemicals
 from areafit.facts.quantity import Dimension, number
@@ -133,7 +133,8 @@ def _on_purpose(
     bath = first.stated.bath
     if bath is None or bath != second.stated.bath or len(left) != 1 or len(right) != 1:
         return None
-    return mixture_of(frozenset({left[0].id, right[0].id}), demands)
+    shares = {left[0].id: strongest(first), right[0].id: strongest(second)}
+    return mixture_of(shares, demands)
 
 
 def _unknown(question: ChemicalPair) -> str:
