@@ -258,3 +258,22 @@ def test_a_fact_less_never_makes_a_pass(part: Tree, area: str, judging: Judging)
             if brings_under(key, part) and (key != "component" or rule in _BY_NAME):
                 continue
             assert verdict(judging, rule, less, area) is not Verdict.PASS, (rule, key)
+
+
+@pytest.mark.parametrize("area", ["Zone 1, IIB, T3", "Zone 21, IIIB, T120 °C", "Zone 2, IIC, T3"])
+@pytest.mark.parametrize("called", ["belt", "drive belt", "V-belt", "conveyor belt"])
+def test_what_a_belt_is_for_left_out_never_makes_a_pass(
+    area: str, called: str, judging: Judging
+) -> None:
+    # a conveyor belt once passed as a drive belt where nobody said what it was for
+    for speed, along, across in product(
+        ("0.3 m/s", "4 m/s", "15 m/s", None), ("1e5 ohm", "1e9 ohm", None), ("1e6 ohm", "1e11 ohm")
+    ):
+        facts = {"speed": speed, "resistance": along, "surface_resistance": across}
+        stated = {key: value for key, value in facts.items() if value is not None}
+        belt = material("CR", component=called, form="belt", width="20 mm", **stated)
+        if verdict(judging, "belt-and-hose", belt, area) is not Verdict.PASS:
+            continue
+        for use in ("transmission", "conveying"):
+            told = material("CR", component=called, form="belt", width="20 mm", use=use, **stated)
+            assert verdict(judging, "belt-and-hose", told, area) is Verdict.PASS, (use, stated)

@@ -117,10 +117,10 @@ class BeltReading(Frozen):
 
 
 def _judge_belt(belt: Belt) -> Judgement:
-    """By the use that is stated.
+    """By the use that is stated; where none is, by both, so that saying it never passes less.
 
-    A drive belt that holds is no worse as one that carries goods, unless a figure that is stated
-    says so.
+    What is called a drive belt is not asked what it is for, and passes only where the limits of
+    one that carries goods don't object: these differ in speed and surface.
     """
     limits = belt.limits
     groups = dict.fromkeys((limits.governing, limits.mildest))
@@ -132,12 +132,11 @@ def _judge_belt(belt: Belt) -> Judgement:
         found=_found(belt),
         rows=tuple(_row(readings[0].limit) for readings in by_use),
     )
-    worse = belt.use is None and any(each.verdict is Verdict.FLAG for each in by_use[-1])
-    if governing.verdict is Verdict.PASS and not worse:
-        return replace(answer, rows=(_row(governing.limit),)).passed(
-            "The belt carries its charge away."
-        )
     sure = by_use[:1] if belt.drives else by_use
+    holds = all(readings[0].verdict is Verdict.PASS for readings in sure)
+    if holds and not any(readings[0].verdict is Verdict.FLAG for readings in by_use):
+        rows = tuple(_row(readings[0].limit) for readings in sure)
+        return replace(answer, rows=rows).passed("The belt carries its charge away.")
     if all(reading.verdict is Verdict.FLAG for readings in sure for reading in readings):
         return answer.flagged(mildest.message)
     if belt.use is None:
