@@ -72,7 +72,7 @@ _UNTOLD: Mapping[type[Any], frozenset[str]] = {
         }
     ),
     Equipment: frozenset({"in_loop"}),
-    Body: frozenset({"equipment", "materials"}),
+    Body: frozenset({"equipment", "materials", "materials_complete"}),
     Evidence: frozenset({"elsewhere"}),
     Place: frozenset({"name", "law", "edition"}),
     Loop: frozenset({"index", "name"}),

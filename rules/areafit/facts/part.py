@@ -216,6 +216,7 @@ class Body(Frozen):
 
     equipment: Equipment
     materials: "tuple[MaterialUse, ...] | None" = None
+    materials_complete: bool | None = None
     rubbing_speed: Decimal | None = None
     bonded: bool | None = None
     resistance_to_earth: Decimal | None = None

@@ -236,18 +236,27 @@ def _may_conduct(body: Body, tables: Tables) -> bool:
     if body.materials is None:
         return True
     isolated = earthed(body) is False
-    plain = body.equipment.kinds <= {Kind.STRUCTURAL, Kind.LOOSE_ITEM}
     return any(
-        _material_may_conduct(use, tables, plain=plain)
+        _material_may_conduct(use, tables, plain=_all_of_it_listed(body))
         or (_backed_by_metal(use, tables) and (isolated or not _calls_it_earthed(use)))
         for use in body.materials
     )
 
 
+def _all_of_it_listed(body: Body) -> bool:
+    """Whether a part is nothing but a piece of its materials, or says so as a mechanical one."""
+    kinds = body.equipment.kinds
+    if kinds <= {Kind.STRUCTURAL, Kind.LOOSE_ITEM}:
+        return True
+    plain = kinds <= {Kind.STRUCTURAL, Kind.LOOSE_ITEM, Kind.MECHANICAL}
+    empty = body.equipment.electrical_content == "none"
+    return plain and empty and body.materials_complete is True
+
+
 def _material_may_conduct(use: MaterialUse, tables: Tables, *, plain: bool) -> bool:
     """Metal, or what may be metal; a stated surface resistance tells plastic from it.
 
-    `plain`: nothing but a piece of its materials, so that a rubber listed is no seal in metal.
+    `plain`: all that the part is made of is listed, so that a rubber is no seal in metal.
     """
     lowest = figure("surface that is no metal").amount(Dimension.RESISTANCE)
     stated = use.surface_resistance
