@@ -55,6 +55,15 @@ IMMERSED = [
     ("6061", "sulfuric acid", "5 %", "25 °C", FLAG),
     # the mixed acid is made to dissolve stainless steel: SSINA, descaling
     ("316L", "mixed pickling acid", None, "50 °C", FLAG),
+    # free silicon in reaction-bonded silicon carbide: glossary and lexicon of seals, reported;
+    # a name that does not say which kind may be that one
+    ("SiSiC", "sodium hydroxide", "10 %", "25 °C", FLAG),
+    ("SSiC", "sodium hydroxide", "10 %", "25 °C", PASS),
+    ("SiC", "sodium hydroxide", "10 %", "25 °C", FLAG),
+    ("SiSiC", "hydrofluoric acid", "10 %", "25 °C", FLAG),
+    ("SSiC", "hydrofluoric acid", "10 %", "25 °C", PASS),
+    ("SiSiC", "deionised water", None, "80 °C", PASS),
+    ("SiC", "deionised water", None, "80 °C", PASS),
 ]
 
 

@@ -134,6 +134,54 @@ MATERIALS = [
     ("polypropylene PP", "PP"),
     ("304/316", "304|316"),
     ("PTFE/EPDM", "EPDM|PTFE"),
+    # EN and UNS numbers and cast grades of stainless and of nickel alloys
+    ("1.4501", "2507"),
+    ("S32760", "2507"),
+    ("1.4112", "440C"),
+    ("1.4104", "416"),
+    ("GX5CrNi19-10", "304"),
+    ("CF8C", "347"),
+    ("CN7M", "alloy20"),
+    ("CD3MN", "2205"),
+    ("Incoloy 825", "alloy825"),
+    ("1.4057 QT800", "431"),
+    # standards of pipe and bolts with their grades
+    ("A106 Gr. B", "carbon-steel"),
+    ("ASTM A53 grade B", "carbon-steel"),
+    ("A333 Gr 6", "carbon-steel"),
+    ("A194 Gr 8M", "316"),
+    # finishes and treatments, one of what the other made
+    ("316L EP", "316L"),
+    ("316L BA finish", "316L"),
+    ("A4-80 waxed", "316"),
+    ("1.4310 federhart", "302"),
+    ("C45 induction hardened 58 HRC", "alloy-steel-12.9"),
+    ("C45 gehärtet 58 HRC", "alloy-steel-12.9"),
+    # castings of DIN and EN
+    ("G-AlSi12", "AL-cast-AlSi12"),
+    ("GK-AlSi7Mg", "AL-cast-AlSi"),
+    ("AlSi7Mg0,3", "AL-cast-AlSi"),
+    # kinds of PVC, rubber and zinc in five languages
+    ("PVC rigide", "PVC-U"),
+    ("PVC rigido", "PVC-U"),
+    ("PVC souple", "PVC-P"),
+    ("PVC blando", "PVC-P"),
+    ("caucho natural", "NR"),
+    ("caoutchouc nitrile", "NBR"),
+    ("FKM terpolymer", "FKM"),
+    ("feuerverzinkt", "steel-hdg"),
+    ("hot dip galvanised", "steel-hdg"),
+    ("zincato a caldo", "steel-hdg"),
+    # what a short name leaves open: free silicon, the metal under gold
+    ("SiC", "SiC|SiSiC"),
+    ("silicon carbide", "SiC|SiSiC"),
+    ("SSiC", "SiC"),
+    ("sintered silicon carbide", "SiC"),
+    ("SiSiC", "SiSiC"),
+    ("reaction-bonded silicon carbide", "SiSiC"),
+    ("gold plated", "brass-nickel-plated|copper-C110|gold"),
+    ("gold", "gold"),
+    ("Al2O3 99.8 %", "alumina-99"),
 ]
 
 
@@ -173,6 +221,15 @@ def test_materials(name: str, members: str) -> None:
         "GF30",
         "70 Shore A",
         "white metal",
+        # below 99 % a glass holds the grains together, which acids of fluorine and alkali dissolve
+        "Al2O3 96 %",
+        "Al2O3 92%",
+        "alumina 85 %",
+        # another rubber than the copolymer with vinyl acetate
+        "AEM",
+        # a treatment that its base does not take
+        "304 hardened 58 HRC",
+        "6082 58 HRC",
     ],
 )
 def test_a_word_without_a_row_leaves_the_name_unknown(name: str) -> None:
@@ -268,6 +325,27 @@ CHEMICALS = [
     ("bioethanol", "ethanol", ""),
     ("n-butyl acetate", "butyl-acetate", ""),
     ("isopropyl alcohol (IPA)", "isopropanol", ""),
+    ("acide nitrique à 65 %", "nitric-acid", "65 %"),
+    ("ácido nítrico al 65 %", "nitric-acid", "65 %"),
+    ("acido solforico al 10%", "sulfuric-acid", "10 %"),
+    ("soude à 30 %", "sodium-hydroxide", "30 %"),
+    ("65%ige Salpetersäure", "nitric-acid", "65 %"),
+    ("nitric acid p.a. 65 %", "nitric-acid", "65 %"),
+    ("ethanol absolute", "ethanol", "99.5..100 %"),
+    ("methanol absolute", "", ""),  # no strength is usual
+    ("Ca(OH)2", "calcium-hydroxide", ""),
+    ("milk of lime", "calcium-hydroxide", ""),
+    ("NaCN", "sodium-cyanide", ""),
+    ("NaHSO3", "sodium-bisulfite", ""),
+    ("AlCl3", "aluminium-chloride", ""),
+    ("CH3OH", "methanol", ""),
+    ("C2H5OH 70 %", "ethanol", "70 %"),
+    ("CH2Cl2", "dichloromethane", ""),
+    ("C2H4O", "", ""),  # ethylene oxide or acetaldehyde
+    ("Wattsbad", "watts-bath", ""),
+    ("acid copper bath", "copper-sulfate", ""),
+    ("Frostschutz", "ethylene-glycol|propylene-glycol", ""),
+    ("décapage", "hydrochloric-acid|mixed-pickling-acid|sulfuric-acid", ""),
     # mixed, and no row for what they become
     ("nitric acid/HF", "", ""),
     ("acetone + toluene", "", ""),
@@ -317,6 +395,33 @@ def test_chemicals_and_strengths(name: str, members: str, strength: str) -> None
 )
 def test_dusts_of_trades(name: str, identity: str) -> None:
     assert _ids("dusts", name) == {identity}
+
+
+@pytest.mark.parametrize(
+    ("name", "identity"),
+    [
+        ("C2H5OH", "ethanol"),
+        ("CH3OH", "methanol"),
+        ("(CH3)2CO", "acetone"),
+        ("C6H6", "benzene"),
+        ("(C2H5)2O", "diethyl-ether"),
+        ("C2H4O", None),  # ethylene oxide or acetaldehyde
+        ("C4H10", None),  # n-butane or isobutane
+        ("C3H6O", None),  # acetone, propanal, allyl alcohol or propylene oxide
+        ("n-Hexan", "n-hexane"),
+        ("Styrol", "styrene"),
+        ("Vinylchlorid", "vinyl-chloride"),
+        ("no. 2 diesel", "diesel-fuel-fuel-oil-no-2"),
+        ("diesel fuel No. 2", "diesel-fuel-fuel-oil-no-2"),
+        ("ULSD", "diesel-fuel-fuel-oil-no-2"),
+        ("no. 1 diesel", None),  # nearer to kerosene
+        ("biodiesel", None),
+        ("landfill gas", "biogas"),
+        ("Deponiegas", "biogas"),
+    ],
+)
+def test_vapours_of_trades(name: str, identity: str | None) -> None:
+    assert _ids("substances", name) == ({identity} if identity else set())
 
 
 def test_maize_starch_has_a_cloud_and_so_has_every_new_dust() -> None:

@@ -162,7 +162,14 @@ class Reader:
             if made and one.ids is not None:  # a coat or a filler of what stands beside it
                 continue
             ids = one.agreed(base, rest)
+            of_coat = []  # `hardened, 58 HRC`: said of what the treatment makes of the base
             for row in sorted(one.said, key=lambda each: bool(each.members)):  # coats come last
+                left = self._with(row, ids)
+                if left or row.members or row.scope is Scope.KIND:
+                    ids = left
+                else:
+                    of_coat.append(row)
+            for row in of_coat:
                 ids = self._with(row, ids)
             if ids:
                 yield Reading(ids, one.fillers, one.strength, one.said)
