@@ -166,7 +166,10 @@ OTHERS = [
     # the last day under the older law: 94/9/EC Art. 14, 1999/92/EC Art. 9, from memory
     ("marking: EEx d IIB T4, placed_on_market: 2003-06-30", "area: 'Zone 1, IIA'", "ATEX", U),
     ("marking: EEx d IIB T4, placed_on_market: 2003-07-01", "area: 'Zone 1, IIA'", "ATEX", F),
-    ("marking: EEx d IIB T4", "area: 'Zone 1, IIA'", "ATEX", F),
+    # what was in use by then may stay (1999/92/EC Annex II A, from memory): since when is asked
+    ("marking: EEx d IIB T4", "area: 'Zone 1, IIA'", "ATEX", U),
+    ("marking: EEx d IIB T4, in_service: false", "area: 'Zone 1, IIA'", "ATEX", F),
+    ("marking: Ex db IIB T4 Gb", "area: 'Zone 1, IIA'", "ATEX", F),
     # only what leaves the box is protected
     ("marking: '[Ex ia Ga] IIC'", "area: 'Zone 2, IIA'", "IEC", F),
     ("marking: 'II 3(1)G Ex ec [ia Ga] IIC T4 Gc'", "area: 'Zone 2, IIA'", "ATEX", P),

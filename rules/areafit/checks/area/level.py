@@ -29,9 +29,9 @@ class LevelQuestion(Frozen):
 
     `required_level` is the site's own demand; `general` is set where the part bears no marking
     and the governing rules know allowances for that; `in_use_before_2003` where it is stated that
-    the part was in service before the European directive bound it; `listed` where a listing is.
-    `inside` names the enclosure whose code this is; `uncounted` the one that an unmarked part
-    stands in, with why it does not count.
+    the part was in service before the European directive bound it, and `since_unknown` where
+    nothing says since when it is; `listed` where a listing is. `inside` names the enclosure whose
+    code this is; `uncounted` the one that an unmarked part stands in, with why it does not count.
     """
 
     law: Law
@@ -43,6 +43,7 @@ class LevelQuestion(Frozen):
     general: GeneralUse | None = None
     in_use_before_2003: bool = False
     listed: bool = False
+    since_unknown: bool = False
     inside: Item | None = None
     uncounted: str = ""
 
@@ -62,10 +63,13 @@ class LevelQuestion(Frozen):
             use,
             _in_use_before_2003(equipment),
             any(each.type is EvidenceType.LISTING for each in equipment.evidence or ()),
-            housed.item if housed is not None and choice.path == "inside" else None,
-            f"item {housed.item}, which does not count: {housed.lacks}"
+            inside=housed.item if housed is not None and choice.path == "inside" else None,
+            uncounted=f"item {housed.item}, which does not count: {housed.lacks}"
             if housed is not None and housed.lacks and use is not None
             else "",
+            since_unknown=_before_categories(demands.law, choice.code)
+            and equipment.placed_on_market is None
+            and equipment.in_service is None,
         )
 
 
@@ -266,6 +270,11 @@ def _no_level(code: Code, answer: Answer) -> Judgement:
 _LAST_DAY = "last day of use without an equipment category"
 
 
+def _before_categories(law: Law, code: Code | None) -> bool:
+    """Whether a code is of a form that bore no category, where one is asked for."""
+    return law is Law.ATEX and code is not None and code.legacy and code.category is None
+
+
 def _in_use_before_2003(equipment: Equipment) -> bool:
     placed = equipment.placed_on_market
     if placed is not None:
@@ -285,6 +294,17 @@ def _no_category(question: LevelQuestion, code: Code, answer: Answer) -> Judgeme
             "document says so.",
             remedy="Name the assessment in the explosion protection document that covers it.",
             answer_by=Role.AREA_OWNER,
+        )
+    if question.since_unknown:
+        row = figure(_LAST_DAY)
+        return replace(answer, rows=(Row.of_figure(row),)).unproven(
+            Reason.FACT_MISSING,
+            "The marking is older than the equipment categories that EU law asks for. Only what was "
+            f"in use by {date.fromisoformat(row.value):%d %B %Y} may stay without one, and since "
+            "when this part is in use is not stated.",
+            remedy="State `placed_on_market` or, for a part that was taken over, `in_service: "
+            "true`; what is newer than that day must bear a category.",
+            answer_by=Role.DESIGNER,
         )
     return answer.flagged("EU law asks for an equipment category; the marking gives none.")
 
