@@ -150,6 +150,12 @@ DUST = [
     ("II 2D Ex tD A21 IP65 T80°C", "area: 'Zone 21, IIIC'", "ATEX", U),
     ("II 2D Ex tD A21 IP54 T80°C", "area: 'Zone 21, IIIB'", "ATEX", U),
     ("II 2D Ex tD A21 T80°C", "area: 'Zone 21, IIIB'", "ATEX", U),
+    # for Zone 22 IP5X kept out what does not conduct, IEC 61241-14:2004, from memory
+    ("II 3D Ex tD A22 IP54 T80°C", "area: 'Zone 22, IIIB'", "ATEX", P),
+    ("II 3D Ex tD A22 IP65 T80°C", "area: 'Zone 22, IIIB'", "ATEX", P),
+    ("II 3D Ex tD A22 IP54 T80°C", "area: 'Zone 22, IIIC'", "ATEX", U),
+    ("II 3D Ex tD A22 IP44 T80°C", "area: 'Zone 22, IIIB'", "ATEX", U),
+    ("II 3D Ex tD B22 IP54 T80°C", "area: 'Zone 22, IIIB'", "ATEX", U),
     ("II 2D Ex tD B21 IP65 T80°C", "area: 'Zone 21, IIIB'", "ATEX", U),
 ]
 
@@ -157,6 +163,27 @@ DUST = [
 @pytest.mark.parametrize(("marking", "place", "law", "expected"), DUST)
 def test_dust_groups(say: Say, marking: str, place: str, law: str, expected: Verdict) -> None:
     assert say("dust-group", f"kind: electrical, marking: {marking}", place, law) is expected
+
+
+@pytest.mark.parametrize(
+    ("marking", "gas", "dust"),
+    [
+        ("II 2GD c k T4 / T120°C", P, P),
+        ("II 2GD b T4 / T120°C", P, P),
+        ("II 2G c IIB T4", F, Verdict.FLAG),  # what is printed holds, and it is none for dust
+        ("II 2GD Ex h T4 / T120°C Gb/Db", U, U),  # ISO 80079-36 always prints it
+        ("II 2GD c d T4 / T120°C", U, U),  # a flameproof enclosure is divided
+    ],
+)
+def test_letters_of_en_13463_without_a_group_stand_for_all(
+    say: Say, marking: str, gas: Verdict, dust: Verdict
+) -> None:
+    # GOST 31441.1-2011, which adopts EN 13463-1:2001, as printed by a certifier: IIA, IIB and IIC
+    # are used where the type of protection is divided, else II; dust has none. From memory.
+    part = f"kind: mechanical, marking: {marking}"
+    place = "area: ['Zone 1, IIC', 'Zone 21, IIIC']"
+    assert say("gas-group", part, place, "ATEX") is gas
+    assert say("dust-group", part, place, "ATEX") is dust
 
 
 def test_fibres_know_no_groups(say: Say) -> None:

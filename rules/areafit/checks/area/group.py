@@ -15,7 +15,7 @@ from areafit.facts.groups import Cover, Group, GroupScheme, covers, scheme_of, s
 from areafit.facts.marking import Code
 from areafit.facts.protection import MarkingSystem
 from areafit.facts.quantity import Dimension, number
-from areafit.marking.level import find_type
+from areafit.marking.level import find_type, is_old_mechanical
 from areafit.rule import Answer, Ask, Example, Family, Judgement, Row, Rule, Subject
 from areafit.tables.limits import Figure, figure
 from areafit.values import Frozen, replace
@@ -25,7 +25,9 @@ from areafit.verdict import Basis, Reason, Role, Verdict
 class GroupQuestion(Frozen):
     """Do these marked groups, or gases, cover what the place asks for in their own scheme?
 
-    `dust_tight`: an old dust code of practice A with IP6X, whose form knew no groups.
+    `dust_tight`: an old dust code of practice A that prints the rating which dusts that do not
+    conduct ask for, IP6X, in Zone 22 IP5X; its form knew no groups. `undivided`: letters of EN
+    13463, of which none divides its gases or dusts.
     """
 
     groups: frozenset[Group]
@@ -40,6 +42,7 @@ class GroupQuestion(Frozen):
     explosionproof: bool = False
     seals: ConduitSeals | None = None
     dust_tight: bool = False
+    undivided: bool = False
 
     @property
     def needs(self) -> tuple[GroupNeed, ...]:
@@ -74,16 +77,33 @@ class GroupQuestion(Frozen):
             explosionproof=division and not is_intrinsically_safe(code),
             seals=equipment.conduit_seals if division else None,
             dust_tight=_dust_tight(code),
+            undivided=_undivided(code),
         )
 
 
 def _dust_tight(code: Code) -> bool:
-    """Practice A with IP6X on the plate kept out every dust of Zone 21 (IEC 61241-1:2004)."""
-    practice_a = code.practice is not None and code.practice.startswith("A")
-    if not (practice_a and "tD" in code.protection and code.ingress):
+    """Practice A with IP6X on the plate kept out every dust of Zone 21 (IEC 61241-1:2004).
+
+    Of a plate for Zone 22 dusts that do not conduct asked for IP5X (IEC 61241-14:2004).
+    """
+    practice = code.practice or ""
+    if not (practice.startswith("A") and "tD" in code.protection and code.ingress):
         return False
-    rating = read_rating(code.ingress)
-    return bool(rating.ips) and all(ip.first == 6 for ip in rating.ips) and not rating.unread
+    rating, least = read_rating(code.ingress), 5 if practice == "A22" else 6
+    kept_out = all(ip.first is not None and ip.first >= least for ip in rating.ips)
+    return bool(rating.ips) and kept_out and not rating.unread
+
+
+def _undivided(code: Code) -> bool:
+    """Whether a plate of EN 13463 stands for all of Group II, or of dust, without saying so.
+
+    It bears IIA, IIB or IIC only where its type of protection is divided (EN 13463-1:2009 14).
+    """
+    if not is_old_mechanical(code) or code.groups or code.gases or code.extra_gases:
+        return False
+    types = [find_type(letter, non_electrical=True) for letter in code.protection]
+    plain = all(kind is not None and not kind.gas_group_letter for kind in types)
+    return bool(types) and plain and code.equipment_group != "I"
 
 
 def _gas_id(demands: Demands, name: str) -> str:
@@ -164,6 +184,9 @@ def _covered(question: GroupQuestion, demand: GroupDemand, answer: Answer) -> Ju
         # Whatever group a guess gives is covered, so that the pass does not rest on it.
         rows = tuple(row for row in answer.rows if row.basis is not Basis.JUDGEMENT)
         answer = replace(answer, rows=rows)
+    if question.undivided:
+        answer = replace(answer, clause="EN 13463-1:2009 14")
+        return answer.passed("Letters of EN 13463 without a group stand for all groups.")
     return answer.passed(f"{answer.found} covers what is needed.")
 
 
@@ -191,8 +214,11 @@ def _marked(question: GroupQuestion) -> str:
     words = sorted(group.value for group in question.groups)
     words += [f"only {gas}" for gas in question.gases]
     words += [f"{gas} too" for gas in question.extra_gases]
-    by_practice = "no group, but IP6X by practice A" if question.dust_tight else "no group"
-    return ", ".join(words) or by_practice
+    if not words and question.dust_tight:
+        return "no group, but the tightness of practice A"
+    if not words and question.undivided:
+        return "no group, by letters that do not divide it"
+    return ", ".join(words) or "no group"
 
 
 def _answer(  # noqa: PLR0911 - one return for each answer
@@ -202,7 +228,8 @@ def _answer(  # noqa: PLR0911 - one return for each answer
         return _named_gas(question, need, needs)
     if not question.groups:
         served = question.dust_tight and need.group in (Group.IIIA, Group.IIIB)
-        return Cover.YES if served else Cover.UNPROVEN
+        whole = question.undivided and need.group.scheme in _UNDIVIDED
+        return Cover.YES if served or whole else Cover.UNPROVEN
     if need.substance is not None and need.substance in question.extra_gases:
         return Cover.YES
     if question.groups & {Group.II, Group.III} and need.group.scheme in _UNDIVIDED:
