@@ -299,9 +299,9 @@ def _no_category(question: LevelQuestion, code: Code, answer: Answer) -> Judgeme
         row = figure(_LAST_DAY)
         return replace(answer, rows=(Row.of_figure(row),)).unproven(
             Reason.FACT_MISSING,
-            "The marking is older than the equipment categories that EU law asks for. Only what was "
-            f"in use by {date.fromisoformat(row.value):%d %B %Y} may stay without one, and since "
-            "when this part is in use is not stated.",
+            "The marking is older than the equipment categories that EU law asks for. Only what "
+            f"was in use by {date.fromisoformat(row.value):%d %B %Y} may stay without one, and "
+            "since when this part is in use is not stated.",
             remedy="State `placed_on_market` or, for a part that was taken over, `in_service: "
             "true`; what is newer than that day must bear a category.",
             answer_by=Role.DESIGNER,

@@ -286,9 +286,20 @@ def _layer(question: SurfaceQuestion, limit: StaticLimit) -> WayOut | None:
 
 
 def _layer_open(question: SurfaceQuestion, limit: StaticLimit) -> bool:
-    """Whether a layer on earthed metal would do, if a test showed that it breaks down."""
-    open_ = question.metal and not question.limits.dust and question.breakdown is None
-    return open_ and _thin(question, limit)
+    """Whether a layer on earthed metal would do, if a test showed that it breaks down.
+
+    In gas one that is thin enough, or not said to be thicker; in dust one as thin as paint, since
+    a thicker one breaks down at no low voltage, or one that is not said to be thicker.
+    """
+    if not question.metal or question.breakdown is not None or _over_charge(question, limit):
+        return False
+    if question.thickness is None:
+        return True
+    return _needs_no_test(question) if question.limits.dust else _thin(question, limit)
+
+
+def _over_charge(question: SurfaceQuestion, limit: StaticLimit) -> bool:
+    return _over(question.charge, limit.charge_nc, _NC)
 
 
 def _thin(question: SurfaceQuestion, limit: StaticLimit) -> bool:
@@ -322,7 +333,7 @@ def _fails(question: SurfaceQuestion, limit: StaticLimit) -> bool:
     return (
         over_area
         or _over(question.width, limit.width_mm, _MM)
-        or _over(question.charge, limit.charge_nc, _NC)
+        or _over_charge(question, limit)
         or (question.metal and _over(question.thickness, limit.layer_mm, _MM))
         or (question.metal and _breaks_down(question) is False)
     )
@@ -473,14 +484,35 @@ def _disputed(question: SurfaceQuestion, answer: Answer) -> Judgement:
 
 
 def _untested_layer(question: SurfaceQuestion, answer: Answer) -> Judgement:
+    """A layer on earthed metal of which the test, or how thick it is, is not stated."""
     volts, paint = figure(_BREAKDOWN), figure(_PAINT)
     rows = (*answer.rows, Row.of_figure(volts), Row.of_figure(paint))
+    lies = f"{question.name} lies on earthed metal"
+    feeds = f"Above {volts.value} it feeds a propagating brush discharge, however thin."
+    if question.limits.dust:
+        thick = figure(_THICK)
+        rows = (*rows, Row.of_figure(thick))
+        missing = f"{lies}; the voltage that it withstands is not stated. {feeds}"
+        remedy = (
+            f"State `breakdown_voltage` from a test of the layer; at most {volts.value} will do, "
+            f"and a layer of {thick.value} and more needs no test."
+        )
+    elif question.thickness is None:
+        missing = f"{lies}; how thick it is, is not stated."
+        remedy = (
+            f"State `layer_thickness`; a layer of more than {paint.value} states "
+            "`breakdown_voltage` too."
+        )
+    else:
+        missing = (
+            f"{lies} and is thin enough; the voltage that it withstands is not stated. {feeds}"
+        )
+        remedy = (
+            "State `breakdown_voltage` from a test of the layer, or choose one of at most "
+            f"{paint.value}."
+        )
     return replace(answer, clause=volts.clause, rows=rows).unproven(
-        Reason.FACT_MISSING,
-        f"{question.name} on earthed metal is thin enough; the voltage that it withstands is not "
-        f"stated. Above {volts.value} it feeds a propagating brush discharge, however thin.",
-        remedy=f"State `breakdown_voltage` from a test of the layer, or choose one of at most "
-        f"{paint.value}.",
+        Reason.FACT_MISSING, missing, remedy=remedy, answer_by=_role(own=question.own)
     )
 
 
