@@ -130,3 +130,43 @@ def test_only_remedies_that_are_left_are_named(remedies: Callable[..., list[str]
     assert "A cable gland or plug" in said
     (said,) = remedies("temperature-class", box, PLACE)
     assert "heat_producing" not in said
+
+
+@pytest.mark.parametrize(
+    ("part", "times"),
+    [
+        ("kind: electrical, marking: Ex eb IIC Gb", 1),
+        ("kind: electrical, marking: Ex eb IIC Gb, description: Entry M20", 1),
+        ("kind: electrical, marking: Ex eb IIC Gb, description: Heater", 0),
+        ("kind: electrical, marking: Ex eb IIC Gb, entries: [{type: open hole}]", 0),
+        ("kind: electrical, marking: Ex mb IIC Gb", 0),
+        ("kind: mechanical, marking: Ex h IIC Gb", 0),
+    ],
+)
+def test_only_what_may_be_a_fitting_is_asked_whether_it_is(
+    remedies: Callable[..., list[str]], part: str, times: int
+) -> None:
+    """Common practice, no source: nobody can say of a gearbox which gland it is."""
+    said = remedies("temperature-class", part, PLACE)
+    assert said
+    assert sum("states its `device`" in text for text in said) == times
+
+
+@pytest.mark.parametrize("rule", ["temperature-class", "ingress"])
+def test_a_component_is_asked_for_nothing_that_it_cannot_bear(say: Say, rule: str) -> None:
+    """IEC 60079-0:2017 13, from memory: no class, and its certificate asks for the enclosure."""
+    part = "kind: electrical, marking: Ex eb IIC {}Gb U"
+    place = PLACE.replace(", ingress: IP65", "")
+    assert say(rule, part.format(""), place) is N
+    assert say("ex-component", part.format(""), place) is F
+    assert say("temperature-class", part.format("T1 "), "area: 'Zone 1, IIB, T3'") is F
+
+
+@pytest.mark.parametrize("rule", ["temperature-class", "ambient-range"])
+def test_a_plate_for_the_other_hazard_asks_nothing_of_its_heat(say: Say, rule: str) -> None:
+    """Common practice, no source: the plate is flagged, and another part has another class."""
+    part = "kind: electrical, marking: Ex tb IIIC T85°C Db"
+    assert say("protection-level", part, PLACE) is F
+    assert say(rule, part, PLACE) is N
+    stated = f"{part}, ambient: 10..30 °C, surface_temperature: 210 °C"
+    assert say(rule, stated, PLACE) is F  # what is stated counts all the same

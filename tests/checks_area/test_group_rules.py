@@ -78,7 +78,6 @@ GAS = [
         "NEC",
         F,
     ),
-    ("none", "area: 'Zone 1, IIB'", "IEC", F),
     ("quasi proof", "area: 'Zone 1, IIB'", "IEC", U),
     ("'Type X pressurization'", "area: 'Class I, Division 1, Group D'", "NEC", P),
 ]
@@ -87,6 +86,14 @@ GAS = [
 @pytest.mark.parametrize(("marking", "place", "law", "expected"), GAS)
 def test_gas_groups(say: Say, marking: str, place: str, law: str, expected: Verdict) -> None:
     assert say("gas-group", f"kind: electrical, marking: {marking}", place, law) is expected
+
+
+@pytest.mark.parametrize("marking", ["none", "Ex tb IIIC T85°C Db", "'[Ex ia Ga] IIC'"])
+def test_what_bears_nothing_for_the_hazard_is_flagged_once(say: Say, marking: str) -> None:
+    """Common practice, no source: one fault of a plate is one finding, that of its level."""
+    part, place = f"kind: electrical, marking: {marking}", "area: 'Zone 1, IIB', ambient: 0..30 °C"
+    assert say("protection-level", part, place) is F
+    assert say("gas-group", part, place) is Verdict.NOT_APPLICABLE
 
 
 SEALS = [
@@ -170,7 +177,7 @@ def test_dust_groups(say: Say, marking: str, place: str, law: str, expected: Ver
     [
         ("II 2GD c k T4 / T120°C", P, P),
         ("II 2GD b T4 / T120°C", P, P),
-        ("II 2G c IIB T4", F, Verdict.FLAG),  # what is printed holds, and it is none for dust
+        ("II 2G c IIB T4", F, Verdict.NOT_APPLICABLE),  # what is printed holds; none is for dust
         ("II 2GD Ex h T4 / T120°C Gb/Db", U, U),  # ISO 80079-36 always prints it
         ("II 2GD c d T4 / T120°C", U, U),  # a flameproof enclosure is divided
     ],

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterable, Iterator
 
-from areafit.checks.area.nameplate import ChosenCodes
+from areafit.checks.area.nameplate import ChosenCodes, Missing
 from areafit.demands import Demands
 from areafit.demands.meeting import touching
 from areafit.documents import certifies, expired
@@ -103,8 +103,15 @@ def _ask(plate: ChosenCodes, demands: Demands) -> Iterator[Ask[AmbientQuestion]]
     for choice in plate.asked:
         code = choice.code if choice.path != "inside" else _own_range(plate.equipment)
         question = AmbientQuestion.of(plate.equipment, demands, code)
+        ranges = (question.catalogue, *question.evidence, *question.others)
+        if choice.missing in _FLAGGED and all(span is None for span in ranges):
+            continue
         path = choice.path if choice.path != "inside" else "ambient"
         yield Ask(question, _path(question, path))
+
+
+# `protection-level` flags the part where it stands; a range that it states is judged all the same.
+_FLAGGED = (Missing.ASSOCIATED, Missing.OTHER_HAZARD)
 
 
 def _own_range(equipment: Equipment) -> Code | None:

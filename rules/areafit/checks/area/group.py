@@ -114,18 +114,21 @@ def _gas_id(demands: Demands, name: str) -> str:
 def _ask(*schemes: GroupScheme) -> Callable[[ChosenCodes, Demands], Iterator[Ask[GroupQuestion]]]:
     """Asks about groups where the place's are of one of these schemes.
 
-    There is nothing to ask of a box that protects outgoing circuits only: `protection-level`
-    flags it.
+    There is nothing to ask of what bears nothing for the hazard, or protects outgoing circuits
+    only: `protection-level` flags it.
     """
 
     def ask(plate: ChosenCodes, _: Demands) -> Iterator[Ask[GroupQuestion]]:
         for choice in plate.asked:
             question = GroupQuestion.of(choice)
             known = question.demand is not None and question.demand.scheme in schemes
-            if known and choice.missing is not Missing.ASSOCIATED:
+            if known and (question.general or choice.missing not in _FLAGGED):
                 yield Ask(question, choice.path)
 
     return ask
+
+
+_FLAGGED = (Missing.OTHER_HAZARD, Missing.UNMARKED, Missing.ASSOCIATED)
 
 
 def judge_group(question: GroupQuestion) -> Judgement:
@@ -154,7 +157,7 @@ def judge_group(question: GroupQuestion) -> Judgement:
 
 def _unmarked(question: GroupQuestion, answer: Answer) -> Judgement:
     missing = question.missing or Missing.NO_MARKING
-    if missing in (Missing.OTHER_HAZARD, Missing.UNMARKED, Missing.ASSOCIATED):
+    if missing in _FLAGGED:
         return answer.flagged(f"No group is marked for it: {missing.value}.")
     return answer.unproven(
         Reason.FACT_MISSING, f"No group is shown: {missing.value}.", remedy=missing.remedy

@@ -10,10 +10,11 @@ from areafit.demands import Demands, Limit, unaccepted
 from areafit.demands.demand import Gap, asked_level
 from areafit.facts.marking import Code, TemperatureMark
 from areafit.facts.part import Equipment, Kind, SurfaceCase, SurfaceTemperature
-from areafit.facts.protection import Hazard, Law, MarkingSystem
+from areafit.facts.protection import Hazard, Law, MarkingSystem, Suffix
 from areafit.facts.quantity import Dimension, Range, number
 from areafit.marking.temperature import class_limits
 from areafit.rule import Answer, Ask, Example, Family, Judgement, Row, Rule, Subject, of_a_pass
+from areafit.tables.descriptions import described
 from areafit.tables.limits import figure
 from areafit.values import Frozen, replace
 from areafit.verdict import Reason, Role, Verdict
@@ -31,8 +32,9 @@ class Share(Frozen):
 class TemperatureQuestion(Frozen):
     """Do the hottest surfaces stay within these limits?
 
-    Where neither class nor surface is stated, `device_stated` says that the kind of device is, and
-    `cold_would_do` that a part which makes no heat may go without them.
+    Where neither class nor surface is stated, `device_stated` says that the kind of device is,
+    `no_fitting` that the part can be no gland or plug, and `cold_would_do` that a part which makes
+    no heat may go without them.
     """
 
     temperatures: tuple[TemperatureMark, ...]
@@ -47,6 +49,7 @@ class TemperatureQuestion(Frozen):
     needed_case: SurfaceCase | None = None
     device_stated: bool = False
     cold_would_do: bool = False
+    no_fitting: bool = False
 
     @classmethod
     def of(cls, choice: Candidate) -> "TemperatureQuestion":
@@ -68,6 +71,7 @@ class TemperatureQuestion(Frozen):
             _needed_case(choice) if not marks else None,
             device_stated=bare and equipment.device is not None,
             cold_would_do=bare and equipment.heat_producing is None and _may_be_cold(demands, code),
+            no_fitting=bare and equipment.device is None and _is_no_fitting(equipment, code),
         )
 
 
@@ -75,11 +79,24 @@ def _ask(plate: ChosenCodes, _: Demands) -> Iterator[Ask[TemperatureQuestion]]:
     """Electrical and marked parts, and any part that states a hottest surface."""
     surface = plate.equipment.surface
     for choice in plate.asked if surface is None else plate.chosen:
-        if choice.missing is Missing.ASSOCIATED and surface is None:
-            continue  # `protection-level` flags the box where it stands
+        if surface is None and (choice.missing in _FLAGGED or _is_component(choice.code)):
+            continue
         question = TemperatureQuestion.of(choice)
         marked = question.temperatures or surface is None
         yield Ask(question, choice.path if marked else "surface_temperature")
+
+
+# `protection-level` flags the part where it stands, whatever its class.
+_FLAGGED = (Missing.ASSOCIATED, Missing.OTHER_HAZARD)
+
+
+def _is_component(code: Code | None) -> bool:
+    """Whether a plate without a class is one of a component, which bears none.
+
+    `ex-component` flags it, or the enclosure that it stands in answers for it (IEC 60079-0:2017
+    13).
+    """
+    return code is not None and code.suffix is Suffix.U and not code.temperatures
 
 
 def _heat_free(equipment: Equipment, demands: Demands, code: Code | None) -> bool:
@@ -121,6 +138,18 @@ def _says_so(equipment: Equipment) -> bool:
         and equipment.heat_producing is not True
         and not equipment.entries
     )
+
+
+def _is_no_fitting(equipment: Equipment, code: Code | None) -> bool:
+    """Whether a part of which no device is stated cannot be a gland, plug, adapter or seal."""
+    if equipment.kinds != {Kind.ELECTRICAL} or equipment.entries:
+        return True
+    if code is not None and not _may_be(code):
+        return True
+    told = described(equipment.description or "")
+    if told is None or not (told.electrical and told.devices):
+        return False
+    return not any(device.value in told.devices for device in FITTINGS)
 
 
 def _may_be(code: Code) -> bool:
@@ -305,7 +334,7 @@ def _marked(question: TemperatureQuestion) -> Hottest:
         return _mark(question.temperatures, question.ambient_default, question.site)
     problem, remedy = _NOTHING
     cold = _COLD if question.cold_would_do else ""
-    fitting = "" if question.device_stated else _FITTING
+    fitting = "" if question.device_stated or question.no_fitting else _FITTING
     return Hottest(None, "no temperature class", problem, f"{remedy}{cold}.{fitting}")
 
 
