@@ -10,9 +10,10 @@ from typing import Any
 
 import pytest
 
+from areafit.checks.proof.conditions import SPECIAL_CONDITIONS, SpecialConditions
 from areafit.documents import CertificateScheme, Number, read_number
-from areafit.facts.evidence import Evidence, EvidenceType
-from areafit.verdict import Reason, Verdict
+from areafit.facts.evidence import Condition, Evidence, EvidenceType
+from areafit.verdict import Reason, Role, Verdict
 
 P, F, U = Verdict.PASS, Verdict.FLAG, Verdict.UNPROVEN
 Say = Callable[..., Verdict]
@@ -369,6 +370,15 @@ CONDITIONS = [
 def test_conditions(say: Say, part: str, documents: str, expected: Verdict) -> None:
     text = f"kind: electrical, {part}, evidence: [{documents}]"
     assert say("special-conditions", text, Z1) is expected
+
+
+def test_who_sells_the_part_is_asked_for_its_conditions_and_its_designer_how_they_are_met() -> None:
+    """IEC 60079-0:2017 29.3 e), from memory: they stand in the certificate, not on the plate."""
+    open_one = Condition("a fuse of 1 A")
+    judged = SPECIAL_CONDITIONS.judge
+    assert judged(SpecialConditions(None)).answer_by is Role.SUPPLIER
+    assert judged(SpecialConditions((open_one,))).answer_by in (None, Role.DESIGNER)
+    assert SPECIAL_CONDITIONS.answer_by is Role.DESIGNER
 
 
 def test_a_marking_that_cannot_be_read_is_unproven_once(say: Say) -> None:

@@ -345,6 +345,15 @@ def _judge_air(question: Air) -> Judgement:
             "The air is colder than the standards take for granted, which makes no mixture easier "
             "to ignite; every part is certified for that cold."
         )
+    if fact is AirFact.AMBIENT and stated.high <= span.high:
+        return answer.unproven(
+            Reason.NOT_JUDGED,
+            f"The air is colder here than {number(span.low)} °C, and not every electrical or "
+            "marked part is shown to be certified for that cold.",
+            remedy="Choose parts that are certified for it and state their range, in the marking "
+            "or as `ambient` of the certificate; or have a specialist assess the place, and accept "
+            "this finding with that document.",
+        )
     return answer.unproven(
         Reason.NOT_JUDGED,
         f"The {fact.value} of {answer.found} lies outside the conditions in which groups, "

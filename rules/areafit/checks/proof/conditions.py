@@ -39,7 +39,9 @@ def _judge_conditions(question: SpecialConditions) -> Judgement:
     conditions = question.conditions
     if not conditions:
         return Answer(required=required, found="no condition listed").unproven(
-            Reason.FACT_MISSING, "An X is marked; its conditions are not listed."
+            Reason.FACT_MISSING,
+            "An X is marked; its conditions are not listed.",
+            answer_by=Role.SUPPLIER,
         )
     broken = next((c for c in conditions if c.met is False), None)
     if broken is not None:
@@ -58,6 +60,7 @@ def _judge_conditions(question: SpecialConditions) -> Judgement:
             Reason.FACT_MISSING,
             f"{names} ends in X; its own conditions are not listed, and those of another "
             "document need not be the same.",
+            answer_by=Role.SUPPLIER,
         )
     found = "; ".join(f"{c.text}: {c.met_by} ({c.document})" for c in conditions)
     return Answer(required=required, found=found).passed("Every listed condition is met.")
