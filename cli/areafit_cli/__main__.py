@@ -12,6 +12,8 @@ from areafit.version import __version__
 def main() -> NoReturn:
     """Run the command and leave with its status."""
     gc.disable()  # a run is short: collecting garbage costs more time than it gives memory
+    # What else is installed beside a checker does not run in it, nor is it looked for.
+    os.environ["PYDANTIC_DISABLE_PLUGINS"] = "__all__"
     status = _flushed(run(sys.argv[1:]))
     if sys.stderr is not None:
         with contextlib.suppress(OSError):

@@ -1,7 +1,7 @@
 """Mappings and lists of a file as models, whose keys mean what the table of facts says."""
 
 from collections.abc import Callable, Iterator
-from typing import Annotated, Any, ClassVar, TypeVar, cast, get_args
+from typing import Annotated, Any, ClassVar, Self, TypeVar, cast, get_args
 
 from pydantic import (
     AliasChoices,
@@ -68,10 +68,30 @@ class Model(BaseModel):
         return {"$schema": "https://json-schema.org/draft/2020-12/schema", **schema}
 
     @classmethod
+    def __get_pydantic_core_schema__(
+        cls, source: type[BaseModel], handler: GetCoreSchemaHandler
+    ) -> core_schema.CoreSchema:
+        """Called by pydantic: what checks a mapping inside another is built when one is read.
+
+        A list holds few of the kinds that it may hold, and building all takes longer than judging.
+        """
+        if handler.field_name is None:
+            return handler(source)
+        ref = f"{cls.__module__}.{cls.__qualname__}:{id(cls)}"  # as pydantic's, for its JSON Schema
+        return core_schema.with_info_plain_validator_function(cls._inside, ref=ref)
+
+    @classmethod
+    def _inside(cls, value: object, info: core_schema.ValidationInfo) -> Self:
+        return cls.model_validate(value, context=info.context)
+
+    @classmethod
     def __get_pydantic_json_schema__(
         cls, schema: core_schema.CoreSchema, handler: GetJsonSchemaHandler
     ) -> Schema:
         """Called by pydantic, which itself would describe one spelling of a key only."""
+        if schema["type"] == "function-plain":  # one inside another, as above
+            own = cls.__pydantic_core_schema__
+            return handler(core_schema.no_info_after_validator_function(cls, own))
         described = handler(schema)
         properties = handler.resolve_ref_schema(described).get("properties", {})
         for name, keys in cls.keys().items():

@@ -13,16 +13,17 @@ from areafit.pattern import pattern
 
 FILE_BYTES = 64 * 1024 * 1024
 """The largest file: far above any real list, far below what harms the machine."""
-# Every character but C0 (save tab and line ends), DEL, C1, line and paragraph separators, controls
-# of writing direction, a byte-order mark inside the text, surrogates and non-characters.
-_ALLOWED = (
-    "\t\n\r\x20-\x7e\xa0-\u061b\u061d-\u200d\u2010-\u2027\u202f-\u2065\u206a-\ud7ff"
-    "\ue000-\ufefe\uff00-\ufffd\U00010000-\U0010ffff"
+# C0 (save tab and line ends), DEL, C1, line and paragraph separators, controls of direction, a
+# byte-order mark inside the text, surrogates and non-characters. A class of what is allowed takes
+# five times as long to compile.
+_REFUSED = (
+    "\x00-\x08\x0b\x0c\x0e-\x1f\x7f-\x9f\u061c\u200e\u200f\u2028-\u202e\u2066-\u2069"
+    "\ud800-\udfff\ufeff\ufffe\uffff"
 )
-_CLEAN = pattern(f"[{_ALLOWED}]*")
-_REFUSED = pattern(f"[^{_ALLOWED}]")
-_REFUSED_OR_LINE_END = pattern(f"\r\n|\r|\n|[^{_ALLOWED}]")
-_REFUSED_IN_VALUE = pattern(f"\r|[^{_ALLOWED}]")
+_CLEAN = pattern(f"[^{_REFUSED}]*")
+_ANY_REFUSED = pattern(f"[{_REFUSED}]")
+_REFUSED_OR_LINE_END = pattern(f"\r\n|\r|\n|[{_REFUSED}]")
+_REFUSED_IN_VALUE = pattern(f"[\r{_REFUSED}]")
 _STAND_IN = "\ufffd"
 _UTF_32 = (codecs.BOM_UTF32_LE, codecs.BOM_UTF32_BE)
 _UTF_16 = (codecs.BOM_UTF16_LE, codecs.BOM_UTF16_BE)
@@ -54,7 +55,7 @@ def decode(data: bytes, name: str, errors: Collector) -> str:
     if _CLEAN.fullmatch(text):
         return text
     _note_refused(text, name, errors)
-    return _REFUSED.sub(_STAND_IN, text)
+    return _ANY_REFUSED.sub(_STAND_IN, text)
 
 
 def refused(text: str) -> str | None:

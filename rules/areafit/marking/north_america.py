@@ -46,14 +46,13 @@ _TEMPERATURE = r"(?:op(?:erating|\.)? )?temp(?:erature|\.)?"
 _PURGED = r"(?:pressuri[sz](?:ed|ation)|purg(?:ed?|ing))"
 
 
-def _purge(letter: str) -> tuple[tuple[Word, str], ...]:
-    mark = PurgeMark(Purge(letter))
+def _purge(letter: str) -> tuple[str, ...]:
     return (
-        (mark, rf"{_NFPA}type:? {letter}[ -]{_PURGED}(?: (?:enclosure|system))?{_BY_NFPA}"),
-        (mark, rf"{_NFPA}{_PURGED},?(?: type:?)? {letter}\b{_BY_NFPA}"),
-        (mark, rf"{letter}-{_PURGED}(?: (?:enclosure|system))?"),
-        (mark, rf"NFPA ?496(?:[-:][0-9]{{2,4}})?,?:?(?: type)?[ -]{letter}\b"),
-        (mark, rf"type {letter},? (?:per |to |acc\.? to )?NFPA ?496(?:[-:][0-9]{{2,4}})?"),
+        rf"{_NFPA}type:? {letter}[ -]{_PURGED}(?: (?:enclosure|system))?{_BY_NFPA}",
+        rf"{_NFPA}{_PURGED},?(?: type:?)? {letter}\b{_BY_NFPA}",
+        rf"{letter}-{_PURGED}(?: (?:enclosure|system))?",
+        rf"NFPA ?496(?:[-:][0-9]{{2,4}})?,?:?(?: type)?[ -]{letter}\b",
+        rf"type {letter},? (?:per |to |acc\.? to )?NFPA ?496(?:[-:][0-9]{{2,4}})?",
     )
 
 
@@ -75,9 +74,7 @@ _TRADE_WORDS: tuple[tuple[Word, str], ...] = (
     (TradeWord(DUSTTIGHT), r"dust[ -]?tight"),
     (TradeWord(HERMETICALLY_SEALED), r"hermetically[ -]sealed"),
     (TradeWord(OIL_IMMERSED), r"oil[ -]immers(?:ed|ion)"),
-    *_purge("X"),
-    *_purge("Y"),
-    *_purge("Z"),
+    *((PurgeMark(purge), text) for purge in Purge for text in _purge(purge.value)),
     (
         PurgeDetail(contents="general purpose, open contacts"),
         r"contents:? general[ -]purpose with open contacts",
@@ -104,7 +101,16 @@ _TRADE_WORDS: tuple[tuple[Word, str], ...] = (
     (Filler(), r"(?:ex )?marking:|(?:gas|dust):?(?= (?:[AE]?Ex|II) )"),
 )
 _PHRASES = tuple((word, pattern(text, re.IGNORECASE)) for word, text in _TRADE_WORDS)
-_ANY = pattern("|".join(f"(?:{text})" for _, text in _TRADE_WORDS), re.IGNORECASE)
+_ANY = pattern(
+    "|".join(
+        f"(?:{text})"
+        for text in (
+            *(text for word, text in _TRADE_WORDS if not isinstance(word, PurgeMark)),
+            *_purge("[XYZ]"),
+        )
+    ),
+    re.IGNORECASE,
+)
 # Abbreviations are read in capitals only: `is` belongs to `op is`.
 _ABBREVIATIONS: dict[str, Word] = {
     "IS": TradeWord(INTRINSICALLY_SAFE),

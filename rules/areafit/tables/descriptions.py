@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from functools import cache, lru_cache
 
 from areafit.facts.mechanics import Sparks
-from areafit.pattern import pattern
+from areafit.pattern import AnyOf, pattern
 from areafit.tables.load import cells_of, columns, rows, to_row
 from areafit.tables.sources import Sourced
 from areafit.values import Frozen, Term, replace
@@ -492,7 +492,7 @@ def topics(text: str, *, beside: bool = True) -> frozenset[Topic]:
     sides = _BESIDE.split(_folded(text))
     counted = sides if beside else sides[:1]
     phrases = (_own(phrase) for side in counted for phrase in _PAUSE.split(side))
-    words = [found.group(1) for phrase in phrases for found in _topic_words().finditer(phrase)]
+    words = [word for phrase in phrases for word in _topic_words().within(phrase).findall(phrase)]
     main, others = both_sides(text)
     heads = (
         topic_of(row) for row in (*main, *(others if beside else ())) if row.word.startswith("-")
@@ -528,10 +528,10 @@ def _topics() -> dict[str, TopicWord]:
 
 
 @cache
-def _topic_words() -> re.Pattern[str]:
+def _topic_words() -> AnyOf:
     """Any of the words, the longest first, in the singular or the plural."""
     words = sorted((word for word in _topics() if word[0] != "-"), key=len, reverse=True)
-    return re.compile(rf"(?<![\w-])({'|'.join(map(re.escape, words))})(?:e?s)?(?![\w-])")
+    return AnyOf(r"(?<![\w-])", words, r"(?:e?s)?(?![\w-])")
 
 
 def is_called(line: DescribedPart, told: DescribedPart) -> bool:
@@ -599,7 +599,7 @@ class ToolName(Sourced):
 def tool_named(text: str) -> ToolName | None:
     """The tool that a description names, the one with most sparks; None where it names none."""
     main = _own(_BESIDE.split(_PAUSE.split(_folded(text))[0])[0])
-    found = [_tools()[each.group(1)] for each in _tool_words().finditer(main)]
+    found = [_tools()[word] for word in _tool_words().within(main).findall(main)]
     return max(found, key=lambda row: row.sparks is Sparks.SHOWER, default=None)
 
 
@@ -609,10 +609,9 @@ def _tools() -> dict[str, ToolName]:
 
 
 @cache
-def _tool_words() -> re.Pattern[str]:
+def _tool_words() -> AnyOf:
     """Any of them, the longest first, in the singular or the plural."""
-    longest = sorted(map(re.escape, _tools()), key=len, reverse=True)
-    return re.compile(rf"(?<!\w)({'|'.join(longest)})(?:e?s)?(?!\w)")
+    return AnyOf(r"(?<!\w)", sorted(_tools(), key=len, reverse=True), r"(?:e?s)?(?!\w)")
 
 
 class Piece(Term):
@@ -643,7 +642,7 @@ def pieces(text: str) -> frozenset[Piece]:
     heads = [_folded(row.word) for row in main]
     open_heads = [_folded(row.word) for row in main if row.says is not Says.CARRIER]
     own = _own(_BESIDE.split(_PAUSE.split(_folded(text))[0])[0])
-    found = {piece for piece, words in _named_pieces().items() if words.search(own)}
+    found = {piece for piece, words in _named_pieces().items() if words.within(own).search(own)}
     for piece, endings in _ended_pieces().items():
         ends = open_heads if piece is Piece.HOSE else heads
         if any(head.endswith(endings) for head in ends):
@@ -655,10 +654,10 @@ _BY_NAME = frozenset({Piece.DRIVE_BELT, Piece.LOOSE, Piece.FAN})
 
 
 @cache
-def _named_pieces() -> dict[Piece, re.Pattern[str]]:
+def _named_pieces() -> dict[Piece, AnyOf]:
     """Those that are known by a word anywhere in their name."""
     return {
-        piece: re.compile(rf"(?<!\w)(?:{'|'.join(map(re.escape, words))})(?!\w)")
+        piece: AnyOf(r"(?<!\w)", words, r"(?!\w)")
         for piece, words in _piece_words().items()
         if piece in _BY_NAME
     }

@@ -9,7 +9,7 @@ beside a material that it is not said of, leaves the name unknown.
 
 import re
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
-from functools import cached_property, partial
+from functools import partial
 from typing import Any
 
 from areafit.pattern import pattern
@@ -101,6 +101,7 @@ class Reader:
         self._get = get
         self._several = words not in _MIXED
         self._forms: dict[str, list[list[str]]] = {}  # converted when a name holds them
+        self._by_first: dict[str, tuple[re.Pattern[str], list[list[str]]]] = {}
         for cells in lines_of("designations", (words,)):
             if words == table or not cells[_MEMBERS]:
                 self._forms.setdefault(cells[_FORM], []).append(cells)
@@ -129,29 +130,32 @@ class Reader:
 
     def _base(self, text: str) -> tuple[str, ...]:
         """The ids of a name as it is, or by the rule of its standard."""
-        known = self._known_or_dotted(text)
-        whole = None if known else self._any_whole.fullmatch(key(text))
-        if whole is None or whole.lastindex is None:
+        known, folded = self._known_or_dotted(text), key(text)
+        if known or not folded:
             return known
-        return to_row(Designation, self._whole[whole.lastindex - 1]).members
+        forms, cells = self._whole(folded[0])
+        whole = forms.fullmatch(folded)
+        if whole is None or whole.lastindex is None:
+            return ()
+        return to_row(Designation, cells[whole.lastindex - 1]).members
 
     def _known_or_dotted(self, text: str) -> tuple[str, ...]:
         """The ids of a name; a decimal comma is a point: `AlMg4,5Mn`."""
         return self._known(text) or self._known(_DECIMAL.sub(".", text))
 
-    @cached_property
-    def _whole(self) -> list[list[str]]:
-        return [
-            cells
-            for alike in self._forms.values()
-            for cells in alike
-            if cells[_SCOPE] == Scope.WHOLE.value
-        ]
-
-    @cached_property
-    def _any_whole(self) -> re.Pattern[str]:
-        """The forms of whole names, a group each."""
-        return re.compile("|".join(f"({_whole(cells[_FORM])})" for cells in self._whole) or "(?!)")
+    def _whole(self, first: str) -> tuple[re.Pattern[str], list[list[str]]]:
+        """The forms of whole names that may begin so, a group each, and their rows."""
+        if first not in self._by_first:
+            starts = {first, "*", *(["?"] if first.isdigit() else [])}
+            cells = [
+                each
+                for form, alike in self._forms.items()
+                for each in alike
+                if form[0] in starts and each[_SCOPE] == Scope.WHOLE.value
+            ]
+            forms = "|".join(f"({_whole(each[_FORM])})" for each in cells) or "(?!)"
+            self._by_first[first] = re.compile(forms), cells
+        return self._by_first[first]
 
     def _ended(
         self, rest: str, base: tuple[str, ...], taken: Iterable["_Beside"]

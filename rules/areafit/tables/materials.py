@@ -203,10 +203,11 @@ def hidden_in(description: str | None, items: tuple[HiddenItem, ...]) -> tuple[H
     What it is on, for or of does not count: a sensor on the actuator has no piston rod.
     """
     whole = (description or "").casefold()
-    if not whole or not _any_of(items).search(whole):  # as most descriptions
+    near = [item for item, names in _called(items) if any(name in whole for name in names)]
+    if not near:  # as of most descriptions
         return ()
     said = _OF_ANOTHER.sub("", whole)
-    return tuple(item for item, named in _names_of(items) if named.search(said))
+    return tuple(item for item in near if _kind(item).search(said))
 
 
 _OF_ANOTHER = re.compile(
@@ -231,25 +232,16 @@ def _named(component: str, called: tuple[str, ...]) -> re.Pattern[str]:
 
 
 @lru_cache(maxsize=8)
-def _any_of(items: tuple[HiddenItem, ...]) -> re.Pattern[str]:
-    """All names of all rows."""
-    names = {name.casefold() for item in items for name in (item.kind, *item.names)}
-    return re.compile("|".join(map(re.escape, sorted(names))))
+def _called(items: tuple[HiddenItem, ...]) -> tuple[tuple[HiddenItem, tuple[str, ...]], ...]:
+    """What descriptions call each of them."""
+    return tuple((item, tuple(map(str.casefold, (item.kind, *item.names)))) for item in items)
 
 
-@lru_cache(maxsize=8)
-def _names_of(items: tuple[HiddenItem, ...]) -> tuple[tuple[HiddenItem, re.Pattern[str]], ...]:
-    """The names of each row, in the singular or with a plural s; a pump bracket is no pump."""
-    return tuple(
-        (
-            item,
-            re.compile(
-                rf"\b(?:{'|'.join(re.escape(n.casefold()) for n in (item.kind, *item.names))})s?\b"
-                rf"(?![ -](?:{_CARRIERS})s?\b)"
-            ),
-        )
-        for item in items
-    )
+@cache
+def _kind(item: HiddenItem) -> re.Pattern[str]:
+    """Its names, in the singular or with a plural s; a pump bracket is no pump."""
+    names = "|".join(re.escape(name.casefold()) for name in (item.kind, *item.names))
+    return re.compile(rf"\b(?:{names})s?\b(?![ -](?:{_CARRIERS})s?\b)")
 
 
 class ChlorideContent(Sourced):

@@ -3,7 +3,7 @@
 import re
 from functools import cache, lru_cache
 
-from areafit.pattern import pattern
+from areafit.pattern import AnyOf, pattern
 from areafit.tables.load import rows
 from areafit.tables.sources import Sourced
 from areafit.values import Term
@@ -59,15 +59,16 @@ def is_added(component: str) -> bool:
 
     A phrase that names a component of the equipment itself is looked for first: a lens cover.
     """
-    rest = _added(Whose.OWN).sub(" ", " ".join(component.casefold().split()))
-    return _added(Whose.ADDED).search(rest) is not None
+    whole = " ".join(component.casefold().split())
+    rest = _added(Whose.OWN).within(whole).sub(" ", whole)
+    return _added(Whose.ADDED).within(rest).search(rest) is not None
 
 
 @cache
-def _added(whose: Whose) -> re.Pattern[str]:
-    words = (re.escape(row.word) for row in rows("added_parts", AddedPart) if row.whose is whose)
+def _added(whose: Whose) -> AnyOf:
+    words = (row.word for row in rows("added_parts", AddedPart) if row.whose is whose)
     longest = sorted(words, key=len, reverse=True)
-    return re.compile(rf"(?<![^\W_])(?:{'|'.join(longest)})(?:e?s)?(?![^\W_])")
+    return AnyOf(r"(?<![^\W_])", longest, r"(?:e?s)?(?![^\W_])")
 
 
 class Placeholder(Sourced):
