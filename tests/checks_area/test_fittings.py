@@ -128,7 +128,7 @@ def test_only_remedies_that_are_left_are_named(remedies: Callable[..., list[str]
     assert "gland" not in said
     (said,) = remedies("temperature-class", "kind: electrical, marking: none", place, "NEC")
     assert "A cable gland or plug" in said
-    (said,) = remedies("temperature-class", box, PLACE)
+    (said,) = remedies("temperature-class", box.replace("none", "Ex eb IIC Gb"), PLACE)
     assert "heat_producing" not in said
 
 
@@ -160,13 +160,19 @@ def test_a_component_is_asked_for_nothing_that_it_cannot_bear(say: Say, rule: st
     assert say(rule, part.format(""), place) is N
     assert say("ex-component", part.format(""), place) is F
     assert say("temperature-class", part.format("T1 "), "area: 'Zone 1, IIB, T3'") is F
+    # nor has it the range of equipment that prints none, but service temperatures of its own
+    warm = "area: 'Zone 1, IIB, T3', ambient: 0..55 °C"
+    assert say("ambient-range", part.format(""), warm) is N
+    assert say("ambient-range", part.format("").replace(" U", ""), warm) is F
 
 
 @pytest.mark.parametrize("rule", ["temperature-class", "ambient-range"])
 def test_a_plate_for_the_other_hazard_asks_nothing_of_its_heat(say: Say, rule: str) -> None:
     """Common practice, no source: the plate is flagged, and another part has another class."""
-    part = "kind: electrical, marking: Ex tb IIIC T85°C Db"
-    assert say("protection-level", part, PLACE) is F
-    assert say(rule, part, PLACE) is N
-    stated = f"{part}, ambient: 10..30 °C, surface_temperature: 210 °C"
-    assert say(rule, stated, PLACE) is F  # what is stated counts all the same
+    for marking in ("Ex tb IIIC T85°C Db", "none"):
+        part = f"kind: electrical, marking: {marking}"
+        assert say("protection-level", part, PLACE) is F
+        assert say(rule, part, PLACE) is N
+        stated = f"{part}, ambient: 10..30 °C, surface_temperature: 210 °C"
+        assert say(rule, stated, PLACE) is F  # what is stated counts all the same
+    assert say(rule, "kind: electrical", PLACE) is U  # nothing said of a plate: it is asked for

@@ -2,14 +2,14 @@
 
 from collections.abc import Iterable, Iterator
 
-from areafit.checks.area.nameplate import ChosenCodes, Missing
+from areafit.checks.area.nameplate import ChosenCodes
 from areafit.demands import Demands
 from areafit.demands.meeting import touching
 from areafit.documents import certifies, expired
 from areafit.facts.evidence import Evidence
 from areafit.facts.marking import Code
 from areafit.facts.part import Body, Equipment, Exposure, Item
-from areafit.facts.protection import Hazard, MarkingSystem
+from areafit.facts.protection import Hazard, MarkingSystem, Suffix
 from areafit.facts.quantity import Dimension, Range, show_range
 from areafit.marking.limits import default_ambient
 from areafit.rule import Answer, Ask, Example, Family, Judgement, Row, Rule, Subject
@@ -24,6 +24,7 @@ class AmbientQuestion(Frozen):
     `evidence` are the ranges of documents that certify the part, `others` those of documents that
     do not: they count against the part only. `inside` is the enclosure whose air is `site`;
     `process`: the part faces a process there, and the ranges are those of its temperature.
+    `system` gives the range where none is printed; a component has none, but service temperatures.
     """
 
     site: Range | None
@@ -52,7 +53,8 @@ class AmbientQuestion(Frozen):
             if each.ambient is not None:
                 counts = _binding(each, equipment, demands, code)
                 (evidence if counts else others).append(each.ambient)
-        system = code.system if code is not None else None
+        component = code is not None and code.suffix is Suffix.U
+        system = code.system if code is not None and not component else None
         own, housed = equipment.ambient, equipment.housed
         return cls(
             local_air(equipment, demands),
@@ -103,15 +105,15 @@ def _ask(plate: ChosenCodes, demands: Demands) -> Iterator[Ask[AmbientQuestion]]
     for choice in plate.asked:
         code = choice.code if choice.path != "inside" else _own_range(plate.equipment)
         question = AmbientQuestion.of(plate.equipment, demands, code)
-        ranges = (question.catalogue, *question.evidence, *question.others)
-        if choice.missing in _FLAGGED and all(span is None for span in ranges):
+        if (choice.flagged or choice.component) and not _states_a_range(question):
             continue
         path = choice.path if choice.path != "inside" else "ambient"
         yield Ask(question, _path(question, path))
 
 
-# `protection-level` flags the part where it stands; a range that it states is judged all the same.
-_FLAGGED = (Missing.ASSOCIATED, Missing.OTHER_HAZARD)
+def _states_a_range(question: AmbientQuestion) -> bool:
+    own = (question.catalogue, *question.marked, *question.evidence, *question.others)
+    return any(span is not None for span in own)
 
 
 def _own_range(equipment: Equipment) -> Code | None:

@@ -13,7 +13,7 @@ from areafit.facts.fittings import EntryType
 from areafit.facts.groups import Group, GroupScheme, severity
 from areafit.facts.marking import Code
 from areafit.facts.part import Equipment
-from areafit.facts.protection import Hazard, Suffix
+from areafit.facts.protection import Hazard
 from areafit.pattern import pattern
 from areafit.rule import Answer, Ask, Example, Family, Judgement, Row, Rule, Subject
 from areafit.tables.area import enclosure_types, minimum_ingress
@@ -190,7 +190,7 @@ def _ask(plate: ChosenCodes, demands: Demands) -> Iterator[Ask[IngressAtPlace | 
         minimum = minimum_of(choice.code, choice.hazard)
         if choice.code is not None and minimum is not None:
             ratings = _ratings(equipment, [choice.code])
-            if choice.code.suffix is Suffix.U and not ratings:
+            if choice.component and not ratings:
                 continue  # a component has none; `ex-component` asks for what it stands in
             yield Ask(IngressForType(minimum, ratings, holes, lacks), "ingress")
 

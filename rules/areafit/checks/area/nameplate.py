@@ -6,6 +6,7 @@ For each hazard one of its codes answers, which `selection` chooses, or none doe
 from areafit.demands import Demands, HazardDemand
 from areafit.facts.marking import Code
 from areafit.facts.part import Equipment, Kind
+from areafit.facts.protection import Law, Suffix
 from areafit.tables.descriptions import names_wiring
 from areafit.values import Frozen, Term
 
@@ -46,6 +47,21 @@ class Candidate(Frozen, eq=False):
     missing: Missing | None
     path: str
     electrical: bool
+
+    @property
+    def flagged(self) -> bool:
+        """Whether `protection-level` flags the part where it stands, whatever else it bears.
+
+        NFPA 70 knows devices that need no marking.
+        """
+        if self.missing is Missing.UNMARKED:
+            return self.demands.law is not Law.NEC
+        return self.missing in (Missing.ASSOCIATED, Missing.OTHER_HAZARD)
+
+    @property
+    def component(self) -> bool:
+        """Whether the code is one of a component by itself, which `ex-component` flags or asks."""
+        return self.code is not None and self.code.suffix is Suffix.U and self.path != "inside"
 
 
 class ChosenCodes(Frozen, eq=False):

@@ -5,12 +5,12 @@ from decimal import Decimal
 
 from areafit.checks.area.ambient import local_air
 from areafit.checks.area.general_purpose import FITTINGS, cited, general_row, general_use
-from areafit.checks.area.nameplate import Candidate, ChosenCodes, Missing, is_intrinsically_safe
+from areafit.checks.area.nameplate import Candidate, ChosenCodes, is_intrinsically_safe
 from areafit.demands import Demands, Limit, unaccepted
 from areafit.demands.demand import Gap, asked_level
 from areafit.facts.marking import Code, TemperatureMark
 from areafit.facts.part import Equipment, Kind, SurfaceCase, SurfaceTemperature
-from areafit.facts.protection import Hazard, Law, MarkingSystem, Suffix
+from areafit.facts.protection import Hazard, Law, MarkingSystem
 from areafit.facts.quantity import Dimension, Range, number
 from areafit.marking.temperature import class_limits
 from areafit.rule import Answer, Ask, Example, Family, Judgement, Row, Rule, Subject, of_a_pass
@@ -79,24 +79,12 @@ def _ask(plate: ChosenCodes, _: Demands) -> Iterator[Ask[TemperatureQuestion]]:
     """Electrical and marked parts, and any part that states a hottest surface."""
     surface = plate.equipment.surface
     for choice in plate.asked if surface is None else plate.chosen:
-        if surface is None and (choice.missing in _FLAGGED or _is_component(choice.code)):
+        bare = choice.component and not (choice.code and choice.code.temperatures)
+        if surface is None and (choice.flagged or bare):
             continue
         question = TemperatureQuestion.of(choice)
         marked = question.temperatures or surface is None
         yield Ask(question, choice.path if marked else "surface_temperature")
-
-
-# `protection-level` flags the part where it stands, whatever its class.
-_FLAGGED = (Missing.ASSOCIATED, Missing.OTHER_HAZARD)
-
-
-def _is_component(code: Code | None) -> bool:
-    """Whether a plate without a class is one of a component, which bears none.
-
-    `ex-component` flags it, or the enclosure that it stands in answers for it (IEC 60079-0:2017
-    13).
-    """
-    return code is not None and code.suffix is Suffix.U and not code.temperatures
 
 
 def _heat_free(equipment: Equipment, demands: Demands, code: Code | None) -> bool:
