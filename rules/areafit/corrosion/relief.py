@@ -22,6 +22,7 @@ from areafit.tables.materials import (
     ZINC,
     Material,
     is_elastomer,
+    is_natural,
     is_polymer,
     is_stainless,
 )
@@ -174,8 +175,10 @@ def clean_air(material: Material, met: Met) -> bool:
 
     What water rusts or whitens stays as it is immersed where the vapour of a bath condenses on
     it, and, aluminium apart, in its room unless the list says that the bath is calm: damp air does
-    next to nothing to aluminium (ISO 9223).
+    next to nothing to aluminium (ISO 9223). Wood, hide and fibre take up the damp.
     """
+    if is_natural(material):
+        return False
     indoors = met.exposure is not Exposure.FUME
     if material.family in ALUMINIUM and indoors:
         return met.clean_air and not met.mist

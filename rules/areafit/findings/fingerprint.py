@@ -43,6 +43,7 @@ WORDING = frozenset(
         "languages",
         "locator",
         "message",
+        "natural",
         "nearest",
         "note",
         "read_as",

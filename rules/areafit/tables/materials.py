@@ -100,6 +100,11 @@ def is_polymer(material: Material) -> bool:
     return material.family in _POLYMERS or is_elastomer(material)
 
 
+def is_natural(material: Material) -> bool:
+    """Whether it is wood, cork, hide or fibre: it takes up what wets it, and burns."""
+    return material.family == "natural material"
+
+
 def metallic(material: Material) -> bool:
     """Whether it conducts as metals and graphite do, so that it can be half of a couple."""
     return material.anodic_index_mv is not None

@@ -28,7 +28,7 @@ from areafit.demands.meeting import Meeting, Pores, lining, meetings, pores_of, 
 from areafit.facts.part import Exposure, MaterialUse
 from areafit.facts.quantity import Range, number
 from areafit.rule import Answer, Ask, Example, Family, Judgement, Row, Rule, Subject
-from areafit.tables.materials import COATING, Material, is_polymer
+from areafit.tables.materials import COATING, Material, is_natural, is_polymer
 from areafit.tables.names import nearest
 from areafit.tables.resistance import Mechanism, MissingData
 from areafit.values import Frozen, replace
@@ -75,6 +75,7 @@ class Resistance(Frozen):
     what a name is taken for that holds more than a known one, `grades` the ones of several that
     it may mean and that resist; `trade`: a maker's name of several grades. `pores` of a plastic
     or rubber over a stated substrate: whether the liquid gets through; None where it is no layer.
+    `natural`: wood, hide or fibre, or may be it.
     """
 
     material: str
@@ -87,6 +88,7 @@ class Resistance(Frozen):
     grades: tuple[str, ...] = ()
     trade: bool = False
     pores: Pores | None = None
+    natural: bool = False
 
     @property
     def suits(self) -> bool:
@@ -188,6 +190,7 @@ def _asked(
         trade=read.trade,
         grades=fit if len(candidates) > 1 else (),
         pores=pores,
+        natural=any(map(is_natural, candidates)),
     )
 
 
@@ -320,7 +323,7 @@ def _said(asked: Resistance, decided: Decided) -> Judgement:
             )[0]
             return Answer("data at this strength and temperature", missing, own).unproven(
                 Reason.NO_DATA,
-                f"{named} in {where}: {missing} {by}.",
+                f"{named} in {where}: {missing} {by}.{_soaks(asked)}",
                 remedy=_remedy(asked, "Ask the maker of the part for data or a test"),
             )
         case Outcome.OPEN:
@@ -333,6 +336,14 @@ def _said(asked: Resistance, decided: Decided) -> Judgement:
             return Answer(f"suitable in {where}", "suitable", rows).passed(
                 f"{_read(asked)} resists {decided.rated.chemical} {by}.{_more(point)}"
             )
+
+
+def _soaks(asked: Resistance) -> str:
+    """Why no table rates it, where it is wood, hide or fibre."""
+    return _NATURAL if asked.natural else ""
+
+
+_NATURAL = " It is a natural material: it takes up what wets it, and burns; no table rates it."
 
 
 def _open(asked: Resistance, decided: Decided, rows: tuple[Row, ...]) -> Judgement:
