@@ -208,3 +208,15 @@ def test_a_plastic_that_stress_cracks_needs_to_be_free_of_stress(resist: Any) ->
     loaded = resist(*asked, of_material={"stressed": True})
     free = resist(*asked, of_material={"stressed": False}, least=Basis.JUDGEMENT)
     assert (open_.verdict, loaded.verdict, free.verdict) == (UNPROVEN, FLAG, PASS)
+
+
+@pytest.mark.parametrize(
+    ("strength", "missing"),
+    [("500 mg/L", False), ("9 g/L", False), ("100 g/L", True), ("9 % v/v", True)],
+)
+def test_a_dilute_solution_is_as_strong_as_it_says(
+    resist: Any, strength: str, *, missing: bool
+) -> None:
+    # of 1 % and less a litre weighs a kilogram, so that nothing is left to ask: arithmetic
+    answer = resist("EPDM", "nitric acid", strength, "20 °C")
+    assert ("by the concentration" in answer.text) is missing, answer.text

@@ -372,8 +372,12 @@ def _by_volume(volume: Decimal, density: Decimal) -> Decimal:
 
 
 def _per_litre(low: Decimal, high: Decimal) -> MassShare:
-    """A litre of solution weighs at most 1 kg more than what is dissolved, and never too little."""
+    """A litre of solution weighs at most 1 kg more than what is dissolved, and never too little.
+
+    So little that every density leaves the same is certain: all that it may be is judged.
+    """
     light = figure("density of a solution", "lightest")
     least = low / 10 / (1 + low / 1000)
     most = min(_WHOLE, high / 10 / light.number)
-    return MassShare(Range(min(least, most), most), certain=False, figures=(light,))
+    dilute = high / 10 <= figure("strength of a dilute solution").amount(Dimension.FRACTION)
+    return MassShare(Range(min(least, most), most), certain=dilute, figures=(light,))

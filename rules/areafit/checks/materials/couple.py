@@ -259,18 +259,10 @@ def _by_standard(couple: Couple, sides: Sides, limit: GalvanicLimit) -> Judgemen
             answer_by=Role.PROCESS_OWNER,
         )
     small = " It is the smaller side too, which concentrates the attack."
-    stainless = any(side.stainless for side in (sides.anode, sides.cathode))
-    noble = any(side.small_noble for side in (sides.anode, sides.cathode))
-    suffers = (
-        f"{_names(sides)} harm each other: passive stainless steel is the nobler one, active the "
-        "other."
-        if stainless and noble
-        else f"{sides.anode.material} corrodes where it touches {sides.cathode.material}."
-    )
     return Answer(required, "incompatible", rows).flagged(
-        f"{suffers} By the table of dissimilar metals they may not touch in {airs}. They are "
-        f"{apart}."
-        f"{small if _anode_larger(couple, sides) < 0 and not (stainless and noble) else ''}"
+        f"{sides.anode.material} corrodes where it touches {sides.cathode.material}. By the table "
+        f"of dissimilar metals they may not touch in {airs}. They are {apart}."
+        f"{small if _anode_larger(couple, sides) < 0 else ''}"
     )
 
 
