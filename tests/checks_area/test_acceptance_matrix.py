@@ -194,3 +194,23 @@ def test_every_place_must_accept(say: Say) -> None:
     part = "kind: electrical, marking: ['Ex db IIC T4 Gb', 'Ex tc IIIC T120°C Dc']"
     assert say("protection-level", part, "area: ['Zone 1, IIA', 'Zone 22, IIIB']") is P
     assert say("protection-level", part, "area: ['Zone 1, IIA', 'Zone 21, IIIB']") is F
+
+
+@pytest.mark.parametrize(
+    ("marking", "expected"),
+    [
+        ("IS/I/1/ABCD/T4", Verdict.PASS),
+        ("XP-IS/I/1/ABCD/T4", Verdict.FLAG),
+        ("Explosionproof, intrinsically safe, Class I, Division 1, Groups C, D T4", Verdict.FLAG),
+        ("PX-IS/I/1/ABCD/T4", Verdict.FLAG),
+    ],
+)
+def test_intrinsic_safety_beside_an_enclosure(
+    say: Callable[..., Verdict], marking: str, expected: Verdict
+) -> None:
+    """505.20(A), from memory: Zone 0 takes what is intrinsically safe, and by that alone.
+
+    Types joined by a dash are several of one piece: a laboratory's list of its marks, read.
+    """
+    part = f"kind: electrical, marking: '{marking}'"
+    assert say("protection-level", part, "area: 'Class I, Zone 0, IIA, T3'", "NEC") is expected

@@ -20,6 +20,7 @@ Tell = Callable[..., str]
 Listed = Callable[[str, str, str], tuple[Verdict, str]]
 OWN = "source: test report, document: TR-1"
 HEXANE = f"substances: [{{name: n-hexane, autoignition: 225 °C, {OWN}}}]"
+FIBRES = "area: 'Class III, Division 1'"
 D2 = f"area: 'Class I, Division 2, Group D', ambient: 0..40 °C, {HEXANE}"
 BY_AMBIENT = "marking: 'Ex db IIC T6 (Ta -20..+40) T5 (Ta -20..+55) T4 (Ta -20..+70) Gb'"
 
@@ -110,6 +111,20 @@ CASES = [
         "NEC",
         U,
     ),
+    # 500.8(C)(4), from memory: junction boxes are named as what makes no heat
+    ("marking: 'Class I, Division 1, Group D', device: junction box", D2, "NEC", P),
+    (
+        "marking: 'Class I, Division 1, Group D', device: junction box, heat_producing: true",
+        D2,
+        "NEC",
+        U,
+    ),
+    ("marking: 'Class I, Division 1, Group D', device: instrument", D2, "NEC", U),
+    # 503.5, read: 120 °C is of equipment such as motors or power transformers
+    ("marking: 'Class III, Division 1, T4', device: switch", FIBRES, "NEC", P),
+    ("marking: 'Class III, Division 1, T4', device: switch, overloadable: true", FIBRES, "NEC", F),
+    ("marking: 'Class III, Division 1, T4', device: transformer", FIBRES, "NEC", U),
+    ("marking: 'Class III, Division 1, T4'", FIBRES, "NEC", U),
     ("marking: Ex eb IIA Gb, heat_producing: false", "area: 'Zone 1, IIA, T4'", "IEC", U),
     ("marking: 'Class I, Zone 1, AEx eb IIA Gb', heat_producing: false", D2, "NEC", U),
     # 80 % of the autoignition temperature in °C: 180 of 225

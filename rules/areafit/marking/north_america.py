@@ -70,8 +70,8 @@ _TRADE_WORDS: tuple[tuple[Word, str], ...] = (
         r"non-?incendive(?: (?:apparatus|equipment|field wiring(?: apparatus)?))?" + _FOR,
     ),
     (TradeWord(EXPLOSIONPROOF), r"explosion[ -]?proof" + _FOR),
-    (TradeWord(DUST_IGNITIONPROOF), r"dust[ -]ignition[ -]?proof"),
-    (TradeWord(DUSTTIGHT), r"dust[ -]?tight"),
+    (TradeWord(DUST_IGNITIONPROOF), r"dust[ -]ignition[ -]?proof" + _FOR),
+    (TradeWord(DUSTTIGHT), r"dust[ -]?tight" + _FOR),
     (TradeWord(HERMETICALLY_SEALED), r"hermetically[ -]sealed"),
     (TradeWord(OIL_IMMERSED), r"oil[ -]immers(?:ed|ion)"),
     *((PurgeMark(purge), text) for purge in Purge for text in _purge(purge.value)),
@@ -91,7 +91,10 @@ _TRADE_WORDS: tuple[tuple[Word, str], ...] = (
     (PurgeDetail(action="alarm"), r"alarm on loss(?: of (?:purge|pressure))?"),
     (Filler(), r"(?:suitable|identified|listed) for(?: use in)?"),
     (Filler(), r"for use in"),
-    (Filler(), r"haz(?:ardous|\.)? ?(?:\(classified\) ?)?loc(?:ation)?s?\b\.?"),
+    (
+        Filler(),
+        r"haz(?:ardous|\.)? ?(?:\(classified\) ?)?loc(?:ation)?s?\b\.?(?: (?:equipment|equip\.))?",
+    ),
     (Filler(), r"(?:entity|FISCO|FNICO)\b(?: parameters?)?"),
     (Filler(), rf"(?:{_TEMPERATURE}|T)[ -]?(?:code|class|cl\.|rating)(?: no\.)?[:=]?"),
     (Filler(), r"max(?:imum|\.)? surface temp(?:erature|\.)?[:=]?"),
@@ -161,17 +164,25 @@ def _behind_joiner(tokens: Tokens, index: int) -> int:
     return index + 1 if tokens.at(index).low in {"and", "&", "/", "or"} else index
 
 
+_KIND = r"(?:XP|NIFW|NI|IS|DIP|AIS|P[XYZ])"
 _AGENCY = pattern(
-    r"(XP|NIFW|NI|IS|DIP|AIS|S(?=\s*/))[\s/:-]+(I{1,3}(?:\s*[,&]\s*I{1,3})*)\s*[/-]\s*([12])\s*[/-]\s*"
+    rf"({_KIND}(?:-{_KIND})*|S(?=\s*/))"
+    r"[\s/:-]+(I{1,3}(?:\s*[,&]\s*I{1,3})*)\s*[/-]\s*([12])\s*[/-]\s*"
     r"([A-G]-[A-G]|[A-G](?:\s*,\s*[A-G])+|[A-G]+)(?=\s*(?:[/;,:.()-]|$)|\s)"
 )
 _AGENCY_ZONE = pattern(r"I\s*/\s*([012])\s*/\s*(?=AEx)")
 _CLASS_NAME = pattern(r"I{1,3}")
-_AGENCY_WORDS = {**_ABBREVIATIONS, "S": Filler()}  # suitable
+_AGENCY_WORDS = {
+    **_ABBREVIATIONS,
+    "S": Filler(),  # suitable
+    **{f"P{purge.value}": PurgeMark(purge) for purge in Purge},
+}
 
 
 def read_agency_form(tokens: Tokens, index: int) -> Found | None:
     """`XP/I/1/BCD/T5`: type, classes, division and groups between slashes; `I/1/AEx db/IIC/T4`.
+
+    Types joined by a dash, `XP-IS`, are several of one piece.
 
     The separator in front tells a code of its own, since the form leaves no doubt.
     """
@@ -189,7 +200,8 @@ def read_agency_form(tokens: Tokens, index: int) -> Found | None:
     groups = frozenset(Group(letter) for letter in reach if letter in _ALL)
     named = tuple(dict.fromkeys(_CLASS_NAME.findall(classes)))
     words = (ClassWord(named), DivisionWord((int(division),)), GroupLetters(groups))
-    return (Separator(strong=True), _AGENCY_WORDS[kind], *words), behind
+    kinds = (_AGENCY_WORDS[each] for each in kind.split("-"))
+    return (Separator(strong=True), *kinds, *words), behind
 
 
 def read_class(tokens: Tokens, index: int) -> Found | None:

@@ -98,5 +98,12 @@ def is_wiring(equipment: Equipment) -> bool:
 
 
 def is_intrinsically_safe(code: Code) -> bool:
-    """Whether a Division code says that the equipment is intrinsically safe."""
-    return "intrinsically safe" in code.words or any(p in ("ia", "i") for p in code.protection)
+    """Whether a Division code says that the equipment is intrinsically safe, and by that alone.
+
+    `XP-IS` is an enclosure with such circuits in it or from it: the enclosure must hold too.
+    """
+    safe = "intrinsically safe" in code.words or any(p in ("ia", "i") for p in code.protection)
+    return safe and code.purge is None and _ENCLOSURES.isdisjoint(code.words)
+
+
+_ENCLOSURES = frozenset({"explosionproof", "dust-ignitionproof"})

@@ -8,6 +8,7 @@ from areafit.checks.area.general_purpose import FITTINGS, cited, general_row, ge
 from areafit.checks.area.nameplate import Candidate, ChosenCodes, is_intrinsically_safe
 from areafit.demands import Demands, Limit, unaccepted
 from areafit.demands.demand import Gap, asked_level
+from areafit.facts.fittings import Device
 from areafit.facts.marking import Code, TemperatureMark
 from areafit.facts.part import Equipment, Kind, SurfaceCase, SurfaceTemperature
 from areafit.facts.protection import Hazard, Law, MarkingSystem
@@ -66,7 +67,7 @@ class TemperatureQuestion(Frozen):
             hazard.limits,
             hazard.temperature_gaps,
             _share(choice) if not marks else None,
-            equipment.overloadable if hazard.hazard is Hazard.FIBRES else None,
+            _overloadable(equipment) if hazard.hazard is Hazard.FIBRES else None,
             _heat_free(equipment, demands, code),
             _needed_case(choice) if not marks else None,
             device_stated=bare and equipment.device is not None,
@@ -90,11 +91,24 @@ def _ask(plate: ChosenCodes, _: Demands) -> Iterator[Ask[TemperatureQuestion]]:
 def _heat_free(equipment: Equipment, demands: Demands, code: Code | None) -> bool:
     """Who may go without a temperature class.
 
-    Fittings may; other equipment that makes no heat by NFPA 70 alone, outside its zones.
+    Fittings may; other equipment that makes no heat by NFPA 70 alone, outside its zones, which
+    names junction boxes (500.8(C)(4)).
     """
     if is_fitting(equipment, code) or _is_unmarked_fitting(equipment):
         return True
-    return equipment.heat_producing is False and _may_be_cold(demands, code)
+    cold = equipment.heat_producing is False or (
+        equipment.heat_producing is None and equipment.device is Device.JUNCTION_BOX
+    )
+    return cold and _may_be_cold(demands, code)
+
+
+_DOES_NO_WORK = frozenset({Device.JUNCTION_BOX, Device.SWITCH, Device.PUSH_BUTTON})
+
+
+def _overloadable(equipment: Equipment) -> bool | None:
+    """As stated; what does no work cannot be overloaded, as motors and transformers can (503.5)."""
+    idle = equipment.overloadable is None and equipment.device in _DOES_NO_WORK
+    return False if idle else equipment.overloadable
 
 
 def _may_be_cold(demands: Demands, code: Code | None) -> bool:
