@@ -350,3 +350,12 @@ def test_the_lowest_entry_counts(say: Say, part: str, place: str) -> None:
         fittings = ", ".join(f"{{type: cable gland, ingress: {text}}}" for text in entries)
         text = f"kind: electrical, {part}, ingress: IP66, entries: [{fittings}]"
         assert say("ingress", text, f"{place}, ingress: IP66") is expected, entries
+
+
+def test_a_listing_beside_a_rating(say: Say) -> None:
+    """NEMA 250, from memory: Type 7 is for explosions and says nothing of the weather."""
+    part = "kind: electrical, marking: 'NEMA 7, Class I, Groups C, D T6'"
+    place = "area: 'Class I, Division 1, Group D', ingress: Type 4X"
+    assert say("ingress", f"{part}, ingress: Type 4X", place, "NEC") is P
+    assert say("ingress", f"{part}, ingress: Type 4", place, "NEC") is F
+    assert say("ingress", part, place, "NEC") is U

@@ -208,8 +208,9 @@ def test_an_unmarked_part_is_told_what_its_enclosure_lacks() -> None:
             f"parts:\n  - {{item: relay, location: room, {relay}}}\n"
             f"  - {{item: cabinet, location: room, {cabinet}{rating}}}\n"
         )
-        options = Options(as_of=date(2026, 1, 1), only=frozenset({"protection-level"}))
+        asked = frozenset({"protection-level", "protection-type"})
+        options = Options(as_of=date(2026, 1, 1), only=asked)
         report = judge(areafit.read(text.encode(), "t.yaml"), Tables.shipped(), options)
-        [found] = report.parts[0].findings()
+        [found] = report.parts[0].findings()  # the purge is asked of the cabinet alone
         assert found.verdict is expected
         assert said in found.message

@@ -206,7 +206,13 @@ def _ratings(equipment: Equipment, codes: Iterable[Code]) -> tuple[IngressRating
     if housed is not None and housed.counts and housed.ingress is not None:
         return (read_rating(housed.ingress),)  # what it stands in keeps out dust and water
     texts = [code.ingress for code in codes] + [equipment.ingress]
-    return tuple(dict.fromkeys(read_rating(text) for text in texts if text is not None))
+    read = dict.fromkeys(read_rating(text) for text in texts if text is not None)
+    told = [each for each in read if each not in _BARE_LISTINGS]
+    return tuple(told or read)
+
+
+# `NEMA 7` on the plate and a rating in the list: the one says nothing of the other.
+_BARE_LISTINGS = frozenset(IngressRating((), (), f"Type {name}") for name in _LISTED)
 
 
 def _judge(question: IngressAtPlace | IngressForType) -> Judgement:

@@ -46,8 +46,11 @@ class TypeQuestion(Frozen):
 def _ask(plate: ChosenCodes, _: Demands) -> Iterator[Ask[TypeQuestion]]:
     """Nothing to ask of a part without a code for the hazard: `protection-level` says so."""
     for choice in plate.asked:
-        if choice.code is not None:
-            yield Ask(TypeQuestion.of(choice), choice.path)
+        if choice.code is None:
+            continue
+        if choice.path == "inside" and _purge_type(choice.code) is not None:
+            continue  # the enclosure is asked for its purge, and counts only where that passes
+        yield Ask(TypeQuestion.of(choice), choice.path)
 
 
 _REQUIRED = "types of protection for this hazard, this area and this kind of equipment"
