@@ -126,6 +126,26 @@ def test_a_declared_area_is_held_to_the_row(say: Say) -> None:
     assert say("declared-area", place=place.format("IIC, T2", *heat)) is F
 
 
+def test_a_declared_class_is_told_one_thing_of_a_milder_value(
+    tell: Callable[..., str],
+) -> None:
+    place = f"area: 'Zone 1, IIC, {{}}', document: A, substances: [{{{{name: CS2, {{}}, {OWN}}}}}]"
+    lax = "autoignition: 220 °C"
+    meets_it, fails_it, meets_both = (
+        [
+            line
+            for line in tell("declared-area", place=place.format(t, lax)).split("\n")
+            if "°C" in line
+        ]
+        for t in ("T4", "T2", "T6")
+    )
+    assert len(meets_it) == len(fails_it) == len(meets_both) == 1
+    assert "too hot: CS2 ignites at 90 °C" in meets_it[0]
+    assert "which decides nothing" in meets_it[0]
+    assert "by its row, and at 220 °C by what is stated in the list" in fails_it[0]
+    assert "low enough: CS2 ignites at 90 °C." in meets_both[0]
+
+
 def test_a_documented_test_of_a_dust_decides(say: Say) -> None:
     """ISO/IEC 80079-20-2:2016 tests the sample (from memory); its group is what it is made of."""
     part = "kind: electrical, marking: Ex tb IIIB T{}°C Db"

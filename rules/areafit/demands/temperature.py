@@ -77,8 +77,9 @@ def _ignites(law: Law, name: str, figure: GoverningTemperature) -> Iterator[Limi
         return
     stated, row = figure.milder
     yield replace(limit, uncertain=True, milder=figure.milder)
-    own = f"the {number(stated)} °C {row.table} for {name}"
-    yield replace(limit, maximum=stated, cause=f"{limit.cause}, and not even {own} allows it")
+    # the sentence must be true where it holds and where it does not
+    own = f"by its row, and at {number(stated)} °C by what is {row.table}"
+    yield replace(limit, maximum=stated, cause=f"{limit.cause} {own}")
 
 
 def _unknown(substance: ResolvedSubstance) -> Gap:

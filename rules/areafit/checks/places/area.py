@@ -293,11 +293,24 @@ def _groups(substance: ResolvedSubstance, demand: HazardDemand) -> Iterator[Ask[
 
 
 def _classes(demand: HazardDemand) -> Iterator[Ask[DeclaredQuestion]]:
+    """Each limit against what is declared.
+
+    Of a figure that is milder than its row the limit of the row is asked, or where not even the
+    milder one holds that one alone: it refuses, and beside it the other says nothing more.
+    """
     stated = [area.maximum for area in demand.areas if area.maximum is not None]
-    for limit in demand.limits:
-        if not (limit.declared or limit.overload):
-            for declared in dict.fromkeys(stated):
+    limits = [limit for limit in demand.limits if not (limit.declared or limit.overload)]
+    beside = [False, *(limit.milder is not None for limit in limits)]
+    for limit, instead in zip(limits, beside, strict=False):
+        for declared in dict.fromkeys(stated):
+            own = limit.maximum if instead else limit.milder and limit.milder[0]
+            if own is None or instead is _refuses(limit, own, declared):
                 yield Ask(ClassDeclared(limit, declared), "area")
+
+
+def _refuses(limit: Limit, highest: Decimal, declared: Decimal) -> bool:
+    tied = not (limit.inclusive or limit.no_margin_at_limit)
+    return declared > highest or (declared == highest and tied)
 
 
 def _judge_declared(question: DeclaredQuestion) -> Judgement:
