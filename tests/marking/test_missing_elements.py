@@ -24,6 +24,8 @@ CASES = [
     ("Class I, Division 1, T4", ["No group letter is printed."]),
     ("Class I, Division 2, Groups C, D", []),
     ("Class III, Division 1", []),
+    ("Div 2 ABCD", []),  # that no class is printed is said by itself
+    ("Division 1", ["No group letter is printed."]),
 ]
 
 

@@ -1,6 +1,6 @@
 """One block of a plate to its codes: one for each class of a Division, one for each hazard."""
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 
 from areafit.facts.groups import Group, severity
 from areafit.facts.marking import Code, Output, Problem
@@ -60,17 +60,17 @@ def _divisions(block: CodeBlock) -> list[Code]:
     codes = [
         Code(
             system=MarkingSystem.NEC_DIVISION,
-            hazard=HAZARD_OF_CLASS.get(hazard_class, Hazard.GAS),
+            hazard=hazard,
             outputs=tuple(block.outputs),
             associated=block.associated,
-            groups=letters_of(hazard_class, letters) if hazard_class else frozenset(),
+            groups=frozenset(group for group in letters if group.hazard is hazard),
             gases=tuple(block.gases) if hazard_class == "I" else (),
             temperatures=limits.temperatures,
             hazard_class=hazard_class or None,
             divisions=divisions,
             ambient=limits.ambient,
         )
-        for hazard_class in dict.fromkeys(block.classes or [""])
+        for hazard_class, hazard in _classes(block, letters)
     ]
     return [_with_rest(code, block) for code in codes]
 
@@ -79,6 +79,15 @@ def _one_division(block: CodeBlock) -> tuple[int, ...]:
     """What the block prints as its division; none counts where two differ."""
     stated = set(block.divisions)
     return stated.pop() if len(stated) == 1 else ()
+
+
+def _classes(block: CodeBlock, letters: frozenset[Group]) -> Iterator[tuple[str, Hazard]]:
+    """Each class with its hazard; where none is printed the letters tell, gas if they do not."""
+    for hazard_class in dict.fromkeys(block.classes):
+        yield hazard_class, HAZARD_OF_CLASS.get(hazard_class, Hazard.GAS)
+    if not block.classes:
+        told = {group.hazard for group in letters} or {Hazard.GAS}
+        yield from (("", hazard) for hazard in Hazard if hazard in told)
 
 
 def letters_of(hazard_class: str, letters: frozenset[Group]) -> frozenset[Group]:
