@@ -55,6 +55,35 @@ IMMERSED = [
     ("6061", "sulfuric acid", "5 %", "25 °C", FLAG),
     # the mixed acid is made to dissolve stainless steel: SSINA, descaling
     ("316L", "mixed pickling acid", None, "50 °C", FLAG),
+    # dichloromethane pits stainless steel near its boiling point unless it is dry: a maker's tables
+    ("304L", "dichloromethane", None, "40 °C", UNPROVEN),
+    ("316L", "dichloromethane", None, "40 °C", UNPROVEN),
+    ("316L", "dichloromethane", None, "20 °C", PASS),
+    ("PTFE", "dichloromethane", None, "40 °C", PASS),
+    # carbon steel in boiling acetone: a maker's tables; cold it holds: an abstract, reported
+    ("carbon steel", "acetone", "100 %", "56 °C", FLAG),
+    ("carbon steel", "acetone", "100 %", "20 °C", PASS),
+    ("316", "acetone", "100 %", "56 °C", PASS),
+    # plastics and rubbers by the charts of their rows, beside one that holds there
+    ("POM-C", "acetic acid", "10 %", "20 °C", UNPROVEN),
+    ("HDPE", "acetic acid", "10 %", "20 °C", PASS),
+    ("FKM", "ethanol", "70 %", "20 °C", FLAG),
+    ("EPDM", "ethanol", "70 %", "20 °C", PASS),
+    ("ABS", "ethanol", "70 %", "20 °C", FLAG),
+    ("PP", "ethanol", "70 %", "20 °C", PASS),
+    ("ABS", "n-butanol", None, "20 °C", FLAG),
+    ("ABS", "acetic acid", "20 %", "20 °C", FLAG),
+    ("PMMA", "methanol", None, "20 °C", FLAG),
+    ("PMMA", "ethanol", "96 %", "20 °C", FLAG),
+    ("PP", "acetone", None, "20 °C", UNPROVEN),
+    ("PTFE", "acetone", None, "40 °C", PASS),
+    ("PVC-U", "cyclohexane", None, "20 °C", FLAG),
+    ("PVDF", "cyclohexane", None, "20 °C", PASS),
+    ("PVDF", "sodium hydroxide", "0.1 %", "40 °C", FLAG),
+    ("PP", "sodium hydroxide", "0.1 %", "40 °C", PASS),
+    ("PVC-C", "acetic acid", "50 %", "20 °C", FLAG),
+    ("PVC-C", "sodium hydroxide", "30 %", "20 °C", FLAG),
+    ("PVC-U", "sodium hydroxide", "30 %", "20 °C", PASS),
     # free silicon in reaction-bonded silicon carbide: glossary and lexicon of seals, reported;
     # a name that does not say which kind may be that one
     ("SiSiC", "sodium hydroxide", "10 %", "25 °C", FLAG),
