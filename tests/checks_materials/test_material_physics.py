@@ -55,6 +55,15 @@ IMMERSED = [
     ("6061", "sulfuric acid", "5 %", "25 °C", FLAG),
     # the mixed acid is made to dissolve stainless steel: SSINA, descaling
     ("316L", "mixed pickling acid", None, "50 °C", FLAG),
+    # 0.1 mm a year or less by a stainless maker's tables, and one step hotter or one grade lower
+    ("304L", "nitric acid", "5 %", "20 °C", PASS),
+    ("304L", "nitric acid", "30 %", "20 °C", PASS),
+    ("304", "nitric acid", "30 %", "20 °C", PASS),
+    ("titanium grade 2", "sodium hydroxide", "45 %", "60 °C", PASS),
+    ("titanium grade 2", "sodium hydroxide", "45 %", "100 °C", UNPROVEN),
+    ("316L", "acetic acid", "5 %", "75 °C", PASS),
+    # one maker's word against recalled rows: disputed, and the stricter stays
+    ("304L", "acetic acid", "5 %", "75 °C", FLAG),
     # dichloromethane pits stainless steel near its boiling point unless it is dry: a maker's tables
     ("304L", "dichloromethane", None, "40 °C", UNPROVEN),
     ("316L", "dichloromethane", None, "40 °C", UNPROVEN),
