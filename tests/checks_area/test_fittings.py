@@ -122,7 +122,7 @@ def test_a_fitting_without_a_marking_is_not_asked_for_a_class(say: Say, device: 
 
 def test_only_remedies_that_are_left_are_named(remedies: Callable[..., list[str]]) -> None:
     place = DIVISION.replace("Division 1", "Division 2")
-    box = "kind: electrical, device: junction box, marking: none"
+    box = "kind: electrical, device: relay, marking: none"
     (said,) = remedies("temperature-class", box, place, "NEC")
     assert "`heat_producing: false` where nothing inside makes heat" in said
     assert "gland" not in said
