@@ -178,13 +178,14 @@ CALLED: dict[str, Tree] = {
         space_heater=False,
         surface_temperature={"value": "90 °C", "at_ambient": "40 °C"},
     ),
-    "unmarked junction box": _wired(
+    "unmarked relay": _wired(
         "NEC division",
         _DIVISION_2,
-        description="Junction box",
+        description="Relay",
         marking="none",
-        device="junction box",
-        arcing=False,
+        device="relay",
+        arcing=True,
+        contact_protection="hermetically sealed",
         heat_producing=False,
         enclosure="general purpose",
     ),

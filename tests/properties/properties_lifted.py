@@ -315,7 +315,7 @@ ASKED: tuple[Asked, ...] = (
     Asked("IEC gas", (*_LINE, "ingress")),
     Asked("assessed only", (*_LINE, "surface_temperature")),
     Asked("unmarked motor", (*_LINE, "arcing")),
-    Asked("unmarked junction box", (*_LINE, "heat_producing")),
+    Asked("unmarked relay", (*_LINE, "heat_producing")),
     Asked("motor", (*_LINE, "entries")),
     Asked("guard", (*_LINE, "bonded")),
     Asked("guard", (*_LINE, "materials")),

@@ -39,7 +39,7 @@ _OF_ONE = (
     "list the others."
 )
 _USUAL = "Which seals, springs, grease, fasteners and platings are inside, and of which grade?"
-_OWN = "List every material of the drawing and state `materials_complete: true`."
+_OWN = "List all `materials` of the drawing and state `materials_complete: true`."
 _OF_OTHERS = (
     "State `materials: none` where it is made of nothing but the items mounted in it; else list "
     "its own and state `materials_complete: true`."
