@@ -215,3 +215,30 @@ def test_a_bath_that_is_no_better_for_being_hotter_cites_the_colder_row(
     assert [row.value for row in limited] == ["limited, uniform corrosion"]
     assert limited[0].key.endswith(governs)
     assert [row.value for row in rows if not row.governs] == ["suitable"]
+
+
+# No pits in 18-8 at 90 °C in 4 % of sodium chloride with more than 0.8 % of caustic: abstract,
+# Corrosion 7 (12), 419 (1951). Cracks begin at pits: from memory
+
+
+@pytest.mark.parametrize(
+    ("lye", "more", "pits", "cracks"),
+    [
+        (("2 %", "100 mg/L", "80 °C"), {}, PASS, UNPROVEN),
+        (("1 %", "20000 mg/L", "90 °C"), {}, PASS, UNPROVEN),
+        (("0.5 %", "100 mg/L", "80 °C"), {}, UNPROVEN, FLAG),
+        (("2 %", "30000 mg/L", "80 °C"), {}, UNPROVEN, FLAG),
+        (("2 %", "100 mg/L", "95 °C"), {}, UNPROVEN, FLAG),
+        (("2 %", "100 mg/L", "80 °C"), {"crevice": True}, UNPROVEN, FLAG),
+        (("2 %", "100 mg/L", "80 °C"), {"exposure": "splash"}, UNPROVEN, FLAG),
+        (("2 %", "100 mg/L", "80 °C"), {"temperature": "120 °C"}, UNPROVEN, FLAG),
+    ],
+)
+def test_caustic_keeps_its_chloride_from_pitting(
+    ask: Any, lye: tuple[str, str, str], more: dict[str, Any], pits: Verdict, cracks: Verdict
+) -> None:
+    met = dict(zip(("concentration", "chloride", "temperature"), lye, strict=True))
+    place = {"chemicals": [{"name": "sodium hydroxide", **met}]}
+    use = {"material": "304L", "exposure": "immersed", "crevice": False, "welded": True}
+    assert ask("pitting", place, {"materials": [use | more]}).verdict is pits
+    assert ask("stress-corrosion", place, {"materials": [use | more]}).verdict is cracks

@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 
 from areafit.checks.materials.ambiguous import EveryMeaning, ask_each, called, worst_of
-from areafit.checks.materials.stainless import printed_in_water, printed_row
+from areafit.checks.materials.stainless import kept_by_caustic, printed_in_water, printed_row
 from areafit.corrosion.rating import reasoned
 from areafit.corrosion.relief import is_spring
 from areafit.demands import Demands
@@ -56,7 +56,8 @@ class StressCorrosion(Frozen):
 
     `chloride` says whether the content is certain; `stressed` and `welded` are as stated.
     `printed` is a limit that allows the chloride at this heat, `printed_bare` one that would if
-    what is not stated of crevices and of welds were favourable.
+    what is not stated of crevices and of welds were favourable. `kept`: caustic keeps it from the
+    pits at which cracks begin.
     """
 
     material: str
@@ -71,6 +72,7 @@ class StressCorrosion(Frozen):
     limit: CrackingLimit
     printed: ChlorideLimit | None = None
     printed_bare: ChlorideLimit | None = None
+    kept: bool = False
 
 
 class InAlcohol(Frozen):
@@ -201,6 +203,7 @@ def _stress_corrosion(
         limit,
         printed_in_water(use, alloy, met, tables) if printed else None,
         printed_in_water(_at_best(use), alloy, met, tables) if printed else None,
+        kept=bool(kept_by_caustic(use, alloy, met)),
     )
 
 
@@ -260,7 +263,8 @@ def _judge_stress_corrosion(case: StressCorrosion) -> Judgement:
             remedy=f"State the {missing}.",
             answer_by=Role.PROCESS_OWNER,
         )
-    beyond = limit.limit_c is not None and high >= limit.limit_c and case.printed is None
+    relieved = case.printed is not None or case.kept
+    beyond = limit.limit_c is not None and high >= limit.limit_c and not relieved
     if beyond and case.printed_bare is not None and not case.spring:
         return answer.unproven(
             Reason.FACT_MISSING,

@@ -126,6 +126,34 @@ def printed_row(row: ChlorideLimit) -> Row:
     return Row.of("chloride_limits", f"resistance number from {number(row.pren_min)}", row, value)
 
 
+# Caustic that keeps chloride from pitting
+
+_CAUSTIC = "sodium-hydroxide"
+_KEEPS = "caustic that keeps chloride from pitting"
+
+
+def kept_by_caustic(use: MaterialUse, steel: Material, met: Met) -> tuple[Row, ...]:
+    """The published figures by which the caustic about a steel keeps it from pitting.
+
+    None where it was not tested so: weaker, hotter, with more chloride, in a crevice, or drying.
+    """
+    if met.chemical.id != _CAUSTIC or met.exposure is not Exposure.IMMERSED or met.mist:
+        return ()
+    if steel.family not in _RANKED or steel.id in _OVERSTATED or use.crevice is not False:
+        return ()
+    stated = None if met.stated.chloride is None else milligrams_per_litre(met.stated.chloride)
+    strength, chloride, heat = (figure(_KEEPS, of) for of in ("strength", "chloride", "heat"))
+    bath = [one for one in met.strengths if one.form is SolutionState.BATH]
+    strong = all(
+        one.certain and one.span.low >= strength.amount(Dimension.FRACTION) for one in bath
+    )
+    if stated is None or not strong or stated.high > chloride.number:
+        return ()
+    if not met.heat_certain or met.heat.high > heat.amount(Dimension.TEMPERATURE):
+        return ()
+    return tuple(map(Row.of_figure, (strength, chloride, heat)))
+
+
 # Pitting
 
 
@@ -148,7 +176,7 @@ class Pitting(Frozen):
 
     `deposit` says that drops dry on it; that they are said to be rinsed off before is no relief.
     `tinted`: whether heat tint is left along its welds. `printed` are limits of chloride that are
-    printed for the steel and reach this heat.
+    printed for the steel and reach this heat. `kept`: by which figures caustic keeps it from pits.
     """
 
     material: str
@@ -165,6 +193,7 @@ class Pitting(Frozen):
     limit: PittingLimit | None
     tinted: Tint = Tint.NONE
     printed: tuple[ChlorideLimit, ...] = ()
+    kept: tuple[Row, ...] = ()
 
 
 def _ask_pitting(use: MaterialUse, demands: Demands) -> Iterator[Ask[EveryMeaning[Pitting]]]:
@@ -210,6 +239,7 @@ def _pitting(use: MaterialUse, steel: Material, met: Met, tables: Tables) -> Pit
         None if overstated else _class_of(steel, _classes(tables)),
         _tint(use),
         _printed_limits(steel, met, tables),
+        kept_by_caustic(use, steel, met),
     )
 
 
@@ -258,6 +288,10 @@ def _judge_pitting(case: Pitting) -> Judgement:
             "stated.",
             remedy="State `chloride`, in mg/L.",
             answer_by=Role.PROCESS_OWNER,
+        )
+    if case.kept:
+        return Answer("chloride that this caustic makes harmless", found, case.kept).passed(
+            f"{case.chemical} of this strength keeps its chloride from pitting {case.material}."
         )
     if not case.neutral:
         return answer.unproven(
