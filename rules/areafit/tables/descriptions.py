@@ -460,6 +460,7 @@ class Topic(Term):
     RADIO = "radio"
     POWER_ULTRASOUND = "power ultrasound"  # what works by it; sensors do not
     WIRING = "wiring"  # cables, cords and raceways
+    CABLE_END = "cable end"  # boxes, joints and hubs, which are no cable however they are called
     HAND_LAMP = "hand lamp"  # lamps that are carried about
     SLIDING_CONTACT = "sliding contact"  # potentiometers, rheostats, slip rings
     BRAKE = "brake"
@@ -504,14 +505,18 @@ def topics(text: str, *, beside: bool = True) -> frozenset[Topic]:
 def names_wiring(text: str) -> bool:
     """Whether a description calls the part a cable, a cord or a raceway, and nothing else electric.
 
-    >>> names_wiring("EMT, 3/4"), names_wiring("Motor with cable")
-    (True, False)
+    >>> names_wiring("EMT, 3/4"), names_wiring("Motor with cable"), names_wiring("Cable box")
+    (True, False, False)
     """
     if Topic.WIRING not in topics(text):
         return False  # the usual case, which other rules have looked up too
+    if Topic.CABLE_END in topics(text, beside=False):
+        return False
     named = (row for side in both_sides(text) for row in side)
     return Topic.WIRING in topics(text, beside=False) and not any(
-        row.electrical and row.says is not Says.FIGURE and topic_of(row) is not Topic.WIRING
+        (row.electrical or row.says is Says.MOVING)
+        and row.says is not Says.FIGURE
+        and topic_of(row) is not Topic.WIRING
         for row in named
     )
 
