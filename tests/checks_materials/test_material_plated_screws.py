@@ -35,6 +35,8 @@ def _screw(material: str, **more: Any) -> dict[str, Any]:
         ("hard chrome", {"hardness": "60 HRC"}, UNPROVEN),
         ("hot-dip galvanised steel", {"property_class": "12.9"}, FLAG),
         ("hot-dip galvanised steel", {"property_class": "10.9"}, SILENT),
+        ("8.8 zinc flake", {"property_class": "12.9"}, SILENT),  # ISO 10683: no pickling before
+        ("Geomet", {"property_class": "12.9"}, SILENT),
         ("316", {"property_class": "12.9"}, SILENT),
         ("alloy steel", {"property_class": "12.9"}, SILENT),  # black, not plated
     ],

@@ -1,5 +1,6 @@
 """Hydrogen that breaks high-strength steel: from acids nearby, and from the bath that plated it."""
 
+import re
 from collections.abc import Iterator
 from decimal import Decimal
 
@@ -22,6 +23,11 @@ _HYDROGEN = "hydrogen"
 _CHARGING = frozenset({_HYDROGEN, "hydrogen-sulfide"})
 _DIPPED = "steel-hdg"
 _ELECTROPLATED = COATED_STEEL - {"tin-coated steel"}
+# Flakes are dipped and baked, or the zinc is hammered on: nothing that makes hydrogen goes before.
+_NO_BATH = pattern(
+    r"flake|lamell|dacromet|geomet|delta|mechanically (?:plated|galvani[sz]ed)|sherardi[sz]ed",
+    re.IGNORECASE,
+)
 _CLASS = pattern(r"\s*(\d{1,2}\.\d)\s*")
 _NAMED_CLASS = pattern(r"(?<![\d.])(\d{1,2}\.\d)(?![\d.])")
 _HARDNESS = pattern(
@@ -68,7 +74,7 @@ def _ask_hydrogen(use: MaterialUse, demands: Demands) -> Iterator[Ask[EveryMeani
 def _ask_plating(use: MaterialUse, demands: Demands) -> Iterator[Ask[EveryMeaning[Charged]]]:
     """Of steel that is said to be hard: of what nobody says a class, nothing is asked."""
     stated = _too_hard_to_plate(use)
-    if stated is None:
+    if stated is None or _NO_BATH.search(use.material):
         return
     found = [
         HardPlated(called(use.material, each, demands.tables), coating, stated)
