@@ -29,7 +29,7 @@ class ContactCase(Frozen):
     `stated` is False where the part says nothing of contacts, and `materials` is then all that it
     could touch with; `own` and `other` are None where the component named could not be found or
     is not unique; where none was named, `any_own` and `any_other` are all that it may be. `inside`:
-    both are of one part, which says nothing of whether they meet.
+    both are of one part, which says nothing of whether they meet. `washed`: a hose washes the part.
     """
 
     stated: bool
@@ -42,6 +42,7 @@ class ContactCase(Frozen):
     inside: bool = False
     any_own: tuple[MaterialUse, ...] = ()
     any_other: tuple[MaterialUse, ...] = ()
+    washed: bool = False
 
 
 class LineOrigin(Frozen):
@@ -191,7 +192,14 @@ def contacts_of(part: Part, by_item: Mapping[Item, Part]) -> Iterator[tuple[str,
     exposed = _worst_exposure(part) in WET
     if part.contacts is None:
         if exposed and part.equipment.kinds != {Kind.LOOSE_ITEM}:
-            yield "contacts", ContactCase(stated=False, exposed=True, materials=part.materials)
+            washed = Exposure.WASHDOWN in (
+                part.exposure,
+                *(u.exposure for u in part.materials or ()),
+            )
+            yield (
+                "contacts",
+                ContactCase(stated=False, exposed=True, materials=part.materials, washed=washed),
+            )
         return
     for i, ref in enumerate(part.contacts):
         other = by_item.get(ref.item)

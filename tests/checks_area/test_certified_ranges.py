@@ -77,3 +77,10 @@ def test_an_unmarked_part_is_not_proven_by_a_test_report(say: Say) -> None:
     part = "kind: electrical, marking: none, evidence: [{type: test report, number: T-1, ambient: "
     assert say("ambient-range", f"{part}-40..70 °C}}]", HOT) is U
     assert say("ambient-range", f"{part}0..40 °C}}]", HOT) is F
+
+
+def test_a_document_that_certifies_nothing_asks_no_range_of_a_fixed_part(say: Say) -> None:
+    """It counts against the part only; nobody certifies a bracket for a range."""
+    part = "kind: structural, evidence: [{type: control drawing, number: CD-1, ambient: "
+    assert say("ambient-range", f"{part}-40..70 °C}}]", HOT) is Verdict.NOT_APPLICABLE
+    assert say("ambient-range", f"{part}0..40 °C}}]", HOT) is F

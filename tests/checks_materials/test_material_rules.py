@@ -759,6 +759,31 @@ def test_contacts_that_are_not_stated(ask: Any, materials: Any, expected: Verdic
     assert ask("galvanic-couple", WATER, part).verdict is expected
 
 
+@pytest.mark.parametrize(
+    ("exposure", "substances", "chemicals", "expected"),
+    [
+        # neutral solvents are no electrolyte: corrosion textbooks, from memory
+        ("splash", ["toluene", "n-heptane"], "none", SILENT),
+        ("immersed", ["ethanol"], "none", SILENT),
+        ("fume", ["acetone"], "none", SILENT),
+        # a hose is water; ammonia takes it up; what is listed as a chemical may hold some
+        ("washdown", ["toluene"], "none", UNPROVEN),
+        ("fume", ["ammonia"], "none", UNPROVEN),
+        ("splash", "none", "none", UNPROVEN),
+        ("splash", ["toluene"], [{"name": "tap water", "temperature": "20 °C"}], UNPROVEN),
+        ("splash", "none", [{"name": "ethanol", "concentration": "60 %"}], UNPROVEN),
+    ],
+)
+def test_contacts_are_asked_for_where_what_wets_may_conduct(
+    ask: Any, exposure: str, substances: Any, chemicals: Any, expected: Verdict
+) -> None:
+    place = {"area": "Zone 1, IIB, T3", "substances": substances, "chemicals": chemicals}
+    line = {"materials": [use("316", exposure)]}
+    assert ask("galvanic-couple", place, line).verdict is expected
+    told = {**line, "contacts": "none"}
+    assert ask("galvanic-couple", place, told).verdict is SILENT
+
+
 PAIRS = [
     (place("bleach", "bleach"), SILENT, ""),
     (place("nitric acid", "sodium chloride"), PASS, "information|caution"),

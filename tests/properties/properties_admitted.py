@@ -188,7 +188,8 @@ def _decomposes(stated: Stated) -> bool:
 
 def _usual_air(stated: Stated) -> bool:
     """Whether the range that holds where none is printed answers at the place."""
-    return all(place.get("ambient") in ("0..40 °C", "5..35 °C") for place in stated.places)
+    usual = all(place.get("ambient") in ("0..40 °C", "5..35 °C") for place in stated.places)
+    return usual or "Ta" in stated.marking
 
 
 def _holds_itself(stated: Stated) -> bool:
@@ -255,6 +256,10 @@ def _motor(stated: Stated) -> bool:
     return "motor" in device or "motor" in stated.text.casefold()
 
 
+def _unearthed(stated: Stated) -> bool:
+    return stated.line.get("bonded") is False
+
+
 def _cold(stated: Stated) -> bool:
     return stated.line.get("heat_producing") is False
 
@@ -262,6 +267,10 @@ def _cold(stated: Stated) -> bool:
 def _needs_no_papers(stated: Stated) -> bool:
     free = stated.kinds == {"structural"} or "device" in stated.line
     return not stated.marking and (free or Topic.WIRING in topics(stated.text))
+
+
+def _loose(stated: Stated) -> bool:
+    return "loose item" in stated.kinds
 
 
 def _tool(stated: Stated) -> bool:
@@ -306,7 +315,7 @@ class Admitted(NamedTuple):
 
 
 _FITTING = _has("device", "cable gland", "stopping plug", "thread adapter", "conduit seal")
-_GUARD = _any(_called(Piece.GUARD), _kind("loose item"))
+_GUARD = _any(_called(Piece.GUARD), lambda stated: _loose(stated) and "sparks" not in stated.line)
 _BELT = _form("belt", Piece.BELT, Piece.DRIVE_BELT)
 _HOSE = _form("hose", Piece.HOSE)
 _WIRING = _called(Topic.WIRING)
@@ -340,7 +349,7 @@ LIST: tuple[Admitted, ...] = (
             "part.evidence.ambient": _usual_air,
             "part.evidence.covers": _not(_any(_has("alternates"), _houses)),
             "part.evidence.standard": _anywhere,
-            "part.evidence.level": _not(_level_a),
+            "part.evidence.level": _any(_not(_level_a), _prints(".")),
             "part.evidence.conditions": _not(_has_x),
         },
     ),
@@ -371,7 +380,9 @@ LIST: tuple[Admitted, ...] = (
             "part.bonded": _has("resistance_to_earth"),
             "part.inside_ambient": _has("inside"),
             "part.materials": _any(_not(_kind("structural", "loose item")), _unclassified),
-            "part.materials.backing": _beside("substrate"),
+            "loop.cable.capacitance": _beside("values"),
+            "loop.cable.inductance": _beside("values"),
+            "part.materials.backing": _any(_beside("substrate"), _unearthed),
             "part.materials.surface_resistance": _conducts,
             "part.materials.composition": _known_material,
             "part.materials.counterface": _not(_moves_unassessed),
@@ -409,6 +420,8 @@ LIST: tuple[Admitted, ...] = (
             "part.sparks": _not(_tool),
             "part.materials.property_class": _plated,
             "part.materials.hardness": _plated,
+            "loop.devices.active": _anywhere,
+            "loop.source.linear": _anywhere,
             "part.materials.component": _anywhere,
             "part.materials.form": _anywhere,
         },
@@ -418,8 +431,8 @@ LIST: tuple[Admitted, ...] = (
         {
             "part.inside": _holds_itself,
             "part.alternates": _anywhere,
-            "part.exposure": _none_listed("chemicals", "substances"),
-            "part.materials.exposure": _none_listed("chemicals", "substances"),
+            "part.exposure": _none_listed("chemicals"),
+            "part.materials.exposure": _none_listed("chemicals"),
             "part.materials.to": _names_unlisted,
             "part.materials.temperature": _anywhere,
             "part.contacts": _not(_wetted),

@@ -84,7 +84,44 @@ def _housed(**inside: Any) -> Tree:
     return tree
 
 
+_SENSOR = {"item": "1", "ingress": "IP67", "marking": "Ex ia IIC T6 Ga", "intrinsic_safety": None}
+_CIRCUIT = {
+    "name": "LS-1",
+    "group": "IIC",
+    "source": {
+        "item": "2",
+        "Uo": "10.5 V",
+        "Io": "13 mA",
+        "Po": "34 mW",
+        "Co": "2.4 µF",
+        "Lo": "165 mH",
+        "Um": "253 V",
+        "supply": "24 V",
+    },
+    "devices": [
+        {"item": "1", "Ui": "16 V", "Ii": "25 mA", "Pi": "34 mW", "Ci": "50 nF", "Li": "250 µH"}
+    ],
+    "cable": {"length": "60 m", "values": "default"},
+}
+
+
+def _circuit(**cable: str) -> Tree:
+    """A sensor, and in a room that is not classified what feeds it."""
+    tree = _wired(**_SENSOR)
+    spot = tree["locations"]["spot"]
+    tree["locations"]["room"] = {**spot, "area": "unclassified", "substances": "none"}
+    del tree["locations"]["room"]["ingress"]
+    isolator = {**tree["parts"][0], "item": "2", "location": "room", "marking": "[Ex ia Ga] IIC"}
+    tree["parts"].append(isolator)
+    tree["loops"] = [{**copy.deepcopy(_CIRCUIT), **({"cable": cable} if cable else {})}]
+    return tree
+
+
 CALLED: dict[str, Tree] = {
+    "circuit": _circuit(),
+    "circuit of known cable": _circuit(
+        length="60 m", capacitance="110 pF/m", inductance="0.7 µH/m"
+    ),
     "module in a box": _housed(),
     "second make": _wired(
         part_number="PN-1",

@@ -11,7 +11,8 @@ from ruamel.yaml import YAML
 _LISTS = Path(__file__).parents[1] / "cases" / "reviewed"
 
 
-def _read(path: Path) -> Tree:
+def read_yaml(path: Path) -> Tree:
+    """A list as plain values."""
     yaml = YAML(typ="safe", pure=True)
     yaml.version = (1, 2)
     tree: Tree = json.loads(json.dumps(yaml.load(path.read_text(encoding="utf-8")), default=str))
@@ -46,7 +47,7 @@ def _alone(tree: Tree) -> Iterator[tuple[str, Tree]]:
 FILLED: dict[str, Tree] = {
     name: world
     for path in sorted(_LISTS.glob("filled_*.yaml"))
-    for name, world in _alone(_read(path))
+    for name, world in _alone(read_yaml(path))
     # A sensor in a circuit passes with its loop only; so does what feeds it.
     if "ia" not in str(world["parts"][0].get("marking", ""))
 }

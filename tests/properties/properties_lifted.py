@@ -26,7 +26,7 @@ class Witness(NamedTuple):
     @property
     def passing(self) -> Tree:
         """The world with what has to stand beside the fact."""
-        tree: Tree = json.loads(json.dumps(WORLDS[self.world]))
+        tree: Tree = json.loads(json.dumps({**WORLDS, **CALLED}[self.world]))
         for path, value in self.beside:
             tree = replaced(tree, path, value)
         return copy.deepcopy(tree)
@@ -34,6 +34,7 @@ class Witness(NamedTuple):
 
 _SPOT = ("locations", "spot")
 _WIRED, _MOVING, _FIXED = (("parts", number) for number in range(3))
+_CABLE = ("loops", 0, "cable")
 _GAS, _DUST = "IEC gas", "IEC dust"
 _CONDITION = {"text": "keep away from impact", "met_by": "a guard"}
 
@@ -99,6 +100,10 @@ WITNESSES: tuple[Witness, ...] = (
         "90 °C",
         _HEXANE,
     ),
+    Witness("loop.devices.active", "circuit", ("loops", 0, "devices", 0, "active"), value=True),
+    Witness("loop.source.linear", "circuit", ("loops", 0, "source", "linear"), value=False),
+    Witness("loop.cable.capacitance", "circuit", (*_CABLE, "capacitance"), "1 µF/m"),
+    Witness("loop.cable.inductance", "circuit", (*_CABLE, "inductance"), "1 H/m"),
     _of_document(_WIRED, "valid_until", "2020-01-01"),
     _of_document(_WIRED, "ambient", "0..20 °C"),
     Witness(
@@ -282,8 +287,7 @@ class Asked(NamedTuple):
     @property
     def passing(self) -> Tree:
         """The world, which states the fact."""
-        found = CALLED.get(self.world) or WORLDS[self.world]
-        return copy.deepcopy(found)
+        return copy.deepcopy({**WORLDS, **CALLED}[self.world])
 
 
 _LINE = ("parts", 0)
@@ -297,6 +301,8 @@ ASKED: tuple[Asked, ...] = (
     Asked("earthed by measurement", (*_LINE, "resistance_to_earth")),
     Asked("module in a box", (*_LINE, "inside_ambient")),
     Asked("module in a box", ("parts", 1, "inside")),
+    Asked("circuit of known cable", (*_CABLE, "capacitance")),
+    Asked("circuit of known cable", (*_CABLE, "inductance")),
     Asked("layer on metal", (*_USE, "backing")),
     Asked("belt", (*_USE, "surface_resistance")),
     Asked("one of two pieces", (*_LINE, "contacts", 0, "component")),

@@ -12,12 +12,13 @@ from areafit.options import Options
 from areafit.tables import Tables
 
 Tree = dict[str, Any]
+DAY = date(2026, 1, 1)
 
 
 def run(tree: Tree, **options: Any) -> BomReport:
     """Read and judge a list given as plain data; JSON is YAML."""
     bom = areafit.read(json.dumps(tree, ensure_ascii=False).encode(), "world.yaml")
-    return judge(bom, Tables.shipped(), Options(as_of=date(2026, 1, 1), **options))
+    return judge(bom, Tables.shipped(), Options(as_of=DAY, **options))
 
 
 def opens(tree: Tree) -> bool:

@@ -122,7 +122,10 @@ def _own_range(equipment: Equipment) -> Code | None:
 
 
 def _outside(equipment: Equipment, demands: Demands) -> Iterator[Ask[AmbientQuestion]]:
-    """The best code for each hazard that the nameplate speaks of, or what else is stated."""
+    """The best code for each hazard that the nameplate speaks of, or what else is stated.
+
+    Of a document that certifies nothing only what does not hold: such a part owes no range.
+    """
     markings = equipment.markings or ()
     found = [
         (code.hazard, AmbientQuestion.of(equipment, demands, code), _at(i, len(markings)))
@@ -134,7 +137,8 @@ def _outside(equipment: Equipment, demands: Demands) -> Iterator[Ask[AmbientQues
         if pairs:
             yield Ask(*max(pairs, key=_goodness))
     bare = AmbientQuestion.of(equipment, demands, None)
-    if not found and (bare.catalogue is not None or bare.evidence or bare.others):
+    against = bare.others and (bare.site is None or not _hold(bare.others, bare.site))
+    if not found and (bare.catalogue is not None or bare.evidence or against):
         yield Ask(bare, _path(bare, "marking"))
 
 

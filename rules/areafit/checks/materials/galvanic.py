@@ -57,13 +57,22 @@ def _contacts(case: ContactCase, demands: Demands) -> Iterator[Ask[Contact]]:
     Air of which nothing is said may be any, so that a contact that is stated is asked about in it.
     """
     if not case.stated:
-        if case.exposed and _any_metal(case.materials, demands):
+        if case.exposed and _may_conduct(case, demands) and _any_metal(case.materials, demands):
             yield Ask(Open("contacts", "the part"))
         return
     if case.inside and not aqueous(demands):
         return
     component = case.own.component if case.own is not None else None
     yield Ask(_contact(case, demands), "", component)
+
+
+def _may_conduct(case: ContactCase, demands: Demands) -> bool:
+    """Whether what wets the part may be an electrolyte: water, or anything but neutral solvents.
+
+    A list of chemicals speaks of more than vapour, so that those of it count whatever they are.
+    """
+    listed = demands.chemicals
+    return case.washed or not listed or not all(each.solvent for each in listed)
 
 
 def _any_metal(uses: tuple[MaterialUse, ...] | None, demands: Demands) -> bool:
