@@ -84,7 +84,12 @@ def _housed(**inside: Any) -> Tree:
     return tree
 
 
-_SENSOR = {"item": "1", "ingress": "IP67", "marking": "Ex ia IIC T6 Ga", "intrinsic_safety": None}
+_SENSOR: dict[str, Any] = {
+    "item": "1",
+    "ingress": "IP67",
+    "marking": "Ex ia IIC T6 Ga",
+    "intrinsic_safety": None,
+}
 _CIRCUIT = {
     "name": "LS-1",
     "group": "IIC",

@@ -16,6 +16,15 @@ from properties_called import CALLED
 from properties_filled import FILLED
 from properties_lifted import ASKED, WITNESSES, Asked, Witness
 from properties_lists import Lines
+from properties_whole import (
+    WHOLE,
+    Files,
+    closed_whole,
+    facts_of,
+    opens_whole,
+    without_fact,
+    worsened_whole,
+)
 from properties_world import Tree, at, leaves, opens, replaced, without
 from properties_worlds import WORLDS
 
@@ -106,6 +115,35 @@ def test_no_fact_left_out_of_what_is_bought_opens_the_gate(ten: int) -> None:
 def test_no_fact_left_out_of_what_is_called_something_opens_the_gate(ten: int) -> None:
     for seed in range(ten * 10, ten * 10 + 10):
         assert _told_by_less(seed, CALLED) == []
+
+
+def _told_by_less_of_whole(seed: int) -> list[str]:
+    """The same of a whole list: of what was changed, and of a few other facts."""
+    files, changed = worsened_whole(seed)
+    if not closed_whole(files):
+        return []
+    opening = (
+        path for path in facts_of(files, changed, 5) if opens_whole(without_fact(files, path))
+    )
+    return [f"{path} of {changed}" for path in opening]
+
+
+@pytest.mark.parametrize("files", WHOLE.values(), ids=WHOLE)
+def test_each_whole_list_passes(files: Files) -> None:
+    assert opens_whole(files)
+
+
+@pytest.mark.parametrize("ten", range(3))
+def test_no_fact_left_out_of_a_whole_list_opens_the_gate(ten: int) -> None:
+    for seed in range(ten * 10, ten * 10 + 10):
+        assert _told_by_less_of_whole(seed) == []
+
+
+@pytest.mark.long
+@pytest.mark.parametrize("hundred", range(20))
+def test_no_fact_left_out_of_many_whole_lists_opens_the_gate(hundred: int) -> None:
+    for seed in range(1000 + hundred * 100, 1100 + hundred * 100):
+        assert _told_by_less_of_whole(seed) == []
 
 
 @pytest.mark.long
