@@ -214,3 +214,42 @@ def test_an_unmarked_part_is_told_what_its_enclosure_lacks() -> None:
         [found] = report.parts[0].findings()  # the purge is asked of the cabinet alone
         assert found.verdict is expected
         assert said in found.message
+
+
+_PANEL = (
+    "kind: electrical, part_number: CAB-1, marking: 'Class I, Division 1, Groups C, D T4, Type {} "
+    "purge', ingress: Type 12, pressurization: {{contents: {}, on_loss: power cut}}, "
+    "inside_ambient: 0..50 °C, evidence: [{{type: listing, number: E-9, covers: CAB-1 with IN-1}}]"
+)
+_OPEN_RELAY = "marking: none, device: relay, arcing: true, contact_protection: none"
+_SEALED = _OPEN_RELAY.replace("protection: none", "protection: hermetically sealed")
+_DIVISION_2 = "marking: 'Class I, Division 2, Groups C, D T4 Ta 60 °C'"
+
+
+@pytest.mark.parametrize(
+    ("purge", "contents", "inner", "expected"),
+    [
+        ("X", "general purpose", _OPEN_RELAY, P),
+        ("X", "general purpose", _DIVISION_2, P),
+        ("Y", "Division 2", _OPEN_RELAY, F),
+        ("Y", "Division 2", _SEALED, P),
+        ("Y", "Division 2", _DIVISION_2, P),
+        ("Y", "Division 2", "marking: none", U),
+    ],
+)
+def test_what_stands_in_a_purge(purge: str, contents: str, inner: str, expected: Verdict) -> None:
+    """NFPA 496, a maker's page: X to unclassified; Y to Division 2, which contents must suit."""
+    place = (
+        "{area: 'Class I, Division 1, Group D', substances: [acetone], ambient: 0..40 °C, "
+        "required_epl: Gb}"
+    )
+    text = (
+        "areafit: 1\nassembly: {number: T-1}\ncode: NEC\n"
+        f"locations:\n  room: {place}\n"
+        f"parts:\n  - {{item: inner, location: room, kind: electrical, part_number: IN-1, {inner}, "
+        "inside: cabinet}\n"
+        f"  - {{item: cabinet, location: room, {_PANEL.format(purge, contents)}}}\n"
+    )
+    options = Options(as_of=date(2026, 1, 1), only=frozenset({"protection-level"}))
+    report = judge(areafit.read(text.encode(), "t.yaml"), Tables.shipped(), options)
+    assert [each.verdict for each in report.parts[0].findings()] == [expected]

@@ -10,7 +10,7 @@ that the part is bonded, what corrodes it, or what was added to it later.
 from collections.abc import Iterable, Iterator
 from functools import lru_cache
 
-from areafit.checks.area.ambient import AmbientQuestion, judge_ambient
+from areafit.checks.area.ambient import AmbientQuestion, judge_ambient, own_range
 from areafit.checks.area.group import GroupQuestion, judge_group
 from areafit.checks.area.level import (
     LevelQuestion,
@@ -42,8 +42,9 @@ def _against(
     hazard: HazardDemand, body: Body, plate: ChosenCodes, demands: Demands
 ) -> Examined | None:
     """None where nothing is marked for the hazard."""
-    chosen = [each for each in plate.chosen if each.hazard is hazard and each.code is not None]
     name = hazard.hazard
+    # Inside a purge the areas of the demand are others, and the hazard the same.
+    chosen = [e for e in plate.chosen if e.hazard.hazard is name and e.code is not None]
     if not chosen:
         return None
     papers: dict[str, None] = {}
@@ -83,7 +84,8 @@ def _of_marking(choice: Candidate, code: Code) -> Iterator[str]:
         yield "its nameplate contradicts itself or was not read whole"
     yield from _of_code(question_of(choice), GroupQuestion.of(choice), TypeQuestion.of(choice))
     # A place without a stated ambient has its own finding, so parts are not held to it.
-    ambient = AmbientQuestion.of(choice.equipment, choice.demands, code)
+    own = code if choice.path != "inside" else own_range(choice.equipment)
+    ambient = AmbientQuestion.of(choice.equipment, choice.demands, own)
     asked = ambient.site is not None or ambient.inside is not None
     if asked and not _suits(ambient):
         yield "that its ambient holds here is not shown"

@@ -103,7 +103,7 @@ def _ask(plate: ChosenCodes, demands: Demands) -> Iterator[Ask[AmbientQuestion]]
     if not plate.asked:
         yield from _outside(plate.equipment, demands)
     for choice in plate.asked:
-        code = choice.code if choice.path != "inside" else _own_range(plate.equipment)
+        code = choice.code if choice.path != "inside" else own_range(plate.equipment)
         question = AmbientQuestion.of(plate.equipment, demands, code)
         if (choice.flagged or choice.component) and not _states_a_range(question):
             continue
@@ -116,7 +116,7 @@ def _states_a_range(question: AmbientQuestion) -> bool:
     return any(span is not None for span in own)
 
 
-def _own_range(equipment: Equipment) -> Code | None:
+def own_range(equipment: Equipment) -> Code | None:
     """The code of a component that prints a range; that of its enclosure is for the air outside."""
     return next((code for code in equipment.codes if code.ambient is not None), None)
 

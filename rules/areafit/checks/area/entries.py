@@ -109,8 +109,8 @@ def _ask(plate: ChosenCodes, demands: Demands) -> Iterator[Ask[EntriesNotStated 
         needs = _needs(choice.code)
         if needs is None or is_fitting(equipment, choice.code):
             continue  # a fitting closes the openings of something else
-        if kept_closed and needs is Needs.CLOSED:
-            continue  # the enclosure that it stands in keeps it closed
+        if kept_closed and needs in {Needs.CLOSED, Needs.PRESSURIZED}:
+            continue  # the enclosure that it stands in keeps it closed, or under pressure
         if not entries:
             quiet = _is_quiet(needs, choice)
             seals = None if quiet or needs not in _SEALED else equipment.conduit_seals

@@ -52,7 +52,9 @@ class LevelQuestion(Frozen):
         """The facts of a part with the demands of its place."""
         equipment, demands, hazard = choice.equipment, choice.demands, choice.hazard
         housed, use = equipment.housed, general_use(equipment, demands, choice.missing)
-        own = demands.place.level_asked(hazard.hazard)
+        whole = demands.hazard(hazard.hazard)
+        lesser = whole is not None and hazard.areas != whole.areas  # inside a purge of type Y
+        own = None if lesser else demands.place.level_asked(hazard.hazard)
         return cls(
             demands.law,
             hazard.areas,

@@ -48,7 +48,7 @@ def _ask(plate: ChosenCodes, _: Demands) -> Iterator[Ask[TypeQuestion]]:
     for choice in plate.asked:
         if choice.code is None:
             continue
-        if choice.path == "inside" and _purge_type(choice.code) is not None:
+        if choice.path == "inside" and purge_of(choice.code) is not None:
             continue  # the enclosure is asked for its purge, and counts only where that passes
         yield Ask(TypeQuestion.of(choice), choice.path)
 
@@ -80,7 +80,7 @@ def judge_type(question: TypeQuestion) -> Judgement:
             "movable stand with a cord; somebody must accept one that is marked for less.",
             remedy="Choose a lamp that is marked for Class I, Division 1.",
         )
-    purge = _purge_type(code)
+    purge = purge_of(code)
     if purge is not None:
         return _judge_purge(question, code, purge)
     if code.system is MarkingSystem.NEC_DIVISION:
@@ -156,7 +156,7 @@ _LETTERS = ("pxb", "pyb", "pzc", "px", "py", "pz", "p")
 _DIVISION_2_ONLY = frozenset({"Z", "pz", "pzc"})
 
 
-def _purge_type(code: Code) -> PurgeType | None:
+def purge_of(code: Code) -> PurgeType | None:
     """The row of the purge that a code names, None where it names none."""
     if code.purge is not None:
         return purges()[code.purge.value]

@@ -97,7 +97,7 @@ def _ask_light(plate: ChosenCodes, demands: Demands) -> Iterator[Ask[FocusedLigh
         return
     condition = _permitted(own, "optical", "laser")
     for hazard in demands.hazards:
-        codes = [each.code for each in plate.chosen if each.hazard is hazard]
+        codes = [each.code for each in plate.chosen if each.hazard.hazard is hazard.hazard]
         question = FocusedLight(
             own.optical_power,
             own.optical_irradiance,

@@ -4,19 +4,22 @@ Each complete code is judged whole. Where a part bears several, the one that mee
 temperature, ambient and type best is taken for all of these requirements, so that no two codes can
 pass for each other's halves. A part that is electrical and mechanical at once, with a code for
 each, must pass by both. A component, or what bears no marking, inside an enclosure that counts and
-whose document names it, is answered for by the enclosure's.
+whose document names it, is answered for by the enclosure's. Inside a purge it is answered for so
+whatever it bears; but one that leaves a lesser area inside (type Y) it must suit by itself.
 """
 
-from areafit.checks.area.ambient import AmbientQuestion, judge_ambient
+from areafit.checks.area.ambient import AmbientQuestion, judge_ambient, own_range
 from areafit.checks.area.group import GroupQuestion, judge_group
 from areafit.checks.area.level import judged_level, question_of
 from areafit.checks.area.nameplate import Candidate, ChosenCodes, Missing
-from areafit.checks.area.protection_type import TypeQuestion, judge_type
+from areafit.checks.area.protection_type import TypeQuestion, judge_type, purge_of
 from areafit.checks.area.temperature import TemperatureQuestion, judge_temperature
 from areafit.demands import Demands, HazardDemand
 from areafit.facts.marking import Code
 from areafit.facts.part import Equipment, Kind
+from areafit.facts.place import Area
 from areafit.facts.protection import Hazard, MarkingSystem, Suffix
+from areafit.values import replace
 from areafit.verdict import Verdict, worst
 
 
@@ -28,6 +31,14 @@ def choose(equipment: Equipment, demands: Demands) -> ChosenCodes:
 
 def choices(equipment: Equipment, demands: Demands, hazard: HazardDemand) -> tuple[Candidate, ...]:
     """The best code for one hazard, or two where a part has electrical and mechanical codes."""
+    held = _named_inside(equipment)
+    around = [
+        code
+        for code in (held.codes if held is not None else ())
+        if _answers(code, hazard.hazard) and code.speaks_of_housing
+    ]
+    if any(map(_leaves_lesser_area, around)):
+        hazard, around = replace(hazard, areas=tuple(map(_lesser, hazard.areas))), []
 
     def candidate(code: Code, path: str, *, both: bool = False) -> Candidate:
         electrical = equipment.electrical and not (both and code.non_electrical)
@@ -38,9 +49,10 @@ def choices(equipment: Equipment, demands: Demands, hazard: HazardDemand) -> tup
         for code, path in _codes(equipment)
         if _answers(code, hazard.hazard) and code.speaks_of_housing
     ]
-    if (held := _named_inside(equipment)) and all(c.suffix is Suffix.U for c, _ in usable):
-        around = [code for code in held.codes if _answers(code, hazard.hazard)]
-        usable = [(code, "inside") for code in around if code.speaks_of_housing]
+    if around and all(c.suffix is Suffix.U for c, _ in usable):
+        usable = [(code, "inside") for code in around]
+    elif any(purge_of(code) is not None for code in around):
+        usable += [(code, "inside") for code in around]
     if not usable:
         missing = _missing(equipment)
         bare = Candidate(equipment, demands, hazard, None, missing, "marking", equipment.electrical)
@@ -63,6 +75,22 @@ def _named_inside(equipment: Equipment) -> Equipment | None:
     return Equipment(frozenset({Kind.ELECTRICAL}), housed.markings)
 
 
+_LESSER = ("Division 2", "Zone 2")
+
+
+def _leaves_lesser_area(code: Code) -> bool:
+    """Whether a purge keeps no more than the worse area out: its contents must suit the lesser."""
+    purge = purge_of(code)
+    return purge is not None and set(purge.contents) <= set(_LESSER)
+
+
+def _lesser(area: Area) -> Area:
+    """NFPA 496, IEC 60079-2: type Y takes Division 1 to Division 2, pyb Zone 1 to Zone 2."""
+    if area.division == 1:
+        return replace(area, division=2)
+    return replace(area, zone=2) if area.zone == 1 else area
+
+
 def _best(candidates: list[Candidate]) -> Candidate:
     """The candidate that fails least; the first of equals."""
     return candidates[0] if len(candidates) == 1 else max(candidates, key=_goodness)
@@ -73,7 +101,8 @@ _ORDER = list(Verdict)  # most severe first
 
 def _goodness(candidate: Candidate) -> tuple[int, ...]:
     """Its worst verdict first, then all of them: higher is better."""
-    ambient = AmbientQuestion.of(candidate.equipment, candidate.demands, candidate.code)
+    code = candidate.code if candidate.path != "inside" else own_range(candidate.equipment)
+    ambient = AmbientQuestion.of(candidate.equipment, candidate.demands, code)
     verdicts = [
         judged_level(question_of(candidate)).verdict,
         judge_group(GroupQuestion.of(candidate)).verdict,
