@@ -55,6 +55,10 @@ def test_times(say: Say, stated: str, expected: Verdict) -> None:
         ("kind: electrical, description: Motor, marking: EEx e II T3", U),
         ("kind: electrical, device: squirrel-cage motor, marking: Ex eb IIC T3 Gb", U),
         ("kind: electrical, description: Gear motor, marking: Ex eb IIC T3 Gb", U),
+        ("kind: electrical, description: Motor pump 2 kW, marking: Ex eb IIC T3 Gb", U),
+        ("kind: electrical, description: Elettroventilatore, marking: Ex eb IIC T3 Gb", U),
+        ("kind: electrical, description: Asynchronmaschine, marking: Ex eb IIC T3 Gb", U),
+        ("kind: electrical, description: Motorised valve, marking: Ex eb IIC T3 Gb", N),
         ("kind: electrical, description: Motor, marking: Ex db eb IIC T4 Gb", N),  # eb: its box
         ("kind: electrical, description: Motor, marking: Ex de IIC T4", N),
         ("kind: electrical, description: Motor, marking: Ex db IIC T4 Gb", N),

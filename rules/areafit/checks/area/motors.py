@@ -18,6 +18,8 @@ from areafit.values import Frozen
 from areafit.verdict import Reason, Role, Verdict
 
 _ENDINGS = ("motor", "moteur", "motore", "motoriduttore", "motoréducteur", "motorreductor")
+# A motor of some watts that turns a valve stands still nearly always; a stepper has its own drive.
+_NOT_ALL_DAY = ("ventil", "klappe", "hahn", "valve", "schrittmacher")
 _MOTORS = frozenset({Device.SQUIRREL_CAGE_MOTOR, Device.MOTOR_WITH_SWITCH})
 _SHOW = frozenset({EvidenceType.CERTIFICATE, EvidenceType.LISTING, EvidenceType.TEST_REPORT})
 _WORDS = ("inverter", "converter", "variable speed", "variable frequency", "adjustable speed")
@@ -47,7 +49,10 @@ def _motor(equipment: Equipment) -> bool:
     if equipment.device is not None:
         return equipment.device in _MOTORS
     told = described(equipment.description) if equipment.description else None
-    return told is not None and told.says is Says.ELECTRICAL and told.word.endswith(_ENDINGS)
+    if told is None or told.says is not Says.ELECTRICAL or told.word.endswith(_NOT_ALL_DAY):
+        return False
+    # a motor by its name, or what holds one: a motor pump, a geared drive
+    return told.word.endswith(_ENDINGS) or Device.SQUIRREL_CAGE_MOTOR.value in told.devices
 
 
 def _condition(equipment: Equipment) -> Condition | None:
