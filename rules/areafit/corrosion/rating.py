@@ -6,6 +6,7 @@ one outcome; `rows_of` and `condition` say what it rests on and what somebody wo
 
 from collections.abc import Iterable, Iterator
 from decimal import Decimal
+from itertools import islice
 
 from areafit.corrosion.relief import PieceFacts, Relieved, clean_air, relieved, suffers, washes_off
 from areafit.demands.exposure import Met, Rises, SolutionState, Strength
@@ -18,6 +19,7 @@ from areafit.tables.limits import figure
 from areafit.tables.materials import RUSTED_BY_WATER, Material
 from areafit.tables.resistance import (
     ClassResistance,
+    EqualGrade,
     Lookup,
     Mechanism,
     MissingData,
@@ -85,7 +87,7 @@ class Rated(Frozen):
 
 def rate(material: Material, met: Met, tables: Tables, piece: PieceFacts) -> Rated:
     """Rate a material for one chemical as it is met."""
-    use = _Use(material, met, piece)
+    use = _Use(material, met, piece, _equal(material, met, tables))
     return tables.remembered(("rated", material.id, met, piece), lambda: _rated(use, tables))
 
 
@@ -112,6 +114,17 @@ class _Use(Frozen):
     material: Material
     met: Met
     piece: PieceFacts
+    equal: EqualGrade | None
+
+
+def _equal(material: Material, met: Met, tables: Tables) -> EqualGrade | None:
+    """The row by which the rows of another material are this one's too, if it covers the case."""
+    listed = tables.remembered(
+        ("equal grades",),
+        lambda: {row.material: row for row in tables.rows("equal_grades", EqualGrade)},
+    )
+    row = listed.get(material.id)
+    return None if row is None or met.chemical.id in row.excepted else row
 
 
 def _point(use: _Use, strength: Strength, tables: Tables) -> RatedStrength | None:
@@ -127,16 +140,17 @@ def _point(use: _Use, strength: Strength, tables: Tables) -> RatedStrength | Non
 
 
 def _looked_up(use: _Use, strength: Strength, tables: Tables) -> RatedStrength | None:
-    pair, stands_in = _pair(use.material, use.met, tables)
+    pair, stands_in = _pair(use, tables)
     # From the coldest on: no row may be forgotten because a hotter one suffers more slowly.
     heat = Range(_COLD, use.met.heat.high)
     span = strength.span
     found = tables.resistance_at(*pair, span, heat)
     if not (found.rows or stands_in):
-        near, as_near = _pair(use.material, use.met, tables, silent=True)
-        elsewhere = tables.resistance_at(*near, span, heat)
-        if elsewhere.rows:
-            pair, stands_in, found = near, as_near, elsewhere
+        for near, as_near in _elsewhere(use, tables):
+            elsewhere = tables.resistance_at(*near, span, heat)
+            if elsewhere.rows:
+                pair, stands_in, found = near, as_near, elsewhere
+                break
     if found.rating in (None, Rating.SUITABLE) and (stands_in or not found.rows):
         by_class = _by_class(use, span, heat, tables)
         if by_class.rows:
@@ -261,23 +275,29 @@ def _by_class(use: _Use, span: Range, heat: Range, tables: Tables) -> Lookup:
     return lookup(class_rows(use.material, kind.value, use.met.chemical.id), span, heat)
 
 
-def _pair(
-    material: Material, met: Met, tables: Tables, *, silent: bool = False
-) -> tuple[tuple[str, str], str]:
-    """The pair of ids whose rows serve, and in words what stands in for what.
+def _pair(use: _Use, tables: Tables) -> tuple[tuple[str, str], str]:
+    """The pair of ids whose rows serve, and in words what stands in for what."""
+    own = (use.material.id, use.met.chemical.id)
+    if tables.resistance(*own) or own[1] not in tables.ids("chemicals"):
+        return own, ""
+    if use.equal is not None and tables.resistance(use.equal.alike, own[1]):
+        return (use.equal.alike, own[1]), ""
+    return next(_alike(use, tables, "for want of rows of its own"), (own, ""))
 
-    `silent`: its own rows, if it has any, say nothing of what is asked.
-    """
-    own = (material.id, met.chemical.id)
-    if tables.resistance(*own) and not silent:
-        return own, ""
-    if own[1] not in tables.ids("chemicals"):
-        return own, ""
-    for pair in tables.analogues(*own):
+
+def _elsewhere(use: _Use, tables: Tables) -> Iterator[tuple[tuple[str, str], str]]:
+    """Where to look when its own rows, if it has any, say nothing of what is asked."""
+    if use.met.chemical.id not in tables.ids("chemicals"):
+        return
+    if use.equal is not None:
+        yield (use.equal.alike, use.met.chemical.id), ""
+    yield from islice(_alike(use, tables, "where its own rows say nothing"), 1)
+
+
+def _alike(use: _Use, tables: Tables, why: str) -> Iterator[tuple[tuple[str, str], str]]:
+    for pair in tables.analogues(use.material.id, use.met.chemical.id):
         if tables.resistance(*pair):
-            why = "where its own rows say nothing" if silent else "for want of rows of its own"
-            return pair, f"taken as {pair[0]} in {pair[1]}, {why}"
-    return own, ""
+            yield pair, f"taken as {pair[0]} in {pair[1]}, {why}"
 
 
 def _strongest_known(pair: tuple[str, str], tables: Tables, span: Range, heat: Range) -> Range:
@@ -312,10 +332,18 @@ def _weigh(use: _Use, strength: Strength, found: Lookup, stands_in: str) -> Rate
             *map(Row.of_figure, strength.figures),
             *strength.rows,
             *(worst.rows if worst else ()),
+            *_equal_rows(use, cited),
         ),
         mechanism=None if decisive is None else suffers(decisive, use.material),
         disputed=tuple(row for row in found.disputed if _reaches(row, cold)),
     )
+
+
+def _equal_rows(use: _Use, cited: Iterable[ResistanceRow]) -> Iterator[Row]:
+    """The row by which those of another material count."""
+    equal = use.equal
+    if equal is not None and any(row.material == equal.alike for row in cited):
+        yield Row.of("equal_grades", equal.material, equal, f"as {equal.alike}")
 
 
 def _worst_first(weighed: tuple[ResistanceRow, Relieved]) -> int:
@@ -456,6 +484,7 @@ _CONDITION = {
     _M.LAYER_CONSUMED: "the layer lasts some years only, and must be measured and renewed",
     _M.UNIFORM: "a loss of {} a year must be acceptable",
     _M.UNIFORM_WITH_HYDROGEN: "a loss of {} a year and the hydrogen must be acceptable",
+    _M.DISSOLUTION: "some of it must be allowed to dissolve, and be replaced on a schedule",
     _M.ETCHING: "etched glass must be acceptable",
     _M.EMBRITTLEMENT: "strength and hardness must stay low",
     _M.ACETYLIDE: "copper must stay below {}",

@@ -195,6 +195,12 @@ _SPECS = (
         1,
     ),
     _fixed("epa_groups", "Reactivity groups", "chemicals:EpaGroup", 1),
+    _fixed(
+        "equal_grades",
+        "Materials that resist as another one or better",
+        "resistance:EqualGrade",
+        1,
+    ),
     _fixed("figures", "Single figures that a standard or the trade sets", "limits:Figure", 2),
     _fixed(
         "galvanic_exposures",

@@ -373,6 +373,17 @@ def _chemical_covers(chemical: Chemical, material: Material) -> bool:
     return bool(chemical.behaves_as) and not any(word in excluded for word in chemical.behaves_not)
 
 
+class EqualGrade(Sourced):
+    """A material, by id, that resists as another one or better, but for the chemicals `excepted`.
+
+    Unlike an analogy it is known: what sets the two apart has no part in the attack.
+    """
+
+    material: str
+    alike: str
+    excepted: tuple[str, ...]
+
+
 def analogues(
     material: Material,
     chemical: Chemical,
