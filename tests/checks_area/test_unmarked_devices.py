@@ -19,6 +19,7 @@ P, F, U = Verdict.PASS, Verdict.FLAG, Verdict.UNPROVEN
 Say = Callable[..., Verdict]
 Tell = Callable[..., str]
 D2 = "area: 'Class I, Division 2, Group D'"
+BOX = "device: junction box, description: Terminal box"
 DUST_1, DUST_2 = (f"area: 'Class II, Division {number}, Group G'" for number in (1, 2))
 LINE = "device: squirrel-cage motor, arcing: false, inverter_fed: false, space_heater: false"
 
@@ -60,6 +61,17 @@ CASES = [
     ("description: Rheostat, device: resistor, arcing: false", D2, U),
     ("description: Feedback potentiometer, device: instrument, arcing: false", D2, U),
     ("description: Dropping resistor, device: resistor, arcing: false", D2, P),
+    # 501.105(B), 501.115(B), from memory: a thermostat, a switch and a fuse open circuits
+    ("description: Heater with thermostat, device: heater, arcing: false", D2, U),
+    ("description: Heater for thermostat room, device: heater, arcing: false", D2, P),
+    ("description: Luminaire with switch, device: luminaire, arcing: false", D2, U),
+    ("description: Junction box with fuses, device: junction box, arcing: false", D2, U),
+    ("description: Luminaire with cable, device: luminaire, arcing: false", D2, P),
+    (f"{BOX} with switch, arcing: false, enclosure: dusttight", DUST_2, U),
+    # what is none of the devices that the allowances name
+    ("description: Power supply, device: transformer, arcing: false", D2, U),
+    ("description: Power supply, device: instrument, arcing: false", D2, P),
+    ("description: Control transformer, device: transformer, arcing: false", D2, P),
     # 501.130(B), as its row tells: fixed luminaires
     ("description: Luminaire, device: luminaire, arcing: false", D2, P),
     ("description: Portable luminaire, device: luminaire, arcing: false", D2, F),

@@ -10,7 +10,7 @@ from areafit.facts.place import Area
 from areafit.facts.protection import Law
 from areafit.rule import Answer, Judgement, Row
 from areafit.tables.area import Contacts, GeneralPurpose, general_purpose
-from areafit.tables.descriptions import Topic, topics
+from areafit.tables.descriptions import Says, Topic, both_sides, topics
 from areafit.values import Frozen
 from areafit.verdict import Reason, Role
 from areafit.wording import capital
@@ -24,7 +24,9 @@ FITTINGS = frozenset(
 class GeneralUse(Frozen):
     """What an unmarked electrical part states, for the allowances of general-purpose equipment.
 
-    `carried`: it is called a hand lamp; `sliding`: it is called what has a sliding contact.
+    `carried`: it is called a hand lamp; `sliding`: it is called what has a sliding contact;
+    `contact_beside`: what makes and breaks and comes with it, by its description; `called`: what
+    that calls it, where it is something electrical that is no device of the allowances.
     """
 
     device: Device | None
@@ -36,6 +38,8 @@ class GeneralUse(Frozen):
     interlocked: bool | None = None
     carried: bool = False
     sliding: bool = False
+    contact_beside: str = ""
+    called: str = ""
 
     @classmethod
     def of(cls, equipment: Equipment) -> "GeneralUse":
@@ -51,7 +55,36 @@ class GeneralUse(Frozen):
             equipment.interlocked,
             Topic.HAND_LAMP in told,
             Topic.SLIDING_CONTACT in told,
+            *_named(equipment),
         )
+
+
+_MAKES_AND_BREAKS = frozenset(
+    {
+        Device.SWITCH.value,
+        Device.PUSH_BUTTON.value,
+        Device.RELAY.value,
+        Device.CONTACTOR.value,
+        Device.CIRCUIT_BREAKER.value,
+        Device.RECEPTACLE.value,
+    }
+)
+
+
+def _named(equipment: Equipment) -> tuple[str, str]:
+    """A contact that comes with it, and a name that no device of the allowances has."""
+    if equipment.description is None or equipment.device is None:
+        return "", ""
+    own = equipment.device.value
+    main, beside = both_sides(equipment.description)
+    contacts = (
+        row.word
+        for row in beside
+        if own not in row.devices and not _MAKES_AND_BREAKS.isdisjoint(row.devices)
+    )
+    others = [row for row in main if row.electrical and row.says is Says.ELECTRICAL]
+    known = equipment.device is Device.INSTRUMENT or any(row.devices for row in others)
+    return next(contacts, ""), "" if known or not others else others[0].word
 
 
 def general_use(
@@ -133,6 +166,13 @@ class _Unmet(Frozen):
 
 
 def _unmet(row: GeneralPurpose, use: GeneralUse) -> Iterator[_Unmet]:
+    if use.called:
+        yield _Unmet(
+            "device",
+            f"By its name it is a {use.called}, which no allowance for a {row.device} speaks of.",
+            remedy="Choose marked equipment; or say in `description` which device it is, with an "
+            "instrument for what is made of electronics.",
+        )
     if use.carried and use.device is Device.LUMINAIRE and not row.area.startswith("III"):
         message = "The allowance is for fixed luminaires; portable ones are marked for the place."
         yield _Unmet("device", message, fails=True)
@@ -170,6 +210,13 @@ def _contacts(row: GeneralPurpose, use: GeneralUse) -> Iterator[_Unmet]:
             "By its name it has a sliding contact, which counts as one that makes and breaks.",
             remedy="Choose marked equipment, or one without a contact; or say in `description` "
             "that it has none.",
+        )
+    elif use.contact_beside and not use.arcing:
+        yield _Unmet(
+            "arcing",
+            f"By its name a {use.contact_beside} comes with it, which opens circuits.",
+            remedy="Choose marked equipment; or state that as a line of its own, and leave it out "
+            "of this `description`.",
         )
     elif use.arcing is None:
         yield _Unmet("arcing", "Whether contacts make and break in it is not stated.")
