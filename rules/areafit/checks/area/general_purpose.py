@@ -130,7 +130,8 @@ def judge_general(area: Area, use: GeneralUse) -> Judgement:
             Reason.FACT_MISSING,
             f"Whether an unmarked {use.device.value} may stand in {place} is for the enclosure "
             "that it closes.",
-            remedy="List it in the `entries` of that enclosure instead, or choose a marked one.",
+            remedy="State it among the entries of that enclosure and not as a line of its own, "
+            "or choose a marked one.",
             answer_by=Role.DESIGNER,
         )
     return answer.flagged(f"No rule lets an unmarked {use.device.value} stand in {place}.")
