@@ -241,8 +241,18 @@ def _types_at(tokens: Tokens, index: int) -> tuple[tuple[str, ...], int]:
         return (_OPTICAL["op" + tokens.at(index + 1).text],), index + 2
     if word.text in _OPTICAL:
         return (_OPTICAL[word.text],), index + 1
+    if word.text == _TRACE_HEATING[0] and _is_trace_heating(tokens, index):
+        return ("".join(_TRACE_HEATING),), index + len(_TRACE_HEATING)
     found = split_types(word.text) if word.text[:1].isalpha() else None
     return (found, index + 1) if found else ((), index)
+
+
+# Trace heating bears the number of its standard where others bear a letter.
+_TRACE_HEATING = ("60079", "-", "30", "-", "1")
+
+
+def _is_trace_heating(tokens: Tokens, index: int) -> bool:
+    return all(tokens.at(index + i).text == part for i, part in enumerate(_TRACE_HEATING))
 
 
 def read_dip(tokens: Tokens, index: int) -> Found | None:
