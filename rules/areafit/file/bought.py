@@ -81,12 +81,13 @@ def _lent(
     if number is None:
         return _without(bom, line, path)
     remarks = []
-    spot = bom.document.at((*path, "part_number"))
-    if reads_as_number(number) and bom.text_at(spot.line, spot.column)[:1] not in ("'", '"'):
-        remarks.append(
-            f"{spot}: the part number {brief(number)} is read as written; quote it, since other "
-            "programs read it as a number"
-        )
+    if reads_as_number(number):
+        spot = bom.document.at((*path, "part_number"))
+        if bom.text_at(spot.line, spot.column)[:1] not in ("'", '"'):
+            remarks.append(
+                f"{spot}: the part number {brief(number)} is read as written; quote it, since "
+                "other programs read it as a number"
+            )
     entry = library.find(number)
     if entry is None and library.holds(number):
         return _BoughtFacts(line=line, refused=True)
@@ -111,9 +112,10 @@ def _untaken(
     bom: SourceFile, line: LineModel, path: Path, remarks: Iterable[str], why: str
 ) -> _BoughtFacts:
     """A line that takes nothing, and why where another would expect it to."""
-    spot = bom.document.at((*path, "part_number"))
-    told = (*remarks, *([f"{spot}: {why}"] if why else []))
-    return replace(_without(bom, line, path), remarks=told, untaken=why)
+    told = list(remarks)
+    if why:
+        told.append(f"{bom.document.at((*path, 'part_number'))}: {why}")
+    return replace(_without(bom, line, path), remarks=tuple(told), untaken=why)
 
 
 def _without(bom: SourceFile, line: LineModel, path: Path) -> _BoughtFacts:

@@ -14,7 +14,7 @@ from pydantic import model_validator
 from areafit.errors import InputError, brief, suggestion
 from areafit.facts.bom import Position, StatedAt, Statement
 from areafit.facts.mechanics import AirSupply, EndStops, Finish, LooseParts, Release
-from areafit.facts.part import Exposure, Kind
+from areafit.facts.part import Exposure, Item, Kind
 from areafit.file.facts import facts
 from areafit.file.fields import ItemText, Layer, NoneWord, OneWord, Reference, Text, YesNo
 from areafit.file.mappings import Becomes, Many, Model, written
@@ -115,29 +115,23 @@ class Note(Frozen, eq=False):
     facts: Mapping[str, Any]
     materials: Mapping[str, Any]
 
-    def says(self, name: str, part: PartModel, locations: Sequence[str]) -> bool:
-        """Whether it says this of a line that stands at these locations.
+    def speaks_for(
+        self,
+        item: Item | None,
+        kinds: tuple[Kind, ...] | None,
+        locations: Sequence[str],
+        *,
+        by_name: bool,
+    ) -> bool:
+        """Whether it speaks for such a line at these locations; `by_name`: only one that it names.
 
-        Notes don't speak for makers: what a part holds and touches they say only of lines that they
-        name, and of plain structural parts.
+        Of a line whose kind is only proposed no note knows the kind.
         """
-        if name == "materials_complete" and not part.materials:
-            return False
-        if name in _OF_MAKERS and part.item not in (self.items or ()) and not _plain(part):
-            return False
-        return self._speaks_for(part, locations)
-
-    def _speaks_for(self, part: PartModel, locations: Sequence[str]) -> bool:
-        """Of a line whose kind is only proposed no note knows the kind."""
-        if self.items is not None and part.item not in self.items:
+        if item not in self.items if self.items is not None else by_name:
             return False
         if self.locations is not None and not (locations and self.locations.issuperset(locations)):
             return False
-        return self.kinds is None or (
-            part.kinds is not None
-            and "kind" not in (part.proposed or ())
-            and self.kinds.issuperset(part.kinds)
-        )
+        return self.kinds is None or (kinds is not None and self.kinds.issuperset(kinds))
 
 
 _NONE: frozenset[str] = frozenset()
@@ -156,8 +150,19 @@ def _plain(part: PartModel) -> bool:
 Found = tuple[Any, Statement]
 
 
+class _Clash(Exception):  # noqa: N818 - what it is an error of is told by who knows the line
+    """Two statements that count alike and differ."""
+
+    def __init__(self, one: Statement, other: Statement) -> None:
+        super().__init__(one, other)
+        self.one, self.other = one, other
+
+
 class Notes:
-    """All notes that a list can use, and what the nearest of them says of a line."""
+    """All notes that a list can use, and what the nearest of them says of a line.
+
+    They go by little of a line, so what they say is worked out once for all lines that are alike.
+    """
 
     def __init__(
         self, places: Mapping[str, Sequence[Note]], own: Sequence[Note], shared: Sequence[Note]
@@ -167,10 +172,10 @@ class Notes:
         self._shared = shared
         self._used: set[Position] = set()
         every = (*own, *shared, *(note for here in places.values() for note in here))
-        self._said = {
-            where: frozenset(name for note in every for name in getattr(note, where))
-            for where in ("facts", "materials")
-        }
+        self._items = frozenset(item for note in every for item in note.items or ())
+        self._near = cache(self._nearest)
+        self.facts = frozenset(name for note in every for name in note.facts)
+        self.materials = frozenset(name for note in every for name in note.materials)
 
     def __bool__(self) -> bool:
         return bool(self._own or self._shared or any(self._places.values()))
@@ -181,11 +186,11 @@ class Notes:
         Raises:
             InputError: two notes that count alike differ, or one of the list from a shared one.
         """
-        return self._nearest("facts", name, part, locations)
+        return self._found("facts", name, part, locations) if name in self.facts else None
 
     def material(self, name: str, part: PartModel, locations: Sequence[str]) -> Found | None:
         """As `fact`, of what holds for every material of the line."""
-        return self._nearest("materials", name, part, locations)
+        return self._found("materials", name, part, locations) if name in self.materials else None
 
     def unused(self) -> Iterator[Statement]:
         """Every note that no line took anything from."""
@@ -194,22 +199,53 @@ class Notes:
             if note.statement.position not in self._used:
                 yield note.statement
 
-    def _nearest(
+    def _found(
         self, where: str, name: str, part: PartModel, locations: Sequence[str]
     ) -> Found | None:
-        """What the nearest notes say, at every place of the line alike; else nobody says it."""
-        if name not in self._said[where]:  # as most facts
+        """What the nearest notes say of a line.
+
+        Notes don't speak for makers: what a part holds and touches they say only of lines that they
+        name, and of plain structural parts.
+        """
+        if name == "materials_complete" and not part.materials:
             return None
-        own = _agreed(_saying(self._own, where, name, part, locations), part, name)
-        shared = _agreed(_saying(self._shared, where, name, part, locations), part, name)
-        here = [
-            _agreed(_saying(self._places.get(each, ()), where, name, part, locations), part, name)
-            or own
-            for each in locations
-        ] or [own]
+        item = part.item if part.item in self._items else None
+        kinds = None if "kind" in (part.proposed or ()) else part.kinds
+        by_name = name in _OF_MAKERS and not _plain(part)
+        try:
+            return self._near(where, name, item, kinds, tuple(locations), by_name=by_name)
+        except _Clash as clash:
+            raise _differ(part, name, clash.one, clash.other) from None
+
+    def _nearest(  # noqa: PLR0913 - all that notes go by
+        self,
+        where: str,
+        name: str,
+        item: Item | None,
+        kinds: tuple[Kind, ...] | None,
+        locations: tuple[str, ...],
+        *,
+        by_name: bool,
+    ) -> Found | None:
+        """What the nearest notes say, at every place of the line alike; else nobody says it."""
+
+        def agreed(notes: Sequence[Note]) -> Found | None:
+            found = [
+                (said[name], note.statement)
+                for note in notes
+                if name in (said := getattr(note, where))
+                and note.speaks_for(item, kinds, locations, by_name=by_name)
+            ]
+            for value, statement in found[1:]:
+                if value != found[0][0]:
+                    raise _Clash(found[0][1], statement)
+            return found[0] if found else None
+
+        own, shared = agreed(self._own), agreed(self._shared)
+        here = [agreed(self._places.get(each, ())) or own for each in locations] or [own]
         for near in here:
             if near is not None and shared is not None and near[0] != shared[0]:
-                raise _differ(part, name, near[1], shared[1])
+                raise _Clash(near[1], shared[1])
         said = [near if near is not None else shared for near in here]
         first = said[0]
         if first is None or any(one is None or one[0] != first[0] for one in said):
@@ -270,23 +306,6 @@ def _note(source: SourceFile, model: NoteModel, path: Path, level: StatedAt) -> 
 def _said(model: Model | None) -> dict[str, Any]:
     values = {} if model is None else vars(model)
     return {name: value for name, value in values.items() if value is not None}
-
-
-def _saying(
-    notes: Sequence[Note], where: str, name: str, part: PartModel, locations: Sequence[str]
-) -> list[Found]:
-    return [
-        (said[name], note.statement)
-        for note in notes
-        if name in (said := getattr(note, where)) and note.says(name, part, locations)
-    ]
-
-
-def _agreed(found: list[Found], part: PartModel, name: str) -> Found | None:
-    for value, statement in found[1:]:
-        if value != found[0][0]:
-            raise _differ(part, name, found[0][1], statement)
-    return found[0] if found else None
 
 
 def _differ(part: PartModel, name: str, one: Statement, other: Statement) -> InputError:
@@ -389,17 +408,17 @@ def taken(
         return found[0]
 
     for name in _FACTS:
-        if getattr(part, name) is None and name not in unknown:
+        if name in notes.facts and getattr(part, name) is None and name not in unknown:
             found = notes.fact(name, part, locations)
             if found is not None:
                 facts[name] = take(found, name)
-    of_material = cache(lambda name: notes.material(name, part, locations))
+    of_materials = [name for name in _OF_MATERIALS if name in notes.materials]
     for number, use in enumerate(part.materials or ()):
         if use.material == ABSENT:
             continue
-        for name in _OF_MATERIALS:
+        for name in of_materials:
             if getattr(use, name) is None and f"materials/{number}/{name}" not in unknown:
-                found = of_material(name)
+                found = notes.material(name, part, locations)
                 if found is None or (
                     found[0] is False
                     and name in _TENSION

@@ -208,7 +208,7 @@ def hidden_in(description: str | None, items: tuple[HiddenItem, ...]) -> tuple[H
     What it is on, for or of does not count: a sensor on the actuator has no piston rod.
     """
     whole = (description or "").casefold()
-    near = [item for item, names in _called(items) if any(name in whole for name in names)]
+    near = dict.fromkeys(item for name, item in _called(items) if name in whole)
     if not near:  # as of most descriptions
         return ()
     said = _OF_ANOTHER.sub("", whole)
@@ -237,9 +237,9 @@ def _named(component: str, called: tuple[str, ...]) -> re.Pattern[str]:
 
 
 @lru_cache(maxsize=8)
-def _called(items: tuple[HiddenItem, ...]) -> tuple[tuple[HiddenItem, tuple[str, ...]], ...]:
+def _called(items: tuple[HiddenItem, ...]) -> tuple[tuple[str, HiddenItem], ...]:
     """What descriptions call each of them."""
-    return tuple((item, tuple(map(str.casefold, (item.kind, *item.names)))) for item in items)
+    return tuple((name.casefold(), item) for item in items for name in (item.kind, *item.names))
 
 
 @cache
