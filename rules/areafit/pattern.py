@@ -24,6 +24,30 @@ class _Pattern:
         return found
 
 
+class Words:
+    """Many words, and which of them stand in a text.
+
+    Most begin with letters that the text does not hold side by side, so they need no look.
+    """
+
+    def __init__(self, words: Iterable[str]) -> None:
+        self._place = {word: place for place, word in enumerate(words)}
+        self._size = min((_LETTERS, *map(len, self._place)))
+        self._begun: dict[str, list[str]] = {}
+        for word in self._place:
+            self._begun.setdefault(word[: self._size], []).append(word)
+
+    def within(self, text: str) -> tuple[str, ...]:
+        """Those that stand in the text, in their order."""
+        size = self._size
+        begins = self._begun.keys() & {text[i : i + size] for i in range(len(text) - size + 1)}
+        held = [word for begin in begins for word in self._begun[begin] if word in text]
+        return tuple(sorted(held, key=self._place.__getitem__))
+
+
+_LETTERS = 4
+
+
 class AnyOf:
     """Any of many words, between the same two expressions; of several that fit, the first.
 
@@ -32,12 +56,11 @@ class AnyOf:
     """
 
     def __init__(self, before: str, words: Iterable[str], behind: str) -> None:
-        self._before, self._words, self._behind = before, tuple(words), behind
+        self._before, self._words, self._behind = before, Words(words), behind
 
     def within(self, text: str) -> re.Pattern[str]:
         """What finds them in this text; the word itself is its only group."""
-        held = tuple(word for word in self._words if word in text)
-        return _framed(self._before, held, self._behind)
+        return _framed(self._before, self._words.within(text), self._behind)
 
 
 @lru_cache(maxsize=1024)

@@ -604,7 +604,7 @@ class ToolName(Sourced):
 def tool_named(text: str) -> ToolName | None:
     """The tool that a description names, the one with most sparks; None where it names none."""
     main = _own(_BESIDE.split(_PAUSE.split(_folded(text))[0])[0])
-    found = [_tools()[word] for word in _tool_words().within(main).findall(main)]
+    found = [_tools()[each.group(1)] for each in _tool_words().finditer(main)]
     return max(found, key=lambda row: row.sparks is Sparks.SHOWER, default=None)
 
 
@@ -614,9 +614,10 @@ def _tools() -> dict[str, ToolName]:
 
 
 @cache
-def _tool_words() -> AnyOf:
+def _tool_words() -> re.Pattern[str]:
     """Any of them, the longest first, in the singular or the plural."""
-    return AnyOf(r"(?<!\w)", sorted(_tools(), key=len, reverse=True), r"(?:e?s)?(?!\w)")
+    longest = sorted(map(re.escape, _tools()), key=len, reverse=True)
+    return re.compile(rf"(?<!\w)({'|'.join(longest)})(?:e?s)?(?!\w)")
 
 
 class Piece(Term):
@@ -647,7 +648,7 @@ def pieces(text: str) -> frozenset[Piece]:
     heads = [_folded(row.word) for row in main]
     open_heads = [_folded(row.word) for row in main if row.says is not Says.CARRIER]
     own = _own(_BESIDE.split(_PAUSE.split(_folded(text))[0])[0])
-    found = {piece for piece, words in _named_pieces().items() if words.within(own).search(own)}
+    found = {piece for piece, words in _named_pieces().items() if words.search(own)}
     for piece, endings in _ended_pieces().items():
         ends = open_heads if piece is Piece.HOSE else heads
         if any(head.endswith(endings) for head in ends):
@@ -659,10 +660,10 @@ _BY_NAME = frozenset({Piece.DRIVE_BELT, Piece.LOOSE, Piece.FAN})
 
 
 @cache
-def _named_pieces() -> dict[Piece, AnyOf]:
+def _named_pieces() -> dict[Piece, re.Pattern[str]]:
     """Those that are known by a word anywhere in their name."""
     return {
-        piece: AnyOf(r"(?<!\w)", words, r"(?!\w)")
+        piece: re.compile(rf"(?<!\w)(?:{'|'.join(map(re.escape, words))})(?!\w)")
         for piece, words in _piece_words().items()
         if piece in _BY_NAME
     }

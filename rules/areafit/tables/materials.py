@@ -5,6 +5,7 @@ from decimal import Decimal
 from functools import cache, lru_cache
 
 from areafit.facts.place import Atmosphere
+from areafit.pattern import Words
 from areafit.tables.load import rows
 from areafit.tables.sources import Sourced
 from areafit.values import Term
@@ -208,11 +209,12 @@ def hidden_in(description: str | None, items: tuple[HiddenItem, ...]) -> tuple[H
     What it is on, for or of does not count: a sensor on the actuator has no piston rod.
     """
     whole = (description or "").casefold()
-    near = dict.fromkeys(item for name, item in _called(items) if name in whole)
+    names, called = _called(items)
+    near = {item for name in names.within(whole) for item in called[name]}
     if not near:  # as of most descriptions
         return ()
     said = _OF_ANOTHER.sub("", whole)
-    return tuple(item for item in near if _kind(item).search(said))
+    return tuple(item for item in items if item in near and _kind(item).search(said))
 
 
 _OF_ANOTHER = re.compile(
@@ -237,9 +239,13 @@ def _named(component: str, called: tuple[str, ...]) -> re.Pattern[str]:
 
 
 @lru_cache(maxsize=8)
-def _called(items: tuple[HiddenItem, ...]) -> tuple[tuple[str, HiddenItem], ...]:
-    """What descriptions call each of them."""
-    return tuple((name.casefold(), item) for item in items for name in (item.kind, *item.names))
+def _called(items: tuple[HiddenItem, ...]) -> tuple[Words, dict[str, list[HiddenItem]]]:
+    """What descriptions call them, and which of them by each name."""
+    called: dict[str, list[HiddenItem]] = {}
+    for item in items:
+        for name in (item.kind, *item.names):
+            called.setdefault(name.casefold(), []).append(item)
+    return Words(called), called
 
 
 @cache
