@@ -195,3 +195,14 @@ def test_no_temporary_folder_is_an_error_of_the_system(monkeypatch: pytest.Monke
 
 def _refusing(**_: object) -> None:
     raise OSError(28, "No space left on device")
+
+
+def test_no_plugin_that_is_installed_beside_runs(shell: Shell, here: Path) -> None:
+    beside = here / "beside" / "other-1.0.dist-info"
+    beside.mkdir(parents=True)
+    (beside / "METADATA").write_text("Metadata-Version: 2.1\nName: other\nVersion: 1.0\n")
+    (beside / "entry_points.txt").write_text("[pydantic]\nother = other_plugin:plugin\n")
+    (beside.parent / "other_plugin.py").write_text("raise SystemExit('a plugin ran')\n")
+    done = shell("$A check good.yaml", PYTHONPATH=str(beside.parent))
+    assert done.returncode == 0
+    assert b"plugin" not in done.stdout + done.stderr

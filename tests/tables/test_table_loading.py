@@ -46,3 +46,22 @@ def test_a_substance_brings_its_tables_and_each_is_read_once() -> None:
     names = loaded("{area: 'Zone 1, IIB, T3', chemicals: none, substances: [ethanol]}")
     assert len(names) == len(set(names))
     assert {"substances", "substance_values"} <= set(names)
+
+
+BUILT = """
+import areafit
+areafit.read({text!r}, "list.yaml")
+from areafit.file import part_model
+for kind in (part_model.PartModel, part_model.AlternateModel, part_model.EntryModel):
+    print(kind.__pydantic_complete__)
+"""
+
+
+def test_a_mapping_that_no_line_holds_is_not_made_ready_to_be_read() -> None:
+    done = subprocess.run(
+        [sys.executable, "-c", BUILT.format(text=(HEAD + "{}" + PART).encode())],
+        check=True,
+        capture_output=True,
+        text=True,
+    )
+    assert done.stdout.split() == ["True", "False", "False"]

@@ -109,7 +109,7 @@ _ANY = pattern(
         f"(?:{text})"
         for text in (
             *(text for word, text in _TRADE_WORDS if not isinstance(word, PurgeMark)),
-            *_purge("[XYZ]"),
+            rf"NFPA|type:? [XYZ]|{_PURGED}|[XYZ]-",  # as those of a purge begin
         )
     ),
     re.IGNORECASE,

@@ -6,15 +6,13 @@ new table needs a CSV file and a class and nothing here.
 
 import csv
 import functools
-import itertools
+import inspect
 import os.path
 import re
 from collections.abc import Callable, Iterator, Sequence
 from decimal import Decimal
 from enum import Enum
 from typing import Any, TypeVar
-
-from msgspec.structs import fields
 
 from areafit.pattern import pattern
 from areafit.tables.sources import PROVENANCE, Sourced
@@ -105,8 +103,11 @@ def converters(
 ) -> tuple[tuple[str, Callable[[str], Any]], ...]:
     """The columns of a row type and how the text of each becomes a value."""
     found = []
-    for field in fields(row_type):
-        name, kind = field.name, field.type
+    kinds: dict[str, Any] = {}
+    for base in reversed(row_type.__mro__):
+        kinds.update(inspect.get_annotations(base))
+    for name in row_type.__struct_fields__:
+        kind = kinds[name]
         convert = _CONVERTERS.get(kind)
         if convert is None:
             if not (isinstance(kind, type) and issubclass(kind, Enum)):
@@ -197,9 +198,13 @@ def lines_of(name: str, key: Sequence[str]) -> list[list[str]]:
 def _by_first(name: str) -> dict[str, list[str]]:
     """The lines of a shipped table by their first cell."""
     found: dict[str, list[str]] = {}
-    lines = _text_of(name).rstrip("\n").split("\n")[1:]
-    for first, alike in itertools.groupby(lines, lambda line: line.partition(",")[0]):
-        found.setdefault(first, []).extend(alike)
+    before = "\n"
+    alike: list[str] = []
+    for line in _text_of(name).rstrip("\n").split("\n")[1:]:
+        if not line.startswith(before):  # most stand together
+            before = line[: line.index(",") + 1]
+            alike = found.setdefault(before[:-1], [])
+        alike.append(line)
     return found
 
 

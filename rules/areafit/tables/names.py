@@ -39,7 +39,9 @@ def key(name: str) -> str:
     Case, blanks of any kind, hyphens, quotation marks and accents do not count. Commas, dots,
     brackets and slashes stay: `1,1-` and `11-` are different substances.
     """
-    folded = plain(name).casefold().translate(_IGNORED)
+    folded = plain(name).casefold()
+    if not folded.isalnum():  # else there is nothing to leave out
+        folded = folded.translate(_IGNORED)
     for other, ours in _SPELLINGS:
         folded = folded.replace(other, ours)
     return folded
