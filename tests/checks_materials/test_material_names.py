@@ -193,6 +193,7 @@ def test_named_baths(say: Say, bath: str, material: str, expected: Verdict) -> N
         (("ammonium fluoride", "HF 5 %"), "BOE"),
         (("Ammoniakwasser", "hydrogen peroxide"), "SC1"),
         (("nitric acid", "Flusssäure"), "pickling paste"),
+        (("copper sulfate", "sulfuric acid"), "acid copper bath"),
     ],
 )
 @pytest.mark.parametrize("material", ["glass", "PTFE", "316L", "PP"])
@@ -232,6 +233,16 @@ def test_what_is_stronger_than_a_named_bath_is_not_that_bath(
     ]
     told = tell(RULE, _part("PTFE"), _place(*mixed))
     assert ("no data for what they become" in told) is not fits
+
+
+@pytest.mark.parametrize(
+    ("material", "expected"),
+    [("PP", P), ("titanium grade 2", P), ("304", U), ("410", F), ("PA66", F), ("6082", F)],
+)
+def test_an_acid_copper_bath_is_no_mere_salt(say: Say, material: str, expected: Verdict) -> None:
+    # a tenth of sulfuric acid and some chloride: from memory of such baths
+    bath = _place("{name: acid copper bath, temperature: 25 °C}")
+    assert say(RULE, _part(material), bath) is expected
 
 
 WATERS = [

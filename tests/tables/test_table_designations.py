@@ -343,7 +343,7 @@ CHEMICALS = [
     ("CH2Cl2", "dichloromethane", ""),
     ("C2H4O", "", ""),  # ethylene oxide or acetaldehyde
     ("Wattsbad", "watts-bath", ""),
-    ("acid copper bath", "copper-sulfate", ""),
+    ("acid copper bath", "acid-copper-bath", ""),
     ("Frostschutz", "ethylene-glycol|propylene-glycol", ""),
     ("décapage", "hydrochloric-acid|mixed-pickling-acid|sulfuric-acid", ""),
     # mixed, and no row for what they become
