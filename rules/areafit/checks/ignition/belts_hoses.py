@@ -11,8 +11,10 @@ from areafit.facts.mechanics import BeltUse, Conveyed, Form
 from areafit.facts.part import Body, MaterialUse
 from areafit.facts.quantity import Dimension, show
 from areafit.rule import Answer, Ask, Example, Family, Judgement, Row, Rule, Subject
+from areafit.tables import Tables
 from areafit.tables.descriptions import Piece, pieces
 from areafit.tables.limits import BeltLimit, Figure, belt_limit, figure
+from areafit.tables.materials import metallic
 from areafit.values import Frozen, replace
 from areafit.verdict import Reason, Role, Verdict
 
@@ -49,9 +51,15 @@ Question = Belt | Hose
 def _ask(body: Body, demands: Demands) -> Iterator[Ask[Question]]:
     """Every material that is said to be a belt or a hose, or is called one.
 
-    A part that says what its belts or hoses are for, or how fast they run, has one, listed or not.
+    A part that is called one is made of one: of what states a resistance, else of the first that
+    is no metal, whatever its component is called. A part that says what its belts or hoses are
+    for, or how fast they run, has one, listed or not.
     """
     forms = [_form(use, body) for use in body.materials or ()]
+    for called in dict.fromkeys(_NAMED.values()):
+        at = None if called in forms else _made_of(called, body, demands.tables)
+        if at is not None and forms[at] is None:
+            forms[at] = called
     for i, (use, form) in enumerate(zip(body.materials or (), forms, strict=True)):
         if form is not None:
             yield from _asked(form, use, body, demands, f"materials/{i}/{_KEYS[form]}")
@@ -82,7 +90,7 @@ def _asked(
             use.surface_resistance,
             use.width,
             use.speed if use.speed is not None else body.belt_speed,
-            Piece.DRIVE_BELT in pieces(_name(use, body)),
+            Piece.DRIVE_BELT in pieces(_name(use, body)) | pieces(body.equipment.description or ""),
         )
         yield Ask(belt, path, use.component)
 
@@ -97,6 +105,22 @@ def _form(use: MaterialUse, body: Body) -> Form | None:
         return use.form
     called = pieces(_name(use, body))
     return next((form for name, form in _NAMED.items() if name in called), None)
+
+
+def _made_of(form: Form, body: Body, tables: Tables) -> int | None:
+    """The material that a belt or hose is made of, where only the part's name says that it is."""
+    called = pieces(body.equipment.description or "")
+    uses = body.materials or ()
+    if form not in {_NAMED[piece] for piece in called if piece in _NAMED}:
+        return None
+    stated = [i for i, use in enumerate(uses) if use.resistance is not None]
+    soft = [i for i, use in enumerate(uses) if not _metal(use.material, tables)]
+    return next(iter((*stated, *soft)), None)
+
+
+def _metal(name: str, tables: Tables) -> bool:
+    grades = tables.materials(name)
+    return bool(grades) and all(map(metallic, grades))
 
 
 def _name(use: MaterialUse, body: Body) -> str:
