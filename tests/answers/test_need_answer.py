@@ -5,6 +5,8 @@ from datetime import date
 from decimal import Decimal
 
 import pytest
+from hypothesis import example, given, settings
+from hypothesis import strategies as st
 
 import areafit
 from areafit.answers.marking_options import MarkingOption, marking_options
@@ -202,10 +204,11 @@ def test_a_material_that_suits_passes_its_rule(
     report = judged(f"{head}    kind: structural\n    materials:\n{uses}")
     verdicts: dict[str, set[Verdict]] = {}
     for finding in report.parts[0].findings():
-        if finding.component and finding.rule.subject.value == "material":
+        own = finding.rule.subject.value == "material" or finding.rule.id == "light-metal"
+        if finding.component and own:
             verdicts.setdefault(finding.component, set()).add(finding.verdict)
     for suit in found.suits:
-        assert verdicts[suit.material] <= {Verdict.PASS, Verdict.NOT_APPLICABLE}, suit
+        assert all(verdict.passes for verdict in verdicts[suit.material]), suit
     for suit in found.avoid:
         assert Verdict.FLAG in verdicts[suit.material], suit
 
@@ -232,3 +235,114 @@ def test_bare_steel_is_no_offer_in_severe_air(air: str, fit: Fitness) -> None:
     found = exposure_need(where, Exposure.ROOM)
     told = {each.material: each.fitness for each in (*found.suits, *found.limited, *found.avoid)}
     assert told["carbon-steel"] is fit
+
+
+_CHEMICALS = sorted(Tables.shipped().ids("chemicals"))
+_MATERIAL_FAMILY = "materials"
+
+
+@st.composite
+def _places(draw: st.DrawFn) -> str:
+    """A place at random, in flow style: area, air, ambient and up to two chemicals."""
+    area = draw(
+        st.sampled_from(
+            [
+                "area: unclassified, substances: none",
+                "area: 'Zone 0, IIB, T3', substances: ethanol",
+                "area: 'Zone 1, IIC, T2', substances: acetylene",
+                "area: 'Zone 2, IIC, T4', substances: hydrogen",
+                "area: 'Zone 1, IIA, T1', substances: ammonia",
+            ]
+        )
+    )
+    air = draw(st.sampled_from(["", "severe", "normal", "controlled"]))
+    ambient = draw(st.sampled_from(["5..40 °C", "-20..40 °C", "-40..60 °C"]))
+    met = []
+    for name in draw(st.lists(st.sampled_from(_CHEMICALS), max_size=2, unique=True)):
+        strength, heat = draw(st.sampled_from([1, 10, 50, 98])), draw(st.sampled_from([20, 40, 80]))
+        more = draw(st.sampled_from(["", ", mist: false", ", chloride: 200 mg/L"]))
+        met.append(f"{{name: '{name}', concentration: {strength} %, temperature: {heat} °C{more}}}")
+    chemicals = f"[{', '.join(met)}]" if met else "none"
+    outside = f", atmosphere: {air}" if air else ""
+    return f"{{{area}{outside}, document: A, ambient: {ambient}, chemicals: {chemicals}}}"
+
+
+def _list_at(place: str, lines: list[tuple[str, str]]) -> BomReport:
+    text = f"areafit: 1\nassembly: {{number: P}}\ncode: IEC\nlocations:\n  cell: {place}\nparts:\n"
+    for number, (material, exposure) in enumerate(lines):
+        text += (
+            f"  - {{item: '{number}', kind: structural, location: cell, contacts: none, "
+            f"materials: [{{material: '{material}', exposure: {exposure}}}]}}\n"
+        )
+    given = Options(as_of=date(2026, 1, 1))
+    return areafit.judge(areafit.read(text.encode(), "n.yaml"), Tables.shipped(), given)
+
+
+@given(place=_places())
+@settings(max_examples=25, deadline=None)
+@example(place="{area: 'Zone 2', substances: methane, chemicals: none, atmosphere: severe}")
+def test_what_is_named_passes_the_rules_that_judge_it(place: str) -> None:
+    """Own reasoning: of what suits no rule on materials asks more, nor flags what is limited."""
+    here = demands(_list_at(place, [("PTFE", "room")]))
+    named = [
+        (suit, exposure.value)
+        for exposure in Exposure
+        for asked in [exposure_need(here, exposure)]
+        for suit in (*asked.suits, *asked.limited)
+    ]
+    if not named:  # nothing corrodes there, or no table knows it
+        return
+    report = _list_at(place, [(suit.material, exposure) for suit, exposure in named])
+    for (suit, exposure), part in zip(named, report.parts, strict=True):
+        for finding in part.findings():
+            material = finding.rule.family.value == _MATERIAL_FAMILY
+            where = (suit, exposure, finding.rule.id, finding.message)
+            if material or finding.rule.id == "light-metal":
+                assert finding.verdict is not Verdict.FLAG, where
+            if material and suit.fitness is Fitness.SUITS and finding.rule.id != "materials-listed":
+                assert finding.verdict.passes, where
+
+
+@given(place=_places(), data=st.data())
+@settings(max_examples=25, deadline=None)
+def test_what_a_remedy_names_is_flagged_by_no_rule_on_materials(
+    place: str, data: st.DataObject
+) -> None:
+    """Own reasoning: a remedy that leads into the next flag is none."""
+    materials = sorted(Tables.shipped().ids("materials"))
+    tried = data.draw(st.lists(st.sampled_from(materials), min_size=4, max_size=8, unique=True))
+    exposure = data.draw(st.sampled_from(["immersed", "splash", "fume", "room", "washdown"]))
+    report = _list_at(place, [(material, exposure) for material in tried])
+    cures = {
+        name.removesuffix(" (may keep a charge)")
+        for part in report.parts
+        for finding in part.findings()
+        if finding.rule.id == "chemical-resistance"
+        for better in [getattr(finding.judged.ask.question, "better", None)]
+        if better is not None and better.everywhere
+        for name in better.names
+    }
+    for name in sorted(cures):
+        for part in _list_at(place, [(name, exposure)]).parts:
+            for finding in part.findings():
+                if (
+                    finding.rule.family.value == _MATERIAL_FAMILY
+                    or finding.rule.id == "light-metal"
+                ):
+                    assert finding.verdict is not Verdict.FLAG, (name, finding.message)
+
+
+def test_light_metal_is_named_where_the_level_allows_it() -> None:
+    """IEC 60079-0:2017 8.3, from memory: at Ga aluminium counts, at Gb magnesium and titanium."""
+    here = "document: A, ambient: 5..40 °C, chemicals: [{name: tap water, temperature: 20 °C}]"
+    found = {}
+    for area in ("area: unclassified", "area: 'Zone 1, IIB, T3'", "area: 'Zone 0, IIB, T3'"):
+        asked = exposure_need(
+            demands(_list_at(f"{{{area}, {here}}}", [("PTFE", "room")])), Exposure.ROOM
+        )
+        found[area[6:12]] = {suit.material for suit in (*asked.suits, *asked.limited)}
+        told = {suit.material: suit.conditions for suit in asked.avoid}
+    assert {"Ti-gr2", "AL-6082"} <= found["unclas"]
+    assert "Ti-gr2" not in found["'Zone "]
+    assert "AL-6082" not in found["'Zone "]  # of Zone 0, the last
+    assert "holds more light metal than EPL Ga allows" in told["AL-6082"]

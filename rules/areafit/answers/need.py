@@ -9,9 +9,11 @@ from collections.abc import Iterable, Iterator
 from areafit import registry
 from areafit.answers.marking_options import MarkingOption, marking_options
 from areafit.checks.materials.rust import BARE_STEEL_IN_AIR, in_air
-from areafit.corrosion.rating import Decided, Outcome, condition, rate, rows_of, worst
+from areafit.corrosion.better import within
+from areafit.corrosion.rating import Decided, Outcome, Rated, condition, rate, rows_of, worst
 from areafit.corrosion.relief import piece_of
 from areafit.demands import Demands, HazardDemand
+from areafit.demands.demand import asked_level
 from areafit.demands.meeting import Meeting, meetings
 from areafit.engine import judge
 from areafit.facts.bom import Bom
@@ -26,6 +28,7 @@ from areafit.options import Options
 from areafit.rule import Judgement, Subject
 from areafit.tables import Tables
 from areafit.tables.area import minimum_ingress
+from areafit.tables.limits import light_metal_limit
 from areafit.tables.materials import COATING, Material
 from areafit.values import Frozen, Term, replace
 from areafit.verdict import Basis, Verdict, weakest
@@ -93,29 +96,48 @@ def _unknown(demands: Demands, exposure: Exposure) -> tuple[str, ...]:
 
 
 def _suit(material: Material, exposure: Exposure, demands: Demands) -> Suit:
-    use = MaterialUse(material.id, exposure=exposure)
-    rated = [_rated(material, meeting, use, demands) for meeting in meetings(use, demands)]
+    use, called = MaterialUse(material.id, exposure=exposure), _called(material, demands.tables)
+    every = [_rated(material, meeting, use, demands) for meeting in meetings(use, demands)]
+    rated = [worst(each) for each in every]
     against = [words for decided in rated for words in _against(decided)]
     others = list(_others(use, demands))
     against += [judged.message for judged in others if judged.verdict is Verdict.FLAG]
+    against += _too_light(material, demands)
     if against:
-        return _told(material, Fitness.AVOID, against)
+        return _told(called, material, Fitness.AVOID, against)
     outcomes = {decided.outcome for decided in rated}
     if outcomes & {Outcome.NO_DATA, Outcome.OPEN}:
-        return _told(material, Fitness.NO_DATA, [])
-    conditions = _gathered(pair for decided in rated for pair in _conditions(decided))
+        return _told(called, material, Fitness.NO_DATA, [])
+    pairs = zip(rated, every, strict=True)
+    conditions = _gathered(pair for worst_, each in pairs for pair in _conditions(worst_, each))
     conditions += [judged.message for judged in others if not judged.verdict.passes]
-    return _told(material, Fitness.LIMITED if conditions else Fitness.SUITS, conditions)
+    return _told(called, material, Fitness.LIMITED if conditions else Fitness.SUITS, conditions)
 
 
-def _told(material: Material, fitness: Fitness, words: list[str]) -> Suit:
-    return Suit(material.name, material.family, fitness, tuple(dict.fromkeys(words)))
+def _called(material: Material, tables: Tables) -> str:
+    """Its name, or another one where that may mean a second material too."""
+    names = (material.name, material.id, *material.names)
+    return next((name for name in names if tables.materials(name) == (material,)), material.name)
 
 
-def _rated(material: Material, meeting: Meeting, use: MaterialUse, demands: Demands) -> Decided:
-    """The worst of all that the chemical's name may mean, thrown as a mist or not."""
+def _told(called: str, material: Material, fitness: Fitness, words: list[str]) -> Suit:
+    return Suit(called, material.family, fitness, tuple(dict.fromkeys(words)))
+
+
+def _too_light(material: Material, demands: Demands) -> Iterator[str]:
+    """The levels of the place whose limit for light metal a material is beyond."""
+    levels = dict.fromkeys(asked_level(demands, each).value for each in demands.hazards)
+    for level in levels:
+        if not within(material, light_metal_limit(level)):
+            yield f"holds more light metal than EPL {level} allows"
+
+
+def _rated(
+    material: Material, meeting: Meeting, use: MaterialUse, demands: Demands
+) -> tuple[Rated, ...]:
+    """All that the chemical's name may mean, thrown as a mist or not."""
     strain = piece_of(use, material)
-    return worst(
+    return tuple(
         rate(material, met, demands.tables, strain) for met in (*meeting.mets, *meeting.if_mist)
     )
 
@@ -127,12 +149,12 @@ def _against(decided: Decided) -> Iterator[str]:
         yield f"{decided.rated.chemical}{by}"
 
 
-def _conditions(decided: Decided) -> Iterator[tuple[str, str]]:
-    """What must be accepted, and the chemical that asks for it."""
+def _conditions(decided: Decided, every: tuple[Rated, ...]) -> Iterator[tuple[str, str]]:
+    """What must be accepted, and the chemical that asks for it; a pass rests on all of `every`."""
     mechanism, chemical = decided.point.mechanism, decided.rated.chemical
     if decided.outcome is Outcome.LIMITED:
         yield condition(mechanism) if mechanism is not None else _LIMITED, chemical
-    if weakest(row.basis for row in rows_of((decided.rated,))) is Basis.JUDGEMENT:
+    if weakest(row.basis for row in rows_of(every)) is Basis.JUDGEMENT:
         yield _JUDGED, chemical
 
 

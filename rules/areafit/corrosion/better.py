@@ -1,20 +1,19 @@
 """Materials that would stand a chemical better: a pure search over the tables, nearest first."""
 
 from collections.abc import Callable, Iterable, Iterator
-from itertools import islice
 
 from areafit.corrosion.rating import Outcome, decide, rate
 from areafit.corrosion.relief import PieceFacts, piece_of
 from areafit.demands import Demands
 from areafit.demands.demand import asked_level
 from areafit.demands.exposure import Met
-from areafit.demands.meeting import Meeting
+from areafit.demands.meeting import Meeting, meetings
 from areafit.facts.part import MaterialUse
 from areafit.tables import Tables
-from areafit.tables.limits import light_metal_limit
+from areafit.tables.limits import LightMetalLimit, light_metal_limit
 from areafit.tables.materials import COATING, Material, SurfaceClass, is_elastomer
-from areafit.values import Frozen
-from areafit.verdict import Basis
+from areafit.values import Frozen, replace
+from areafit.verdict import Basis, Verdict
 
 _COUNT = 3
 _FAR = 1000  # of two resistance numbers, where one has none
@@ -41,76 +40,82 @@ def better_than(
     use: MaterialUse,
     material: Material,
     meeting: Meeting,
-    met: tuple[Meeting, ...],
     demands: Demands,
+    beside: Callable[[MaterialUse], Verdict],
 ) -> Better:
     """Materials that stand all that the use meets, else such as stand this chemical.
 
-    Where the atmosphere may explode none is named that holds more light metal than the level
-    allows, and one at least is no insulator if the tables hold such.
+    `beside`: the worst of what the other rules say of a material in this use. None is named that
+    one of them flags, and none that leaves one of them open while others do not. Where the
+    atmosphere may explode none is named that holds more light metal than the level allows, and one
+    at least is no insulator if the tables hold such.
     """
     strain = piece_of(use, material)
+    met = meetings(use, demands)
     together = tuple(one for each in met for one in (*each.mets, *each.if_mist))
     alone = (*meeting.mets, *meeting.if_mist)
+
+    def search(mets: tuple[Met, ...], *, kin: bool) -> tuple[str, ...]:
+        fit = _fit(demands)
+        alike = _alike(material, mets, demands.tables, kin=kin)
+        standing = (one for one in alike if fit(one) and suits(one, mets, demands.tables, strain))
+        return _search(standing, use, demands, beside)
+
     for kin in (True, False):
         if all(each.mets for each in met):
-            names = _remembered(material, together, demands, piece=strain, kin=kin)
+            names = search(together, kin=kin)
             if names:
                 return Better(names, kin=kin)
-        names = _remembered(material, alone, demands, piece=strain, kin=kin)
+        names = search(alone, kin=kin)
         if names:
             return Better(names, everywhere=False, kin=kin)
     return NONE
 
 
-def _remembered(
-    material: Material,
-    mets: tuple[Met, ...],
-    demands: Demands,
-    *,
-    piece: PieceFacts,
-    kin: bool,
-) -> tuple[str, ...]:
-    levels = tuple(asked_level(demands, hazard) for hazard in demands.hazards)
-    key = ("better", material.id, mets, piece, levels, kin)
-    return demands.tables.remembered(
-        key, lambda: _search(material, mets, demands, piece=piece, kin=kin)
-    )
-
-
 def _search(
-    material: Material,
-    mets: tuple[Met, ...],
+    standing: Iterator[Material],
+    use: MaterialUse,
     demands: Demands,
-    *,
-    piece: PieceFacts,
-    kin: bool,
+    beside: Callable[[MaterialUse], Verdict],
 ) -> tuple[str, ...]:
-    """Nearest first: the same family, then related ones; rubber by rubber, or else by a plastic."""
-    tables, fit = demands.tables, _fit(demands)
+    """The first few, nearest first: the same family, then related ones.
 
-    def standing() -> Iterator[Material]:
-        for other in _alike(material, mets, tables, kin=kin):
-            if fit(other) and suits(other, mets, tables, piece):
-                yield other
+    Those on which the other rules leave nothing open, or where there is none, those that they do
+    not flag. The chemical cure often brings the static problem: one is named that cures both.
+    """
+    passing: list[Material] = []
+    left_open: list[Material] = []
+    for one in standing:
+        if len(passing) >= _COUNT and not _only_insulators(passing, demands):
+            break
+        if len(passing) >= _COUNT and _keeps_charge(one):
+            continue
+        verdict = beside(replace(use, material=one.id, composition=None))
+        if verdict is not Verdict.FLAG:
+            (passing if verdict.passes else left_open).append(one)
+    found = passing or left_open
+    first = found[:_COUNT]
+    if _only_insulators(first, demands):
+        first += [one for one in found[_COUNT:] if not _keeps_charge(one)][:1]
+    return tuple(_named(one, demands) for one in first)
 
-    found = tuple(islice(standing(), _COUNT))
-    if demands.classified and found and all(_keeps_charge(one) for one in found):
-        # The chemical cure often brings the static problem: name one that cures both.
-        found += tuple(islice((one for one in standing() if not _keeps_charge(one)), 1))
-    return tuple(_named(one, demands) for one in found)
+
+def _only_insulators(found: Iterable[Material], demands: Demands) -> bool:
+    """Whether all that was found may keep a charge where that may ignite."""
+    return demands.classified and all(map(_keeps_charge, found))
 
 
 def _fit(demands: Demands) -> Callable[[Material], bool]:
     """Whether a material may be named at a place: not one that brings light metal there."""
-    limits = [
-        light_metal_limit(asked_level(demands, hazard).value).mg_ti_zr_pct
-        for hazard in demands.hazards
-    ]
-    if not limits:
-        return lambda _material: True
-    least = min(limits)
-    return lambda material: (material.mg_ti_zr_pct_max or 0) <= least
+    limits = [light_metal_limit(asked_level(demands, each).value) for each in demands.hazards]
+    return lambda material: all(within(material, limit) for limit in limits)
+
+
+def within(material: Material, limit: LightMetalLimit) -> bool:
+    """Whether a grade holds no more light metal than a level allows, of aluminium where it does."""
+    total = limit.al_mg_ti_zr_pct
+    rest = (material.mg_ti_zr_pct_max or 0) <= limit.mg_ti_zr_pct
+    return rest and (total is None or (material.light_metal_pct_max or 0) <= total)
 
 
 def _named(material: Material, demands: Demands) -> str:

@@ -6,7 +6,15 @@ is said of the worst of all that names, mist and substrate leave possible.
 
 from collections.abc import Iterator
 from functools import lru_cache, partial
+from typing import Any
 
+from areafit.checks.materials.copper import COPPER_ALLOY
+from areafit.checks.materials.cracking import STRESS_CORROSION
+from areafit.checks.materials.hydrogen import HYDROGEN_EMBRITTLEMENT
+from areafit.checks.materials.limits import MATERIAL_TEMPERATURE
+from areafit.checks.materials.plating import PLATING
+from areafit.checks.materials.rust import BARE_STEEL_IN_AIR, in_air
+from areafit.checks.materials.stainless import PITTING, SALT_AIR, WELD_SENSITISATION
 from areafit.corrosion.better import NONE, Better, better_than
 from areafit.corrosion.rating import (
     Decided,
@@ -33,6 +41,7 @@ from areafit.tables.names import nearest
 from areafit.tables.resistance import Mechanism, MissingData
 from areafit.values import Frozen, replace
 from areafit.verdict import Reason, Role, Verdict
+from areafit.verdict import worst as worst_verdict
 from areafit.wording import capital, nearest_known
 
 # What is asked
@@ -153,14 +162,35 @@ def _asked_of(use: MaterialUse, demands: Demands) -> Iterator[Asked]:
     candidates = tables.materials(use.material)
     below = () if use.substrate is None else tables.materials(use.substrate)
     strain = tuple(piece_of(use, one) for one in (*candidates, *below))
-    met = meetings(use, demands)
-    for meeting in met:
+    for meeting in meetings(use, demands):
         key = ("resistance", use.material, use.substrate, use.layer_thickness, strain, meeting)
         question = tables.remembered(key, partial(_asked, use, candidates, meeting, demands))
         if isinstance(question, Resistance) and not question.suits:
-            cures = better_than(use, candidates[0], meeting, met, demands)
+            beside = partial(_beside, demands=demands)
+            cures = better_than(use, candidates[0], meeting, demands, beside)
             question = replace(question, better=cures)
         yield question
+
+
+_BESIDE: tuple[Rule[Any], ...] = (
+    STRESS_CORROSION,
+    PITTING,
+    SALT_AIR,
+    COPPER_ALLOY,
+    PLATING,
+    MATERIAL_TEMPERATURE,
+    HYDROGEN_EMBRITTLEMENT,
+    WELD_SENSITISATION,
+)
+
+
+def _beside(use: MaterialUse, demands: Demands) -> Verdict:
+    """The worst that the other rules on materials say of one in this use."""
+    found = [rule.judge(ask.question) for rule in _BESIDE for ask in rule.ask(use, demands)]
+    bare = in_air(use, demands)
+    if bare is not None:
+        found.append(BARE_STEEL_IN_AIR.judge(bare))
+    return worst_verdict(judged.verdict for judged in found)
 
 
 def _asked(
