@@ -131,6 +131,7 @@ def _ask(use: MaterialUse, demands: Demands) -> Iterator[Ask[Asked]]:
         to=use.to,
         substrate=use.substrate,
         stressed=True if called_spring(use) else use.stressed,
+        welded=use.welded,
         breathes=use.breathes,
         crevice=use.crevice,
         temperature=use.temperature,
