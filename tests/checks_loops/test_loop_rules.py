@@ -78,7 +78,7 @@ def test_simple_apparatus_needs_a_power(kit: Any) -> None:
     bare = replace(kit.device(), power=Decimal("Infinity"))
     judgement = kit.Setting(devices=(bare,), sensor=simple).only("loop-power")
     assert judgement.verdict is OPEN
-    assert "1.3 W" in judgement.message
+    assert "1.3 W" in (judgement.remedy or "")
     assert kit.Setting(devices=(bare,)).verdict("loop-power") is OPEN
     assert kit.Setting(sensor=simple).verdict("loop-power") is PASS
 

@@ -186,7 +186,8 @@ def _judge_power(question: EntityQuestion) -> Judgement:
     ).unproven(
         Reason.CONDITION_TO_ACCEPT,
         f"Whatever power simple apparatus takes heats it, so Pi of item {question.device} cannot "
-        f"be `none`. {_power_of_simple()}",
+        "be `none`.",
+        remedy=_power_of_simple(),
         answer_by=Role.DESIGNER,
     )
 
