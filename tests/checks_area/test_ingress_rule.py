@@ -276,6 +276,9 @@ NPT = "[{type: conduit, thread: 1/2 NPT, hole: 1/2 NPT, ingress: IP66}]"
 NEAR = f"type: conduit seal, marking: {BOX}, within: 9 in"
 TERMINALS = f"marking: {BOX}, device: junction box"
 XP = f"marking: {BOX}, arcing: true"
+FACTORY = "marking: 'Class I, Division 1, Groups C, D T6; factory sealed', heat_producing: false"
+NO_SEAL = FACTORY.replace("factory sealed", "seal not required")
+DB_SEALED = "marking: 'Zone 1, AEx db IIB T4 Gb, seal not required'"
 PURGED = "marking: 'Class I, Division 1, Groups A, B, C, D, Type X purge, T4'"
 DIP = "marking: 'Dust-ignitionproof, Class II, Division 1, Group G T4'"
 
@@ -294,14 +297,15 @@ DIP = "marking: 'Dust-ignitionproof, Class II, Division 1, Group G T4'"
         (f"{PURGED}, entries: [{{{SEAL}, within: 20 in}}]", D1, F),
         # NFPA 70-2023 502.10(A)(1), 502.15, from memory: no flame path, no distance
         (f"{DIP}, entries: {HALF}", "area: 'Class II, Division 1, Group G'", U),
-        (
-            f"{DIP}, entries: [{{type: conduit, thread: 1/2 NPT, hole: 1/2 NPT}}]",
-            "area: 'Class II, Division 1, Group G'",
-            P,
-        ),
+        (f"{DIP}, entries: {NPT}", "area: 'Class II, Division 1, Group G'", P),
         # NFPA 70-2023 505.16(B)(1), from memory
         (f"marking: 'Zone 1, AEx db IIB T4 Gb', entries: {HALF}", "area: 'Zone 1, IIB, T3'", F),
         (f"marking: 'Zone 1, AEx eb IIB T4 Gb', entries: {NPT}", "area: 'Zone 1, IIB, T3'", U),
+        # 501.15(A)(1), exception, as a trade journal prints it of 2020: sealed at the factory
+        (f"{FACTORY}, arcing: true, entries: {HALF}", D1, P),
+        (f"{FACTORY}, arcing: true, entries: {TWO}", D1, F),  # terminals and splices by size
+        (f"{NO_SEAL}, arcing: true, entries: {HALF}", D1, P),
+        (f"{DB_SEALED}, entries: {NPT}", "area: 'Zone 1, IIB, T3'", P),
         # what one word says of all seals can object, and shows no marking of theirs
         (f"{XP}, conduit_seals: {{within: 18 in, all_runs: true}}", D1, U),
         (f"{XP}, conduit_seals: {{within: 20 in, all_runs: true}}", D1, F),

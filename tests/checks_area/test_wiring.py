@@ -241,6 +241,13 @@ def test_a_cord_that_follows_what_moves(
     assert found is expected
 
 
+@pytest.mark.parametrize("law", ["NEC", "IEC", "ATEX"])
+def test_no_cord_in_zone_0(say: Say, law: str) -> None:
+    """505.15(A) and IEC 60079-14:2013 16, from memory: intrinsically safe circuits only."""
+    assert say("flexible-cord", cord(), *at("Zone 0, IIB, T3", law=law)) is F
+    assert say("flexible-cord", cord(), *at("Zone 20, IIIB, T120 °C", law=law)) is P
+
+
 def test_what_is_no_cord_is_not_asked(say: Say) -> None:
     assert say("flexible-cord", CABLE, *at(DIV_2)) is N
     assert say("flexible-cord", run("TC cable"), *at(DIV_2)) is N

@@ -33,6 +33,7 @@ DUST_IGNITIONPROOF = "dust-ignitionproof"
 DUSTTIGHT = "dusttight"
 HERMETICALLY_SEALED = "hermetically sealed"
 OIL_IMMERSED = "oil-immersed"
+FACTORY_SEALED = "factory sealed"
 
 _SAFE = r"(?:intrinsically[ -]safe|IS|I\.S\.)"
 _CIRCUITS = (
@@ -74,6 +75,11 @@ _TRADE_WORDS: tuple[tuple[Word, str], ...] = (
     (TradeWord(DUSTTIGHT), r"dust[ -]?tight" + _FOR),
     (TradeWord(HERMETICALLY_SEALED), r"hermetically[ -]sealed"),
     (TradeWord(OIL_IMMERSED), r"oil[ -]immers(?:ed|ion)"),
+    (
+        TradeWord(FACTORY_SEALED),
+        r"(?:leads )?factory[ -]sealed\b|(?:conduit )?seals? not required\b"
+        r"|no (?:conduit )?seals? required\b",
+    ),
     *((PurgeMark(purge), text) for purge in Purge for text in _purge(purge.value)),
     (
         PurgeDetail(contents="general purpose, open contacts"),

@@ -65,7 +65,8 @@ class EntryQuestion(Frozen):
     is an adapter and the list has fewer glands, plugs and seals than adapters. `both`: the
     enclosure has a compartment of type d and one of type e. `quiet`: nothing in it arcs or is hot
     enough to ignite, so that a conduit asks for a seal by its size only. `sealed_e`: a conduit
-    without a seal enters an enclosure of type e under rules that ask for one.
+    without a seal enters an enclosure of type e under rules that ask for one. `sealed`: the plate
+    says that it asks for no seal.
     """
 
     entry: Entry
@@ -80,6 +81,7 @@ class EntryQuestion(Frozen):
     both: bool = False
     quiet: bool = False
     sealed_e: bool = False
+    sealed: bool = False
 
 
 def rests_on_enclosure(code: Code) -> bool:
@@ -174,11 +176,21 @@ def _question(entry: Entry, needs: Needs, choice: Candidate, demands: Demands) -
         and demands.law is Law.NEC
         and choice.code is not None
         and bool(_INCREASED_SAFETY & set(choice.code.protection)),
+        sealed=_is_factory_sealed(choice.code),
     )
 
 
 def _is_quiet(needs: Needs, choice: Candidate) -> bool:
-    return needs is Needs.EXPLOSIONPROOF and not _arcs(choice.equipment) and _is_cool(choice)
+    contacts = _arcs(choice.equipment) and not _is_factory_sealed(choice.code)
+    return needs is Needs.EXPLOSIONPROOF and not contacts and _is_cool(choice)
+
+
+def _is_factory_sealed(code: Code | None) -> bool:
+    """Whether the plate says that its contacts are sealed off, or that it asks for no seal.
+
+    NFPA 70 501.15(A)(1), exception, as a trade journal prints it of 2020.
+    """
+    return code is not None and "factory sealed" in code.words
 
 
 _SAFE_CONTACTS = frozenset(
@@ -511,6 +523,8 @@ def _distances(question: EntryQuestion) -> tuple[Figure, ...]:
         return ()
     if question.both and entry.into is Compartment.INCREASED_SAFETY:
         return ()
+    if question.sealed and question.needs is Needs.FLAMEPROOF:
+        return ()  # 505.16(B)(1), exception
     if question.quiet and entry.trade_size is not None and not _asks_by_size(entry.trade_size):
         return ()
     nearer = (_distance(Needs.FLAMEPROOF),) if question.needs is Needs.FLAMEPROOF else ()
@@ -529,6 +543,8 @@ _SEAL_IT = "Seal the conduit near the enclosure, and state a `conduit seal` with
 def _unsealed(question: EntryQuestion) -> Iterator[_Defect]:
     """A conduit without a seal: what asks for one, and what does not."""
     needs, entry = question.needs, question.entry
+    if needs is Needs.FLAMEPROOF and question.sealed:
+        return
     if needs is Needs.CLOSED and not question.sealed_e:
         return  # dust and fibres enter no threaded joint; 502.15 seals what leads elsewhere
     if question.sealed_e and (needs is Needs.CLOSED or entry.into is not Compartment.FLAMEPROOF):

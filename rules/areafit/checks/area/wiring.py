@@ -194,6 +194,7 @@ class FlexibleCord(Frozen):
     restricted_access: bool | None
     law: Law
     gas: bool = False
+    zone_0: bool = False
 
 
 def _ask_cord(plate: ChosenCodes, demands: Demands) -> Iterator[Ask[FlexibleCord]]:
@@ -204,7 +205,14 @@ def _ask_cord(plate: ChosenCodes, demands: Demands) -> Iterator[Ask[FlexibleCord
         access = demands.place.restricted_access
         gas = any(each.hazard is Hazard.GAS for each in demands.hazards)
         question = FlexibleCord(
-            cord.usage, cord.serves, cord.grounding_conductor, cord.moves, access, demands.law, gas
+            cord.usage,
+            cord.serves,
+            cord.grounding_conductor,
+            cord.moves,
+            access,
+            demands.law,
+            gas,
+            any(area.zone == 0 for area in _areas(demands)),
         )
         yield Ask(question, "" if _only_qualified_is_open(question) else "wiring")
 
@@ -230,6 +238,12 @@ def _judge_cord(cord: FlexibleCord) -> Judgement:
         "fixed wiring",
         found=", ".join(words),
     )
+    if cord.zone_0:
+        return replace(answer, required="intrinsically safe circuits only").flagged(
+            "Nothing but intrinsically safe circuits may be wired in Zone 0.",
+            remedy="Feed what is there by an intrinsically safe circuit, and list that under "
+            "`loops`; or take it out of Zone 0.",
+        )
     if cord.grounding_conductor is False:
         return answer.flagged("A cord needs a grounding conductor beside its other conductors.")
     if cord.usage is CordUsage.LIGHT or (cord.usage is CordUsage.HARD and cord.law is Law.NEC):
