@@ -119,3 +119,120 @@ def test_every_name_gives_the_verdict_of_its_rows(kind: str) -> None:
         first, expected = by_rows.setdefault(meant, (name, told))
         assert told == expected, (name, first, set(told) ^ set(expected))
     assert len(named) > len(by_rows)
+
+
+# Where else a list names things: under a paint, in `to`, in a contact, in both lists, on a plate
+# as the gas that equipment is for, in a mixture. `row` is the thing under its id.
+
+DRY = {"area": "unclassified", "document": "A", "ambient": "5..40 °C"}
+
+
+def _bath(name: str) -> Line:
+    return {"name": name, "concentration": "10 %", "temperature": "25 °C"}
+
+
+def _use(material: str, **more: Any) -> Line:
+    return {"component": "body", "material": material, "exposure": "immersed", **more}
+
+
+def _touching(place: Line, one: str, other: str) -> tuple[Line, list[Line]]:
+    contact = {"contacts": [{"with": "OTHER", "wet": True}]}
+    parts = [{"materials": [_use(one)], **contact}, {"materials": [_use(other)]}]
+    return place, [{"kind": "structural", "contacts": "none", **part} for part in parts]
+
+
+def _painted(name: str, _: str) -> tuple[Line, list[Line]]:
+    place = {**ZONE, "substances": ["toluene"], "chemicals": [_bath("hydrochloric acid")]}
+    return place, [{"kind": "structural", "materials": [_use("epoxy coating", substrate=name)]}]
+
+
+def _struck(name: str, _: str) -> tuple[Line, list[Line]]:
+    lever = _use("AlMg3", exposure="room", counterface=name)
+    part = {"kind": "mechanical", "drop_height": "1 m", "materials": [lever]}
+    return {**ZONE, "area": "Zone 1, IIC, T3", "substances": ["hydrogen"]}, [part]
+
+
+def _touched(name: str, _: str) -> tuple[Line, list[Line]]:
+    return _touching({**DRY, "atmosphere": "severe", "chemicals": "none"}, "AlMg3", name)
+
+
+def _wetted(name: str, _: str) -> tuple[Line, list[Line]]:
+    return _touching({**DRY, "chemicals": [_bath(name)]}, "AlMg3", "304")
+
+
+def _met_alone(name: str, row: str) -> tuple[Line, list[Line]]:
+    uses = [_use(one, to=[name]) for one in ("304", "brass")]
+    place = {**DRY, "chemicals": [_bath(row), _bath("citric acid")]}
+    return place, [{"kind": "structural", "materials": uses, "contacts": "none"}]
+
+
+def _listed_twice(name: str, row: str) -> tuple[Line, list[Line]]:
+    uses = [_use(one, exposure="room") for one in ("304", "PC")]
+    part = {"kind": "electrical", "marking": "Ex db IIB T4 Gb", "materials": uses}
+    return {**ZONE, "chemicals": [_bath(name)], "substances": [row]}, [part]
+
+
+def _on_a_plate(name: str, row: str) -> tuple[Line, list[Line]]:
+    plate = {"kind": "electrical", "marking": f"Ex db II ({name}) T4 Gb"}
+    return {**ZONE, "area": "Zone 1", "substances": [row], "chemicals": "none"}, [plate]
+
+
+def _mixed_in(name: str, _: str) -> tuple[Line, list[Line]]:
+    blend = {"name": "blend 7", "mixture": {name: "20 %", "water": "rest"}, "temperature": "40 °C"}
+    plate = {"kind": "electrical", "marking": "Ex db IIA T4 Gb"}
+    return {**ZONE, "substances": [blend], "chemicals": "none"}, [plate]
+
+
+ELSEWHERE = {
+    "materials": (_painted, _struck, _touched),
+    "chemicals": (_wetted, _met_alone, _listed_twice),
+    "substances": (_listed_twice, _on_a_plate, _mixed_in),
+}
+_TABLES = (T.chemicals, T.dusts, T.materials, T.substances)
+
+
+def _of_one_row(kind: str) -> Iterator[tuple[str, str]]:
+    """Each id with each name that means its row alone, and elsewhere what the id does."""
+    for identity in T.ids(kind):
+        row = T.row(kind, identity)
+        meant = [[found.id for found in find(identity)] for find in _TABLES]
+        for name in dict.fromkeys((row.id, row.name, *row.names)):
+            if [[found.id for found in find(name)] for find in _TABLES] == meant:
+                yield identity, name
+
+
+def _judged(made: list[tuple[Line, list[Line]]]) -> list[Told]:
+    """What the rules say of each place with its parts."""
+    places = {f"p{i}": place for i, (place, _) in enumerate(made)}
+    parts = [
+        json.loads(json.dumps(part).replace("OTHER", f"{i}-1"))
+        | {"item": f"{i}-{j}", "location": f"p{i}"}
+        for i, (_, lines) in enumerate(made)
+        for j, part in enumerate(lines)
+    ]
+    whole = {"areafit": 1, "assembly": {"number": "T-1"}, "code": "IEC"}
+    whole |= {"locations": places, "parts": parts}
+    bom = areafit.read(json.dumps(whole, ensure_ascii=False).encode(), "names.yaml")
+    report = areafit.judge(bom, T, areafit.Options(as_of=date(2026, 1, 1)))
+    told: dict[str, list[Told]] = {name: [] for name in places}
+    for subject in (*report.places, *report.parts):
+        told[subject.name if subject.name in told else f"p{subject.name.split('-')[0]}"].append(
+            _told(subject)
+        )
+    return [tuple(one for each in told[name] for one in each) for name in places]
+
+
+@pytest.mark.parametrize(
+    ("kind", "use"), [(kind, use) for kind, uses in ELSEWHERE.items() for use in uses]
+)
+def test_every_name_counts_alike_wherever_a_list_names_things(
+    kind: str, use: Callable[[str, str], tuple[Line, list[Line]]]
+) -> None:
+    named = list(_of_one_row(kind))
+    if use is _on_a_plate:  # an id is no word of a plate, nor is a comma or a bracket
+        named = [(row, name) for row, name in named if name.replace(" ", "").isalpha()]
+    assert len(named) > 400
+    told = _judged([use(name, row) for row, name in named])
+    first = dict(zip(reversed([row for row, _ in named]), reversed(told), strict=True))
+    wrong = {name: row for (row, name), each in zip(named, told, strict=True) if each != first[row]}
+    assert wrong == {}

@@ -158,8 +158,12 @@ def _leaks_only(place: Place) -> bool:
 
 
 def chemical_meant(name: str, tables: Tables) -> frozenset[str]:
-    """The ids of a chemical's name, the same for all its names; its folded form where unknown."""
-    return frozenset(row.id for row in tables.chemicals(name)) or frozenset({key(name)})
+    """What a chemical's name means, the same for all its names; its folded form where unknown.
+
+    One that no table of chemicals has may be a listed substance, which has several names too.
+    """
+    rows = tables.chemicals(name) or tables.substances(name)
+    return frozenset(row.id for row in rows) or frozenset({key(name)})
 
 
 def _hazard_demand(

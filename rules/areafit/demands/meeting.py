@@ -138,7 +138,8 @@ def _met(use: MaterialUse, demands: Demands) -> Iterator[Meeting]:
 
 
 def _identities(name: str, demands: Demands) -> frozenset[str]:
-    return frozenset({key(name), *(c.id for c in demands.tables.chemicals(name))})
+    rows = demands.tables.chemicals(name) or demands.tables.substances(name)
+    return frozenset({key(name), *(row.id for row in rows)})
 
 
 def _meeting(
