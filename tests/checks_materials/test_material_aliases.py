@@ -122,7 +122,8 @@ def test_every_name_gives_the_verdict_of_its_rows(kind: str) -> None:
 
 
 # Where else a list names things: under a paint, in `to`, in a contact, in both lists, on a plate
-# as the gas that equipment is for, in a mixture. `row` is the thing under its id.
+# as the gas that equipment is for, in a mixture; and beside what few places have. `row` is the
+# thing under its id.
 
 DRY = {"area": "unclassified", "document": "A", "ambient": "5..40 °C"}
 
@@ -156,8 +157,27 @@ def _touched(name: str, _: str) -> tuple[Line, list[Line]]:
     return _touching({**DRY, "atmosphere": "severe", "chemicals": "none"}, "AlMg3", name)
 
 
+GASES = ("acetylene", "ammonia", "hydrogen sulfide", "hydrogen")
+BATHS = ("sodium hydroxide", "sea water", "hydrofluoric acid")
+
+
+def _in_gas_and_bath(name: str, _: str) -> tuple[Line, list[Line]]:
+    place = {**DRY, "chemicals": [*map(_bath, BATHS), *({"name": gas} for gas in GASES)]}
+    uses = [_use(name, welded=True, stressed=True), _use(name, exposure="room")]
+    return place, [{"kind": "structural", "materials": uses, "contacts": "none"}]
+
+
 def _wetted(name: str, _: str) -> tuple[Line, list[Line]]:
-    return _touching({**DRY, "chemicals": [_bath(name)]}, "AlMg3", "304")
+    return _touching({**DRY, "chemicals": [_bath(name)]}, "316", "titanium")
+
+
+def _on_what_cracks(name: str, _: str) -> tuple[Line, list[Line]]:
+    metals = ("12.9", "alloy 400", "hard chrome", "silver", "304", "zinc-plated steel")
+    uses = [_use(one, welded=True, stressed=True) for one in metals]
+    uses += [
+        _use(one, exposure=how) for one in ("12.9", "304", "alloy 400") for how in ("fume", "room")
+    ]
+    return {**DRY, "chemicals": [_bath(name)]}, [{"kind": "structural", "materials": uses}]
 
 
 def _met_alone(name: str, row: str) -> tuple[Line, list[Line]]:
@@ -177,6 +197,12 @@ def _on_a_plate(name: str, row: str) -> tuple[Line, list[Line]]:
     return {**ZONE, "area": "Zone 1", "substances": [row], "chemicals": "none"}, [plate]
 
 
+def _beside_iib(name: str, _: str) -> tuple[Line, list[Line]]:
+    plate = {"kind": "electrical", "marking": "Ex db IIB+H2 T1 Gb"}
+    place = {**ZONE, "area": "Zone 1, IIB+H2, T1", "substances": [name], "chemicals": "none"}
+    return place, [plate]
+
+
 def _mixed_in(name: str, _: str) -> tuple[Line, list[Line]]:
     blend = {"name": "blend 7", "mixture": {name: "20 %", "water": "rest"}, "temperature": "40 °C"}
     plate = {"kind": "electrical", "marking": "Ex db IIA T4 Gb"}
@@ -184,9 +210,9 @@ def _mixed_in(name: str, _: str) -> tuple[Line, list[Line]]:
 
 
 ELSEWHERE = {
-    "materials": (_painted, _struck, _touched),
-    "chemicals": (_wetted, _met_alone, _listed_twice),
-    "substances": (_listed_twice, _on_a_plate, _mixed_in),
+    "materials": (_painted, _struck, _touched, _in_gas_and_bath),
+    "chemicals": (_wetted, _met_alone, _listed_twice, _on_what_cracks),
+    "substances": (_listed_twice, _on_a_plate, _beside_iib, _mixed_in),
 }
 _TABLES = (T.chemicals, T.dusts, T.materials, T.substances)
 
