@@ -41,6 +41,7 @@ _CIRCUITS = (
     r"(?:circuits?|connections?|outputs?)(?: (?:to|for|in|into)\b)?(?: use in\b)?"
 )
 _FOR = r"(?: for(?= (?:class|cl)\b))?"
+_NO_SEAL = r"(?:(?:conduit )?seals? not|no (?:conduit )?seals?) required\b"
 _NFPA = r"(?:NFPA ?496(?:[-:][0-9]{2,4})?,? )?"
 _BY_NFPA = r"(?:,? \(?(?:per |to |acc\.? to )?NFPA ?496(?:[-:][0-9]{2,4})?\)?)?"
 _TEMPERATURE = r"(?:op(?:erating|\.)? )?temp(?:erature|\.)?"
@@ -77,8 +78,7 @@ _TRADE_WORDS: tuple[tuple[Word, str], ...] = (
     (TradeWord(OIL_IMMERSED), r"oil[ -]immers(?:ed|ion)"),
     (
         TradeWord(FACTORY_SEALED),
-        r"(?:leads )?factory[ -]sealed\b|(?:conduit )?seals? not required\b"
-        r"|no (?:conduit )?seals? required\b",
+        rf"(?:leads )?factory[ -]sealed\b|{_NO_SEAL}",
     ),
     *((PurgeMark(purge), text) for purge in Purge for text in _purge(purge.value)),
     (
