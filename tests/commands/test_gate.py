@@ -89,9 +89,20 @@ def test_other_files_are_no_lists(call: Call, lists: Path, text: str) -> None:
     assert "GATE pass" in call("check", ".")
 
 
-def test_a_file_whose_name_looks_like_an_option_is_judged(call: Call, lists: Path) -> None:
-    write(lists / "--exit-zero", BAD)
-    assert "GATE fail" in call("check", "--only-lists", "--", "--exit-zero", status=1)
+@pytest.mark.parametrize("name", ["--exit-zero", "--config=open.toml", "-q", "--skip", "--help"])
+def test_a_file_whose_name_looks_like_an_option_is_judged(
+    call: Call, lists: Path, name: str
+) -> None:
+    write(lists / name, BAD)
+    write(lists / "open.toml", "exit-zero = true\n")
+    assert "GATE fail" in call("check", "--only-lists", "--", name, status=1)
+
+
+def test_before_the_names_it_is_an_option(call: Call, lists: Path) -> None:
+    name = write(lists / "a.yaml", BAD)
+    write(lists / "open.toml", "exit-zero = true\n")
+    call("check", "--only-lists", "--config=open.toml", "--", name, status=0)
+    call("check", "--only-lists", "--", name, status=1)
 
 
 def test_a_found_configuration_writes_below_its_own_folder_only(call: Call, lists: Path) -> None:
@@ -99,9 +110,24 @@ def test_a_found_configuration_writes_below_its_own_folder_only(call: Call, list
     name = write(lists / "a.yaml", GOOD)
     write(lists / "areafit.toml", 'format = "json"\noutput = "../out.json"\n')
     assert "lies outside its folder" in call("check", name, status=2, both=True)
-    write(lists / "areafit.toml", 'format = "json"\noutput = "out.json"\n')
-    call("check", name)
-    assert (lists / "out.json").exists()
+    write(lists / "areafit.toml", f'format = "json"\noutput = "{lists.parent}/out.json"\n')
+    assert "lies outside its folder" in call("check", name, status=2, both=True)
+    (lists / "out").symlink_to("..")
+    write(lists / "areafit.toml", 'format = "json"\noutput = "out/out.json"\n')
+    assert "lies outside its folder" in call("check", name, status=2, both=True)
+    assert not (lists.parent / "out.json").exists()
+    (lists / "sub").mkdir()
+    for inside in ("out.json", "sub/out.json"):
+        write(lists / "areafit.toml", f'format = "json"\noutput = "{inside}"\n')
+        call("check", name)
+        assert (lists / inside).exists()
+
+
+def test_a_named_configuration_writes_where_it_says(call: Call, lists: Path) -> None:
+    name = write(lists / "a.yaml", GOOD)
+    write(lists / "mine.toml", 'format = "json"\noutput = "../mine.json"\n')
+    call("check", name, "--config", "mine.toml")
+    assert (lists.parent / "mine.json").exists()
 
 
 def test_what_opens_the_gate_is_told(call: Call, lists: Path) -> None:
@@ -149,6 +175,11 @@ def test_links_in_a_circle_end(call: Call, lists: Path) -> None:
         (lists / name).symlink_to(".")
     assert "GATE pass" in call("check", "**/*.yaml")
     assert "GATE pass" in call("check", str(lists / "**"))
+    deep = lists / "d" / "e"
+    deep.mkdir(parents=True)
+    (deep / "up").symlink_to("../..")
+    assert "GATE pass" in call("check", "**/*.yaml")
+    assert "GATE pass" in call("check", ".")
 
 
 @pytest.mark.skipif(not sys.platform.startswith("linux"), reason="looks into /proc")
