@@ -467,6 +467,7 @@ class Topic(Term):
     CLUTCH = "clutch"  # and couplings that may slip
     HYDRAULICS = "hydraulics"
     BATTERY = "battery"  # what holds or charges one
+    POWER_DRIVEN = "power-driven"  # what no hand moves: compressors, fans, pneumatic cylinders
     BY_HAND = "moved by hand"  # castors, whose brakes stop no drive
     NOTHING = "nothing"  # a longer name in which such a word means something else
 
@@ -519,6 +520,21 @@ def names_wiring(text: str) -> bool:
         and topic_of(row) is not Topic.WIRING
         for row in named
     )
+
+
+def power_driven(text: str) -> str | None:
+    """The word by which a part is called something that no hand drives; None where it is not.
+
+    >>> power_driven("Screw compressor"), power_driven("Fan guard"), power_driven("Hand pump")
+    ('compressor', None, None)
+    """
+    if _HAND.search(_folded(text)) is not None:
+        return None
+    main = both_sides(text)[0]
+    return next((row.word for row in main if topic_of(row) is Topic.POWER_DRIVEN), None)
+
+
+_HAND = pattern(r"(?<!\w)(?:hand|manual|manuel|manuale|mano|main)|(?:kurbel|crank)")
 
 
 def topic_of(named: DescribedPart) -> Topic | None:

@@ -24,6 +24,7 @@ from areafit.facts.protection import Hazard, Law, Level, Suffix
 from areafit.facts.quantity import Dimension
 from areafit.marking.level import effective_level
 from areafit.rule import Answer, Ask, Example, Family, Judgement, Row, Rule, Subject
+from areafit.tables.descriptions import power_driven
 from areafit.tables.limits import figure
 from areafit.values import Frozen, Term, replace
 from areafit.verdict import Reason, Role, Verdict
@@ -206,7 +207,8 @@ class OwnSources(Frozen):
     """How the part moves, whether only by hand and slowly, and what covers it here.
 
     `category_1`: European law asks a notified body about every source of ignition here, and no
-    EU-type examination is stated. `owed` is the one fact that would make it slow by hand.
+    EU-type examination is stated. `owed` is the one fact that would make it slow by hand; `driven`
+    the word of the description by which no hand moves it.
     """
 
     motion: Motion
@@ -215,6 +217,7 @@ class OwnSources(Frozen):
     cover: HazardCover
     category_1: bool = False
     owed: HandFact | None = None
+    driven: str = ""
 
 
 def _ask(body: Body, demands: Demands) -> Iterator[Ask[OwnSources]]:
@@ -223,6 +226,7 @@ def _ask(body: Body, demands: Demands) -> Iterator[Ask[OwnSources]]:
     if moves is None or (moves is Motion.LOOSE and examined_as_carried(body, demands)):
         return
     slow = by_hand(body) and (moves is Motion.LOOSE or is_slow(body))
+    driven = power_driven(body.equipment.description or "") if slow else None
     path = "marking" if body.equipment.markings else "evidence"
     for hazard in demands.hazards:
         asked = asked_level(demands, hazard)
@@ -235,6 +239,7 @@ def _ask(body: Body, demands: Demands) -> Iterator[Ask[OwnSources]]:
             and asked.rank == 0
             and not _examined_by_a_body(body, demands, asked),
             hand_fact(body, asked) if moves is Motion.MOVING else None,
+            driven or "",
         )
         yield Ask(question, path if moves is not Motion.FIXED else "kind")
 
@@ -278,7 +283,7 @@ def _judge(part: OwnSources) -> Judgement:  # noqa: PLR0911 - one return for eac
     # Before the marking: one for a lower level must not be worse than none; `protection-level`
     # flags the marking itself.
     if part.slow_by_hand and cover.asked.rank > 0:
-        return _by_hand(part, answer)
+        return _by_hand(part, answer) if not part.driven else _no_hand(part, answer)
     if part.owed is not None and cover.marked is None and cover.assessed is not Assessed.LOWER:
         return answer.unproven(
             Reason.FACT_MISSING,
@@ -320,6 +325,18 @@ def _by_assessment(part: OwnSources, answer: Answer) -> Judgement:
     return replace(answer, found=found).passed(
         "An ignition hazard assessment is on file: without an effective source of its own the "
         "part needs no marking."
+    )
+
+
+def _no_hand(part: OwnSources, answer: Answer) -> Judgement:
+    found = f"{answer.found}; said to be moved by hand, described as {part.driven}"
+    return replace(answer, found=found).unproven(
+        Reason.FACT_MISSING,
+        f"The description speaks of what no hand drives ({part.driven}); `drive` says that a hand "
+        "does, or nothing.",
+        remedy="State `drive` as it is, with a marking or an assessment in `evidence`; if a hand "
+        "does move it, say so in the description: hand compressor.",
+        answer_by=Role.DESIGNER,
     )
 
 
