@@ -102,6 +102,8 @@ IMMERSED = [
     ("SiSiC", "hydrofluoric acid", "10 %", "25 °C", FLAG),
     ("SSiC", "hydrofluoric acid", "10 %", "25 °C", PASS),
     ("SiSiC", "deionised water", None, "80 °C", PASS),
+    # the copper under gold shows in its pores: from memory
+    ("gold plated", "nitric acid", "30 %", "25 °C", FLAG),
     ("SiC", "deionised water", None, "80 °C", PASS),
 ]
 

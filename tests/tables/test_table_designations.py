@@ -180,7 +180,12 @@ MATERIALS = [
     ("SiSiC", "SiSiC"),
     ("reaction-bonded silicon carbide", "SiSiC"),
     ("gold plated", "brass-nickel-plated|copper-C110|gold"),
+    ("gold-plated contact", "brass-nickel-plated|copper-C110|gold"),
     ("gold", "gold"),
+    # polyester of fabrics and ropes bears the letters of polyethersulphone
+    ("PES", "PES|PET"),
+    ("PESU", "PES"),
+    ("polyethersulphone", "PES"),
     ("Al2O3 99.8 %", "alumina-99"),
 ]
 
