@@ -172,7 +172,9 @@ def lookup(
             gaps[MissingData.CONCENTRATION] = None
             continue
         for heat in _temperatures([*band, *own_band], temp):
-            shipped, company = _at_point(band, heat), _at_point(own_band, heat)
+            said = _said(band, heat)
+            shipped = _governing(said)
+            company = _governing(_said(own_band, heat)) if own_band else None
             if company is not None:
                 entry = theirs[company]
                 if shipped is None or entry.approved or not _laxer(company, shipped):
@@ -183,7 +185,7 @@ def lookup(
                 gaps[_missing(band, heat)] = None
             else:
                 governing[shipped] = None
-                disputed.update(dict.fromkeys(_better_elsewhere(shipped, band, heat)))
+                disputed.update((row, None) for row in said if _rates_better(row, shipped))
     return Lookup(
         tuple(sorted(governing, key=_worst_first)), tuple(gaps), tuple(pending), tuple(disputed)
     )
@@ -217,36 +219,34 @@ def _waits(entry: OwnResistance, shipped: ResistanceRow) -> LaxerValue:
     )
 
 
-def _at_point(band: Sequence[ResistanceRow], heat: Decimal) -> ResistanceRow | None:
-    """The row that governs at one temperature, of rows that all hold the concentration.
+def _governing(said: Sequence[ResistanceRow]) -> ResistanceRow | None:
+    """Of what the sources say of a point the most onerous; of those that agree the best known."""
+    return min(said, key=_onerous_then_trusted, default=None)
 
-    The most onerous of what the sources say; of those that agree, the one whose basis is best.
+
+def _said(band: Sequence[ResistanceRow], heat: Decimal) -> list[ResistanceRow]:
+    """What each source says at a temperature: of its rows that reach it the one that ends first.
+
+    All rows of `band` hold the concentration.
     """
-    return min(_said(band, heat), key=_onerous_then_trusted, default=None)
-
-
-def _said(band: Sequence[ResistanceRow], heat: Decimal) -> Iterator[ResistanceRow]:
-    """What each source says at a temperature: of its rows that reach it the one that ends first."""
-    by_source: dict[str, list[ResistanceRow]] = {}
+    by_source: dict[str, ResistanceRow] = {}
     for row in band:
-        below = row.temp_min_c is not None and heat <= row.temp_min_c
-        if not below and (row.temp_max_c is None or heat <= row.temp_max_c):
-            by_source.setdefault(row.source_id, []).append(row)
-    for rows in by_source.values():
-        yield min(rows, key=_lowest_then_worst)
+        if row.temp_min_c is not None and heat <= row.temp_min_c:
+            continue
+        if row.temp_max_c is None or heat <= row.temp_max_c:
+            other = by_source.setdefault(row.source_id, row)
+            if other is not row and _lowest_then_worst(row) < _lowest_then_worst(other):
+                by_source[row.source_id] = row
+    return list(by_source.values())
 
 
 def _onerous_then_trusted(row: ResistanceRow) -> tuple[int, int, bool, Decimal, int]:
     return -row.rating.rank, trust(row.basis), *_lowest_then_worst(row)
 
 
-def _better_elsewhere(
-    governing: ResistanceRow, band: Sequence[ResistanceRow], heat: Decimal
-) -> Iterator[ResistanceRow]:
-    """What other sources say at the temperature, where they rate better."""
-    for row in _said(band, heat):
-        if row.source_id != governing.source_id and row.rating.rank < governing.rating.rank:
-            yield row
+def _rates_better(row: ResistanceRow, governing: ResistanceRow) -> bool:
+    """Whether another source rates a point better than the row that governs there."""
+    return row.source_id != governing.source_id and row.rating.rank < governing.rating.rank
 
 
 def _holds(row: ResistanceRow, strength: Decimal) -> bool:
