@@ -210,7 +210,7 @@ def test_what_is_advised_is_not_refused() -> None:
     """IEC 60079-11:2011 5.6, from memory: simple apparatus is heated by the power it takes."""
     for power in ("", "Pi: none,"):
         told = _judged(LOOP.replace("PI", power)).loops[0].open_findings()
-        (found,) = (f.message for f in told if f.rule.id == "loop-power")
+        (found,) = (f"{f.message} {f.remedy}" for f in told if f.rule.id == "loop-power")
         assert "Write `Pi: none`" not in found
         assert "State the power at which its surfaces stay" in found
 
