@@ -19,7 +19,6 @@ _LISTS = {
     "part.evidence",
     "part.materials",
     "part.contacts",
-    "part.alternates",
     "part.entries",
     "place.substances",
     "place.chemicals",
@@ -199,8 +198,19 @@ def _holds_itself(stated: Stated) -> bool:
 
 
 def _houses(stated: Stated) -> bool:
-    """Whether another line stands in this one."""
-    return any(line.get("inside") == stated.line["item"] for line in stated.tree["parts"])
+    """Whether another line stands in this one, whose own documents do not say that it may."""
+    inside = [one for one in stated.tree["parts"] if one.get("inside") == stated.line["item"]]
+    papers = [paper for line in inside for paper in line.get("evidence", ())]
+    return bool(inside) and not any("covers" in paper for paper in papers)
+
+
+def _in_a_loop(stated: Stated) -> bool:
+    return f"'item': '{stated.line['item']}'" in str(stated.tree.get("loops", ()))
+
+
+def _carried(stated: Stated) -> bool:
+    """Whether it is a portable instrument whose papers answer for its housing."""
+    return stated.kinds == {"electrical", "loose item"} and bool(stated.marking)
 
 
 def _pieces_of(line: Mapping[str, Any]) -> set[str]:
@@ -248,7 +258,7 @@ def _level_a(stated: Stated) -> bool:
 
 def _has_x(stated: Stated) -> bool:
     printed = f"{stated.beside.get('number', '')}; {stated.marking}"
-    return re.search(r"(?<=[\d ])X\b", printed) is not None
+    return re.search(r"(?<=[\d ])(?<!Type )X\b", printed) is not None
 
 
 def _motor(stated: Stated) -> bool:
@@ -265,7 +275,7 @@ def _cold(stated: Stated) -> bool:
 
 
 def _needs_no_papers(stated: Stated) -> bool:
-    free = stated.kinds == {"structural"} or "device" in stated.line
+    free = stated.kinds <= {"structural", "loose item"} or "device" in stated.line
     return not stated.marking and (free or Topic.WIRING in topics(stated.text))
 
 
@@ -356,7 +366,7 @@ LIST: tuple[Admitted, ...] = (
     Admitted(
         "the nameplate, or what the part is, answers it; it is said only to contradict",
         {
-            "part.marking": _any(_not(_kind("electrical")), _unclassified, _WIRING),
+            "part.marking": _any(_not(_kind("electrical")), _unclassified, _WIRING, _has("inside")),
             "part.ambient": _any(_prints("."), _not(_kind("electrical")), _unclassified),
             "part.ingress": _any(_prints(r"\bIP ?\d|\bType \d"), _unclassified),
             "part.surface_temperature": _any(
@@ -377,11 +387,14 @@ LIST: tuple[Admitted, ...] = (
         "another fact of the line answers it",
         {
             "part.resistance_to_earth": _has("bonded"),
-            "part.bonded": _has("resistance_to_earth"),
+            "part.bonded": _any(_has("resistance_to_earth"), _carried),
             "part.inside_ambient": _has("inside"),
             "part.materials": _any(_not(_kind("structural", "loose item")), _unclassified),
             "loop.cable.capacitance": _beside("values"),
             "loop.cable.inductance": _beside("values"),
+            "part.materials.use": _has("use"),
+            "part.materials.speed": _has("belt_speed"),
+            "part.materials.conveys": _has("conveys"),
             "part.materials.backing": _any(_beside("substrate"), _unearthed),
             "part.materials.surface_resistance": _conducts,
             "part.materials.composition": _known_material,
@@ -393,10 +406,10 @@ LIST: tuple[Admitted, ...] = (
         "nothing that the line is called or is of hints at it; every line would be asked",
         {
             "part.description": _anywhere,
-            "part.device": _any(_prints("."), _not(_kind("electrical")), _unclassified),
+            "part.device": _any(_prints("."), _not(_kind("electrical")), _unclassified, _WIRING),
             "part.electrical_content": _any(_not(_kind("mechanical")), _unclassified),
             "part.inverter_fed": _not(_motor),
-            "part.intrinsic_safety": _not(_prints(r"Ex i|AEx i")),
+            "part.intrinsic_safety": _any(_not(_prints(r"Ex i|AEx i")), _in_a_loop),
             "part.battery": _not(_any(_called(Topic.BATTERY), _kind("loose item"))),
             "part.wiring": _not(_WIRING),
             "part.optical_power": _not(_called(Topic.FOCUSED_LIGHT)),
@@ -405,7 +418,7 @@ LIST: tuple[Admitted, ...] = (
             "part.ultrasound_intensity": _not(_called(Topic.POWER_ULTRASOUND)),
             "part.drive": _any(_not(_kind("mechanical")), _has("air_supply")),
             "part.rubbing_speed": _not(_kind("mechanical")),
-            "part.drop_height": _not(_kind("mechanical", "loose item")),
+            "part.drop_height": _any(_not(_kind("mechanical", "loose item")), _carried),
             "part.end_stops": _not(_kind("mechanical")),
             "part.air_supply": _not(_has("drive", "pneumatic")),
             "part.brake": _not(_called(Topic.BRAKE)),

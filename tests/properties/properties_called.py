@@ -396,6 +396,22 @@ CALLED: dict[str, Tree] = {
         ],
         conveys="liquid",
     ),
+    "belt by its own words": _fixed(
+        materials=[
+            _of(
+                "PUR",
+                "belt",
+                form="belt",
+                surface_resistance="1 MΩ",
+                surface_area="1 m²",
+                use="conveying",
+                speed="0.3 m/s",
+            )
+        ]
+    ),
+    "hose by its own word": _fixed(
+        materials=[_of("PTFE", "hose", form="hose", surface_area="10 cm²", conveys="air")]
+    ),
     "hose for air": _fixed(
         materials=[_of("PTFE", "hose", form="hose", surface_area="10 cm²")], conveys="air"
     ),

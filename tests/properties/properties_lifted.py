@@ -34,6 +34,9 @@ class Witness(NamedTuple):
 
 _SPOT = ("locations", "spot")
 _WIRED, _MOVING, _FIXED = (("parts", number) for number in range(3))
+_LINE = ("parts", 0)
+_USE, _PAPER = (*_LINE, "materials", 0), (*_LINE, "evidence", 0)
+_SUBSTANCE = (*_SPOT, "substances", 0)
 _CABLE = ("loops", 0, "cable")
 _GAS, _DUST = "IEC gas", "IEC dust"
 _CONDITION = {"text": "keep away from impact", "met_by": "a guard"}
@@ -212,6 +215,9 @@ WITNESSES: tuple[Witness, ...] = (
     ),
     _of_material(_FIXED, "component", "spring"),
     _of_material(_FIXED, "form", "belt"),
+    Witness("part.materials.use", "belt", (*_USE, "use"), "transmission"),
+    Witness("part.materials.speed", "belt", (*_USE, "speed"), "40 m/s"),
+    Witness("part.materials.conveys", "hose for air", (*_USE, "conveys"), "liquid"),
     _of_material(_FIXED, "to", ["nobody lists this"]),
     _of_material(_FIXED, "temperature", "900 °C"),
     Witness(
@@ -290,10 +296,6 @@ class Asked(NamedTuple):
         return copy.deepcopy({**WORLDS, **CALLED}[self.world])
 
 
-_LINE = ("parts", 0)
-_USE, _PAPER = (*_LINE, "materials", 0), (*_LINE, "evidence", 0)
-_SUBSTANCE = (*_SPOT, "substances", 0)
-
 ASKED: tuple[Asked, ...] = (
     Asked("gas that decomposes", (*_SPOT, "pressure")),
     Asked("second make", (*_PAPER, "covers")),
@@ -350,6 +352,9 @@ ASKED: tuple[Asked, ...] = (
     Asked("belt", (*_LINE, "use")),
     Asked("belt", (*_LINE, "belt_speed")),
     Asked("hose for air", (*_LINE, "conveys")),
+    Asked("belt by its own words", (*_USE, "use")),
+    Asked("belt by its own words", (*_USE, "speed")),
+    Asked("hose by its own word", (*_USE, "conveys")),
     Asked("sample cup", (*_LINE, "sparks")),
     Asked("screw in hydrogen", (*_USE, "property_class")),
     Asked("screw of stated hardness", (*_USE, "hardness")),
