@@ -187,6 +187,8 @@ def _decomposes(stated: Stated) -> bool:
 
 def _usual_air(stated: Stated) -> bool:
     """Whether the range that holds where none is printed answers at the place."""
+    if not stated.marking and "electrical" not in stated.kinds:
+        return True  # nobody certifies it for a range
     usual = all(place.get("ambient") in ("0..40 °C", "5..35 °C") for place in stated.places)
     return usual or "Ta" in stated.marking
 

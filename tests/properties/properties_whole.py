@@ -177,7 +177,7 @@ def _admitted(files: Files, path: tuple[Any, ...]) -> bool:
     if inner[0] == "unless_stated":
         of = {"facts": "part", "materials": "part.materials"}.get(str(inner[2]))
         return len(inner) > 3 and f"{of}.{inner[3]}" in KEYS
-    if _otherwise(files, inner):
+    if _otherwise(files, file, inner):
         return True
     if file == SHELF:
         if inner[0] != "parts" or len(inner) < 3:
@@ -187,10 +187,13 @@ def _admitted(files: Files, path: tuple[Any, ...]) -> bool:
     return admitted(joined, tuple(inner))
 
 
-def _otherwise(files: Files, inner: list[Any]) -> bool:
-    """Whether a line says otherwise than its note or entry, which then answers without it."""
-    if inner[0] != "parts" or not isinstance(inner[1], int) or len(inner) != 3:
+def _otherwise(files: Files, file: str, inner: list[Any]) -> bool:
+    """Whether a line and its note or entry say it both: without one the other answers."""
+    if inner[0] != "parts" or len(inner) != 3:
         return False
+    if file == SHELF:
+        lines = [each for each in files[LIST]["parts"] if each.get("part_number") == inner[1]]
+        return any(inner[2] in line for line in lines)
     line = files[LIST]["parts"][inner[1]]
     return inner[2] in {**_noted(files, line), **_entry(files, line)}
 
