@@ -142,7 +142,7 @@ def test_a_declared_class_is_told_one_thing_of_a_milder_value(
     assert len(meets_it) == len(fails_it) == len(meets_both) == 1
     assert "too hot: CS2 ignites at 90 °C" in meets_it[0]
     assert "which decides nothing" in meets_it[0]
-    assert "by its row, and at 220 °C by what is stated in the list" in fails_it[0]
+    assert "by its row, and at 220 °C by that stated in the list" in fails_it[0]
     assert "low enough: CS2 ignites at 90 °C." in meets_both[0]
 
 
@@ -237,6 +237,26 @@ def test_own_tables_are_held_alike() -> None:
     group = _own(substance_values="hydrogen,group,iec,IIA")
     assert _at(group, "H2", "Ex db IIA T1 Gb", "gas-group") is U
     assert _at(group, "H2", "Ex db IIC T1 Gb", "gas-group") is P
+
+
+def test_a_declared_area_is_accepted_over_a_milder_value_by_a_document_too() -> None:
+    text = LIST.replace("{area: Zone 1,", "{area: 'Zone 1, IIC, T3', document: AC-1,")
+    report = _report(text, only=frozenset({"declared-area"}))
+    [found] = [each for each in report.places[0].open_findings() if "220 °C" in each.message]
+    for document, state in ((None, WaiverState.INCOMPLETE), ("DN-7", WaiverState.USED)):
+        line = f", document: {document}" if document else ""
+        waived = (
+            "areafit-waivers: 1\nwaivers:\n"
+            f"  - {{place: cell, rule: declared-area, fingerprint: '{found.fingerprint}', "
+            f"reason: tested, approved_by: area owner, until: 2027-01-01{line}}}\n"
+        )
+        waivers = areafit.read_waivers(waived.encode(), "w.yaml")
+        [outcome] = apply(report, waivers, date(2026, 1, 1)).waiver_outcomes
+        assert outcome.state is state
+    tables = _own(substance_values="carbon-disulfide,autoignition_c,,220")
+    plain = text.replace(", autoignition: 220 °C, source: x,\n         document: X", "")
+    [place] = _report(plain, tables, only=frozenset({"declared-area"})).places
+    assert any("220 °C of own tables" in each.message for each in place.open_findings())
 
 
 def test_own_tables_take_no_listed_name_for_a_milder_row() -> None:

@@ -9,6 +9,7 @@ from areafit.demands.demand import (
     HazardDemand,
     Limit,
     unaccepted,
+    whence,
 )
 from areafit.demands.derive import chemical_meant, derive
 from areafit.demands.substances import ResolvedSubstance
@@ -25,4 +26,5 @@ __all__ = [
     "chemical_meant",
     "derive",
     "unaccepted",
+    "whence",
 ]

@@ -66,6 +66,11 @@ def unknown_substance(substance: ResolvedSubstance) -> Gap:
     return Gap(Reason.NAME_UNKNOWN, message, substance.nearest, (substance.name,))
 
 
+def whence(milder: Row) -> str:
+    """Where a milder value is from: `stated in the list`, or `of own tables`."""
+    return milder.table if milder.table.startswith("stated") else f"of {milder.table}"
+
+
 def unaccepted(what: str, stated: str, row: Row, by_row: str, answer: Answer) -> Judgement:
     """What meets nothing but a value that somebody stated instead of a substance's row.
 
@@ -77,7 +82,7 @@ def unaccepted(what: str, stated: str, row: Row, by_row: str, answer: Answer) ->
     where = ", ".join(text for text in (row.source_id, row.locator) if text)
     judgement = answer.unproven(
         Reason.CONDITION_TO_ACCEPT,
-        f"{capital(what)} meets nothing but the {stated} {row.table} ({where}), and the row "
+        f"{capital(what)} meets nothing but the {stated} {whence(row)} ({where}), and the row "
         f"decides: {by_row}.",
         remedy="Choose a part for the row's value, or have a role accept the milder one by a "
         "waiver with a document.",

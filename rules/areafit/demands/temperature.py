@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 
-from areafit.demands.demand import Gap, Limit, unknown_substance
+from areafit.demands.demand import Gap, Limit, unknown_substance, whence
 from areafit.demands.substances import GoverningTemperature, ResolvedSubstance
 from areafit.facts.place import Area
 from areafit.facts.protection import Hazard, Law
@@ -78,7 +78,7 @@ def _ignites(law: Law, name: str, figure: GoverningTemperature) -> Iterator[Limi
     stated, row = figure.milder
     yield replace(limit, uncertain=True, milder=figure.milder)
     # the sentence must be true where it holds and where it does not
-    own = f"by its row, and at {number(stated)} °C by what is {row.table}"
+    own = f"by its row, and at {number(stated)} °C by that {whence(row)}"
     yield replace(limit, maximum=stated, cause=f"{limit.cause} {own}")
 
 

@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 from decimal import Decimal
 
-from areafit.demands import Demands, HazardDemand, Limit, ResolvedSubstance
+from areafit.demands import Demands, HazardDemand, Limit, ResolvedSubstance, whence
 from areafit.facts.groups import Cover, Group, GroupScheme, covers
 from areafit.facts.place import Area, AreaReading, AreaSystem
 from areafit.facts.protection import Hazard, Law, Level
@@ -460,11 +460,12 @@ def _judge_group(question: GroupDeclared) -> Judgement:
     if question.declared and not hydrogen and covers(question.declared, needed) is Cover.NO:
         stated = question.milder
         if stated is not None and covers(question.declared, stated[0]) is not Cover.NO:
-            return replace(answer, rows=(*rows, stated[1])).unproven(
+            open_ = replace(answer, rows=(*rows, stated[1])).unproven(
                 Reason.CONDITION_TO_ACCEPT,
                 f"{name} is {needed.value} by its row; the area is declared for {found}, which "
-                f"meets nothing but the milder {stated[0].value} {stated[1].table}.",
+                f"meets nothing but the milder {stated[0].value} {whence(stated[1])}.",
             )
+            return replace(open_, document_to_waive=True)
         return answer.flagged(
             f"{name} asks for {needed.value}; the area is declared for {found}.{where}"
         )
@@ -497,11 +498,12 @@ def _judge_class(question: ClassDeclared) -> Judgement:
         return answer.passed(f"The declared {number(declared)} °C is low enough: {limit.cause}.")
     if limit.milder is not None:
         stated, row = limit.milder
-        return replace(answer, rows=(*limit.rows, row)).unproven(
+        open_ = replace(answer, rows=(*limit.rows, row)).unproven(
             Reason.CONDITION_TO_ACCEPT,
             f"The declared {number(declared)} °C is too hot: {limit.cause}. It is below nothing "
-            f"but the milder {number(stated)} °C {row.table}, which decides nothing.",
+            f"but the milder {number(stated)} °C {whence(row)}, which decides nothing.",
         )
+        return replace(open_, document_to_waive=True)
     if limit.uncertain or (declared == limit.maximum and limit.no_margin_at_limit):
         return answer.unproven(
             Reason.NO_MARGIN if declared == limit.maximum else Reason.CONDITION_TO_ACCEPT,
