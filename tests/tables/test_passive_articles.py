@@ -77,7 +77,7 @@ def test_a_kind_is_proposed_by_the_word_and_nothing_electrical_by_its_row(
     ("description", "content"),
     [
         ("Cylinder with reed switch", "reed switch"),
-        ("Zylinder mit Näherungsschalter", "schalter"),
+        ("Zylinder mit Endschalter", "schalter"),
         ("Pompe avec moteur", "moteur"),
         ("Cilindro con finecorsa", "finecorsa"),
         ("Cilindro con sensor", "sensor"),

@@ -311,3 +311,105 @@ def test_one_more_source_never_makes_an_answer_better(
         assert whole.rating is not None
         assert whole.rating.rank >= less.rating.rank, source
     assert all(row.rating.rank < max(r.rating.rank for r in whole.rows) for row in whole.disputed)
+
+
+def _turning(*, cold: int, hot: int, rating: Rating = Rating.UNSUITABLE) -> list[ResistanceRow]:
+    """A source that prints a pair good up to `cold` and bad above `hot`."""
+    bad = replace(_row(0, 100, None, rating), temp_min_c=D(hot))
+    return [_row(0, 100, cold, Rating.SUITABLE), bad]
+
+
+def _asked(found: list[ResistanceRow], heat: int, **more: Any) -> tuple[Rating | None, bool]:
+    answer = lookup(found, Range.of(D(50)), Range(D(-273), D(heat)), **more)
+    return answer.rating, answer.complete
+
+
+@pytest.mark.parametrize(
+    ("heat", "expected"),
+    [
+        (20, (Rating.SUITABLE, True)),
+        (40, (Rating.SUITABLE, True)),
+        (41, (Rating.SUITABLE, False)),
+        (90, (Rating.SUITABLE, False)),
+        (91, (Rating.UNSUITABLE, False)),
+        (150, (Rating.UNSUITABLE, False)),
+    ],
+)
+def test_between_what_holds_and_what_fails_nothing_is_known(
+    heat: int, expected: tuple[Rating, bool]
+) -> None:
+    """Own reasoning: printed good at 40 °C and bad at 100 °C, it turns somewhere between."""
+    assert _asked(_turning(cold=40, hot=90), heat) == expected
+
+
+def test_no_other_row_passes_between_what_holds_and_what_fails() -> None:
+    """Own reasoning: another source may be worse there, and is none that makes it better."""
+    memory = _row(0, 100, 80, Rating.SUITABLE, "memory", Basis.MEMORY)
+    rows_ = [*_turning(cold=40, hot=90), memory]
+    assert _asked(rows_, 60) == (Rating.SUITABLE, False)
+    assert MissingData.BETWEEN in lookup(rows_, Range.of(D(50)), Range.of(D(60))).gaps
+    worse = _row(0, 100, 80, Rating.UNSUITABLE, "other", Basis.MEMORY)
+    assert _asked([*rows_, worse], 60)[0] is Rating.UNSUITABLE
+    limited = [*_turning(cold=40, hot=90, rating=Rating.LIMITED), memory]
+    assert _asked(limited, 60) == (Rating.SUITABLE, True)
+    room = [*_turning(cold=20, hot=90), memory]
+    assert _asked(room, 30) == (Rating.SUITABLE, True)  # room temperature is all that was printed
+    assert _asked(room, 60) == (Rating.SUITABLE, False)
+
+
+def test_an_own_row_between_the_two_needs_an_approval() -> None:
+    row = _row(0, 100, 80, Rating.SUITABLE, "own", Basis.SEEN)
+    waiting = OwnResistance(row, approved=False, where="own.csv:2")
+    granted = OwnResistance(row, approved=True, where="own.csv:2")
+    assert not _asked(_turning(cold=40, hot=90), 60, own=[waiting])[1]
+    assert _asked(_turning(cold=40, hot=90), 60, own=[granted]) == (Rating.SUITABLE, True)
+
+
+_PAIRS = sorted({(row.material, row.chemical) for row in rows("resistance", ResistanceRow)})
+
+
+@given(pair=st.sampled_from(_PAIRS), strength=st.integers(0, 100), data=st.data())
+@settings(max_examples=1500, deadline=None)
+def test_hotter_never_makes_a_pass(
+    pair: tuple[str, str], strength: int, data: st.DataObject
+) -> None:
+    """Own reasoning: what fails or is not known is no better hotter, and a flag stays one."""
+    edges = {
+        edge + step
+        for row in T.resistance(*pair)
+        for edge in (row.temp_min_c, row.temp_max_c)
+        if edge is not None
+        for step in (-1, 0, 1)
+    }
+    heat = st.sampled_from(sorted(edges | {D(20), D(45), D(60), D(95)}))
+    cold, hot = sorted((data.draw(heat), data.draw(heat)))
+    less, more = (
+        T.resistance_at(*pair, Range.of(D(strength)), Range(D(-273), end)) for end in (cold, hot)
+    )
+    passes = [each.rating is Rating.SUITABLE and each.complete for each in (less, more)]
+    assert passes[0] or not passes[1], (pair, strength, cold, hot)
+    if less.rating is Rating.UNSUITABLE:
+        assert more.rating is Rating.UNSUITABLE, (pair, strength, cold, hot)
+
+
+@pytest.mark.parametrize(
+    ("material", "chemical", "strength", "good", "between", "bad"),
+    [
+        # a stainless maker's tables: cells of `printed_metals.csv`
+        ("304", "citric-acid", 50, 40, 60, 100),
+        ("304L", "citric-acid", 50, 40, 89, 100),
+        ("316L", "oxalic-acid", 2, 40, 85, 100),
+        ("Ti-gr2", "sulfamic-acid", 5, 50, 60, 75),
+        ("304", "lactic-acid", 40, 70, 85, 100),
+    ],
+)
+def test_printed_points_that_turn(  # noqa: PLR0917 - one for each point
+    material: str, chemical: str, strength: int, good: int, between: int, bad: int
+) -> None:
+    def at(heat: int) -> Rating | None:
+        found = T.resistance_at(material, chemical, Range.of(D(strength)), Range(D(-273), D(heat)))
+        return found.rating if found.complete or found.rating is Rating.UNSUITABLE else None
+
+    assert at(good) is not Rating.UNSUITABLE
+    assert at(between) in {None, Rating.LIMITED}
+    assert at(bad) is Rating.UNSUITABLE

@@ -111,6 +111,7 @@ class MissingData(Term):
     CONCENTRATION = "no data at this concentration"
     TEMPERATURE = "hotter than the data"
     COLDER = "colder than the data, which are bad"
+    BETWEEN = "it holds in colder data and fails in hotter, with none between"
 
 
 class Lookup(Frozen):
@@ -181,14 +182,49 @@ def lookup(
                     shipped = company
                 else:
                     pending[_waits(entry, shipped)] = None
-            if shipped is None:
+            if _between(band, heat) and (company is None or not theirs[company].approved):
+                gaps[MissingData.BETWEEN] = None
+            elif shipped is None:
                 gaps[_missing(band, heat)] = None
-            else:
+            if shipped is not None:
                 governing[shipped] = None
                 disputed.update((row, None) for row in said if _rates_better(row, shipped))
     return Lookup(
         tuple(sorted(governing, key=_worst_first)), tuple(gaps), tuple(pending), tuple(disputed)
     )
+
+
+_WARM = Decimal(40)  # °C
+
+
+def _between(band: Sequence[ResistanceRow], heat: Decimal) -> bool:
+    """Whether a source has good data colder and bad data hotter, and none where it turns.
+
+    Then no row from elsewhere makes a pass: somewhere between the two the material fails. Not so
+    near room temperature, which many tables print as their only cold point.
+    """
+    if heat <= _WARM:
+        return False
+    by_source: dict[str, list[ResistanceRow]] = {}
+    for row in band:
+        by_source.setdefault(row.source_id, []).append(row)
+    return any(
+        any(
+            row.rating is Rating.UNSUITABLE
+            and row.temp_min_c is not None
+            and heat <= row.temp_min_c
+            for row in rows
+        )
+        and all(_silent_at(row, heat) for row in rows)
+        and any(row.temp_max_c is not None and row.temp_max_c < heat for row in rows)
+        for rows in by_source.values()
+    )
+
+
+def _silent_at(row: ResistanceRow, heat: Decimal) -> bool:
+    """Whether a row says nothing of a temperature."""
+    colder = row.temp_min_c is not None and heat <= row.temp_min_c
+    return colder or (row.temp_max_c is not None and row.temp_max_c < heat)
 
 
 def _missing(band: Sequence[ResistanceRow], heat: Decimal) -> MissingData:
