@@ -67,7 +67,7 @@ def test_a_misspelt_chemical_is_named_where_it_may_meet_another(remedies: Remedi
         (CLAMP, "State the class as marked, or `surface_temperature`"),
         (
             CLAMP.replace("Gb", "T6 (Ta 0..+20) T5 (Ta 0..+30) Gb"),
-            "State the place's `ambient` if it is not",
+            "State the place's `ambient`, or choose a part whose `marking`",
         ),
     ],
 )

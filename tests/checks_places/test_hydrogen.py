@@ -281,6 +281,6 @@ def test_flows_are_read(text: str) -> None:
 def test_the_report_asks_for_the_keys_that_settle_it() -> None:
     found = report(STEEL)
     [one] = [f for p in found.places for f in p.findings() if f.rule.id == "hydrogen-evolution"]
-    assert "`ventilation`" in one.remedy
+    assert "`ventilation: {rate: " in one.remedy
     assert one.answer_by.value == "area owner"
     assert json.dumps(one.message)

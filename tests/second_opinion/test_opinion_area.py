@@ -48,7 +48,7 @@ def test_a_place_without_groups_is_for_its_owner_to_answer(ask: Ask) -> None:
     for rule in ("gas-group", "temperature-class"):
         said = ask(rule, part, "area: Zone 1")
         assert (said.verdict, said.answer_by) == (U, Role.AREA_OWNER)
-        assert "List the place's substances" in said.remedy
+        assert "List the `substances` of the place" in said.remedy
         unknown = ask(rule, part, "area: Zone 1, substances: [nobody knows]")
         assert (unknown.verdict, unknown.answer_by) == (U, Role.AREA_OWNER)
         assert "own values" in unknown.remedy

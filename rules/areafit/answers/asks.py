@@ -13,7 +13,7 @@ from areafit.pattern import pattern
 from areafit.values import Frozen
 from areafit.verdict import Reason, Verdict
 
-_SAID = pattern(r"`([^`]+)`")
+_SAID = pattern(r"(?:(place's) )?`([^`]+)`(?: (of the place))?")
 _WORD = pattern(r"[A-Za-z_/]+")
 _SUBJECTS = {"parts": "part", "locations": "place", "loops": "loop"}
 
@@ -56,15 +56,17 @@ def _named(
     if verdict not in (Verdict.FLAG, Verdict.UNPROVEN):
         return ()
     about = own.partition("/")[0]
-    found = {key: None for said in _SAID.findall(remedy) for key in _keys(subject, said, about)}
+    said = [(text, bool(before or after)) for before, text, after in _SAID.findall(remedy)]
+    told = [text for text, placed in said if not placed or subject != "part"]
+    found = {key: None for text in told for key in _keys(subject, text, about)}
     key = ".".join(step for step in own.split("/") if not step.isdecimal())
     missing = reason in (Reason.FACT_MISSING, Reason.NAME_UNKNOWN)
-    told = _SAID.findall(remedy)
-    of_place = {key: None for said in told for key in _keys("place", said, "")}
+    of_place = {key: None for text, _ in said for key in _keys("place", text, "")}
     if subject == "part" and of_place:  # the pH of a chemical, the air, whether it is rinsed off
-        first = not _keys(subject, told[0], about)
+        first = not told or told[0] != said[0][0] or not _keys(subject, told[0], about)
         if first or not found:
-            own_ = (f"{subject}.{key}" for key in found)
+            there = {key.rpartition(".")[2] for key in of_place}  # `source`: of the same thing
+            own_ = (f"{subject}.{key}" for key in found if key.rpartition(".")[2] not in there)
             return (*(f"place.{key}" for key in of_place), *own_)
     if found:
         return tuple(f"{subject}.{key}" for key in found)

@@ -42,7 +42,10 @@ class Gap(Frozen):
         if self.reason is Reason.NOT_JUDGED:
             return "Write the area as declared-area asks for it."
         if self.reason is Reason.FACT_MISSING:
-            return "List the place's substances, group and temperature class from its document."
+            return (
+                "List the `substances` of the place, with group and temperature class, from its "
+                "document."
+            )
         own = "state own values of the substance, with their source, in the place's `substances`"
         if self.reason is Reason.NAME_UNKNOWN:
             return use_known_name(self.nearest, own)

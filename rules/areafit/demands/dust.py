@@ -68,6 +68,8 @@ def _iec(
                 f"a layer of {thickness} mm of {dust.name} is thicker than the {tested.value} that "
                 f"the {margin.value} rule covers; a test at that thickness is needed",
                 about=(dust.name, f"{thickness} mm"),
+                remedy_told=f"Keep the layer at {tested.value} or less, or have the surface tested "
+                f"under {thickness} mm and accept the finding with the report.",
             )
         )
     if ignition is None or ignition.value is None:
@@ -103,7 +105,7 @@ def _of_layer(
         cause=f"{limit.cause}; the layer tested was thicker than the {tested.value} of the rule",
         uncertain=True,
         cure=f"State `layer_ignition` of {dust.name} from a test at {tested.value}, with its "
-        "`source`.",
+        "source and the document on file.",
     )
 
 

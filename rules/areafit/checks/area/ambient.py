@@ -194,23 +194,42 @@ def judge_ambient(question: AmbientQuestion) -> Judgement:
         return Answer(required, "not stated").unproven(
             Reason.FACT_MISSING,
             f"Neither a certified nor a catalogue ambient range is stated.{_uncounted(question)}",
+            remedy="State `ambient` from the data sheet of the part.",
         )
     clause = _defaults(system)[0].clause if system is not None else ""
     rows = _default_rows(system) if system is not None and source == _DEFAULT else ()
-    stated = [(certified, source), (question.catalogue, "catalogue range")]
+    stated = [(certified, source), (question.catalogue, _CATALOGUE)]
     stated += [(span, "range of a document that certifies nothing") for span in question.others]
     for span, name in stated:
         if span is not None and not site.within(span):
             shown = show_range(span, Dimension.TEMPERATURE)
             where = "The place" if question.inside is None else f"The inside of {question.inside}"
             return Answer(required, f"{shown} ({name})", rows, clause).flagged(
-                f"{where} reaches {required}; the {name} is {shown}.{_uncounted(question)}"
+                f"{where} reaches {required}; the {name} is {shown}.{_uncounted(question)}",
+                remedy=_wider(question, required, name),
             )
     span = certified or question.catalogue or site
     found = f"{show_range(span, Dimension.TEMPERATURE)} ({source})"
     return Answer(required, found, rows, clause).passed(
         f"The range holds the place's.{_uncounted(question)}"
     )
+
+
+_CATALOGUE = "catalogue range"
+
+
+def _wider(question: AmbientQuestion, required: str, name: str) -> str:
+    """What of a part shows the range of its place, and who may still change that range."""
+    shown = "whose `marking`, or certificate in `evidence`, gives a Ta of"
+    part = (
+        f"Choose a part with `ambient: {required}`"
+        if name == _CATALOGUE
+        else (f"Choose a part {shown} {required}")
+    )
+    air = "the place (the air at the part, sun and neighbours included)"
+    if question.inside is not None:
+        air = "the air inside the enclosure (`inside_ambient`)"
+    return f"{part} or wider, or have the range of {air} confirmed."
 
 
 def _uncounted(question: AmbientQuestion) -> str:

@@ -334,7 +334,8 @@ def _defects(question: EntryQuestion) -> Iterator[_Defect]:
     if question.entry.type is EntryType.OPEN_HOLE:
         yield _Defect(
             "An open hole voids the protection of the whole enclosure.",
-            "Close the hole with a plug or a gland that is marked for the place, and state it.",
+            "Close the hole with a stopping plug or a cable gland that is marked for the place, "
+            "and state its `type`, `marking`, `thread`, `hole` and `ingress`.",
             fails=True,
             clause="IEC 60079-14:2013 10.3; NFPA 70-2023 501.15(A)",
         )
@@ -358,7 +359,7 @@ def _defects(question: EntryQuestion) -> Iterator[_Defect]:
         )
 
 
-_OTHER = "Fit one that is marked for the place and the type of protection, and state its marking."
+_OTHER = "Fit one that is marked for the place and the type of protection, and state its `marking`."
 
 
 def _marking(question: EntryQuestion) -> Iterator[_Defect]:
@@ -382,15 +383,15 @@ def _marking(question: EntryQuestion) -> Iterator[_Defect]:
     for answer in (level, group):
         if answer.verdict is not Verdict.PASS:
             fails = answer.verdict is Verdict.FLAG
-            remedy = answer.remedy or _OTHER
+            remedy = _OTHER if fails else answer.remedy or _OTHER
             yield _Defect(f"{capital(what)}: {answer.message}", remedy, fails, answer.clause)
     if question.needs is Needs.FLAMEPROOF and not _is_flameproof(code):
         yield from _not_flameproof(question, code)
     if code.suffix is Suffix.U:
         yield _Defect(
             f"The {what} is a component (U): the certificate of the enclosure must name it.",
-            "Fit one that is certified as equipment, or have the maker of the enclosure confirm "
-            "it.",
+            "Fit one that is certified as equipment and state its `marking`, which then ends "
+            "without U.",
             clause="IEC 60079-0:2017 13",
         )
 
@@ -412,7 +413,7 @@ def _not_flameproof(question: EntryQuestion, code: Code) -> Iterator[_Defect]:
         return
     yield _Defect(
         f"A flameproof enclosure needs a flameproof {what} (type d); this one is not.",
-        f"Fit a {what} of type d that is marked for the group.",
+        f"Fit a {what} of type d that is marked for the group, and state its `marking`.",
         fails=True,
         clause="IEC 60079-14:2013 10.6; IEC 60079-1:2014 13",
     )
@@ -427,7 +428,7 @@ def _range(question: EntryQuestion) -> Iterator[_Defect]:
     message = answer.message if printed else f"no Ta of it is stated. {answer.message}"
     yield _Defect(
         f"{capital(question.entry.type.value)}: {message}",
-        "Fit one that is certified for the range of the place."
+        f"Fit one whose `marking` gives a Ta of {answer.required} or wider."
         if printed
         else "State the Ta of the fitting as it is printed, or as its certificate gives it, within "
         "its `marking`.",
@@ -447,13 +448,14 @@ def _conditions(question: EntryQuestion) -> Iterator[_Defect]:
     for each in conditions or ():
         if each.met is False:
             message = f"{what}: the condition '{each.text}' is said not to be met."
-            remedy = "Meet the condition and name the document, or fit one without it."
+            remedy = f"Meet the condition and state it in {_MET}, or fit one without it."
             yield _Defect(message, remedy, fails=True, clause=_CLAUSE_OF_X)
         elif not is_shown(each):
             message = f"{what}: how '{each.text}' is met, and the document for it, is not stated."
-            yield _Defect(message, "State `met_by` and `document`.", clause=_CLAUSE_OF_X)
+            yield _Defect(message, f"State {_MET}.", clause=_CLAUSE_OF_X)
 
 
+_MET = "`conditions: [{text: …, met_by: …, document: …}]`"
 _CLAUSE_OF_X = "IEC 60079-0:2017 29.3 e)"
 
 
@@ -476,7 +478,8 @@ def _thread(question: EntryQuestion) -> Iterator[_Defect]:
         yield _Defect(
             f"Thread {entry.thread} does not fit the hole {entry.hole}; a marked adapter is "
             "needed between them.",
-            "Fit one with the thread of the hole, or list the marked adapter between them.",
+            f"Fit one with the thread of the hole, `thread: {entry.hole}`; or list the marked "
+            "adapter between them, whose inner thread is then the `hole` here.",
             fails=True,
             clause="IEC 60079-14:2013 10.2",
         )
@@ -511,7 +514,9 @@ def _rating(question: EntryQuestion) -> Iterator[_Defect]:
             message = f"{capital(entry.type.value)}: {answer.message}"
             fails = answer.verdict is Verdict.FLAG
             remedy = answer.remedy or (
-                "Fit one with the rating asked for." if fails else "State its `ingress`."
+                f"Fit one of `ingress: {needed.text}` or better."
+                if fails
+                else f"State its `ingress`; {needed.text} or better is asked for."
             )
             yield _Defect(message, remedy, fails, "IEC 60079-14:2013 10.2")
 
@@ -596,7 +601,10 @@ def _asks_by_size(inches: Decimal) -> bool:
 
 _METRES_AN_INCH = Decimal("0.0254")
 _BY_SIZE = ", or `trade_size`: below 2 the distance is free"
-_NEARER = "Seal the conduit within that distance of the enclosure, and state `within`."
+
+
+def _nearer(most: Figure) -> str:
+    return f"Seal the conduit within {both_units(most)} of the enclosure, and state `within`."
 
 
 def _seal(question: EntryQuestion) -> Iterator[_Defect]:
@@ -625,13 +633,13 @@ def _seal(question: EntryQuestion) -> Iterator[_Defect]:
             )
             return
         yield _Defect(
-            f"{stands}{both_units(most)} is the most.", _NEARER, fails=True, clause=clause
+            f"{stands}{both_units(most)} is the most.", _nearer(most), fails=True, clause=clause
         )
     elif any(within > each.amount(Dimension.LENGTH) for each in nearer):
         yield _Defect(
             f"{stands}type d asks for {both_units(nearer[0])} unless its own marking says "
             "otherwise.",
-            _NEARER,
+            _nearer(nearer[0]),
             clause=clause,
         )
 

@@ -158,7 +158,10 @@ def judge_group(question: GroupQuestion) -> Judgement:
 def _unmarked(question: GroupQuestion, answer: Answer) -> Judgement:
     missing = question.missing or Missing.NO_MARKING
     if missing in _FLAGGED:
-        return answer.flagged(f"No group is marked for it: {missing.value}.")
+        needs = demand.needs if (demand := question.demand) is not None else ()
+        return answer.flagged(
+            f"No group is marked for it: {missing.value}.", remedy=_for_groups(needs)
+        )
     return answer.unproven(
         Reason.FACT_MISSING, f"No group is shown: {missing.value}.", remedy=missing.remedy
     )
@@ -170,7 +173,8 @@ def _covered(question: GroupQuestion, demand: GroupDemand, answer: Answer) -> Ju
         match _answer(question, need, demand.needs):
             case Cover.NO if not (need.uncertain or _by_milder(question, need)):
                 return answer.flagged(
-                    f"Marked for {answer.found}; {need.group.value} is needed ({need.cause})."
+                    f"Marked for {answer.found}; {need.group.value} is needed ({need.cause}).",
+                    remedy=_for_groups(demand.needs),
                 )
             case Cover.NO | Cover.UNPROVEN:
                 open_need = open_need or need
@@ -191,6 +195,20 @@ def _covered(question: GroupQuestion, demand: GroupDemand, answer: Answer) -> Ju
         answer = replace(answer, clause="EN 13463-1:2009 14")
         return answer.passed("Letters of EN 13463 without a group stand for all groups.")
     return answer.passed(f"{answer.found} covers what is needed.")
+
+
+def _for_groups(needs: tuple[GroupNeed, ...]) -> str:
+    """Which groups a part must be marked for: of a zone the most onerous, of a Division all."""
+    groups = list(dict.fromkeys(need.group for need in needs))
+    if groups and groups[0].scheme in _UNDIVIDED:
+        groups = [max(groups, key=lambda each: (severity(each) or 0, each is not Group.IIB_H2))]
+    named = " and ".join(sorted(group.value for group in groups)) or "the group of the area"
+    gas = any(need.substance is not None for need in needs) and groups[0].scheme in _GASES
+    listed = ", or one whose listing names the gas" if gas else ""
+    return f"Choose a part whose `marking` covers group {named}{listed}."
+
+
+_GASES = (GroupScheme.ZONE_GAS, GroupScheme.DIVISION_GAS)
 
 
 def _every(groups: frozenset[Group], scheme: GroupScheme) -> bool:
@@ -324,13 +342,16 @@ def _open(question: GroupQuestion, need: GroupNeed, answer: Answer) -> Judgement
             Reason.FACT_MISSING,
             f"{found} may fall short: {need.cause} asks for {group} if it gathers, and the area "
             "owner has to say whether it does.",
-            remedy="Have the area classification say whether hydrogen gathers, state "
-            "`ventilation` of the place, or choose equipment for it.",
+            remedy="Settle `hydrogen-evolution` of the place: have its area classification say "
+            "whether hydrogen gathers, or state its `ventilation`; or choose a part whose "
+            f"`marking` covers group {group}.",
             answer_by=Role.AREA_OWNER,
         )
     if not question.groups and not question.gases:
         return answer.unproven(
-            Reason.FACT_MISSING, f"No group is marked, so cover for {group} is not shown."
+            Reason.FACT_MISSING,
+            f"No group is marked, so cover for {group} is not shown.",
+            remedy=f"Copy the `marking` with its group; {group} is needed.",
         )
     if Group.IIB_H2 in question.groups and need.group is Group.IIC and not question.gases:
         return answer.unproven(
@@ -357,11 +378,14 @@ def _open(question: GroupQuestion, need: GroupNeed, answer: Answer) -> Judgement
             Reason.FACT_MISSING,
             f"{found} without a letter covers all groups only for types of protection that need "
             "no subdivision; this marking shows none of those.",
+            remedy=f"Copy the `marking` with its types of protection and its group; {group} is "
+            "needed.",
         )
     return answer.unproven(
         Reason.FACT_MISSING,
         f"{group} ({need.cause}) is not printed. {found} may well cover it, but no clause says so.",
-        remedy="Ask the maker for the listing, which names every group that it holds for.",
+        remedy="Ask the maker for the listing, which names every group that it holds for, and "
+        "copy the `marking` so.",
     )
 
 

@@ -262,6 +262,9 @@ def _judge_place(question: IngressAtPlace) -> Judgement:
     return replace(
         worst,
         message=f"What closes an opening: {worst.message}",
+        remedy=worst.remedy
+        if worst.reason is Reason.NOT_JUDGED
+        else f"Fit one of `entries: [{{ingress: {question.needed.text}}}]` or better.",
         found=f"{own.found}; an entry {entry.text}",
     )
 
@@ -305,6 +308,7 @@ def judge_rating(needed: IngressRating, stated: IngressRating | None) -> Judgeme
         return answer.unproven(
             Reason.FACT_MISSING,
             "The place asks for an enclosure rating; none that could be read is stated.",
+            remedy=_stated(needed.text),
         )
     if stated.unread:
         return answer.unproven(
@@ -319,9 +323,18 @@ def judge_rating(needed: IngressRating, stated: IngressRating | None) -> Judgeme
             f"{stated.text} holds what the place asks for; holes drilled and cables entered later "
             "must hold it too."
         )
+    remedy = _better(needed.text)
     if short.fails:
-        return answer.flagged(short.message)
-    return answer.unproven(Reason.FACT_MISSING, short.message)
+        return answer.flagged(short.message, remedy=remedy)
+    return answer.unproven(Reason.FACT_MISSING, short.message, remedy=remedy)
+
+
+def _stated(needed: str) -> str:
+    return f"State the rating of the enclosure: `ingress: {needed}` or better is asked for."
+
+
+def _better(needed: str) -> str:
+    return f"Choose an enclosure of `ingress: {needed}` or better, or have the maker state that."
 
 
 class _Short(Frozen):
@@ -419,6 +432,7 @@ def _judge_type(needed: Minimum, stated: IngressRating | None) -> Judgement:
             Reason.FACT_MISSING,
             f"Type of protection {needed.protection} rests on the enclosure; its rating is not "
             "stated.",
+            remedy=_stated(needed.text),
         )
     if stated.unread:
         return answer.unproven(
@@ -432,9 +446,11 @@ def _judge_type(needed: Minimum, stated: IngressRating | None) -> Judgement:
         return answer.unproven(
             Reason.FACT_MISSING,
             f"{stated.text} does not show the {needed.text} that {needed.protection} asks for.",
+            remedy=_better(needed.text),
         )
     return answer.flagged(
-        f"{stated.text} is less than the {needed.text} that {needed.protection} asks for."
+        f"{stated.text} is less than the {needed.text} that {needed.protection} asks for.",
+        remedy=_better(needed.text),
     )
 
 

@@ -130,7 +130,9 @@ def _judge(question: KindQuestion) -> Judgement:  # noqa: PLR0911 - one return f
     if Kind.ELECTRICAL in question.kinds:
         if question.marked and not question.electrical_codes and len(question.kinds) == 1:
             return answer.flagged(
-                "The part is said to be electrical; its nameplate is for non-electrical equipment."
+                "The part is said to be electrical; its nameplate is for non-electrical equipment.",
+                remedy="State the `marking` of what is electrical in it too; where nothing is, "
+                "state `kind: mechanical` and `electrical_content: none`.",
             )
         return answer.passed("Electrical: held to the electrical rules.")
     if Kind.SIMPLE_APPARATUS in question.kinds:

@@ -188,11 +188,11 @@ def _judge_area(question: LevelQuestion, area: Area) -> Judgement:
 def _refused(area: Area, code: Code, answer: Answer) -> Judgement:
     refused = f"{answer.found} is not accepted in {area.name}."
     if process_half(code) is code:
-        return answer.flagged(refused)
+        return answer.flagged(refused, remedy=_to_match(answer.required))
     return answer.flagged(
         f"{refused} The better half of the marking counts on the process side only.",
         remedy="State the place of the process as `process_side`, with the place of the other "
-        "side in `location`; or choose a part marked for the area.",
+        "side in `location`; or choose a part with a `marking` for the whole area.",
         answer_by=Role.DESIGNER,
     )
 
@@ -221,7 +221,10 @@ def _without_code(question: LevelQuestion, area: Area) -> Judgement:
                 remedy=missing.remedy,
             )
         case Missing.UNMARKED:
-            return answer.flagged(f"The part bears no marking; {area.name} asks for one.")
+            return answer.flagged(
+                f"The part bears no marking; {area.name} asks for one.",
+                remedy=_to_match(answer.required),
+            )
         case Missing.UNREAD:
             return answer.unproven(
                 Reason.FACT_MISSING,
@@ -232,13 +235,24 @@ def _without_code(question: LevelQuestion, area: Area) -> Judgement:
             clause = "IEC 60079-0:2017 29.4; IEC 60079-14:2013 16"
             return replace(answer, clause=clause).flagged(
                 "Everything on the nameplate stands in square brackets: the box itself has no "
-                "protection and belongs outside the area, or inside a protected enclosure."
+                "protection and belongs outside the area, or inside a protected enclosure.",
+                remedy="Put it outside the area and state that `location`, or into an enclosure "
+                "that is certified with it and state `inside`.",
+                answer_by=Role.DESIGNER,
             )
         case _:
             return answer.flagged(
                 f"Nothing on the nameplate is for {area.hazard.value if area.hazard else 'this'}"
-                f"; fitness for one hazard says nothing of the other."
+                f"; fitness for one hazard says nothing of the other.",
+                remedy=_to_match(answer.required),
             )
+
+
+def _to_match(required: str) -> str:
+    return (
+        f"Choose a part whose `marking` suits the place ({required}), or move it to a `location` "
+        "that its marking allows."
+    )
 
 
 def _division_left_out(question: LevelQuestion, code: Code) -> Code | None:
@@ -259,13 +273,14 @@ def _no_level(code: Code, answer: Answer) -> Judgement:
             Reason.FACT_MISSING,
             "The marking prints no one Division. Equipment for Division 1 may omit it, but so "
             "does a plate that was copied in part.",
-            remedy="Compare with the nameplate, write the Division, and state the listing.",
+            remedy="Compare with the nameplate, write the Division into `marking`, and state the "
+            "listing in `evidence`.",
         )
     return answer.unproven(
         Reason.FACT_MISSING,
         "The marking does not show what level of protection it gives.",
-        remedy="Write the whole marking as it stands on the nameplate; if it has no more, ask the "
-        "maker for the level (EPL) that the certificate gives.",
+        remedy="Write the whole `marking` as it stands on the nameplate; if it has no more, ask "
+        "the maker for the level (EPL) that the certificate gives.",
     )
 
 
@@ -294,7 +309,8 @@ def _no_category(question: LevelQuestion, code: Code, answer: Answer) -> Judgeme
             "The marking is older than the equipment categories. Equipment that was in use by "
             f"{date.fromisoformat(row.value):%d %B %Y} may stay if the explosion protection "
             "document says so.",
-            remedy="Name the assessment in the explosion protection document that covers it.",
+            remedy="Name the assessment in the explosion protection document that covers it, and "
+            "accept the finding with that.",
             answer_by=Role.AREA_OWNER,
         )
     if question.since_unknown:
@@ -308,7 +324,10 @@ def _no_category(question: LevelQuestion, code: Code, answer: Answer) -> Judgeme
             "true`; what is newer than that day must bear a category.",
             answer_by=Role.DESIGNER,
         )
-    return answer.flagged("EU law asks for an equipment category; the marking gives none.")
+    return answer.flagged(
+        "EU law asks for an equipment category; the marking gives none.",
+        remedy=_to_match(answer.required),
+    )
 
 
 def _accepted(question: LevelQuestion, area: Area, row: Acceptance, answer: Answer) -> Judgement:
@@ -327,7 +346,9 @@ def _accepted(question: LevelQuestion, area: Area, row: Acceptance, answer: Answ
         required = f"EPL {asked.value} (stated for the place)"
         own = replace(answer, required=required, clause="IEC 60079-14:2013 5.3")
         # A Division code has no such level, so nothing shows that it fails or holds.
-        return own.unproven(Reason.FACT_MISSING, message) if level is None else own.flagged(message)
+        if level is None:
+            return own.unproven(Reason.FACT_MISSING, message)
+        return own.flagged(message, remedy=_to_match(required))
     note = f" {capital(row.note)}." if row.note else ""
     if question.inside is not None:
         return answer.passed(
@@ -383,7 +404,10 @@ def _judge_not_electrical(question: NotElectrical) -> Judgement:
             Reason.FACT_MISSING, "The marking does not show what level of protection it gives."
         )
     if level.rank > most.rank:
-        return answer.flagged(f"The area asks for {most.value}; the marking gives {level.value}.")
+        return answer.flagged(
+            f"The area asks for {most.value}; the marking gives {level.value}.",
+            remedy=_to_match(answer.required),
+        )
     return answer.passed(
         "NFPA 70 asks for no listing of what is not electrical; the level printed reaches the "
         "area's."
@@ -398,7 +422,8 @@ PROTECTION_LEVEL = Rule[LevelQuestion | AssociatedOutside | NotElectrical](
     clause="NFPA 70-2023 500.8, 505.9; IEC 60079-14:2013 5.3; 1999/92/EC Annex II B",
     why="The level says in which states of the equipment, normal or faulty, it will not ignite "
     "the atmosphere; an area where the atmosphere is more often present asks for more.",
-    remedy="Choose a part marked for the area, or move it to a place that its marking allows.",
+    remedy="Choose a part with a `marking` for the area, or move it to a `location` that its "
+    "marking allows.",
     answer_by=Role.SUPPLIER,
     note="29 CFR 1910.307(g)(5) asks Division equipment in a Zone to bear the zone marking too; "
     "recent editions of NFPA 70 only permit that. Whether Class II, Division 1 equipment serves "

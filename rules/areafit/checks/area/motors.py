@@ -185,12 +185,16 @@ def _judge_te(motor: TeTime) -> Judgement:
         rows=(Row.of_figure(least),),
     )
     if te_time is not None and te_time < least.amount(Dimension.TIME):
-        return answer.flagged(f"A tE below {least.value} leaves no overload device time to trip.")
+        return answer.flagged(
+            f"A tE below {least.value} leaves no overload device time to trip.",
+            remedy=f"Choose a motor of at least `te_time: {least.value}`.",
+        )
     if te_time is not None and trip is not None and trip > te_time:
         return answer.flagged(
             "A blocked rotor is hotter than its temperature class before the overload device "
             "trips.",
-            remedy="Choose an overload device that trips within tE, by its curve at the ratio "
+            remedy="Choose an overload device that trips within tE, "
+            f"`overload_trip: {show(te_time, Dimension.TIME)}` at most, by its curve at the ratio "
             "IA/IN of the motor.",
             answer_by=Role.DESIGNER,
         )

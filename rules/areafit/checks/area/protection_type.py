@@ -70,7 +70,9 @@ def judge_type(question: TypeQuestion) -> Judgement:
         )
         return answer.flagged(
             "The marking is for non-electrical equipment; the part is electrical, or holds "
-            "something that is."
+            "something that is.",
+            remedy="State the `marking` of what is electrical in it too; where nothing is, state "
+            "`kind: mechanical` and `electrical_content: none`.",
         )
     if question.hand_lamp and _held_to_division_1(question, code):
         required = "portable lighting identified for Class I, Division 1"
@@ -145,7 +147,11 @@ def _no_letters(code: Code, answer: Answer) -> Judgement:
         return replace(answer, clause="EN 13463-1:2009 14").passed(
             "A marking of before the type letters: the category stands for the level."
         )
-    return answer.unproven(Reason.FACT_MISSING, "No type of protection is printed.")
+    return answer.unproven(
+        Reason.FACT_MISSING,
+        "No type of protection is printed.",
+        remedy="Copy the `marking` whole, with its type of protection.",
+    )
 
 
 def _row(kind: ProtectionType) -> Row:
@@ -185,11 +191,15 @@ def _judge_purge(question: TypeQuestion, code: Code, row: PurgeType) -> Judgemen
     if contents is not None and contents not in row.contents:
         return answer.flagged(
             f"Type {row.type} leaves a lesser hazard inside: contents that are {contents} do not "
-            f"suit it, they must be for {_either(row.contents)}."
+            f"suit it, they must be for {_either(row.contents)}.",
+            remedy="Choose other contents, or another type of purge: "
+            f"`pressurization: {{contents: {row.contents[0]}, on_loss: …}}`.",
         )
     if on_loss is not None and on_loss not in row.on_loss:
         return answer.flagged(
-            f"On loss of pressure type {row.type} asks for {_either(row.on_loss)}."
+            f"On loss of pressure type {row.type} asks for {_either(row.on_loss)}.",
+            remedy="Have loss of pressure do that, and state "
+            f"`pressurization: {{contents: …, on_loss: {row.on_loss[0]}}}`.",
         )
     stated = (("contents", contents), ("on_loss", on_loss))
     missing = [word for word, value in stated if value is None]
@@ -249,7 +259,7 @@ PROTECTION_TYPE = Rule[TypeQuestion](
     clause="NFPA 70-2023 500.7, 505.8, 506.8; IEC 60079-14:2013 5.4; IEC 60079-0:2017 29",
     why="How a part is protected decides what else it needs: a purge needs suitable contents and "
     "an action on loss, and letters for gas say nothing of dust.",
-    remedy="Choose a part with a type of protection for this place, or state what its type asks.",
+    remedy="Choose a part whose `marking` shows a type of protection for this place.",
     answer_by=Role.SUPPLIER,
     note="Type Y and py take Division 1 or Zone 1 to Division 2 or Zone 2 only, so what stands "
     "inside must suit that; a public page that says unclassified is wrong.",

@@ -152,7 +152,9 @@ def _judge_light(light: FocusedLight) -> Judgement:
         )
     if not any(v is not None and v <= limit.amount(unit) for v, unit, limit in stated):
         return answer.flagged(
-            f"{found} can ignite what is in {light.place}, and nothing encloses the light."
+            f"{found} can ignite what is in {light.place}, and nothing encloses the light.",
+            remedy="Choose a part whose `marking` names op is, op pr or op sh, or one of at most "
+            f"`optical_power: {power.value}`.",
         )
     if light.faults:
         return answer.unproven(
@@ -239,7 +241,9 @@ def _judge_radio(waves: RadioWaves) -> Judgement:
     )
     if power is not None and power > limit.amount(Dimension.POWER):
         return answer.flagged(
-            f"{answer.found} can make metal near the antenna spark in group {waves.group}."
+            f"{answer.found} can make metal near the antenna spark in group {waves.group}.",
+            remedy=f"Lower it to `radio_power: {limit.value}` at most, output times the gain of "
+            "the antenna.",
         )
     if power is not None:
         return answer.passed(f"{answer.found} is below what lights group {waves.group}.")

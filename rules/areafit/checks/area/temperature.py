@@ -213,16 +213,30 @@ def judge_temperature(question: TemperatureQuestion) -> Judgement:
             continue
         over = "above" if value > limit.maximum else "not below"
         return replace(answer, clause=limit.clause, rows=limit.rows).flagged(
-            f"{capital(surface.words)} is {over} {number(limit.maximum)} °C: {limit.cause}."
+            f"{capital(surface.words)} is {over} {number(limit.maximum)} °C: {limit.cause}.",
+            remedy=_cooler(question, limits),
         )
     if open_limit is not None:
-        return _open(open_limit, value, replace(answer, clause=open_limit.clause))
+        return _open(question, open_limit, value, replace(answer, clause=open_limit.clause))
     if surface.problem:
         return answer.unproven(Reason.FACT_MISSING, surface.problem, remedy=surface.remedy)
     if question.gaps:
         return question.gaps[0].leaves(answer)
     answer = replace(answer, rows=of_a_pass(rows))
     return answer.passed(f"{capital(surface.words)} stays within the limit.")
+
+
+def _cooler(question: TemperatureQuestion, limits: tuple[Limit, ...]) -> str:
+    """What would do instead; a cooler surface beside a class that is printed does not."""
+    lowest = min(limits, key=lambda limit: limit.maximum)
+    most = f"{_word(lowest)} {number(lowest.maximum)} °C"
+    marked = f"Choose a part whose `marking` shows a temperature {most}"
+    if question.temperatures:
+        return f"{marked}."
+    return f"{marked}, or one whose hottest surface was found to be so, and state {_SURFACE}."
+
+
+_SURFACE = "`surface_temperature: {value: …, at_ambient: …, case: …, source: …}`"
 
 
 def _limits(question: TemperatureQuestion) -> tuple[Limit, ...]:
@@ -248,12 +262,14 @@ def _limits(question: TemperatureQuestion) -> tuple[Limit, ...]:
     return tuple(found)
 
 
-def _open(limit: Limit, value: Decimal, answer: Answer) -> Judgement:
+def _open(question: TemperatureQuestion, limit: Limit, value: Decimal, answer: Answer) -> Judgement:
     if value == limit.maximum and limit.no_margin_at_limit:
         return answer.unproven(
             Reason.NO_MARGIN,
             f"{capital(answer.found)} equals the limit ({limit.cause}): not above it, but without "
             "any margin.",
+            remedy=f"{_cooler(question, (limit,))[:-1]}; or have the lack of margin accepted in a "
+            "waiver.",
         )
     if limit.milder is not None:
         stated, row = limit.milder
@@ -312,11 +328,11 @@ def _hottest(question: TemperatureQuestion) -> Hottest:
 _AMBIENT = "State the `ambient` of the place, such as 5..40 °C."
 _NO_SUCH_CLASS = (
     "The marked class does not exist.",
-    "Copy the class from the nameplate; the classes are T1 to T6.",
+    "Copy the class from the nameplate into `marking`; the classes are T1 to T6.",
 )
 _CLASS_OF_GAS = (
     "A temperature class is for gas and says nothing of dust.",
-    "Copy the maximum surface temperature in °C from the nameplate.",
+    "Copy the maximum surface temperature in °C from the nameplate into `marking`.",
 )
 _NOTHING = (
     "Neither a temperature class nor a hottest surface is stated, so there is nothing to compare.",
@@ -326,7 +342,7 @@ _COLD = ", or `heat_producing: false` where nothing inside makes heat"
 _FITTING = " A cable gland or plug, which bears no class, states its `device`."
 _OUT_OF_RANGE = (
     "No class on the nameplate is valid over the site's ambient.",
-    "State the place's `ambient` if it is not, or choose a part whose class holds over it.",
+    "State the place's `ambient`, or choose a part whose `marking` has a class that holds over it.",
 )
 
 
@@ -404,8 +420,7 @@ TEMPERATURE_CLASS = Rule[TemperatureQuestion](
     clause="NFPA 70-2023 500.8(C)(4), 500.8(D); IEC 60079-14:2013 5.6; IEC 60079-0:2017 Table 2",
     why="A surface hotter than the autoignition temperature ignites without any spark; on dust "
     "a layer insulates the part and smoulders well below the cloud's temperature.",
-    remedy="Choose a part with a lower temperature class, or state its hottest surface with the "
-    "test report and the ambient it was found at.",
+    remedy="Choose a part whose `marking` shows a lower temperature class.",
     answer_by=Role.SUPPLIER,
     note="Where two published lists differ, the lower figure decides and both are shown. A class "
     "equal to the autoignition temperature fails under IEC and ATEX; NFPA 70 says `not exceed`, "

@@ -293,16 +293,26 @@ def _judge(part: OwnSources) -> Judgement:  # noqa: PLR0911 - one return for eac
         )
     if cover.marked is not None:
         return answer.flagged(
-            f"Marked for EPL {cover.marked.value}; {here} asks for {cover.asked.value}."
+            f"Marked for EPL {cover.marked.value}; {here} asks for {cover.asked.value}.",
+            remedy=_reaching(cover.asked),
         )
     if cover.assessed is Assessed.LOWER:
         return answer.flagged(
-            "The assessment was made for a lower level, or for another hazard, than this place has."
+            "The assessment was made for a lower level, or for another hazard, than this place "
+            "has.",
+            remedy=_reaching(cover.asked),
         )
     return answer.unproven(
         Reason.FACT_MISSING,
         _MESSAGES.get(cover.assessed, _NOTHING),
         remedy=_CURES.get(cover.assessed, ""),
+    )
+
+
+def _reaching(level: Level) -> str:
+    return (
+        f"Obtain a part whose `marking` shows Ex h for {level.value} or better, or state "
+        f"`evidence: [{{type: assessment, number: …, level: {level.value}}}]`."
     )
 
 

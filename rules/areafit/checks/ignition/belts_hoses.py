@@ -9,7 +9,7 @@ from areafit.demands import Demands
 from areafit.demands.demand import place_names
 from areafit.facts.mechanics import BeltUse, Conveyed, Form
 from areafit.facts.part import Body, MaterialUse
-from areafit.facts.quantity import Dimension, show
+from areafit.facts.quantity import Dimension, number, show
 from areafit.rule import Answer, Ask, Example, Family, Judgement, Row, Rule, Subject
 from areafit.tables import Tables
 from areafit.tables.descriptions import Piece, pieces
@@ -137,6 +137,7 @@ class BeltReading(Frozen):
     limit: BeltLimit
     verdict: Verdict
     message: str = ""
+    remedy: str = ""
     missing: tuple[str, ...] = ()
 
 
@@ -162,7 +163,7 @@ def _judge_belt(belt: Belt) -> Judgement:
         rows = tuple(_row(readings[0].limit) for readings in sure)
         return replace(answer, rows=rows).passed("The belt carries its charge away.")
     if all(reading.verdict is Verdict.FLAG for readings in sure for reading in readings):
-        return answer.flagged(mildest.message)
+        return answer.flagged(mildest.message, remedy=mildest.remedy)
     if belt.use is None:
         return answer.unproven(
             Reason.FACT_MISSING,
@@ -199,14 +200,18 @@ def _read(belt: Belt, limit: BeltLimit) -> BeltReading:
     if not limit.allowed:
         where = f"{belt.place} with gases of {limit.group}" if limit.group == "IIC" else belt.place
         what = f"A drive belt charges itself as it runs; none is allowed in {where}."
-        return BeltReading(limit, Verdict.FLAG, what)
+        without = "Drive it without a belt, or move it to another `location`."
+        return BeltReading(limit, Verdict.FLAG, what, without)
     if limit.use is BeltUse.TRANSMISSION:
         return _driven(belt, limit)
     if belt.surface is not None and belt.surface > limit.surface:
-        return BeltReading(limit, Verdict.FLAG, "The surface of the belt keeps its charge.")
+        least = show(limit.surface, Dimension.RESISTANCE)
+        grade = f"Choose a grade of `surface_resistance: {least}` at most."
+        message = "The surface of the belt keeps its charge."
+        return BeltReading(limit, Verdict.FLAG, message, grade)
     if belt.speed is not None and belt.speed > limit.fastest:
         if not limit.faster_as_transmission:
-            return BeltReading(limit, Verdict.FLAG, "The belt runs too fast.")
+            return _too_fast(limit)
         fast = _driven(belt, belt_limit(BeltUse.TRANSMISSION, limit.level, limit.group))
         if fast.verdict is not Verdict.PASS:
             return fast
@@ -215,15 +220,24 @@ def _read(belt: Belt, limit: BeltLimit) -> BeltReading:
 
 def _driven(belt: Belt, limit: BeltLimit) -> BeltReading:
     if (belt.resistance or 0) * (belt.width or 0) > limit.resistance_width:
-        return BeltReading(limit, Verdict.FLAG, "The belt keeps its charge.")
+        grade = (
+            "Choose a narrower belt or a conductive grade, so that `resistance` times `width` is "
+            f"at most {number(limit.resistance_width / 1000)} kΩ·m."
+        )
+        return BeltReading(limit, Verdict.FLAG, "The belt keeps its charge.", grade)
     if belt.speed is not None and belt.speed > limit.fastest:
-        return BeltReading(limit, Verdict.FLAG, "The belt runs too fast.")
+        return _too_fast(limit)
     return _complete(
         limit,
         ("resistance", belt.resistance),
         ("width", belt.width),
         ("belt_speed", belt.speed),
     )
+
+
+def _too_fast(limit: BeltLimit) -> BeltReading:
+    slower = f"Run the belt at `speed: {show(limit.fastest, Dimension.SPEED)}` at most."
+    return BeltReading(limit, Verdict.FLAG, "The belt runs too fast.", slower)
 
 
 def _complete(limit: BeltLimit, *facts: tuple[str, Decimal | None]) -> BeltReading:
@@ -319,7 +333,10 @@ def _over(hose: Hose, resistance: Decimal, limit: Figure, answer: Answer) -> Jud
             "This one lies between.",
             remedy=f"Choose a hose of at most {limit.value}, or have it accepted.",
         )
-    return answer.flagged("The hose does not carry away the charge of what flows in it.")
+    return answer.flagged(
+        "The hose does not carry away the charge of what flows in it.",
+        remedy=f"Choose a hose of `resistance: {limit.value}` at most from end to end.",
+    )
 
 
 BELT_AND_HOSE = Rule[Question](

@@ -280,7 +280,10 @@ def _over(
     what = f"{capital(question.heated)}" if question.heated else "The surface"
     over = "above" if value > limit.maximum else "not below"
     return replace(answer, rows=limit.rows or answer.rows).flagged(
-        f"{what} reaches {number(value)} °C, {over} {number(limit.maximum)} °C: {limit.cause}."
+        f"{what} reaches {number(value)} °C, {over} {number(limit.maximum)} °C: {limit.cause}.",
+        remedy=f"Choose a part that stays {'at most' if limit.inclusive else 'below'} "
+        f"{number(limit.maximum)} °C, and state `surface_temperature: {{value: …, at_ambient: …, "
+        "case: …, source: …}`.",
     )
 
 

@@ -416,7 +416,11 @@ def _by_content(question: LightMetal, content: Content | None) -> Judgement:
             f"{question.name} may hold more light metal than the limit allows.",
             remedy="Name the grade, or state Al, Mg, Ti and Zr each, zero where there is none.",
         )
-    return answer.flagged(f"{question.name} holds more light metal than the level allows.")
+    return answer.flagged(
+        f"{question.name} holds more light metal than the level allows.",
+        remedy="Choose an alloy within the limit, steel or bronze as `material`, or a part that is "
+        "certified with it for the place, and meet the conditions of its X.",
+    )
 
 
 def _over(content: Content, limit: LightMetalLimit, *, most: bool) -> bool:
@@ -474,7 +478,8 @@ def _judge_pair(pair: FrictionPair) -> Judgement:
         return replace(answer, rows=(*rows, share)).flagged(
             "A light metal that rubs or strikes rust makes sparks that light at any energy; "
             "titanium and zirconium do so on any hard body.",
-            remedy="Choose stainless steel or bronze for one of the two, or keep them apart.",
+            remedy="Choose stainless steel or bronze for one of the two, as `material` or as "
+            "`counterface`; or keep them apart and state `counterface: none`.",
         )
     if None in lights:
         return answer.unproven(

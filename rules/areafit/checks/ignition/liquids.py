@@ -9,7 +9,7 @@ from areafit.facts.part import Body, Kind
 from areafit.facts.quantity import Dimension, show
 from areafit.rule import Answer, Ask, Example, Family, Judgement, Row, Rule, Subject
 from areafit.tables.descriptions import Topic, topics
-from areafit.tables.limits import figure
+from areafit.tables.limits import Figure, figure
 from areafit.values import Frozen
 from areafit.verdict import Reason, Role, Verdict
 
@@ -57,12 +57,16 @@ def _judge(working: WorkingLiquid) -> Judgement:
     if liquid.flash_point < hottest + flash.kelvin:
         return answer.flagged(
             "The liquid gives off vapour that burns where it leaks.",
-            remedy="Cool it, choose a fire-resistant liquid, or list it among the `substances` of "
-            "the place.",
+            remedy=f"Cool it to `liquid: {{hottest: {_cooled(liquid.flash_point, flash)}}}` at "
+            "most, or choose a fire-resistant one such as `liquid: {kind: HFC}`.",
         )
     burns = liquid.autoignition
     if burns is not None and burns < hottest + ignition.kelvin:
-        return answer.flagged("The liquid ignites by itself on the hottest surface that it meets.")
+        return answer.flagged(
+            "The liquid ignites by itself on the hottest surface that it meets.",
+            remedy=f"Cool that to `liquid: {{hottest: {_cooled(burns, ignition)}}}` at most, or "
+            "choose a fire-resistant liquid such as `liquid: {kind: HFC}`.",
+        )
     if burns is None and liquid.flash_point < hottest + ignition.kelvin:
         return answer.unproven(
             Reason.FACT_MISSING,
@@ -70,6 +74,10 @@ def _judge(working: WorkingLiquid) -> Judgement:
             remedy="State `liquid: {autoignition: …}` from its safety data sheet.",
         )
     return answer.passed("The liquid stays far below its flash point and its ignition.")
+
+
+def _cooled(limit: Decimal, margin: Figure) -> str:
+    return show(limit - margin.kelvin, Dimension.TEMPERATURE)
 
 
 def _found(liquid: Liquid) -> str:

@@ -55,7 +55,9 @@ def _judge(question: Generating) -> Judgement:
         if value is not None and value > limit.amount(unit):
             return answer.flagged(
                 f"It generates more than the {limit.value} of simple apparatus: it needs its own "
-                "intrinsically safe certificate."
+                "intrinsically safe certificate.",
+                remedy=f"Choose one of at most {limit.value} and state that in `generates`, or a "
+                "certified part.",
             )
     if question.american and _between(generates):
         return _disputed(answer)

@@ -45,7 +45,8 @@ def _judge_rubbing(rubbing: Rubbing) -> Judgement:
         )
     return answer.flagged(
         f"{found} is over {limit.value}, and neither a marking nor an assessment covers it.",
-        remedy="Slow the movement, or have the friction assessed and name that in `evidence`.",
+        remedy=f"Slow the movement to `rubbing_speed: {limit.value}` at most, or have the friction "
+        "assessed and name that in `evidence`.",
     )
 
 

@@ -116,7 +116,8 @@ def _gathering(maybe: Iterable[GroupNeed], known: Sequence[int]) -> Gap | None:
         Reason.FACT_MISSING,
         message,
         about=(need.cause,),
-        remedy_told="Have the area classification say whether it gathers, or state `ventilation`.",
+        remedy_told="Settle `hydrogen-evolution` of the place: have its area classification say "
+        "whether hydrogen gathers, or state its `ventilation`; or make the `surface_area` smaller.",
     )
 
 

@@ -56,10 +56,14 @@ def _found(drive: Drive | None, supply: AirSupply | None) -> str:
 def _of_air(supply: AirSupply, answer: Answer, *, dusty: bool) -> Judgement:
     if supply.source is Side.INSIDE:
         return answer.flagged(
-            "Air drawn inside the area may carry the vapour or dust into the part."
+            "Air drawn inside the area may carry the vapour or dust into the part.",
+            remedy="Draw it outside, and state `air_supply: {source: outside the area}`.",
         )
     if supply.on_loss is LossOfAir.UNSAFE:
-        return answer.flagged("The part becomes unsafe when its air fails.")
+        return answer.flagged(
+            "The part becomes unsafe when its air fails.",
+            remedy="Have it fail safe, and state `air_supply: {on_loss: safe}`.",
+        )
     if None in (supply.source, supply.exhaust, supply.on_loss):
         return answer.unproven(
             Reason.FACT_MISSING,

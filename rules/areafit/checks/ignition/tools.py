@@ -194,10 +194,11 @@ def _single(tool: HandTool, answer: Answer) -> Judgement:
         Reason.FACT_MISSING,
         "A tool that is not of steel lessens sparks and does not exclude them; here an assessment "
         "has to say that it will do.",
-        remedy="State `evidence: [{type: assessment, number: …, level: …}]`.",
+        remedy=f"State {_ASSESSED}.",
     )
 
 
+_ASSESSED = "`evidence: [{type: assessment, number: …, level: …}]`"
 _WHICH = "Which sparks the tool gives off in use is not stated."
 _STATE = (
     "State `sparks`: single as of spanners, shower as of saws and grinders, or none where it "
@@ -220,8 +221,8 @@ def _of_steel(tool: HandTool, sparks: Sparks, answer: Answer) -> Judgement:
     if row.allowed is Allowed.NO:
         return answer.flagged(
             f"It gives off {kind}; none are allowed in {tool.place}.",
-            remedy="Take a tool that is not of steel and have it assessed for the level, or do the "
-            "work outside the place.",
+            remedy="Take a tool that gives off none and is not of steel: state `sparks: none`, its "
+            f"`materials` and {_ASSESSED}; or do the work at another `location`.",
         )
     if row.allowed is Allowed.YES and not _is_barred(tool):
         if _may_be_barred(tool):
@@ -236,17 +237,19 @@ def _of_steel(tool: HandTool, sparks: Sparks, answer: Answer) -> Judgement:
         return answer.flagged(
             f"No tool of steel may be used here with {' and '.join(tool.gases)}, unless the place "
             "is free of gas.",
-            remedy=f"Take a tool that is not of steel and have it assessed, or {_CLEAR}.",
+            remedy=f"Take a tool whose `materials` are not of steel and have it assessed, or "
+            f"{_CLEAR}.",
         )
     return answer.flagged(
         f"It gives off {kind}, which are allowed only while nothing explosive is present.",
-        remedy=f"Do the work outside the place, or {_CLEAR}.",
+        remedy=f"Do the work at another `location`, or {_CLEAR}.",
     )
 
 
 _CLEAR = (
     "state that the place is cleared while it is used (gas-free; of dust: shielded, free of dust "
-    "and kept wet) as a condition of an assessment, with `met_by` and `document`"
+    "and kept wet) as a condition of an assessment: `evidence: [{type: assessment, number: …, "
+    "conditions: [{text: …, met_by: …, document: …}]}]`"
 )
 
 

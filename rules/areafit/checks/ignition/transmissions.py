@@ -54,7 +54,9 @@ def _judge_brake(stops: BrakeStops) -> Judgement:
     if energy is not None and rated is not None and energy > rated:
         return answer.flagged(
             "One stop makes the brake hotter than it was assessed for.",
-            remedy="Choose a larger brake, or stop from a lower speed.",
+            remedy="Choose a larger brake, "
+            f"`brake: {{rated_energy: {show(energy, Dimension.ENERGY)}}}` at least, or stop from a "
+            f"lower speed, `brake: {{energy: {show(rated, Dimension.ENERGY)}}}` at most.",
         )
     if brake.use is None:
         return answer.unproven(
@@ -83,7 +85,10 @@ def _parking(brake: Brake, answer: Answer) -> Judgement:
             remedy="State `brake: {interlocked: …}`.",
         )
     if not brake.interlocked:
-        return answer.flagged("A drive that starts under the brake drags it until it glows.")
+        return answer.flagged(
+            "A drive that starts under the brake drags it until it glows.",
+            remedy="Interlock the drive with the brake, and state `brake: {interlocked: true}`.",
+        )
     return answer.passed("The brake holds what stands, and the drive cannot start under it.")
 
 

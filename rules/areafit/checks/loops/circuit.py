@@ -21,6 +21,11 @@ CHECK_UNIT = (
     "name the certificate."
 )
 
+ASSESSED = (
+    "Feed the circuit from a single source with stated values, or have the combination assessed "
+    "and accept the finding by a waiver that names the assessment."
+)
+
 
 class EntityNames(Frozen):
     """What one quantity is called, as the output of a source and as the input of a device."""
@@ -28,6 +33,16 @@ class EntityNames(Frozen):
     word: str
     output: str
     input: str
+
+    @property
+    def key(self) -> str:
+        """The output as a list writes it."""
+        return self.output.partition(" ")[0]
+
+    @property
+    def input_key(self) -> str:
+        """The input as a list writes it."""
+        return self.input.partition(" ")[0]
 
 
 _EUROPEAN = {

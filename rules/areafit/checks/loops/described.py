@@ -122,7 +122,8 @@ def _judge_missing(question: CircuitShown) -> Judgement:
     if question.in_loop and said is not None:
         return answer.flagged(
             f"The part is said to be intrinsically safe by its {said.value}, and a loop "
-            "joins it to others."
+            "joins it to others.",
+            remedy="Delete `intrinsic_safety`, or take the part out of the loop.",
         )
     if question.in_loop:
         return answer.passed("A loop of the list names it.")
@@ -222,13 +223,15 @@ def _judge_items(question: EndListed) -> Judgement:
         return replace(answer, found=f"{item} not listed").unproven(
             Reason.FACT_MISSING,
             f"Item {question.item} is not on the list: neither its place nor its marking is known.",
+            remedy=f"List item {question.item} with its place and marking.",
         )
     if question.alternates:
         found = f"{item} with alternates: {question.alternates}"
         return replace(answer, found=found).unproven(
             Reason.FACT_MISSING,
             f"Item {question.item} has alternates; the loop states the values of the line itself "
-            "only. State a loop for each of them.",
+            "only.",
+            remedy="Give each of its `alternates` a line and a loop of its own instead.",
         )
     return answer.passed(f"Item {question.item} is on the list.")
 
@@ -240,7 +243,7 @@ LOOP_ITEMS = Rule[EndListed](
     subject=Subject.LOOP,
     clause="IEC 60079-25:2010 4; NFPA 70-2023 504.10(A)",
     why="Values belong to one type of part; without its line neither place nor marking is known.",
-    remedy="List the item, and give each alternate a loop of its own.",
+    remedy="List the item with its place and marking.",
     answer_by=Role.DESIGNER,
     ask=_ask_items,
     judge=_judge_items,

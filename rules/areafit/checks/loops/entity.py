@@ -4,8 +4,10 @@ from collections.abc import Callable, Iterator
 from decimal import Decimal
 
 from areafit.checks.loops.circuit import (
+    ASSESSED,
     CHECK_UNIT,
     amount,
+    both,
     changed,
     example,
     margin,
@@ -73,7 +75,10 @@ def _judge(question: EntityQuestion) -> Judgement:
     dimension, device, limit = question.dimension, question.device, question.limit
     if device is None:
         return Answer().unproven(
-            Reason.FACT_MISSING, "The loop names no device.", answer_by=Role.DESIGNER
+            Reason.FACT_MISSING,
+            "The loop names no device.",
+            remedy="List the `devices` of the loop.",
+            answer_by=Role.DESIGNER,
         )
     pair = names(dimension, question.law)
     answer = Answer(
@@ -92,8 +97,8 @@ def _judge(question: EntityQuestion) -> Judgement:
             return answer.flagged(
                 f"{pair.output} {show(value, dimension)} of item {item} exceeds {pair.input} "
                 f"{show(limit, dimension)} of item {device}: {margin(value, limit)}.",
-                remedy=f"Choose a source with a lower {pair.output} or a device with a higher "
-                f"{pair.input}.",
+                remedy=f"Choose a source of at most `{pair.key}: {show(limit, dimension)}`, or a "
+                f"device of at least `{pair.input_key}: {show(value, dimension)}`.",
             )
     if limit is None or len(stated) < len(question.sources) or not stated:
         return _unstated(question, answer)
@@ -103,10 +108,13 @@ def _judge(question: EntityQuestion) -> Judgement:
 def _unstated(question: EntityQuestion, answer: Answer) -> Judgement:
     pair = names(question.dimension, question.law)
     missing = [f"{pair.output} of item {s.item}" for s in question.sources if s.value is None]
+    keys = [pair.key] if missing else []
     if not question.sources:
         missing.append("the source")
+        keys.append("source")
     if question.limit is None:
         missing.append(f"{pair.input} of item {question.device}")
+        keys.append(pair.input_key)
     message = f"Not stated: {', '.join(missing)}."
     if question.limit is None and question.simple and question.dimension is Dimension.POWER:
         message += f" {_power_of_simple()}"
@@ -115,7 +123,8 @@ def _unstated(question: EntityQuestion, answer: Answer) -> Judgement:
     return answer.unproven(
         Reason.FACT_MISSING,
         message,
-        remedy="State it as the certificate or the control drawing does.",
+        remedy=f"State {both(f'`{key}`' for key in keys)} as the certificate or the control "
+        "drawing does.",
     )
 
 
@@ -130,12 +139,15 @@ def _within(
             Reason.CONDITION_TO_ACCEPT,
             f"Item {device} is said to have no {pair.input}. Only simple apparatus has none; of "
             "other devices somebody must confirm that the certificate names no such limit.",
+            remedy=f"State `{pair.input_key}` from the certificate, or have it confirmed that it "
+            "names none and accept the finding with that.",
         )
     if len(stated) > 1:
         return answer.unproven(
             Reason.NOT_JUDGED,
             f"Each source alone keeps {pair.input} of item {device}; what several sources deliver "
             "together is for a specialist.",
+            remedy=ASSESSED,
         )
     item, value = stated[0]
     strange = _strange(question, limit, item, value)
@@ -304,7 +316,10 @@ def _judge_supply(question: SupplyReach) -> Judgement:
     if supply > maximum:
         return answer.flagged(
             f"Up to {show(supply, Dimension.VOLTAGE)} can reach item {item}, more "
-            f"than its Um: {margin(supply, maximum)}."
+            f"than its Um: {margin(supply, maximum)}.",
+            remedy="Feed it so that no more than its Um can reach it, "
+            f"`supply: {show(maximum, Dimension.VOLTAGE)}` at most, or choose a source of at least "
+            f"`Um: {show(supply, Dimension.VOLTAGE)}`.",
         )
     return answer.passed(f"No more than Um can reach item {item}: {margin(supply, maximum)}.")
 

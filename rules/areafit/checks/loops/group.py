@@ -109,7 +109,8 @@ def _judge_values(question: ValuesForGroup) -> Judgement:
         if pair is not None:
             return answer.flagged(
                 f"The value stated for {pair[0].value} is less than that for {pair[1].value}, "
-                "which is the more onerous group: they may be interchanged."
+                "which is the more onerous group: they may be interchanged.",
+                remedy="Compare `Co` and `Lo` of each group with the certificate and correct them.",
             )
     if group is None and needs.groups:
         return _without_group(question, answer)
@@ -131,15 +132,23 @@ def _not_held(group: Group, needs: GroupNeeds, answer: Answer) -> Judgement | No
         if cover is Cover.NO:
             return answer.flagged(
                 f"Co and Lo are taken for {group.value}, while the loop enters "
-                f"{need.group.value} ({need.cause})."
+                f"{need.group.value} ({need.cause}).",
+                remedy=_take(needs),
             )
     for need, cover in reached:
         if cover is Cover.UNPROVEN:
             return answer.unproven(
                 Reason.FACT_MISSING,
                 f"Whether Co and Lo hold for {need.group.value} ({need.cause}) is not shown.",
+                remedy=_take(needs),
             )
     return None
+
+
+def _take(needs: GroupNeeds) -> str:
+    """For which group the values are to be taken: the most onerous that the loop enters."""
+    most = max((need.group for need in needs.groups), key=lambda group: severity(group) or 0)
+    return f"State `group: {most.value}`, with `Co` and `Lo` as the certificate has them for it."
 
 
 def _stated(question: ValuesForGroup) -> str:
@@ -154,10 +163,12 @@ def _without_group(question: ValuesForGroup, answer: Answer) -> Judgement:
         allowed = permitted(figures, None, question.needs.groups)
         if allowed.bound is not None and allowed.missing is not None:
             message = f"No value is stated for {allowed.missing.value}, which the loop enters, "
-            return answer.flagged(f"{message}only for a milder group.")
+            remedy = _take(question.needs)
+            return answer.flagged(f"{message}only for a milder group.", remedy=remedy)
     return answer.unproven(
         Reason.FACT_MISSING,
         "For which group the circuit and its Co and Lo are meant is not stated.",
+        remedy=_take(question.needs),
     )
 
 
@@ -183,7 +194,8 @@ def _judge_end(question: EndGroups) -> Judgement:
     if not question.shown:
         message = f"No group is shown for item {question.item}: no marking of it could be read."
         answer = Answer(required="a marking that shows a group", found="no group")
-        return answer.unproven(Reason.FACT_MISSING, message)
+        remedy = f"State the `marking` of item {question.item}, with its group."
+        return answer.unproven(Reason.FACT_MISSING, message, remedy=remedy)
     answers = [_judge_shown(question.item, shown) for shown in question.shown]
     return max(answers, key=lambda answer: _WORST_FIRST.index(answer.verdict))
 
@@ -203,12 +215,14 @@ def _judge_shown(item: str, shown: ShownGroups) -> Judgement:
         if cover is Cover.NO:
             return answer.flagged(
                 f"Item {item} is certified for a group that does not cover {need.group.value} "
-                f"({need.cause}); a circuit has the mildest group of its ends."
+                f"({need.cause}); a circuit has the mildest group of its ends.",
+                remedy=f"Choose for item {item} one whose `marking` covers {need.group.value}.",
             )
     for need, cover in covered:
         if cover is Cover.UNPROVEN:
             message = f"Whether item {item} is certified for {need.group.value} ({need.cause}) is "
-            return answer.unproven(Reason.FACT_MISSING, f"{message}not shown.")
+            remedy = f"State the `marking` of item {item} with a group that covers it."
+            return answer.unproven(Reason.FACT_MISSING, f"{message}not shown.", remedy=remedy)
     if needs.gaps:
         return answer.unproven(needs.gaps[0].reason, needs.gaps[0].sentence)
     return answer.passed(

@@ -186,7 +186,8 @@ def _judge(question: CircuitLevel) -> Judgement:
     if lowest > needed:
         weak = both(end.item for end in question.ends if end.letter == lowest)
         return answer.flagged(
-            f"Item {weak} makes this an i{lowest} circuit; {cause} asks for i{needed} throughout."
+            f"Item {weak} makes this an i{lowest} circuit; {cause} asks for i{needed} throughout.",
+            remedy=f"Choose for item {weak} one whose `marking` shows i{needed}.",
         )
     unknown = [end.item for end in question.ends if end.letter is None]
     if unknown:
@@ -194,8 +195,8 @@ def _judge(question: CircuitLevel) -> Judgement:
             Reason.FACT_MISSING,
             f"The marking of item {both(unknown)} does not show the level of an intrinsically "
             f"safe circuit for {question.hazard.value}.",
-            remedy="State the marking that shows the level: ia, ib or ic, or the Division that the "
-            "circuits may enter.",
+            remedy=f"State the `marking` of item {both(unknown)} that shows the level: ia, ib or "
+            "ic, or the Division that the circuits may enter.",
         )
     if gaps:
         return _open(answer, gaps[0])

@@ -75,7 +75,12 @@ def _place_gaps(case: LoopCase) -> Iterator[Gap]:
             yield Gap(Reason.FACT_MISSING, message, about=(end.item,))
     if not case.sources or not case.devices:
         missing = "source" if not case.sources else "device"
-        yield Gap(Reason.FACT_MISSING, f"the loop names no {missing}", about=(missing,))
+        yield Gap(
+            Reason.FACT_MISSING,
+            f"the loop names no {missing}",
+            about=(missing,),
+            remedy_told=f"State the {missing} of the loop.",
+        )
     yield from _unread(case)
 
 
@@ -87,7 +92,9 @@ def _unread(case: LoopCase) -> Iterator[Gap]:
             said = "is not stated" if missing else "could not be read whole"
             message = f"the classification of {demands.place.name} {said}"
             reason = Reason.FACT_MISSING if missing else Reason.NOT_JUDGED
-            yield Gap(reason, message, about=(demands.place.name,))
+            name = demands.place.name
+            told = f"Copy the `area` of {name} from its area classification document."
+            yield Gap(reason, message, about=(name,), remedy_told=told)
 
 
 def waits(

@@ -18,6 +18,7 @@ from areafit.checks.loops.budget import (
     lumped_share,
 )
 from areafit.checks.loops.circuit import (
+    ASSESSED,
     CHECK_UNIT,
     NO_CURVES,
     amount,
@@ -38,8 +39,13 @@ from areafit.values import Frozen, replace
 from areafit.verdict import Reason, Role, Verdict
 from areafit.wording import capital
 
-_STATE = "State what is missing as the certificate or the control drawing does."
-_CABLE = "State length, capacitance and inductance of the cable, from its data sheet."
+_CABLE = (
+    "State `cable: {length: …, capacitance: …, inductance: …}`, from its route and its data sheet."
+)
+
+
+def _state(*keys: str) -> str:
+    return f"State {both(f'`{key}`' for key in keys)} as the certificate or control drawing does."
 
 
 def _asks(
@@ -68,7 +74,8 @@ def _judge(circuit: Circuit, budget: Budget, answer: Answer) -> Judgement:
         return _without_limit(circuit, budget, answer)
     shown = show(limit, budget.dimension)
     if budget.known > limit:
-        return answer.flagged(_told(circuit, budget, f"is more than {shown}", limit))
+        told = _told(circuit, budget, f"is more than {shown}", limit)
+        return answer.flagged(told, remedy=_less(circuit, budget))
     gap = _gap(circuit, budget, answer)
     if gap is not None:
         return gap
@@ -87,15 +94,30 @@ def _without_limit(circuit: Circuit, budget: Budget, answer: Answer) -> Judgemen
         return answer.flagged(
             f"{_total(budget)} is more than the {output} of "
             f"{show(allowed.bound, budget.dimension)} stated for a milder group; the group of the "
-            "place permits no more than that."
+            "place permits no more than that.",
+            remedy=_less(circuit, budget),
         )
+    key = names(budget.dimension, circuit.law).key
     if allowed.missing is None:
         message = f"No {output} of the source is stated."
     elif circuit.group is None and allowed.bound is None:
         message = f"For which group {output} holds is not said; {allowed.missing.value} is needed."
     else:
         message = f"No {output} is stated for {allowed.missing.value}, which the loop enters."
-    return answer.unproven(Reason.FACT_MISSING, message, remedy=_STATE)
+    needed = key if allowed.missing is None else f"{key}: {{{allowed.missing.value}: …}}"
+    return answer.unproven(Reason.FACT_MISSING, message, remedy=_state(needed))
+
+
+def _less(circuit: Circuit, budget: Budget) -> str:
+    """What brings the sum within the limit: a cable of which length, or other ends."""
+    pair = names(budget.dimension, circuit.law)
+    ends = (
+        f"choose a device with a lower `{pair.input_key}` or a source with a higher `{pair.key}`."
+    )
+    if not budget.longest:
+        return capital(ends)
+    length = show(_down(budget.longest), Dimension.LENGTH)
+    return f"Shorten the cable to `length: {length}`, take one of less {pair.word}, or {ends}"
 
 
 def _gap(circuit: Circuit, budget: Budget, answer: Answer) -> Judgement | None:
@@ -103,7 +125,8 @@ def _gap(circuit: Circuit, budget: Budget, answer: Answer) -> Judgement | None:
     if budget.own.devices.missing:
         message = f"{names(budget.dimension, circuit.law).input} of item "
         message += f"{both(budget.own.devices.missing)} is not stated; a zero counts only where it "
-        return answer.unproven(Reason.FACT_MISSING, f"{message}is stated.", remedy=_STATE)
+        remedy = _state(names(budget.dimension, circuit.law).input_key)
+        return answer.unproven(Reason.FACT_MISSING, f"{message}is stated.", remedy=remedy)
     if budget.cable.total is None:
         message = _no_cable(circuit, budget)
         return answer.unproven(
@@ -111,7 +134,7 @@ def _gap(circuit: Circuit, budget: Budget, answer: Answer) -> Judgement | None:
         )
     if len(circuit.sources) > 1:
         message = "What may be connected to several sources together is for a specialist."
-        return answer.unproven(Reason.NOT_JUDGED, message)
+        return answer.unproven(Reason.NOT_JUDGED, message, remedy=ASSESSED)
     if circuit.needs.gaps:
         gap = circuit.needs.gaps[0]
         message = f"The group to judge for is open: {gap.message}."
@@ -139,7 +162,9 @@ def _at_the_edge(circuit: Circuit, budget: Budget, answer: Answer) -> Judgement:
     other = next(each for each in PER_LENGTH if each is not budget.dimension)
     pair = names(other, circuit.law)
     message += f"Whether it is halved is not known without {pair.input} of every device and "
-    return answer.unproven(Reason.FACT_MISSING, f"{message}{pair.output} of the source.")
+    message += f"{pair.output} of the source."
+    remedy = _state(pair.input_key, pair.key)
+    return answer.unproven(Reason.FACT_MISSING, message, remedy=remedy)
 
 
 def _strange(circuit: Circuit, budget: Budget, answer: Answer) -> Judgement | None:
@@ -293,7 +318,7 @@ LOOP_CAPACITANCE = Rule[Circuit](
     why="A capacitor that is shorted gives its charge to a spark; the source's certificate says "
     "how much capacitance its voltage may charge.",
     remedy="Shorten the cable or take one of less capacitance, or choose a device with a "
-    "lower Ci or a source with a higher Co.",
+    "lower `Ci` or a source with a higher `Co`.",
     answer_by=Role.SUPPLIER,
     note="Co is taken for the most onerous group of all places that the loop enters. Where the "
     "devices lump more than 1 % of Co and of Lo, cable left out, both are halved and Co is capped "
@@ -420,6 +445,8 @@ def _judge_inductance(circuit: Circuit) -> Judgement:
         Reason.NOT_JUDGED,
         f"{judgement.message} The cable's L/R would do ({route.told}), but {route.blocked}: the "
         "permitted ratio has to be calculated for this circuit by a specialist.",
+        remedy=f"{_less(circuit, reckoned)[:-1]}; or have the ratio calculated and accept the "
+        "finding by a waiver that names the calculation.",
     )
 
 
@@ -431,8 +458,8 @@ LOOP_INDUCTANCE = Rule[Circuit](
     clause=_REACTANCE_CLAUSE,
     why="An inductance whose current is broken gives its energy to a spark; the source's "
     "certificate says how much inductance its current may flow through.",
-    remedy="Shorten the cable or take one of less inductance, choose a device with a lower Li or a "
-    "source with a higher Lo, or state Lo/Ro and the cable's L/R.",
+    remedy="Shorten the cable or take one of less inductance, choose a device with a lower `Li` or "
+    "a source with a higher `Lo`, or state `Lo/Ro` and `inductance_per_resistance` of the cable.",
     answer_by=Role.SUPPLIER,
     note="Lo is taken for the most onerous group of all places that the loop enters, and halved "
     "with Co where the devices lump more than 1 % of both. A long cable may instead be judged by "

@@ -3,7 +3,15 @@
 from collections.abc import Iterator
 from functools import partial
 
-from areafit.checks.loops.circuit import BARRIER, NO_CURVES, both, changed, example, with_paths
+from areafit.checks.loops.circuit import (
+    ASSESSED,
+    BARRIER,
+    NO_CURVES,
+    both,
+    changed,
+    example,
+    with_paths,
+)
 from areafit.checks.loops.needs import waits
 from areafit.demands import Gap
 from areafit.rule import Answer, Ask, Family, Judgement, Rule, Subject
@@ -41,7 +49,11 @@ def _judge_source(question: Feeding) -> Judgement:
     found += f"; active: {both(active)}" if active and sources else ""
     answer = Answer("one linear source and no further source of energy in the circuit", found)
     if not sources:
-        return answer.unproven(Reason.FACT_MISSING, "The loop names no source.")
+        return answer.unproven(
+            Reason.FACT_MISSING,
+            "The loop names no source.",
+            remedy="State the `source` of the loop.",
+        )
     if len(sources) > 1:
         message = f"Items {both(sources)} feed one circuit. What they deliver together "
         message += "depends on how they are connected and has to be assessed by a specialist."
@@ -66,8 +78,7 @@ LOOP_SOURCE = Rule[Feeding](
     clause="IEC 60079-14:2013 16.2.4; IEC 60079-25:2010 Annex B, Annex C; NFPA 70-2023 504.10",
     why="Voltages or currents of several sources add up, and a source with another than a straight "
     "output line permits less than its values suggest.",
-    remedy="Feed the circuit from a single source with stated values, or have the combination "
-    "assessed and accept the finding by a waiver that names the assessment.",
+    remedy=ASSESSED,
     answer_by=Role.DESIGNER,
     note="Whether the source's values lie below the published ignition curves is not checked, and "
     "combinations are not reckoned.",
@@ -131,7 +142,8 @@ def _judge_place(question: SourceStands) -> Judgement:
     answer = Answer("a place outside the hazardous area, or a housing with protection of its own")
     if not question.listed:
         message = f"Item {item} is not on the list, so where it stands is not known."
-        return answer.unproven(Reason.FACT_MISSING, message)
+        remedy = "List the item with its place and marking."
+        return answer.unproven(Reason.FACT_MISSING, message, remedy=remedy)
     answer = replace(answer, found=f"item {item} in {places}" if places else f"item {item}")
     if places and question.housing is False:
         return answer.flagged(
@@ -140,10 +152,13 @@ def _judge_place(question: SourceStands) -> Judgement:
         )
     if places and question.housing is None:
         message = f"Item {item} stands in {places} without a marking that could be read."
-        return answer.unproven(Reason.FACT_MISSING, message)
+        return answer.unproven(Reason.FACT_MISSING, message, remedy="State its `marking`.")
     if question.unknown:
         message = f"The classification of {both(question.unknown)} is not known."
-        return answer.unproven(Reason.FACT_MISSING, message, answer_by=Role.AREA_OWNER)
+        remedy = "State the `area` of each place that the circuit enters."
+        return answer.unproven(
+            Reason.FACT_MISSING, message, remedy=remedy, answer_by=Role.AREA_OWNER
+        )
     if places:
         return answer.passed(
             f"The housing of item {item} has a marking of its own; the rules for parts judge it "
@@ -159,7 +174,8 @@ LOOP_SOURCE_PLACE = Rule[SourceStands](
     subject=Subject.LOOP,
     clause="IEC 60079-14:2013 16.2.1; IEC 60079-0:2017 29.4; NFPA 70-2023 504.10",
     why="Associated apparatus limits what leaves it; inside it the mains may spark.",
-    remedy="Put the source outside the area, or into an enclosure whose protection suits it.",
+    remedy="Put the source outside the area and state that `location`, or choose one whose "
+    "`marking` protects its own box too.",
     answer_by=Role.DESIGNER,
     ask=_ask_place,
     judge=_judge_place,

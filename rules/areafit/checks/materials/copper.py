@@ -114,10 +114,14 @@ def _acetylide(case: OnCopper) -> Judgement:
     )
     if case.silver:
         return answer.flagged(
-            f"{case.material} forms an explosive salt with acetylene, as copper does."
+            f"{case.material} forms an explosive salt with acetylene, as copper does.",
+            remedy=f"Choose a `material` without silver and below {limit.value} copper.",
         )
     if case.copper >= limit.amount(Dimension.FRACTION):
-        return answer.flagged(f"{case.material} may hold {share} and forms explosive acetylide.")
+        return answer.flagged(
+            f"{case.material} may hold {share} and forms explosive acetylide.",
+            remedy=f"Choose a `material` below {limit.value} copper, or stainless steel.",
+        )
     return answer.passed(f"{case.material} stays below {limit.value} copper.")
 
 
@@ -154,7 +158,7 @@ COPPER_ALLOY = Rule[EveryMeaning[OnCopper]](
     subject=Subject.MATERIAL,
     clause="46 CFR 56.50-103 (acetylene, below 65 % copper); season cracking by practice",
     why="Copper acetylide explodes when touched; brass under stress cracks in traces of ammonia.",
-    remedy="Use stainless steel, or for acetylene an alloy below 65 % copper.",
+    remedy="Choose stainless steel, or another `material` without copper.",
     answer_by=Role.DESIGNER,
     note="Some codes say 70 % copper; the lower figure holds. Silver solder that bears copper "
     "counts, and the grade's maximum counts.",

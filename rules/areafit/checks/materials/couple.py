@@ -338,7 +338,8 @@ def _misleading(couple: Couple, sides: Sides, limit: GalvanicLimit) -> Judgement
             Reason.CONDITION_TO_ACCEPT,
             f"{_names(sides)} differ by {sides.delta} mV; only the anodic film parts them, and at "
             "a scratch or a drilled hole it does not.",
-            remedy="Isolate the joint, or show that the film stays whole.",
+            remedy="Isolate the joint, or show that the film stays whole, and have that accepted "
+            "in a waiver.",
         )
     if sides.anode.zinc and (sides.cathode.steel or sides.cathode.base):
         return _sacrificial(couple, sides, limit)

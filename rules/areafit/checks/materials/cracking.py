@@ -229,8 +229,8 @@ def _judge_alcohol(case: InAlcohol) -> Judgement:
         return Answer(required, what, (case.row,)).unproven(
             Reason.CONDITION_TO_ACCEPT,
             f"{case.material} is {what}; {case.chemical} with little water may crack it.",
-            remedy="Relieve the stress by heat after welding, coat or inhibit it, or choose "
-            "stainless steel.",
+            remedy="Relieve the stress by heat after welding, coat or inhibit it, and have that "
+            "accepted in a waiver; or choose stainless steel as `material`.",
         )
     return Answer("`stressed` and `welded`", "not stated", (case.row,)).unproven(
         Reason.FACT_MISSING,
@@ -260,7 +260,8 @@ def _judge_stress_corrosion(case: StressCorrosion) -> Judgement:
             Reason.FACT_MISSING,
             f"Whether {case.chemical} may crack {case.material} depends on its {missing}, "
             "which is not stated.",
-            remedy=f"State the {missing}.",
+            remedy=f"State the {missing} in "
+            f"`chemicals: [{{{missing.removesuffix(' content')}: …}}]` of the place.",
             answer_by=Role.PROCESS_OWNER,
         )
     relieved = case.printed is not None or case.kept
@@ -275,7 +276,8 @@ def _judge_stress_corrosion(case: StressCorrosion) -> Judgement:
     if beyond or case.spring:
         return answer.flagged(
             f"{case.chemical} cracks {case.material} at {number(high)} °C"
-            f"{', a spring above all' if case.spring else ''}."
+            f"{', a spring above all' if case.spring else ''}.",
+            remedy="Choose a ferritic, duplex or higher alloy as `material`, or keep it cooler.",
         )
     return _by_stress(case, answer)
 
@@ -299,7 +301,8 @@ def _by_stress(case: StressCorrosion, answer: Answer) -> Judgement:
         return Answer(required, f"{found}, {what}", rows).unproven(
             Reason.CONDITION_TO_ACCEPT,
             f"{case.material} is {what} and meets {case.chemical} in the range where it may crack.",
-            remedy="Choose a duplex or higher alloy, relieve the stress, or keep it cooler.",
+            remedy="Choose a duplex or higher alloy as `material`, or relieve the stress or keep "
+            "it cooler and have that accepted in a waiver.",
         )
     return Answer("`stressed` and `welded`", f"{found}; stress not stated", rows).unproven(
         Reason.FACT_MISSING,
@@ -328,7 +331,8 @@ STRESS_CORROSION = Rule[EveryMeaning[Cracking]](
     "MSFC-STD-3029A for hardened grades, from memory; API TR 939-D (alcohols), from memory",
     why="A loaded stainless part breaks without warning and without visible loss where warm "
     "chloride concentrates on it.",
-    remedy="Choose a ferritic, duplex or higher alloy, keep it cooler, or take the stress away.",
+    remedy="Choose a ferritic, duplex or higher alloy as `material`, keep it cooler, or take the "
+    "stress away.",
     answer_by=Role.DESIGNER,
     note="Chloride within what is printed for the grade at this heat is no flag where the part is "
     "immersed in neutral water. Chloride that never dries, is acid or frees chlorine cracks lower "

@@ -216,7 +216,8 @@ GALVANIC_COUPLE = Rule[Contact](
     "and 0.50 V by atmosphere; MIL-STD-1250A 5.7 for the area ratio",
     why="The less noble of two metals in a common wet film corrodes for both, the faster the "
     "smaller it is.",
-    remedy="Use like metals, part them with a sleeve and washers, or coat the nobler side or both.",
+    remedy="Use like metals as `material`, or part them with a sleeve and washers and take the "
+    "touch off `contacts`; or coat the nobler side or both.",
     answer_by=Role.DESIGNER,
     note="Table I of MIL-STD-889C decides for its groups in severe air and in brine: what it "
     "forbids there is flagged. Elsewhere the index decides, and beside it the areas. Where "

@@ -188,14 +188,15 @@ def _judge_plated(case: HardPlated) -> Judgement:
     if case.coating is Coating.DIPPED:
         return Answer(required, case.stated, rows).flagged(
             f"{case.material} is of {case.stated}: the acid before the zinc bath embrittles it.",
-            remedy="Use class 10.9 or softer, or zinc flakes, which no acid goes before.",
+            remedy="Use class 10.9 or softer as `material`, or zinc flakes, which no acid goes "
+            "before.",
         )
     return Answer(required, case.stated, rows).unproven(
         Reason.CONDITION_TO_ACCEPT,
         f"{case.material} is of {case.stated}: the plating bath embrittles it, unless it is baked "
         "at once.",
-        remedy="Have the plater certify the baking (ISO 4042, ISO 9588), or use zinc flakes, "
-        "class 10.9 or A4-80.",
+        remedy="Have the plater certify the baking (ISO 4042, ISO 9588) and accept the finding with "
+        "that, or use zinc flakes, class 10.9 or A4-80.",
         answer_by=Role.SUPPLIER,
     )
 
@@ -221,6 +222,7 @@ def _judge_acid(case: HydrogenCharging) -> Judgement:
         return Answer(required, "high strength, traces in the air", rows).unproven(
             Reason.CONDITION_TO_ACCEPT,
             f"{case.material} is of high strength and stands in a room with {case.chemical}.",
+            remedy="Use class 8.8 or A4-80 as `material`, or have it accepted in a waiver.",
         )
     return Answer(required, "high strength", rows).flagged(
         f"{case.chemical} charges {case.material}, a high-strength steel, with hydrogen; it breaks "
@@ -244,7 +246,8 @@ HYDROGEN_EMBRITTLEMENT = Rule[EveryMeaning[Charged]](
     subject=Subject.MATERIAL,
     clause="ISO 4042:2022 and ASTM F1941-16 (plated fasteners), from memory; ISO 898-1:2013",
     why="Hydrogen from the acid goes into the hard steel, and a sound screw breaks days later.",
-    remedy="Use class 8.8 or A4-80 near baths; hard steel is not pickled or plated unbaked.",
+    remedy="Use class 8.8 or A4-80 as `material` near baths; hard steel is not pickled or plated "
+    "unbaked.",
     answer_by=Role.DESIGNER,
     ask=_ask_hydrogen,
     judge=worst_of(_judge_hydrogen),

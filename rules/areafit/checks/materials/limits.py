@@ -327,7 +327,9 @@ def _within(limits: ServiceLimits, spans: tuple[tuple[str, Range], ...]) -> Judg
     )
     if highest is not None and hot.high > highest:
         return answer.flagged(
-            f"{material} serves to {_degrees(highest)}; {hot_cause} reaches {_degrees(hot.high)}."
+            f"{material} serves to {_degrees(highest)}; {hot_cause} reaches {_degrees(hot.high)}.",
+            remedy=f"Choose a `material` that serves at {_degrees(hot.high)}, or keep the heat "
+            "from it.",
         )
     if lowest is not None and cold.low < lowest and limits.colder is not None:
         return answer.unproven(
@@ -339,7 +341,9 @@ def _within(limits: ServiceLimits, spans: tuple[tuple[str, Range], ...]) -> Judg
     if lowest is not None and cold.low < lowest:
         return answer.flagged(
             f"{material} serves down to {_degrees(lowest)}; {cold_cause} falls to "
-            f"{_degrees(cold.low)}."
+            f"{_degrees(cold.low)}.",
+            remedy=f"Choose a `material` that serves at {_degrees(cold.low)}, or keep the cold "
+            "from it.",
         )
     coldest = figure("coldest for a material of unknown limit")
     if lowest is None and cold.low < coldest.amount(Dimension.TEMPERATURE):
@@ -349,7 +353,8 @@ def _within(limits: ServiceLimits, spans: tuple[tuple[str, Range], ...]) -> Judg
         return answer.unproven(
             Reason.NO_DATA,
             f"No service temperature is known for {material} on that side.",
-            remedy="Ask the supplier for the service temperatures.",
+            remedy="Ask the supplier for the service temperatures, and accept the finding with "
+            "them.",
         )
     return answer.passed(f"{material} serves at the temperatures it meets.")
 
@@ -374,7 +379,7 @@ MATERIAL_TEMPERATURE = Rule[Warmth](
     subject=Subject.MATERIAL,
     clause="Service temperatures of the grade, dry service, from memory of textbook ranges",
     why="A rubber that hardens in the cold leaks, a plastic that softens lets go.",
-    remedy="Choose a material that serves at the temperature, or keep the heat from it.",
+    remedy="Choose a `material` that serves at the temperature, or keep the heat from it.",
     answer_by=Role.DESIGNER,
     note="Limits are for dry service; in chemicals and water they are often lower.",
     ask=_ask_warmth,

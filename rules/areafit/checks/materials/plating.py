@@ -137,6 +137,7 @@ def _judge(case: Plated) -> Judgement:
             Reason.CONDITION_TO_ACCEPT,
             f"Chloride rusts the steel of {case.material} through cracks and pores of the "
             f"{window.surface}.",
+            remedy="Use 316 or a plastic as `material`, or have the rust accepted in a waiver.",
         )
     return answer.passed(f"The {window.surface} of {case.material} lasts at this pH.")
 
@@ -153,7 +154,8 @@ PLATING = Rule[EveryMeaning[Plated]](
     clause="Galvanizers' association design manual (zinc, pH 6 to 12.5); water-treatment handbook "
     "(aluminium oxide, pH 4 to 8.5); other windows from memory",
     why="A plating of a few micrometres near a bath lasts weeks, and what was protected rusts.",
-    remedy="Use 316 or a plastic near the bath, or a plating whose window holds the pH.",
+    remedy="Use 316 or a plastic as `material` near the bath, or a plating whose window holds the "
+    "pH.",
     answer_by=Role.DESIGNER,
     note="Hard anodising adds wear and not acid resistance. Zinc also suffers in the air of a "
     "room with a volatile acid.",

@@ -48,11 +48,15 @@ from areafit.wording import capital, nearest_known
 
 
 class Unknown(Frozen):
-    """A name that no table answers to: of the material, of a chemical, or one in `to`."""
+    """A name that no table answers to: of the material, of a chemical, or one in `to`.
+
+    `remedy_told` is what to do where `what` alone does not say.
+    """
 
     what: str
     name: str
     nearest: tuple[str, ...]
+    remedy_told: str = ""
 
 
 class NoExposure(Frozen):
@@ -203,7 +207,8 @@ def _asked(
         if demands.tables.substances(meeting.name):
             return NoVapour(use.material, meeting.name)
         near = demands.tables.nearest("chemicals", meeting.name)
-        return Unknown("chemical", meeting.name, near)
+        vapour = any(c.fume_only and c.stated.name == meeting.name for c in demands.chemicals or ())
+        return Unknown("chemical", meeting.name, near, _LISTED_AS_SUBSTANCE if vapour else "")
     pores = _pores(use, candidates, meeting.mets)
     coating = any(one.family == COATING for one in candidates) or pores in (Pores.SOME, Pores.OPEN)
     read = demands.tables.reading("materials", use.material)
@@ -258,6 +263,10 @@ def _below(use: MaterialUse, mets: tuple[Met, ...], demands: Demands) -> tuple[R
 # What is said of it
 
 
+_LISTED_AS_SUBSTANCE = (
+    "Use a CAS number or a common name in `substances` of the place; of a product, list what its "
+    "safety data sheet names."
+)
 _KNOWN_AS = {
     "material": "Use a grade, an EN or UNS number or a common name as `material`.",
     "chemical of this place": "Write in `to` a chemical as the place writes it.",
@@ -273,7 +282,7 @@ def _judge(asked: Asked) -> Judgement:
             return Answer(f"a known {asked.what}", asked.name).unproven(
                 Reason.NAME_UNKNOWN,
                 f"{asked.name!r} is no known {asked.what}.{nearest_known(asked.nearest)}",
-                remedy=_KNOWN_AS[asked.what],
+                remedy=asked.remedy_told or _KNOWN_AS[asked.what],
                 answer_by=Role.PROCESS_OWNER if asked.what == "chemical" else None,
             )
         case NoExposure():
@@ -287,7 +296,8 @@ def _judge(asked: Asked) -> Judgement:
             return Answer(required, "no row for the mixture").unproven(
                 Reason.NO_DATA,
                 f"{asked.mixture} are mixed, and there is no data for what they become.",
-                remedy="Ask for a test in the mixture; data of its parts do not add up.",
+                remedy="Ask for a test in the mixture and accept the finding with it; data of its "
+                "parts do not add up.",
             )
         case NoVapour():
             required = f"data for {asked.material} in {asked.substance}"
@@ -333,7 +343,7 @@ def _said(asked: Resistance, decided: Decided) -> Judgement:
             what = "unsuitable" if attack is Mechanism.NONE else f"unsuitable ({attack.value})"
             return Answer(f"suitable in {where}", what, deciding(decided)).flagged(
                 f"{named} {how} in {where} {by}.{_worse(decided)}{_more(point)}",
-                remedy=_remedy(asked, _rinse(decided)),
+                remedy=_remedy(asked, _rinse(decided), another="`material`"),
             )
         case Outcome.LIMITED:
             required = f"suitable in {where}, or the condition accepted"
@@ -344,7 +354,9 @@ def _said(asked: Resistance, decided: Decided) -> Judgement:
                 Reason.CONDITION_TO_ACCEPT,
                 f"{named} is of limited use in {where} {by}. {capital(accept)}."
                 f"{_worse(decided)}{_more(point)}",
-                remedy=_remedy(asked, "Accept the condition in a waiver by role"),
+                remedy=_remedy(
+                    asked, "Accept the condition in a waiver by role", another="`material`"
+                ),
             )
         case Outcome.NO_DATA:
             missing = (
@@ -386,9 +398,17 @@ def _open(asked: Resistance, decided: Decided, rows: tuple[Row, ...]) -> Judgeme
         Reason.FACT_MISSING,
         f"{_named(asked, decided)} in {rated.chemical} is anything from {best} to {worse}, "
         f"by the {missing}, which is not stated ({_exposed(decided)}).",
-        remedy=_remedy(asked, f"State the {missing}"),
+        remedy=_remedy(asked, _STATED[rated.heat_certain]),
         answer_by=Role.PROCESS_OWNER,
     )
+
+
+_STATED = {
+    False: "State the temperature in `chemicals: [{temperature: …}]` of the place; of a vapour in "
+    "the air `ambient` of the place",
+    True: "State the concentration in `chemicals: [{concentration: …}]` of the place, in mass "
+    "percent",
+}
 
 
 def _mist(asked: Resistance, decided: Decided, misted: Decided) -> Judgement:
@@ -534,8 +554,11 @@ def _more(point: RatedStrength) -> str:
     return "".join(f" {capital(text)}." for text in said)
 
 
-def _remedy(asked: Resistance, first: str = "") -> str:
-    """What to do: the step given, then materials of the same use that would pass."""
+def _remedy(asked: Resistance, first: str = "", another: str = "material") -> str:
+    """What to do: the step given, then materials of the same use that would pass.
+
+    `another` is how a material is spoken of: by its key where the list is to be changed.
+    """
     steps = [first] if first else []
     if asked.grades:
         steps.append(f"name the grade, if it is {' or '.join(asked.grades)}, which resists this")
@@ -550,11 +573,11 @@ def _remedy(asked: Resistance, first: str = "") -> str:
     if better.names:
         what = "all chemicals here" if better.everywhere else "this chemical, though not all here"
         sort = "" if better.kin else " of another sort"
-        steps.append(f"choose a material{sort} that resists {what}: {'; '.join(better.names)}")
+        steps.append(f"choose a {another}{sort} that resists {what}: {'; '.join(better.names)}")
     elif not steps:
         steps.append(
-            "move the part, shield it, or have a material tested: the tables hold none for this "
-            "use that is shown to resist it"
+            "move the part to another `location`, shield it, or have a material tested: the tables "
+            "hold none for this use that is shown to resist it"
         )
     return f"{capital('; or '.join(steps))}."
 

@@ -297,7 +297,7 @@ def _judge_pitting(case: Pitting) -> Judgement:
         return answer.unproven(
             Reason.NOT_JUDGED,
             f"A pitting resistance number says nothing of chloride in {case.chemical}.",
-            remedy="Have a corrosion engineer judge it.",
+            remedy="Have a corrosion engineer judge it, and accept the finding with that.",
         )
     if limit is None:
         why = "its sulphides or carbides pit first" if case.overstated else "none is known"
@@ -392,7 +392,10 @@ def _too_warm(case: Pitting, limit: PittingLimit, answer: Answer) -> Judgement:
         return answer.unproven(
             Reason.NO_DATA if case.heat_certain else Reason.FACT_MISSING,
             f"The chloride limit of {case.material} holds to {number(limit.temp_max_c)} °C only.",
-            remedy="State the temperature, or have it judged for the warmth.",
+            remedy="Have it judged for the warmth and accept the finding with that, or choose a "
+            "grade with a higher resistance number."
+            if case.heat_certain
+            else "State the temperature in `chemicals: [{temperature: …}]` of the place.",
         )
     where, share = _where(case)
     stands = most.chloride_mg_l / (_tightened(share) if where else Decimal(1))
@@ -419,7 +422,7 @@ PITTING = Rule[EveryMeaning[Pitting]](
     clause="Resistance number Cr + 3.3 Mo + 16 N (stainless association); chloride limits by "
     "practice, from memory",
     why="Below a gasket or a deposit chloride eats through a wall that looks untouched.",
-    remedy="Choose a grade with a higher pitting resistance number, or lower the chloride.",
+    remedy="Choose a `material` with a higher pitting resistance number, or lower the chloride.",
     answer_by=Role.DESIGNER,
     note="The number ranks neutral chloride only; acids are judged by `chemical-resistance`. What "
     "is printed for warm water holds for what is immersed in water of pH 6 to 9. Where "

@@ -384,8 +384,8 @@ def _contradiction(question: AreaDeclared) -> Judgement:
         f"The area is declared for a {hazards} hazard, and nothing listed as present forms one. "
         "Either the list of substances is not complete or the declaration is out of date. What "
         "the hazard asks for beyond the declared group and temperature is not known.",
-        remedy="List the substances that the area classification names, or have the classification "
-        "withdrawn by its owner.",
+        remedy="List the `substances` that the area classification names, or have the "
+        "classification withdrawn by its owner.",
     )
 
 
@@ -433,7 +433,8 @@ def _judge_hazard(question: HazardDeclared) -> Judgement:
             f"{name} holds what burns; the area declares no {hazard} hazard. Whether it gives off "
             "enough is for its flash point to say.",
             remedy="Have the owner of the area confirm in writing that its classification accounts "
-            "for this liquid at its highest temperature, or correct it.",
+            "for this liquid at its highest temperature, and accept this finding with that; or "
+            "correct the `area`.",
         )
     required = f"a {hazard} hazard declared, or the substance not present"
     return Answer(required, found).flagged(
@@ -524,7 +525,8 @@ DECLARED_AREA = Rule[DeclaredQuestion](
     "ISO/IEC 80079-20-1:2017",
     why="A part that suits a wrongly declared area is not safe; the declaration is checked "
     "against the substances once, here, instead of on every line.",
-    remedy="Have the area classification corrected by its owner, or the list of substances.",
+    remedy="Have the area classification corrected by its owner and copy the `area` anew, or "
+    "correct the list of what is present.",
     answer_by=Role.AREA_OWNER,
     note="Only the system in which the area is declared counts: ethanol is Group D and IIB. A "
     "Zone 2 may abut a Division 2, never overlap it; Zone 0 and 1 may not abut a Division.",

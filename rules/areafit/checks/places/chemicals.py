@@ -165,15 +165,16 @@ def _judge_together(  # noqa: PLR0911 - one return for each answer
             Reason.NO_DATA,
             f"Whether {both} may meet is not known: one is a gas, for which the chart of liquid "
             "wastes does not speak, and no row names the two.",
-            remedy="Have a chemist say whether the two may meet, or keep their air apart.",
+            remedy="Have a chemist say whether the two may meet and accept this finding with that, "
+            "or keep their air apart: list each in the `chemicals` of a place of its own.",
         )
     if question.ungrouped and worst is None:
         return replace(answer, found="no reactivity group").unproven(
             Reason.NO_DATA,
             f"Whether {both} may meet is not known: {', '.join(question.ungrouped)} belongs to no "
             "reactivity group.",
-            remedy="Have a chemist say whether the two may meet, or keep them apart: bunds, drains "
-            "and ventilation of their own.",
+            remedy="Have a chemist say whether the two may meet and accept this finding with that, "
+            "or keep them apart: list each in the `chemicals` of a place of its own.",
         )
     if worst is not None:
         rows = (*map(_row, question.rows), *weak)
@@ -265,7 +266,8 @@ CHEMICALS_TOGETHER = Rule[ChemicalPair](
     "memory",
     why="Two spills meet in the bund and two vapours in the air, whether or not a process mixes "
     "them: bleach with acid gives chlorine, an oxidising acid with alcohol gives fire.",
-    remedy="Give the chemicals bunds, drains and ventilation of their own, or separate places.",
+    remedy="Give each chemical a bund, drain and ventilation of its own, and list it in the "
+    "`chemicals` of a place of its own.",
     answer_by=Role.PROCESS_OWNER,
     note="A blank in the chart is no proof of safety; hypochlorite with ammonia is blank there "
     "and listed here by name.",

@@ -107,7 +107,8 @@ def _by_air(question: HydrogenHere, answer: Answer, causes: str, milder: str | N
         answer = replace(answer, found=f"{answer.found}; {stated} of air")
         if air.rate < amount.flow and question.evolved[0].certain:
             return answer.flagged(
-                f"{capital(causes)}. {capital(told)}. The stated {stated} are too little."
+                f"{capital(causes)}. {capital(told)}. The stated {stated} are too little.",
+                remedy=_or_air(amount),
             )
         if air.rate >= amount.flow:
             return _enough(amount, air, answer, f"{capital(causes)}. {capital(told)}")
@@ -124,7 +125,7 @@ def _by_air(question: HydrogenHere, answer: Answer, causes: str, milder: str | N
     return answer.unproven(
         Reason.CONDITION_TO_ACCEPT if declared else Reason.FACT_MISSING,
         f"{capital(causes)}, and the declared area does not account for it. {capital(told)}.",
-        remedy=_or_air(amount),
+        remedy=_or_air(amount, declared=declared),
     )
 
 
@@ -136,31 +137,33 @@ def _enough(amount: Evolution, air: Ventilation, answer: Answer, said: str) -> J
             Reason.FACT_MISSING,
             f"{said}. The stated air would do, but of the ventilation {_listed(wants)} "
             f"{'is' if len(wants) == 1 else 'are'} not shown as a pass needs.",
-            remedy="State `ventilation` with a `document`, `availability: good`, `dead_spaces: "
-            "none` and `other_hydrogen: none`, if that is so.",
+            remedy=f"State `ventilation: {{{_SHOWN_SO}}}`, if that is so.",
         )
     if not amount.published:
         return answer.unproven(
             Reason.NO_DATA,
             f"{said}. The stated air would do, but the corrosion rate is recalled, not read.",
-            remedy="Measure how fast the metal goes in this bath, or have the area declared for "
-            "hydrogen.",
+            remedy="Measure how fast the metal goes in this bath and accept this finding with "
+            "that, or have the `area` declared for hydrogen.",
         )
     return answer.passed(f"{said}. The stated air keeps it thin.")
 
 
-_OR_AIR = (
-    "Have the area classification reviewed for hydrogen, take the metal away from the chemical, or "
-    "state how much air passes: `ventilation` with `rate`, `document`, `availability`, "
-    "`dead_spaces` and `other_hydrogen`."
-)
+_SHOWN_SO = "document: …, availability: good, dead_spaces: none, other_hydrogen: none"
 _OF_EACH = "Of each metal that dissolves state `surface_area`, of its line `quantity`."
 
 
-def _or_air(amount: Evolution | None) -> str:
+def _or_air(amount: Evolution | None, *, declared: bool = True) -> str:
     """What to do, and what to state where the hydrogen is not known."""
-    known = amount is not None and amount.litres is not None
-    return _OR_AIR if known else f"{_OR_AIR} {_OF_EACH}"
+    flow = amount.flow if amount is not None and amount.litres is not None else None
+    rate = "…" if flow is None else show(flow, Dimension.VOLUME_FLOW)
+    anew = " and copy the `area` anew" if declared else ""
+    told = (
+        f"Have the area classification reviewed for hydrogen{anew}, take the metal away from the "
+        "chemical, or state that enough air passes: "
+        f"`ventilation: {{rate: {rate}, {_SHOWN_SO}}}`."
+    )
+    return told if flow is not None else f"{told} {_OF_EACH}"
 
 
 _WORDS = {
@@ -243,8 +246,8 @@ HYDROGEN_EVOLUTION = Rule[HydrogenHere](
     "ISO/IEC 80079-20-1:2017 (hydrogen, IIC); NFPA 70-2023 500.6(A)(2)",
     why="An area put down as IIA or D for its solvents must be reconsidered where active metal "
     "meets acid, or aluminium or zinc meets caustic: hydrogen ignites far more easily.",
-    remedy="Have the area classification reviewed for hydrogen, take the metal away from the "
-    "chemical, and vent the highest point.",
+    remedy="Have the area classification reviewed for hydrogen and copy the `area` anew, take the "
+    "metal away from the chemical, and vent the highest point.",
     answer_by=Role.AREA_OWNER,
     note="The chart leaves caustic with sheet metal (10-23) blank; aluminium and zinc in caustic "
     "are added here. Nitric acid gives nitrogen oxides and very little hydrogen. How much there is "

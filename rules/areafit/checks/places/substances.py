@@ -63,8 +63,9 @@ def _judge_known(question: SubstanceKnown) -> Judgement:
             Reason.CONDITION_TO_ACCEPT,
             f"Own values are laxer than the table and have no document: {found}. The table's "
             "values govern meanwhile.",
-            remedy="Delete them, or name the document beside their source. The row decides on "
-            "group and autoignition temperature either way.",
+            remedy="Delete them, or name the document beside their source: "
+            "`substances: [{document: …}]`. The row decides on group and autoignition temperature "
+            "either way.",
         )
     found = question.source or "table row"
     return Answer(required, found, of_a_pass(question.rows)).passed(f"{question.name} is known.")
@@ -333,7 +334,8 @@ FLASH_POINT = Rule[FlashQuestion](
     clause="NFPA 30-2024 7.4; NFPA 497-2021 5.3; IEC 60079-10-1:2020 5; EN 1127-1:2019 6.3",
     why="Above its flash point a liquid gives off vapour that burns, whatever the declaration of "
     "the area says; a hot climate or a heated bath does the same.",
-    remedy="Have the area classification account for the liquid at its highest temperature.",
+    remedy="Have the area classification account for the liquid at its highest temperature, and "
+    "copy the `area` anew.",
     answer_by=Role.AREA_OWNER,
     note="Margins differ: EN 1127-1 has 5 K for pure liquids and 15 K for mixtures, NFPA 497 looks "
     "at liquids heated above their flash point; 15 K is used here. A high flash point never "

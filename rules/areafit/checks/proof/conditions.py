@@ -46,7 +46,8 @@ def _judge_conditions(question: SpecialConditions) -> Judgement:
     broken = next((c for c in conditions if c.met is False), None)
     if broken is not None:
         return Answer(required=required, found=broken.text).flagged(
-            f"The condition '{broken.text}' is said not to be met."
+            f"The condition '{broken.text}' is said not to be met.",
+            remedy=f"Meet it and state so, or choose a part without it: {_LISTED}.",
         )
     open_one = next((c for c in conditions if not is_shown(c)), None)
     if open_one is not None:
@@ -66,6 +67,8 @@ def _judge_conditions(question: SpecialConditions) -> Judgement:
     return Answer(required=required, found=found).passed("Every listed condition is met.")
 
 
+_LISTED = "`evidence: [{conditions: [{text: …, met_by: …, document: …, role: …}]}]`"
+
 SPECIAL_CONDITIONS = Rule[SpecialConditions](
     id="special-conditions",
     title="Specific conditions of use are met",
@@ -74,7 +77,8 @@ SPECIAL_CONDITIONS = Rule[SpecialConditions](
     clause="IEC 60079-0:2017 29.3 e); IEC 60079-14:2013 4.2",
     why="An X says that the equipment is safe only under conditions that stand in the certificate "
     "and not on the plate.",
-    remedy="List each condition of the certificate with how it is met, the document and the role.",
+    remedy="List each condition of the certificate with how it is met, the document and the role: "
+    f"{_LISTED}.",
     answer_by=Role.DESIGNER,
     ask=_ask_conditions,
     judge=_judge_conditions,
@@ -171,8 +175,8 @@ def _judge_component(question: ExComponent) -> Judgement:
 
 
 _REMEDY_U = (
-    "State `inside` with the item of the enclosure, and in the `evidence` of that line the "
-    "document that names the component's part number in `covers`."
+    "State `inside` with the item of the enclosure; a document in the evidence of that line must "
+    "cover the part number of the component too."
 )
 
 

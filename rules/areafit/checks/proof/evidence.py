@@ -63,18 +63,20 @@ def _judge_evidence(question: DocumentsBehind) -> Judgement:
         required="; ".join(_REQUIRED[question.law]),
         found=_found(everything, question.expired) or "none stated",
     )
+    points = sorted(_contradictions(question, documents), key=lambda point: not point.fails)
+    if points and points[0].fails:  # what no further document could mend comes first
+        return _said_of(points[0], answer).flagged(points[0].message, remedy=points[0].remedy)
     if not everything:
         return answer.unproven(
             Reason.FACT_MISSING, "A marking is claimed and no document is stated for it."
         )
-    points = sorted(_contradictions(question, documents), key=lambda point: not point.fails)
-    if points and points[0].fails:
-        return _said_of(points[0], answer).flagged(points[0].message)
     lacking = _lacking(question, documents, answer)
     if lacking is not None:
         return lacking
     for point in points:
-        return _said_of(point, answer).unproven(Reason.FACT_MISSING, point.message)
+        return _said_of(point, answer).unproven(
+            Reason.FACT_MISSING, point.message, remedy=point.remedy
+        )
     rows = tuple(map(Row.of_figure, _figures(question, documents)))
     return replace(answer, rows=rows).passed("The documents stated serve.")
 
@@ -104,9 +106,9 @@ def _lacking(
         )
     rest = insufficient(question.law, claim, documents)  # what lacks even if none had run out
     if short.contradicts and rest is not None:
-        return answer.flagged(short.message)
+        return answer.flagged(short.message, remedy=short.remedy)
     if not question.expired:
-        return answer.unproven(Reason.FACT_MISSING, short.message)
+        return answer.unproven(Reason.FACT_MISSING, short.message, remedy=short.remedy)
     lacks = f"{rest.message} " if rest is not None else ""
     also = f"{rest.required}, and " if rest is not None else ""
     return replace(
@@ -164,6 +166,7 @@ class Contradiction(Frozen):
     message: str
     required: str
     fails: bool
+    remedy: str
     clause: str = ""
     rows: tuple[Row, ...] = ()
 
@@ -209,6 +212,7 @@ def _numbers(documents: Iterable[Evidence], as_of: date) -> Iterator[Contradicti
                 f"{document.number} is no listing: it is the number of {whose}.",
                 "a listing number of the laboratory",
                 fails=True,
+                remedy="Correct `evidence`: what the laboratory listed has a number of its own.",
                 clause="29 CFR 1910.7; 29 CFR 1910.307(c)",
             )
         if number.year is None:
@@ -221,6 +225,7 @@ def _numbers(documents: Iterable[Evidence], as_of: date) -> Iterator[Contradicti
                 "certificate can have been issued.",
                 f"a number with a year from {began} to {as_of.year}",
                 fails=True,
+                remedy="Correct the number in `evidence`, as the certificate prints it.",
                 rows=(Row.of_figure(first),),
             )
 
@@ -237,6 +242,8 @@ def _levels(levels: tuple[Level, ...], documents: Iterable[Evidence]) -> Iterato
                 "level.",
                 "a document that agrees with the marking",
                 fails=True,
+                remedy="Compare `marking` and the level in `evidence` with nameplate and document, "
+                "and correct them; or obtain the document that shows the level of the plate.",
             )
 
 
@@ -255,6 +262,8 @@ def _pre_atex(question: DocumentsBehind) -> Iterator[Contradiction]:
             "market when they were binding.",
             "a marking with category, and the EU declaration of conformity",
             fails=True,
+            remedy="Compare `marking` and `placed_on_market` with nameplate and declaration, and "
+            "correct them; or choose a part whose plate has a category.",
             clause="2014/34/EU Art. 6, 13; 94/9/EC Art. 15 (transition to 30 June 2003)",
             rows=(Row.of_figure(last),),
         )
@@ -270,6 +279,8 @@ def _repairs(documents: Iterable[Evidence]) -> Iterator[Contradiction]:
                 "whether the protection still holds is not shown.",
                 "the number of the repair record and its standard, such as IEC 60079-19",
                 fails=False,
+                remedy="State the record as `evidence: [{type: repair record, number: …, "
+                "standard: …}]`.",
                 clause="IEC 60079-19:2019 4; NFPA 70-2023 500.8(A)",
             )
 

@@ -14,7 +14,7 @@ from areafit.facts.evidence import Evidence, EvidenceType
 from areafit.facts.marking import Code
 from areafit.facts.protection import Law, MarkingSystem
 from areafit.tables.words import DocumentField
-from areafit.values import Frozen
+from areafit.values import Frozen, replace
 
 _SAFE = frozenset({"ia", "ib", "ic", "i", "iaD", "ibD"})
 
@@ -35,11 +35,25 @@ class Claim(Frozen):
 
 
 class Shortfall(Frozen):
-    """What is missing; `contradicts` where what is stated shows the wrong thing."""
+    """What is missing; `contradicts` where what is stated shows the wrong thing.
+
+    `document` is the sort of document that would serve, None where the nameplate is at fault.
+    """
 
     message: str
     required: str
     contradicts: bool = False
+    document: EvidenceType | None = None
+
+    @property
+    def remedy(self) -> str:
+        """What to obtain, and how the list then states it."""
+        if self.document is None:
+            return "Compare `marking` and `evidence` with nameplate and document, and correct them."
+        return (
+            f"Obtain {self.required} and state it: "
+            f"`evidence: [{{type: {self.document.value}, number: …}}]`."
+        )
 
 
 def claim_of(code: Code, *, electrical: bool, own_cell: bool = False) -> Claim:
@@ -82,7 +96,7 @@ def insufficient(law: Law, claim: Claim, documents: tuple[Evidence, ...]) -> Sho
         return _taken_for(named, found)
     if len(named) < len(documents) and not found.contradicts:
         message = f"{found.message} A document without a number shows nothing."
-        return Shortfall(message, found.required)
+        return replace(found, message=message)
     return found
 
 
@@ -95,6 +109,7 @@ def _taken_for(named: tuple[Evidence, ...], found: Shortfall) -> Shortfall:
         "for a hazardous area.",
         found.required,
         contradicts=True,
+        document=found.document,
     )
 
 
@@ -111,11 +126,13 @@ def _nec(claim: Claim, documents: tuple[Evidence, ...]) -> Shortfall | None:
             else "No listing is stated.",
             "a listing by a recognised laboratory for the marking",
             contradicts=foreign,
+            document=EvidenceType.LISTING,
         )
     if claim.intrinsically_safe and EvidenceType.CONTROL_DRAWING not in types:
         return Shortfall(
             "Intrinsically safe equipment is installed by its control drawing; none is stated.",
             "the control drawing (NFPA 70-2023 504.10)",
+            document=EvidenceType.CONTROL_DRAWING,
         )
     return None
 
@@ -143,7 +160,11 @@ def _iec(claim: Claim, documents: tuple[Evidence, ...]) -> Shortfall | None:
         )
     if european:
         return None
-    return Shortfall("No certificate is stated.", "an IECEx or national certificate")
+    return Shortfall(
+        "No certificate is stated.",
+        "an IECEx or national certificate",
+        document=EvidenceType.CERTIFICATE,
+    )
 
 
 def _atex(claim: Claim, documents: tuple[Evidence, ...]) -> Shortfall | None:
@@ -163,6 +184,7 @@ def _atex(claim: Claim, documents: tuple[Evidence, ...]) -> Shortfall | None:
             else "No EU declaration is stated.",
             "the EU declaration of conformity",
             contradicts=foreign,
+            document=EvidenceType.DECLARATION,
         )
     if claim.certified and not certified:
         what = f"Category {claim.category}" if claim.category else "This marking"
@@ -172,11 +194,13 @@ def _atex(claim: Claim, documents: tuple[Evidence, ...]) -> Shortfall | None:
         return Shortfall(
             f"{what} needs a certificate of a notified body; {stated}.",
             "an EU-type examination certificate (2014/34/EU Art. 13, 17)",
+            document=EvidenceType.CERTIFICATE,
         )
     if not declared:
         return Shortfall(
             "The certificate is stated; the maker's EU declaration of conformity is not.",
             "the EU declaration of conformity (2014/34/EU Art. 14)",
+            document=EvidenceType.DECLARATION,
         )
     return None
 
@@ -187,6 +211,7 @@ def _assessed(documents: tuple[Evidence, ...]) -> Shortfall | None:
     return Shortfall(
         "No assessment or declaration is stated for the non-electrical marking.",
         "the ignition hazard assessment or the maker's declaration",
+        document=EvidenceType.ASSESSMENT,
     )
 
 
