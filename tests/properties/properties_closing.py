@@ -343,6 +343,7 @@ _GLANDS = {
     ),
     "NEC": (
         "Class I, II, III, Division 1, Groups A, B, C, D, E, F, G",
+        "Class I, Zone 0, AEx da IIC Ga Ta -60 °C to +90 °C",
         "Class I, Zone 1, AEx db eb IIC Gb Ta -60 °C to +90 °C",
     ),
 }
@@ -366,7 +367,7 @@ _GOOD: dict[str, tuple[Any, ...]] = {
     "place.substances.layer_ignition": ("700 °C",),
     "place.substances.temperature": ("20 °C",),
     "place.chemicals.temperature": ("20 °C",),
-    "place.chemicals.concentration": ("1 %",),
+    "place.chemicals.concentration": ("1 %", "50 %", "100 %"),
     "place.chemicals.chloride": ("10 mg/L",),
     "place.chemicals.rinsed": (True,),
     "place.chemicals.ph": ("7",),
@@ -375,6 +376,7 @@ _GOOD: dict[str, tuple[Any, ...]] = {
     "place.layer": ("none", "5 mm"),
     "place.required_epl": ("Gb", "Db", ["Gb", "Db"]),
     "place.hybrid_mixtures": (False,),
+    "place.restricted_access": (True,),
     "place.ventilation": (
         {
             "rate": "90000 m³/h",
@@ -421,6 +423,8 @@ _GOOD: dict[str, tuple[Any, ...]] = {
         {"kind": "HFC", "flash_point": "300 °C", "autoignition": "500 °C", "hottest": "40 °C"},
     ),
     "part.generates": ("none",),
+    "part.conduit_seals": ({"within": "25 mm", "all_runs": True},),
+    "part.conduit_seals.within": ("25 mm",),
     "part.entries.type": ("stopping plug", "cable gland"),
     "part.entries.thread": ("M20x1.5",),
     "part.entries.hole": ("M20x1.5",),

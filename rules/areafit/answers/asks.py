@@ -106,7 +106,8 @@ def _keys(subject: str, said: str, about: str) -> tuple[str, ...]:
     found: list[str] = []
     holder = ""
     for word in _WORD.findall(said):
-        own = (f"{about}.{word}",) if about == "entries" else ()  # the fitting has its own marking
+        fitting = about == "entries" and not holder  # it has a marking of its own
+        own = (f"{about}.{word}",) if fitting else ()
         inner = f"{holder}.{word}" if holder else word
         for candidate in (*own, inner, word, f"{about}.{word}"):
             if f"{subject}.{candidate}" in facts():

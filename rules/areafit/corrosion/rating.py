@@ -44,7 +44,7 @@ class RatedStrength(Frozen):
     `stands_in` names the pair or the strength whose rows serve instead of missing ones; `cited`
     set the strength or the relief, and `by_fact` says in words what they or a stated fact bring
     about, which is no judgement of ours. `mechanism` is by what it suffers, if a row decides.
-    `disputed` are rows of other sources that rate it better.
+    `disputed` are rows of other sources that rate it better; `remedy_told` is what would save it.
     """
 
     form: SolutionState
@@ -62,6 +62,7 @@ class RatedStrength(Frozen):
     by_fact: str = ""
     mechanism: Mechanism | None = None
     disputed: tuple[ResistanceRow, ...] = ()
+    remedy_told: str = ""
 
     @property
     def judged(self) -> bool:
@@ -167,7 +168,20 @@ def _looked_up(use: _Use, strength: Strength, tables: Tables) -> RatedStrength |
     if strength.form is SolutionState.DRIED and use.met.rinsed:
         left = _of_one_drop(use, found)
         return None if left is None else _weigh(use, replace(strength, span=span), left, stands_in)
-    return _weigh(use, replace(strength, span=span), found, stands_in)
+    point = _weigh(use, replace(strength, span=span), found, stands_in)
+    return _if_rinsed(use, replace(strength, span=span), found, point)
+
+
+def _if_rinsed(use: _Use, strength: Strength, found: Lookup, point: RatedStrength) -> RatedStrength:
+    """With the word that rinsing would save it, where that leaves nothing that attacks."""
+    if strength.form is not SolutionState.DRIED or point.worst is not Rating.UNSUITABLE:
+        return point
+    left = _of_one_drop(use, found)
+    saved = left is None or _weigh(use, strength, left, "").worst is not Rating.UNSUITABLE
+    return replace(point, remedy_told=_RINSE) if saved else point
+
+
+_RINSE = "rinse it off before it dries, and state `rinsed: true`"
 
 
 def _of_one_drop(use: _Use, found: Lookup) -> Lookup | None:

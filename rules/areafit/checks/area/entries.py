@@ -300,7 +300,8 @@ def _judge_seals(needs: Needs, seals: ConduitSeals) -> Judgement:
         return answer.flagged(
             f"Conduit seals stand up to {show(seals.within, Dimension.LENGTH)} from the enclosure; "
             f"{both_units(most)} is the most.",
-            remedy=_NEARER,
+            remedy=f"Seal each conduit within {both_units(most)} of the enclosure, and state "
+            "`conduit_seals: {within: …, all_runs: true}`.",
         )
     if seals.all_runs is False:
         return answer.flagged(

@@ -80,7 +80,8 @@ def judge_type(question: TypeQuestion) -> Judgement:
             Reason.CONDITION_TO_ACCEPT,
             "Portable lighting in Class I, Division 2 is held to what Division 1 asks, but on a "
             "movable stand with a cord; somebody must accept one that is marked for less.",
-            remedy="Choose a lamp that is marked for Class I, Division 1.",
+            remedy="Choose a lamp whose `marking` is for Class I, Division 1, or have this one "
+            "accepted in a waiver.",
         )
     purge = purge_of(code)
     if purge is not None:

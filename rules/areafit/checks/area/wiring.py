@@ -74,7 +74,12 @@ def _judge_method(run: WiringRun) -> Judgement:
         return answer.unproven(Reason.FACT_MISSING, "The kind of cable or raceway is not stated.")
     row = named.get(method.value)
     if row is None:
-        return answer.flagged(f"The rules name no such cable or raceway for {run.area.name}.")
+        return answer.flagged(
+            f"The rules name no such cable or raceway for {run.area.name}.",
+            remedy=""
+            if named
+            else "Run it at another `location`: only intrinsically safe circuits may enter.",
+        )
     answer = Answer(answer.required, answer.found, (_cited(row),), row.clause)
     return _by_condition(run, row, answer)
 

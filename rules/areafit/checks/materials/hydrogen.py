@@ -195,8 +195,8 @@ def _judge_plated(case: HardPlated) -> Judgement:
         Reason.CONDITION_TO_ACCEPT,
         f"{case.material} is of {case.stated}: the plating bath embrittles it, unless it is baked "
         "at once.",
-        remedy="Have the plater certify the baking (ISO 4042, ISO 9588) and accept the finding with "
-        "that, or use zinc flakes, class 10.9 or A4-80.",
+        remedy="Have the plater certify the baking (ISO 4042, ISO 9588) and accept the finding "
+        "with that, or use zinc flakes, class 10.9 or A4-80.",
         answer_by=Role.SUPPLIER,
     )
 

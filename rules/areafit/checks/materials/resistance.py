@@ -29,7 +29,7 @@ from areafit.corrosion.rating import (
     rows_of,
     worst,
 )
-from areafit.corrosion.relief import SLOW, called_spring, piece_of
+from areafit.corrosion.relief import called_spring, piece_of
 from areafit.demands import Demands
 from areafit.demands.exposure import Met, SolutionState
 from areafit.demands.meeting import Meeting, Pores, lining, meetings, pores_of, strangers
@@ -541,10 +541,7 @@ def _worse(decided: Decided) -> str:
 
 def _rinse(decided: Decided) -> str:
     """Rinsing before the drop dries, where that is what made it worse and rinsing is a cure."""
-    point = decided.point
-    dried = point.form is SolutionState.DRIED and bool(_worse(decided))
-    slow = point.mechanism in SLOW and not point.by_fact
-    return "rinse it off before it dries, and state `rinsed: true`" if dried and slow else ""
+    return decided.point.remedy_told if _worse(decided) else ""
 
 
 def _more(point: RatedStrength) -> str:
@@ -568,7 +565,7 @@ def _remedy(asked: Resistance, first: str = "", another: str = "material") -> st
         steps.append("use it without this filler")
     if asked.below and asked.suits:
         lined = f" or a lining of {lining().value} or more" if asked.pores is Pores.SOME else ""
-        steps.append(f"use a solid material{lined} in place of the layer")
+        steps.append(f"use a solid {another}{lined} in place of the layer")
     better = asked.better
     if better.names:
         what = "all chemicals here" if better.everywhere else "this chemical, though not all here"

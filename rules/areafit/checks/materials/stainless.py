@@ -304,7 +304,8 @@ def _judge_pitting(case: Pitting) -> Judgement:
         return answer.unproven(
             Reason.NO_DATA,
             f"No chloride limit holds for {case.material}: {why}.",
-            remedy="Choose a grade with a higher resistance number.",
+            remedy="Choose a grade with a higher resistance number, or have this one tested and "
+            "accept the finding with the report.",
         )
     return _by_chloride(case, chloride.high, limit, answer)
 
