@@ -323,14 +323,20 @@ def judge_rating(needed: IngressRating, stated: IngressRating | None) -> Judgeme
             f"{stated.text} holds what the place asks for; holes drilled and cables entered later "
             "must hold it too."
         )
-    remedy = _better(needed.text)
     if short.fails:
-        return answer.flagged(short.message, remedy=remedy)
-    return answer.unproven(Reason.FACT_MISSING, short.message, remedy=remedy)
+        return answer.flagged(short.message, remedy=_another(needed.text))
+    return answer.unproven(Reason.FACT_MISSING, short.message, remedy=_better(needed.text))
 
 
 def _stated(needed: str) -> str:
     return f"State the rating of the enclosure: `ingress: {needed}` or better is asked for."
+
+
+def _another(needed: str) -> str:
+    return (
+        f"Choose an enclosure of `ingress: {needed}` or better, by its `marking` too where that "
+        "prints a rating."
+    )
 
 
 def _better(needed: str) -> str:
@@ -450,7 +456,7 @@ def _judge_type(needed: Minimum, stated: IngressRating | None) -> Judgement:
         )
     return answer.flagged(
         f"{stated.text} is less than the {needed.text} that {needed.protection} asks for.",
-        remedy=_better(needed.text),
+        remedy=_another(needed.text),
     )
 
 
