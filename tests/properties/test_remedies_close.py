@@ -2,9 +2,9 @@
 
 Every open finding of the samples, of the lists that golden reports are made of and of the reviewed
 lists is tried, of half of these and of the longest lists in the long run. The project's own rule,
-no source: a remedy that does not close is worse than none, and a question whose answer changes nothing
-is not to be asked. Where nothing that a list can state closes a finding, its reason says so, its
-remedy speaks of acceptance, and a waiver closes it.
+no source: a remedy that does not close is worse than none, and a question whose answer changes
+nothing is not to be asked. Where nothing that a list can state closes a finding, its reason says
+so, its remedy speaks of acceptance, and a waiver closes it.
 """
 
 import json

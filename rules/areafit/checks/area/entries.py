@@ -543,7 +543,10 @@ def _distance(needs: Needs) -> Figure:
     return figure("distance of a conduit seal", uses.get(needs, "Division 1"))
 
 
-_SEAL_IT = "Seal the conduit near the enclosure, and state a `conduit seal` with its `within`."
+_SEAL_IT = (
+    "Seal the conduit near the enclosure, and state `type: conduit seal` with its `within` and its "
+    "`marking`."
+)
 
 
 def _unsealed(question: EntryQuestion) -> Iterator[_Defect]:
