@@ -212,7 +212,7 @@ def test_what_is_advised_is_not_refused() -> None:
         told = _judged(LOOP.replace("PI", power)).loops[0].open_findings()
         (found,) = (f"{f.message} {f.remedy}" for f in told if f.rule.id == "loop-power")
         assert "Write `Pi: none`" not in found
-        assert "State the power at which its surfaces stay" in found
+        assert "State as `Pi` the power at which its surfaces stay" in found
 
 
 CONTACT = """\

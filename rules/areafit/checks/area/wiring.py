@@ -247,7 +247,7 @@ def _judge_cord(cord: FlexibleCord) -> Judgement:
         return replace(answer, required="intrinsically safe circuits only").flagged(
             "Nothing but intrinsically safe circuits may be wired in Zone 0.",
             remedy="Feed what is there by an intrinsically safe circuit, and list that under "
-            "`loops`; or take it out of Zone 0.",
+            "`loops` in its place; or move it to another `location`.",
         )
     if cord.grounding_conductor is False:
         return answer.flagged("A cord needs a grounding conductor beside its other conductors.")

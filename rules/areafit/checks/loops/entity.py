@@ -211,8 +211,8 @@ def _power_of_simple() -> str:
         figure("surface of a small component"),
     )
     return (
-        "State the power at which its surfaces stay within the temperature class; for T4 that is "
-        f"{power.value} at {power.applies_to} if they measure at least {surface.value}."
+        "State as `Pi` the power at which its surfaces stay within the temperature class; for T4 "
+        f"that is {power.value} at {power.applies_to} if they measure at least {surface.value}."
     )
 
 
