@@ -399,6 +399,7 @@ _GOOD: dict[str, tuple[Any, ...]] = {
     "part.kind": ("electrical", "mechanical", "structural", ["electrical", "mechanical"]),
     "part.part_number": ("PN-1",),
     "part.evidence.conditions": ([_MET],),
+    "part.entries.conditions": ([_MET],),
     "part.proposed": (LEFT_OUT,),
     "part.alternates": (LEFT_OUT,),
     "part.intrinsic_safety": (LEFT_OUT, "own cell", "inside only"),
@@ -454,7 +455,7 @@ class Values:
             "place.chemicals": self._chemicals,
             "part.location": self._elsewhere,
             "part.inside": self._box,
-            "part.marking": lambda: self._chance.choice(_MARKED[self._law]),
+            "part.marking": self._marking,
             "part.evidence": self._documents,
             "part.evidence.covers": self._covered,
             "part.entries": self._entries,
@@ -464,6 +465,10 @@ class Values:
         if good and key in made:
             return made[key]()
         return self._chance.choice(_GOOD[key]) if good and key in _GOOD else self._any(key)
+
+    def _marking(self) -> list[str]:
+        plates = _MARKED[self._law]
+        return self._chance.choice((*plates, [*plates[1], *plates[2]]))
 
     def _documents(self) -> list[dict[str, Any]]:
         pick, own = self._chance.choice, _DOCUMENTS[self._law]

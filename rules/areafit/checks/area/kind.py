@@ -195,9 +195,17 @@ def _contradiction(
     return answer.unproven(
         Reason.FACT_MISSING,
         f"The description speaks of {what} ({told.word}); the kind stated does not.",
-        remedy=f"State `kind: {kind}` with what that asks for; if the part is something else, say "
-        "so in the description: a bracket for a motor, an air motor.",
+        remedy=f"State {_both(question, kind)} with what that asks for; if the part is something "
+        "else, say so in the description: a bracket for a motor, an air motor.",
     )
+
+
+def _both(question: KindQuestion, kind: str) -> str:
+    """The kind that is missing; of a part with a plate for what is not electrical, both kinds."""
+    plated = question.marked and question.kinds == {Kind.MECHANICAL}
+    if kind != "electrical" or not plated:
+        return f"`kind: {kind}`"
+    return "`kind: [mechanical, electrical]` and the `marking` of what is electrical too,"
 
 
 def _row(told: DescribedPart) -> Row:
