@@ -142,8 +142,8 @@ def _judge_impact(blow: Blow) -> Judgement:
         Reason.FACT_MISSING,
         "Something can fall or strike and no assessment covers it; no energy is taken as safe "
         "here without one.",
-        remedy="Have the blow assessed and list the assessment in `evidence`; or damp and hold the "
-        "part so that nothing falls or strikes.",
+        remedy="Have the blow assessed and list the assessment in `evidence`; or hold the part so "
+        "that nothing falls or strikes, and state `drop_height: none` and `end_stops: none`.",
     )
 
 
