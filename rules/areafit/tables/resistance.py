@@ -11,9 +11,10 @@ from decimal import Decimal
 from functools import cache, cached_property
 from typing import TYPE_CHECKING, TypeVar
 
-from areafit.facts.quantity import Range
+from areafit.facts.quantity import Dimension, Range
 from areafit.tables import load
 from areafit.tables.chemicals import Chemical, PropertyState, Reaction
+from areafit.tables.limits import figure
 from areafit.tables.materials import Material
 from areafit.tables.sources import LaxerValue, Sourced
 from areafit.values import Frozen, Term
@@ -194,16 +195,13 @@ def lookup(
     )
 
 
-_WARM = Decimal(40)  # °C
-
-
 def _between(band: Sequence[ResistanceRow], heat: Decimal) -> bool:
     """Whether a source has good data colder and bad data hotter, and none where it turns.
 
     Then no row from elsewhere makes a pass: somewhere between the two the material fails. Not so
     near room temperature, which many tables print as their only cold point.
     """
-    if heat <= _WARM:
+    if heat <= _room():
         return False
     by_source: dict[str, list[ResistanceRow]] = {}
     for row in band:
@@ -219,6 +217,13 @@ def _between(band: Sequence[ResistanceRow], heat: Decimal) -> bool:
         and any(row.temp_max_c is not None and row.temp_max_c < heat for row in rows)
         for rows in by_source.values()
     )
+
+
+@cache
+def _room() -> Decimal:
+    """The warmest that a table may mean by room temperature, in °C."""
+    name = "warmest that a table of resistance may mean by room temperature"
+    return figure(name).amount(Dimension.TEMPERATURE)
 
 
 def _silent_at(row: ResistanceRow, heat: Decimal) -> bool:
