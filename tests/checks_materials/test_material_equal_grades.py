@@ -27,6 +27,9 @@ EQUAL = TABLES.rows("equal_grades", EqualGrade)
         ("brass", ("mineral oil", None, "70 °C"), PASS),
         ("brass", ("ammonia solution", "10 %", "20 °C"), FLAG),
         ("UHMWPE", ("toluene", None, "25 °C"), FLAG),
+        ("impregnated graphite", ("hydrochloric acid", "10 %", "30 °C"), PASS),
+        ("impregnated graphite", ("sodium hydroxide", "50 %", "60 °C"), UNPROVEN),  # its resin
+        ("graphite", ("sodium hydroxide", "50 %", "60 °C"), PASS),
     ],
 )
 def test_a_grade_is_judged_by_the_rows_of_its_like(
