@@ -5,6 +5,7 @@ from decimal import Decimal
 from functools import lru_cache
 
 from areafit.demands.demand import CorrodingChemical, Demands
+from areafit.demands.derive import chemical_meant
 from areafit.demands.exposure import Met, mass_percent, may_mist, meet, warmed
 from areafit.demands.solvents import known_chemicals
 from areafit.facts.part import Exposure, MaterialUse
@@ -138,8 +139,7 @@ def _met(use: MaterialUse, demands: Demands) -> Iterator[Meeting]:
 
 
 def _identities(name: str, demands: Demands) -> frozenset[str]:
-    rows = demands.tables.chemicals(name) or demands.tables.substances(name)
-    return frozenset({key(name), *(row.id for row in rows)})
+    return chemical_meant(name, demands.tables) | {key(name)}
 
 
 def _meeting(

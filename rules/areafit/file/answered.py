@@ -87,7 +87,7 @@ def with_answers(  # noqa: PLR0913, PLR0917 - a line, and how lines are made
 
     What an entry's answer changes nothing of is left to the lines that take it.
     """
-    sheets = () if line is None else tuple(_sheets(bom, library, line, index))
+    sheets = tuple(_sheets(bom, library, line, index))
     if not any(sheet.answers for sheet in sheets):
         return part
     stated = [sheet.written for sheet in sheets]
@@ -128,8 +128,12 @@ def with_answers(  # noqa: PLR0913, PLR0917 - a line, and how lines are made
     return replace(part, answered=tuple(answers), otherwise=tuple(others))
 
 
-def _sheets(bom: SourceFile, library: Library, line: PartModel, index: int) -> Iterator[_Sheet]:
+def _sheets(
+    bom: SourceFile, library: Library, line: PartModel | None, index: int
+) -> Iterator[_Sheet]:
     """The line, then the entries of it and of its alternates in which answers stand."""
+    if line is None or not (line.answered or library):  # as most lines of most lists
+        return
     yield _Sheet(bom.document.root["parts"][index], line.answered or ())
     asked = (line.part_number, *(one.part_number for one in line.alternates or ()))
     for number in dict.fromkeys(asked):

@@ -200,8 +200,8 @@ class Library:
 
     def having(self, entry: LibraryEntry) -> "Library":
         """The same library with an entry as somebody else states it."""
-        other = Library(self.indices, Collector())
-        other._numbers = self._numbers
+        other = Library((), Collector())
+        other.indices, other._numbers = self.indices, self._numbers  # of all entries: not anew
         other._read = {**self._read, (entry.source.document.name, entry.number): entry}
         return other
 
