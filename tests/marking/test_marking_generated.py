@@ -138,7 +138,8 @@ def round_trips(seed: int, count: int) -> None:
         code = pick.choice([division, zoned])(pick)
         text = canonical(code)
         marking = decode(text)
-        wrong = [p for p in marking.problems if "needs IP" not in p.message]
+        said = ("needs IP", "An ambient up to")  # drawn without regard to each other
+        wrong = [p for p in marking.problems if not any(words in p.message for words in said)]
         assert not wrong, (text, wrong)
         assert marking.codes == (code,), text
 

@@ -6,7 +6,8 @@ from pathlib import Path
 
 import pytest
 
-from areafit.facts.marking import Marking
+from areafit.facts.marking import Marking, facing
+from areafit.facts.protection import Level
 from areafit.marking import decode, effective_level
 from areafit.marking.canonical import canonical
 
@@ -66,3 +67,26 @@ def test_printing_a_code_and_reading_it_gives_it_back(row: dict[str, str]) -> No
         again = decode(canonical(code))
         assert again.problems == ()
         assert again.codes == (code,)
+
+
+# First the side of the process, then that of the place; ATEX guidelines, EN 14986, from memory.
+@pytest.mark.parametrize(
+    ("text", "process", "place"),
+    [
+        ("II 1/2G Ex h IIC T4 Ga/Gb", Level.GA, Level.GB),
+        ("II 2/3G Ex h IIC T4 Gb/Gc", Level.GB, Level.GC),
+        ("II -/2G Ex h IIC T4 Gb", None, Level.GB),
+        ("II -/2G Ex h IIC T4 -/Gb", None, Level.GB),
+        ("II -/2 G c IIC T4", None, Level.GB),
+        ("Ex h IIC T4 -/Gb", None, Level.GB),
+        ("Ex db IIC T4 -/Gb", None, Level.GB),
+        ("II 2G Ex h IIC T4 Gb", Level.GB, Level.GB),
+    ],
+)
+def test_each_side_of_a_pair_has_its_own_level(
+    text: str, process: Level | None, place: Level
+) -> None:
+    marking = decode(text)
+    assert not marking.problems
+    assert [effective_level(code) for code in marking.codes] == [place]
+    assert [effective_level(code) for code in facing((marking,))[0].codes] == [process]

@@ -7,6 +7,8 @@ from areafit.facts.protection import Hazard, Level, MarkingSystem, Purge, Suffix
 from areafit.facts.quantity import Range
 from areafit.values import Frozen, replace
 
+FREE = "-"  # the inner category of `-/2G`
+
 
 class TemperatureMark(Frozen):
     """A temperature class or a maximum surface temperature, with the ambient it is valid in.
@@ -42,7 +44,8 @@ class Code(Frozen):
     `joined` says that they are printed with `+`, two independent types for one level
     (IEC 60079-26). `level` is the printed EPL, `inner_level` the better half of a pair such as
     Ga/Gb, which counts towards the process only. `categories` are ATEX categories of the
-    housing as printed (`2G`, `1/2G` gives `2G` with inner `1G`); `divisions` and `hazard_class`
+    housing as printed (`2G`, `1/2G` gives `2G` with inner `1G`, `-/2G` with inner `-`, which serves
+    no explosive atmosphere); `divisions` and `hazard_class`
     are the North American ones. `gases` names the only gases the equipment serves. `words` are
     trade words that say a type without a letter: `intrinsically safe`, `nonincendive`,
     `explosionproof`, `dust-ignitionproof`, `hermetically sealed`. `legacy` marks forms before

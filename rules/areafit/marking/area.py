@@ -19,8 +19,8 @@ from areafit.marking.north_america import (
     read_zone,
 )
 from areafit.marking.temperature import (
-    read_class_mark,
     read_figure,
+    read_one_class,
     read_unlabelled_span,
     zone_classes,
 )
@@ -112,7 +112,7 @@ _READERS = (
     read_zone,
     read_zone_group,
     read_letters,
-    read_class_mark,
+    read_one_class,
     read_unlabelled_span,
     read_figure,
     read_separator,

@@ -91,6 +91,7 @@ class CodeBlock:
         self.purge_contents: str | None = None
         self.purge_action: str | None = None
         self.trade_words: list[str] = []
+        self.free = False  # the process side is printed as no explosive atmosphere
         self.associated = False
         self.safe_place = False
         self.unread: list[Fault | Unread] = []
@@ -128,8 +129,9 @@ class CodeBlock:
                 self.brackets.append(word)
             case Temperature() | Ambient():
                 self.temperatures.append(word)
-            case Levels(levels):
+            case Levels(levels, free):
                 self.levels.append(levels)
+                self.free |= free
             case CategoryMark(group, items):
                 self.equipment_group = group
                 self.categories.extend(items)

@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from decimal import Decimal
 
 from areafit.facts.groups import Group
-from areafit.facts.marking import Code, Output, TemperatureMark
+from areafit.facts.marking import FREE, Code, Output, TemperatureMark
 from areafit.facts.protection import Hazard, MarkingSystem
 from areafit.facts.quantity import Range, number
 from areafit.marking.level import find_type, is_old_mechanical, output_letter
@@ -67,6 +67,7 @@ def _ex(code: Code) -> Iterator[str]:
     yield from (_temperature(mark) for mark in code.temperatures)
     if code.level is not None:
         inner = f"{code.inner_level.value}/" if code.inner_level else ""
+        inner = f"{FREE}/" if code.inner_category == FREE else inner
         yield inner + code.level.value
 
 

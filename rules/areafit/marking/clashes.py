@@ -3,8 +3,9 @@
 from collections.abc import Iterator, Sequence
 
 from areafit.facts.groups import Group
-from areafit.facts.marking import Code, Marking, Output, Problem
+from areafit.facts.marking import FREE, Code, Marking, Output, Problem
 from areafit.facts.protection import Hazard, MarkingSystem, Purge, Suffix
+from areafit.facts.quantity import number
 from areafit.marking import clauses, north_america
 from areafit.marking.blocks import CodeBlock
 from areafit.marking.codes import no_class_of_dust
@@ -116,6 +117,7 @@ def _reaches(output: Output, wanted: str) -> bool:
 
 def of_code(code: Code) -> Iterator[Problem]:
     """Every contradiction of the code, each with its clause."""
+    yield from _hotter_air(code)
     if code.system is MarkingSystem.NEC_DIVISION:
         yield from _division(code)
         return
@@ -197,7 +199,7 @@ def _category(code: Code) -> Iterator[Problem]:
     mines = {code.category[0] == "M", *(group is Group.I for group in code.groups)}
     if len(mines) > 1:
         yield Problem("Mines and surface industry stand in one code.", clauses.CATEGORY)
-    if code.inner_category is not None and code.level is not None:
+    if code.inner_category not in {None, FREE} and code.level is not None:
         inner = code.inner_level or code.level
         if category_letter(code.inner_category) != inner.value[1]:
             text = f"Inner category {code.inner_category} and level {inner.value}"
@@ -226,6 +228,16 @@ def _temperature(code: Code) -> Iterator[Problem]:
             yield no_class_of_dust(mark.name)
         elif mark.name not in zone_classes() and mark.maximum is not None:
             text = f"{mark.name} is a Division class; zone and Ex codes know T1 to T6."
+            yield Problem(text, clauses.TEMPERATURE)
+
+
+def _hotter_air(code: Code) -> Iterator[Problem]:
+    """An ambient above the surface temperature that holds in it: surfaces are hotter than air."""
+    for mark in code.temperatures:
+        air = mark.ambient or code.ambient
+        if air is not None and mark.maximum is not None and air.high > mark.maximum:
+            shown = mark.name or f"{number(mark.maximum)} °C"
+            text = f"An ambient up to {number(air.high)} °C does not go with {shown}."
             yield Problem(text, clauses.TEMPERATURE)
 
 

@@ -3,7 +3,7 @@
 from collections.abc import Iterable, Iterator, Sequence
 
 from areafit.facts.groups import Group, severity
-from areafit.facts.marking import Code, Output, Problem
+from areafit.facts.marking import FREE, Code, Output, Problem
 from areafit.facts.protection import Hazard, Level, MarkingSystem, Suffix
 from areafit.marking import clauses
 from areafit.marking.blocks import CodeBlock
@@ -176,6 +176,8 @@ def _ex(block: CodeBlock, hazard: Hazard, *, split: bool) -> Code:
     level, inner_level = _level(block, only)
     groups = _groups(block, only)
     outputs = _outputs(block, groups, only)
+    inner_category = _category_text(block, item.hazard, item.inner) if item else None
+    free = block.free or (item is not None and item.free)
     code = Code(
         system=system,
         hazard=hazard,
@@ -192,7 +194,7 @@ def _ex(block: CodeBlock, hazard: Hazard, *, split: bool) -> Code:
         zone=block.zones[0] if block.zones else None,
         equipment_group=block.equipment_group,
         category=_category_text(block, item.hazard, item.number) if item else None,
-        inner_category=_category_text(block, item.hazard, item.inner) if item else None,
+        inner_category=FREE if free else inner_category,
         ambient=limits.ambient,
         non_electrical=bool(own.types) and (own.mark == "" or set(own.types) == {"h"}),
         legacy=_legacy(block, hazard),

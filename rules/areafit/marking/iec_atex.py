@@ -88,7 +88,8 @@ def _item(tokens: Tokens, index: int) -> tuple[list[CategoryItem], int] | None:
             output, at = later, beyond
     number = max(numbers, default=None)
     inner = min(numbers) if len(numbers) == 2 and numbers[0] <= numbers[1] else None
-    return [CategoryItem(hazard, number, inner, output) for hazard in hazards], at
+    free = tokens.at(index).text == "-"
+    return [CategoryItem(hazard, number, inner, output, free) for hazard in hazards], at
 
 
 def _numbers(tokens: Tokens, index: int) -> tuple[list[int], int]:
@@ -370,7 +371,10 @@ def _group_at(tokens: Tokens, index: int) -> tuple[Group, int] | None:
 
 
 def read_level(tokens: Tokens, index: int) -> Found | None:
-    """`Gb`, or the pair `Ga/Gb`."""
+    """`Gb`, or the pair `Ga/Gb`; `-/Gb` has one side outside any explosive atmosphere."""
+    if tokens.at(index).text == "-" and tokens.at(index + 1).text == "/":
+        outer = _LEVELS.get(tokens.at(index + 2).text)
+        return ((Levels((outer,), free=True),), index + 3) if outer is not None else None
     first = _LEVELS.get(tokens.at(index).text)
     if first is None:
         return None

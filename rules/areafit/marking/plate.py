@@ -26,7 +26,14 @@ from areafit.marking.north_america import (
     read_phrase,
     read_zone,
 )
-from areafit.marking.papers import read_agency, read_certificate, read_drawing, read_mark
+from areafit.marking.papers import (
+    read_agency,
+    read_certificate,
+    read_drawing,
+    read_mark,
+    read_rating,
+    read_warning,
+)
 from areafit.marking.several import arranged, settled, share, standing_alone
 from areafit.marking.temperature import (
     read_ambient,
@@ -51,6 +58,7 @@ from areafit.values import replace
 _READERS: tuple[Reader, ...] = (
     read_certificate,
     read_mark,
+    read_warning,
     read_dip,
     read_agency_form,
     read_phrase,
@@ -72,6 +80,7 @@ _READERS: tuple[Reader, ...] = (
     read_ingress,
     read_enclosure,
     read_drawing,
+    read_rating,
     read_suffix,
     read_separator,
 )

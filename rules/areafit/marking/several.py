@@ -181,11 +181,16 @@ def _run(blocks: list[CodeBlock], index: int) -> list[CodeBlock]:
     """A block with a category, the bare categories behind it, and the codes without one."""
     run = [blocks[index]]
     for block in blocks[index + 1 :]:
-        headed = bool(run[-1].types)
+        headed = _is_code(run[-1])
         if not run[0].categories or not (bool(block.categories) ^ headed) or _is_other(block):
             break
         run.append(block)
     return run
+
+
+def _is_code(block: CodeBlock) -> bool:
+    """Whether a block has types of its own, or is a bracket of associated apparatus."""
+    return bool(block.types or block.brackets)
 
 
 def _is_other(block: CodeBlock) -> bool:
@@ -195,16 +200,20 @@ def _is_other(block: CodeBlock) -> bool:
 
 def _assigned(run: list[CodeBlock]) -> list[CodeBlock] | None:
     items = [item for block in run for item in _kinds_of_category(block)]
-    codes = [block for block in run if block.types]
-    silent = [block for block in run if not block.types and block.brackets]
-    if len(items) < 2 or len(codes) != len(items) or silent or _is_other(run[0]):
+    codes = [block for block in run if _is_code(block)]
+    if len(items) < 2 or len(codes) != len(items) or _is_other(run[0]):
         return None
     by_kind = {kind: (group, item) for kind, group, item in items}
     kinds = [_kind_of_code(block) for block in codes]
     if len(by_kind) != len(items) or set(kinds) != set(by_kind):
         return None
+    given = [by_kind[kind][1] for kind in kinds]
+    if any(
+        (item.number is None) is bool(block.types) for item, block in zip(given, codes, strict=True)
+    ):
+        return None  # a category of the housing for a bracket, or the reverse
     for block in run:
-        if not block.types:
+        if not _is_code(block):
             codes[0].unread[:0] = block.unread
             codes[0].suffixes.extend(block.suffixes)
     for block, kind in zip(codes, kinds, strict=True):

@@ -79,7 +79,7 @@ def read_degrees(tokens: Tokens, index: int, *, apart: bool = False) -> tuple[De
 
 def read_span(tokens: Tokens, index: int) -> tuple[Degrees, Degrees, int] | None:
     """`-20..+40 °C`, `-20 °C to +60 °C`, `-20/+60`; a unit behind one serves both."""
-    index += tokens.at(index).low == "from"
+    index += tokens.at(index).low in _FROM
     # `- 20 to + 60 °C`: both signs stand apart, so the first is no dash between words.
     apart = tokens.at(index).text == "-" and tokens.at(index + 1).spaced
     first = read_degrees(tokens, index, apart=apart)
@@ -95,12 +95,16 @@ def read_span(tokens: Tokens, index: int) -> tuple[Degrees, Degrees, int] | None
     return Degrees(low.number, unit), Degrees(high.number, high.unit or unit), end
 
 
+_FROM = frozenset({"from", "von", "de", "da"})
+_UNTIL = frozenset({"to", "thru", "through", "till", "bis", "à", "a", "hasta", "/"})
+
+
 def _behind_sign_of_range(tokens: Tokens, index: int) -> int | None:
     """The index behind `to`, `..`, `/`, or a dash that cannot be a minus."""
     token, after = tokens.at(index), tokens.at(index + 1)
     if token.low == "up" and after.low == "to":
         return index + 2
-    if token.low in {"to", "thru", "through", "till", "bis", "/"} or token.text.startswith(".."):
+    if token.low in _UNTIL or token.text.startswith(".."):
         return index + 1
     if token.text == "+":
         return index  # `-20°C +40°C`, `-20+40`
@@ -111,8 +115,10 @@ def _behind_sign_of_range(tokens: Tokens, index: int) -> int | None:
 
 _CLASS = pattern(r"T[0-9][A-Z]?|t[1-6][a-d]?")
 _FIGURE = pattern(r"T([0-9]{2,3}(?:\.[0-9]{1,3})?)(C|F)?")
-_COOLEST = Decimal(10)  # °C; a lower figure is no maximum surface temperature
-_TO = frozenset({"-", "to"})
+# °C; surfaces are not cooler than the air of the standard, so `11C` is a misprinted IIC.
+_COOLEST = Decimal(40)
+_TO = frozenset({"-", "to", "bis", "à", "a", "hasta"})
+_OR = frozenset({"/", ",", "or", "oder", "ou", "o"})
 
 
 @cache
@@ -128,22 +134,48 @@ def zone_classes() -> frozenset[str]:
     return frozenset(row.name for row in table if row.scheme is ClassScheme.BOTH)
 
 
+def read_one_class(tokens: Tokens, index: int) -> Found | None:
+    """`T4` of a place, which has one limit."""
+    return _class(tokens, index, listed=False)
+
+
 def read_class_mark(tokens: Tokens, index: int) -> Found | None:
-    """`T4`, `T3C`, `T 4`, and `T6..T4`, of which the hottest governs."""
+    """`T4`, `T3C`, `T 4`, and `T6..T4`, `T6/T5/T4`, `T6, T5 or T4`: the hottest governs.
+
+    Which class holds when is then told elsewhere than on the plate.
+    """
+    return _class(tokens, index, listed=True)
+
+
+def _class(tokens: Tokens, index: int, *, listed: bool) -> Found | None:
+    text = tokens.at(index).text
+    if text in {"TX", "Tx"} or (text == "T" and tokens.at(index + 1).text == "*"):
+        at = index + 1 + (text == "T")
+        why = (
+            f"{tokens.between(index, at)} leaves the temperature to the instructions; write what "
+            "they give for this use, such as T4 or T135 °C."
+        )
+        return (Temperature(TemperatureMark(None, "TX")), Unread("TX", why)), at
     found = _class_name(tokens, index)
     if found is None:
         return None
     name, at = found
-    then = tokens.at(at)
-    if then.low in _TO or then.text.startswith(".."):
-        other = _class_name(tokens, at + 1)
-        if other is not None and {name, other[0]} <= class_limits().keys():
-            hottest = max(name, other[0], key=class_limits().__getitem__)
-            return (Temperature(_mark(hottest)),), other[1]
+    while listed and name in class_limits() and (other := _other_class(tokens, at)) is not None:
+        name, at = max(name, other[0], key=class_limits().__getitem__), other[1]
     if name in class_limits():
         return (Temperature(_mark(name)),), at
     fault = Fault(f"There is no temperature class {name}.", clauses.TEMPERATURE)
     return (Temperature(TemperatureMark(None, name)), fault), at
+
+
+def _other_class(tokens: Tokens, index: int) -> tuple[str, int] | None:
+    """The next class of a range or a list, with the index behind it."""
+    while tokens.at(index).low in _TO | _OR or tokens.at(index).text.startswith(".."):
+        index += 1
+        other = _class_name(tokens, index)
+        if other is not None:
+            return other if other[0] in class_limits() else None
+    return None
 
 
 def _class_name(tokens: Tokens, index: int) -> tuple[str, int] | None:
@@ -178,17 +210,16 @@ def read_figure(tokens: Tokens, index: int) -> Found | None:
             depth = Decimal(degrees.number) / 1000
             return _figure(layered[0], layered[1], depth)
         return _without_unit(tokens, degrees, at)
-    hotter = _hotter(tokens, at)
-    if hotter is not None and hotter[0].unit == degrees.unit:
+    while (hotter := _hotter(tokens, at)) is not None and hotter[0].unit == degrees.unit:
         at = hotter[1]
         degrees = max(degrees, hotter[0], key=lambda each: Decimal(each.number))
     return _figure(degrees, at, None)
 
 
 def _hotter(tokens: Tokens, index: int) -> tuple[Degrees, int] | None:
-    """The other end of `T80 °C...T110 °C`."""
+    """The next figure of `T80 °C...T110 °C`, `T80 °C, T95 °C`."""
     sign = tokens.at(index)
-    ranged = sign.low in _TO or sign.text.startswith("..")
+    ranged = sign.low in _TO | _OR or sign.text.startswith("..")
     found = _t_number(tokens, index + 1) if ranged else None
     return found if found and found[0].unit else None
 
@@ -251,15 +282,18 @@ def read_bare_span(tokens: Tokens, index: int) -> Found | None:
     return (BareSpan(text, found[0][0], at=leading),), at
 
 
+# `Tu` is the German sign; the words of five languages.
 _LABEL = pattern(
-    r"(?:max(?:imum\b|\b\.?) ?)?(?:T[. -]?a(?:mb)?\b\.?"
-    r"|amb(?:ient)?\b\.?(?: temp(?:erature)?\b\.?)?(?: range\b)?)",
+    r"(?:max(?:imum\b|\b\.?) ?)?(?:T[. -]?(?:a(?:mb)?|u(?:mg)?)\b\.?"
+    r"|amb(?:ient)?\b\.?(?: temp(?:erature)?\b\.?)?(?: range\b)?"
+    r"|umgebungstemp(?:eratur(?:bereich)?\b|\b\.?)"
+    r"|temp(?:[ée]rature?|eratura|\.)? ?amb(?:i[ae]nt[ea]\b|\b\.?))",
     re.IGNORECASE,
 )
 _AT = frozenset({"@", "at", "for"})
 _LESS = frozenset({"<=", "<", "=<"})
 _MORE = frozenset({">=", ">", "=>"})
-_UP_TO = frozenset({"max", "to", "up"})
+_UP_TO = frozenset({"max", "to", "up", "bis"})
 
 
 def read_ambient(tokens: Tokens, index: int) -> Found | None:

@@ -137,7 +137,7 @@ _RUN_TOGETHER = (
     pattern(r"(H2)(T[1-6])([GDM][abc])?"),
     pattern(r"([CF])([GDM][abc])([XU])?"),
     pattern(r"(NEMA|TYPE|Type)([0-9]{1,2})([A-Z]{1,2})?"),
-    pattern(r"([A-Z0-9]*(?:ATEX|UKEX)[0-9A-Z]*[0-9])([XU])"),
+    pattern(r"([A-Z0-9]*(?:ATEX|UKEX)[0-9A-Z]*[0-9]|FM[0-9]{2}(?:US|CA)[0-9]{4})([XU])"),
 )
 # `CE0158ExII2GExdbIICT6GbX`, or as much of it as stands there.
 _EX_RUN = pattern(

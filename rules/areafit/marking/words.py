@@ -100,18 +100,23 @@ class BareSpan(Word):
 
 
 class Levels(Word):
-    """A printed EPL, or the two of a pair with the process side first."""
+    """A printed EPL, or the two of a pair with the process side first; `free` for `-/Gb`."""
 
     levels: tuple[Level, ...]
+    free: bool = False
 
 
 class CategoryItem(Word):
-    """One hazard letter of an ATEX category: `number` of the housing, `inner`, `output`."""
+    """One hazard letter of an ATEX category: `number` of the housing, `inner`, `output`.
+
+    `free` where the process side is printed as no explosive atmosphere, `-/2`.
+    """
 
     hazard: Hazard
     number: int | None = None
     inner: int | None = None
     output: int | None = None
+    free: bool = False
 
 
 class CategoryMark(Word):
@@ -292,6 +297,9 @@ def glued_dash(tokens: Tokens, index: int) -> bool:
     return dash.text == "-" and not (dash.spaced or tokens.at(index + 1).spaced)
 
 
+_JOINING = frozenset({"and", "or", "und", "oder", "et", "ou"})
+
+
 def read_separator(tokens: Tokens, index: int) -> Found | None:
     """`;` ends a code; a slash, comma, full stop, `and` or round bracket may stand anywhere.
 
@@ -300,7 +308,7 @@ def read_separator(tokens: Tokens, index: int) -> Found | None:
     text = tokens.at(index).low
     if text == ";":
         return (Separator(strong=True),), index + 1
-    if text in {"/", ",", ".", ":", "and", "&", "or", "(", ")"}:
+    if text in {"/", ",", ".", ":", "(", ")", "&", *_JOINING}:
         return (Separator(strong=False),), index + 1
     after = tokens.at(index + 1)
     word = after.text[:1].isalpha() and not (len(after.text) == 1 and "A" <= after.text <= "G")
