@@ -301,5 +301,9 @@ def _materials(stated: Stated) -> tuple[MaterialUse, ...] | None:
 
 _OF_MATERIALS = (
     "exposure",
-    *(f"materials.{key}" for key in MaterialUse.__struct_fields__ if key != "material"),
+    *(
+        f"materials.{key}"
+        for key in MaterialUse.__struct_fields__
+        if key not in ("material", "works_in")  # put on by the engine
+    ),
 )

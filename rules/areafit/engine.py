@@ -190,7 +190,8 @@ class _Run:
             prefix,
         )
         for i, use in enumerate(part.materials or ()):
-            yield self._block(Subject.MATERIAL, use, demands, place, f"{prefix}/materials/{i}")
+            filled = use if body.liquid is None else replace(use, works_in=body.liquid)
+            yield self._block(Subject.MATERIAL, filled, demands, place, f"{prefix}/materials/{i}")
         for path, contact in contacts_of(part, by_item):
             yield self._block(Subject.CONTACT, contact, demands, place, f"{prefix}/{path}")
 

@@ -425,7 +425,10 @@ LIST: tuple[Admitted, ...] = (
             "part.air_supply": _not(_has("drive", "pneumatic")),
             "part.brake": _not(_called(Topic.BRAKE)),
             "part.slip": _not(_called(Topic.CLUTCH)),
-            "part.liquid": _not(_any(_called(Topic.HYDRAULICS), _has("drive", "hydraulic"))),
+            # elsewhere hydraulics are of mineral oil unless somebody says otherwise
+            "part.liquid": _any(
+                _unclassified, _not(_any(_called(Topic.HYDRAULICS), _has("drive", "hydraulic")))
+            ),
             "part.protects": _not(_GUARD),
             "part.release": _not(_GUARD),
             "part.loose_parts": _not(_any(_called(Piece.LOOSE), _kind("loose item"))),

@@ -52,6 +52,8 @@ def better_than(
     """
     strain = piece_of(use, material)
     met = meetings(use, demands)
+    if meeting not in met:
+        met = (*met, meeting)
     together = tuple(one for each in met for one in (*each.mets, *each.if_mist))
     alone = (*meeting.mets, *meeting.if_mist)
 

@@ -12,6 +12,7 @@ from areafit.facts.part import Exposure, MaterialUse
 from areafit.facts.place import Concentration, ConcentrationUnit, PresentChemical
 from areafit.facts.protection import Hazard, Level
 from areafit.facts.quantity import Dimension, Range
+from areafit.rule import Row
 from areafit.tables.chemicals import Chemical, NamedMixture
 from areafit.tables.limits import Figure, figure
 from areafit.tables.materials import COATING, Material, is_polymer
@@ -132,7 +133,7 @@ def _met(use: MaterialUse, demands: Demands) -> Iterator[Meeting]:
     for corroding in listed:
         exposure = exposure_to(use, corroding)
         if exposure is not None:
-            yield _meeting(use, corroding, exposure, demands)
+            yield meeting_of(use, corroding, exposure, demands)
             yield from _chlorine(use, corroding, exposure, demands)
     if use.exposure is not None:
         yield from _mixtures(use, listed, use.exposure, demands)
@@ -142,9 +143,10 @@ def _identities(name: str, demands: Demands) -> frozenset[str]:
     return chemical_meant(name, demands.tables) | {key(name)}
 
 
-def _meeting(
+def meeting_of(
     use: MaterialUse, corroding: CorrodingChemical, exposure: Exposure, demands: Demands
 ) -> Meeting:
+    """One chemical at a surface of this exposure, with all that its name may mean."""
     mets, if_mist = [], []
     leaked = corroding.fume_only and use.exposure in _INDOORS and _thin(demands)
     for named in known_chemicals(corroding.stated.name, demands.tables):
@@ -186,8 +188,8 @@ def _chlorine(
         free = figure("free chlorine of a chlorinated cleaner")
         share = Concentration(free.span(Dimension.FRACTION), ConcentrationUnit.MASS)
         weak = replace(stated, name=_HYPOCHLORITE, concentration=share)
-        found = _meeting(use, CorrodingChemical(weak), exposure, demands)
-        yield _called(found, f"{stated.name} (free chlorine)", free)
+        found = meeting_of(use, CorrodingChemical(weak), exposure, demands)
+        yield called(found, f"{stated.name} (free chlorine)", free)
 
 
 def _mixtures(
@@ -210,11 +212,14 @@ def _mixtures(
             yield Meeting(name, (), mixture=True)
             continue
         whole = PresentChemical(mixture, None, _heat_of(members), bath, rinsed=_rinsed(members))
-        yield _called(_meeting(use, CorrodingChemical(whole), exposure, demands), name)
+        yield called(meeting_of(use, CorrodingChemical(whole), exposure, demands), name)
 
 
-def _called(meeting: Meeting, name: str, *figures: Figure) -> Meeting:
-    """The meeting under the name that the list gives to what is met; `figures` set its strength."""
+def called(meeting: Meeting, name: str, *figures: Figure, rows: tuple[Row, ...] = ()) -> Meeting:
+    """The meeting under the name that the list gives to what is met.
+
+    `figures` set its strength, `rows` say what it is.
+    """
 
     def named(mets: tuple[Met, ...]) -> tuple[Met, ...]:
         return tuple(
@@ -222,7 +227,8 @@ def _called(meeting: Meeting, name: str, *figures: Figure) -> Meeting:
                 met,
                 stated=replace(met.stated, name=name),
                 strengths=tuple(
-                    replace(one, figures=one.figures + figures) for one in met.strengths
+                    replace(one, figures=one.figures + figures, rows=one.rows + rows)
+                    for one in met.strengths
                 ),
             )
             for met in mets

@@ -249,6 +249,7 @@ class MaterialUse(Frozen):
     the surface transferred, `breakdown_voltage` in V that of a layer on metal. `counterface` is
     the material that it rubs or may strike, `none` where it touches nothing. `resistance` of a
     hose is taken from end to end, of a belt from its running face to earth; `speed` in m/s.
+    `works_in` is the liquid of its part, put on by the engine and stated nowhere here.
     """
 
     material: str
@@ -281,6 +282,7 @@ class MaterialUse(Frozen):
     conveys: Conveyed | None = None
     instead: str | None = None
     document: str | None = None
+    works_in: Liquid | None = None
 
 
 class Disagreement(Frozen):

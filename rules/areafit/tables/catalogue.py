@@ -274,6 +274,12 @@ _SPECS = (
         "vapours:MixesWithWater",
         1,
     ),
+    _fixed(
+        "liquid_reach",
+        "Words for pieces that the working liquid of a part reaches, and for such as stay dry",
+        "words:LiquidReach",
+        1,
+    ),
     TableSpec("mixtures", "Mixtures that have a row of their own", "chemicals:NamedMixture", 1),
     TableSpec(
         "pitting_limits",
@@ -434,6 +440,12 @@ _SPECS = (
         1,
     ),
     _fixed("water_miscible", "Liquids that take up water", "vapours:WaterMiscible", 1),
+    _fixed(
+        "working_fluids",
+        "Working liquids of hydraulic parts as chemicals, and how hot they are used",
+        "chemicals:WorkingFluid",
+        1,
+    ),
     _fixed(
         "wiring_methods",
         "Cables and raceways that the installation rules name, by area",

@@ -4,6 +4,7 @@ from collections.abc import Mapping
 from decimal import Decimal
 from functools import cache
 
+from areafit.facts.mechanics import Fluid
 from areafit.tables.load import rows
 from areafit.tables.sources import Sourced
 from areafit.values import Frozen, Term
@@ -114,6 +115,23 @@ class NamedMixture(Sourced):
             return False
         most = zip(self.members, self.strongest_pct, strict=False)
         return all((shares[one] or 0) <= Decimal(limit) for one, limit in most)
+
+
+class WorkingFluid(Sourced):
+    """What a kind of working liquid is as a chemical, by id, and in °C how hot such a one is used.
+
+    The kinds are those of ISO 6743-4; hotter than that its water boils off, or it ages.
+    """
+
+    kind: Fluid
+    chemical: str
+    hottest_c: Decimal
+
+
+@cache
+def working_fluid(kind: Fluid) -> WorkingFluid | None:
+    """The row of a kind; None where it says no more than that it is another one."""
+    return next((row for row in rows("working_fluids", WorkingFluid) if row.kind is kind), None)
 
 
 class EpaGroup(Sourced):

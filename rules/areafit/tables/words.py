@@ -71,6 +71,40 @@ def _added(whose: Whose) -> AnyOf:
     return AnyOf(r"(?<![^\W_])", longest, r"(?:e?s)?(?![^\W_])")
 
 
+class Reach(Term):
+    """Whether the working liquid of a part reaches a piece of it."""
+
+    WET = "wet"
+    DRY = "dry"
+
+
+class LiquidReach(Sourced):
+    """A word or phrase that names a piece which the liquid reaches, or which stands outside."""
+
+    word: str
+    reach: Reach
+
+
+@cache
+def reach_of(component: str) -> Reach | None:
+    """Whether the liquid reaches a piece of this name: no label, screw or handle; None: it may.
+
+    A word for what it reaches is looked for first: the seal of a screw.
+
+    >>> reach_of("tie rod screw"), reach_of("screw seal"), reach_of("body")
+    (<Reach.DRY: 'dry'>, <Reach.WET: 'wet'>, None)
+    """
+    whole = " ".join(component.casefold().split())
+    return next((each for each in Reach if _reach(each).within(whole).search(whole)), None)
+
+
+@cache
+def _reach(reach: Reach) -> AnyOf:
+    listed = (row.word for row in rows("liquid_reach", LiquidReach) if row.reach is reach)
+    longest = sorted(listed, key=len, reverse=True)
+    return AnyOf(r"(?<![^\W_])", longest, r"(?:e?s)?(?![^\W_])")
+
+
 class Placeholder(Sourced):
     """One word or phrase; a number that holds it names no document."""
 

@@ -33,6 +33,7 @@ from areafit.corrosion.relief import called_spring, piece_of
 from areafit.demands import Demands
 from areafit.demands.exposure import Met, SolutionState
 from areafit.demands.meeting import Meeting, Pores, lining, meetings, pores_of, strangers
+from areafit.demands.working import at_room_heat, liquid_met, reached
 from areafit.facts.part import Exposure, MaterialUse
 from areafit.facts.quantity import Range, number
 from areafit.rule import Answer, Ask, Example, Family, Judgement, Row, Rule, Subject
@@ -79,6 +80,18 @@ class NoVapour(Frozen):
     substance: str
 
 
+class NoLiquid(Frozen):
+    """A piece that the working liquid of its part reaches, and no row for what that liquid is.
+
+    `kind` is the one stated, None where none is; `heat`: a kind that the material resists at room
+    temperature, and how hot it becomes is not stated.
+    """
+
+    material: str
+    kind: str | None
+    heat: bool = False
+
+
 class Resistance(Frozen):
     """One material in one chemical.
 
@@ -110,26 +123,45 @@ class Resistance(Frozen):
         return all(decide(one).outcome is Outcome.SUITABLE for one in every)
 
 
-Asked = Unknown | NoExposure | NoMixture | NoVapour | Resistance
+Asked = Unknown | NoExposure | NoMixture | NoVapour | NoLiquid | Resistance
 
 
 def _ask(use: MaterialUse, demands: Demands) -> Iterator[Ask[Asked]]:
     """One question for each chemical that the material meets, and one for each thing unknown."""
-    if not demands.chemicals:
+    candidates = demands.tables.materials(use.material)
+    filled = reached(use, candidates[0] if candidates else None)
+    if not demands.chemicals and not filled:
         return
-    tables = demands.tables
-    candidates = tables.materials(use.material)
     if not candidates:
-        near = tables.nearest("materials", use.material)
+        near = demands.tables.nearest("materials", use.material)
         yield Ask(Unknown("material", use.material, near), "material", use.component)
         return
+    if demands.chemicals:
+        yield from _of_place(use, demands)
+    if filled:
+        yield Ask(_of_liquid(_read_of(use), demands), "", use.component)
+
+
+def _of_place(use: MaterialUse, demands: Demands) -> Iterator[Ask[Asked]]:
     for name in strangers(use, demands):
-        near = nearest(name, (c.stated.name for c in demands.chemicals))
+        near = nearest(name, (c.stated.name for c in demands.chemicals or ()))
         yield Ask(Unknown("chemical of this place", name, near), "to", use.component)
     unsaid = use.exposure is None
-    asks = unsaid and any(not c.fume_only for c in demands.chemicals)
-    solvents = frozenset(c.stated.name for c in demands.chemicals if unsaid and c.solvent)
-    read = MaterialUse(
+    listed = demands.chemicals or ()
+    asks = unsaid and any(not c.fume_only for c in listed)
+    solvents = frozenset(c.stated.name for c in listed if unsaid and c.solvent)
+    for question in _questions(_read_of(use), demands):
+        if _fails_in(question, solvents):
+            asks = True  # in the air of a room it would not be judged at all
+        else:
+            yield Ask(question, "", use.component)
+    if asks:
+        yield Ask(NoExposure(use.material), "exposure", use.component)
+
+
+def _read_of(use: MaterialUse) -> MaterialUse:
+    """What bears on resistance, so that many components are one question."""
+    return MaterialUse(
         use.material,
         exposure=use.exposure,
         to=use.to,
@@ -140,14 +172,28 @@ def _ask(use: MaterialUse, demands: Demands) -> Iterator[Ask[Asked]]:
         crevice=use.crevice,
         temperature=use.temperature,
         layer_thickness=use.layer_thickness if use.substrate is not None else None,
+        works_in=use.works_in,
     )
-    for question in _questions(read, demands):
-        if _fails_in(question, solvents):
-            asks = True  # in the air of a room it would not be judged at all
-        else:
-            yield Ask(question, "", use.component)
-    if asks:
-        yield Ask(NoExposure(use.material), "exposure", use.component)
+
+
+@lru_cache(maxsize=1024)
+def _of_liquid(use: MaterialUse, demands: Demands) -> Asked:
+    """The working liquid of the part, which counts whatever the place lists.
+
+    Of its heat nobody is asked who names a material that fails cold, or holds as hot as such a
+    liquid is used.
+    """
+    liquid = use.works_in
+    kind = None if liquid is None or liquid.kind is None else liquid.kind.value
+    meeting = liquid_met(use, demands)
+    if liquid is None or meeting is None:
+        return NoLiquid(use.material, kind)
+    question = _of_meeting(use, meeting, demands)
+    if liquid.hottest is not None or not isinstance(question, Resistance) or question.suits:
+        return question
+    cold = _of_meeting(use, at_room_heat(meeting), demands)
+    holds = isinstance(cold, Resistance) and cold.suits
+    return NoLiquid(use.material, kind, heat=True) if holds else question
 
 
 def _fails_in(question: "Asked", names: frozenset[str]) -> bool:
@@ -163,18 +209,21 @@ def _questions(use: MaterialUse, demands: Demands) -> tuple[Asked, ...]:
 
 
 def _asked_of(use: MaterialUse, demands: Demands) -> Iterator[Asked]:
+    return (_of_meeting(use, meeting, demands) for meeting in meetings(use, demands))
+
+
+def _of_meeting(use: MaterialUse, meeting: Meeting, demands: Demands) -> Asked:
     tables = demands.tables
     candidates = tables.materials(use.material)
     below = () if use.substrate is None else tables.materials(use.substrate)
     strain = tuple(piece_of(use, one) for one in (*candidates, *below))
-    for meeting in meetings(use, demands):
-        key = ("resistance", use.material, use.substrate, use.layer_thickness, strain, meeting)
-        question = tables.remembered(key, partial(_asked, use, candidates, meeting, demands))
-        if isinstance(question, Resistance) and not question.suits:
-            beside = partial(_beside, demands=demands)
-            cures = better_than(use, candidates[0], meeting, demands, beside)
-            question = replace(question, better=cures)
-        yield question
+    key = ("resistance", use.material, use.substrate, use.layer_thickness, strain, meeting)
+    question = tables.remembered(key, partial(_asked, use, candidates, meeting, demands))
+    if isinstance(question, Resistance) and not question.suits:
+        beside = partial(_beside, demands=demands)
+        cures = better_than(use, candidates[0], meeting, demands, beside)
+        question = replace(question, better=cures)
+    return question
 
 
 _BESIDE: tuple[Rule[Any], ...] = (
@@ -299,6 +348,8 @@ def _judge(asked: Asked) -> Judgement:
                 remedy="Ask for a test in the mixture and accept the finding with it; data of its "
                 "parts do not add up.",
             )
+        case NoLiquid():
+            return _no_liquid(asked)
         case NoVapour():
             required = f"data for {asked.material} in {asked.substance}"
             return Answer(required, "no row for the substance").unproven(
@@ -308,6 +359,30 @@ def _judge(asked: Asked) -> Judgement:
             )
         case _:
             return _resistance(asked)
+
+
+def _no_liquid(asked: NoLiquid) -> Judgement:
+    if asked.heat:
+        return Answer(f"how hot the {asked.kind} becomes", "not stated").unproven(
+            Reason.FACT_MISSING,
+            f"{asked.material} resists the working liquid ({asked.kind}) cold, and not at every "
+            "heat at which such a liquid is used.",
+            remedy="State `liquid: {hottest: …}`.",
+        )
+    if asked.kind is None:
+        return Answer("the kind of the working liquid", "not stated").unproven(
+            Reason.FACT_MISSING,
+            f"Which kind of liquid the part works with is not stated, and {asked.material} may be "
+            "wetted by it.",
+            remedy="State `liquid: {kind: …}`.",
+        )
+    return Answer(f"data for {asked.material} in the working liquid", asked.kind).unproven(
+        Reason.NO_DATA,
+        f"There is no data for {asked.material} in a working liquid of another kind.",
+        remedy="State `liquid: {kind: …}` where it is a listed one; else ask the maker of the part "
+        "whether it suits the liquid, and accept the finding with that.",
+        answer_by=Role.SUPPLIER,
+    )
 
 
 def _resistance(asked: Resistance) -> Judgement:
@@ -606,7 +681,9 @@ CHEMICAL_RESISTANCE = Rule[Asked](
     note="Concentrations are mass percent. Hotter or stronger than the data is `no data`, never "
     "the last good rating. Relief by exposure and ratings by analogy have basis judgement. A "
     "flammable substance that is a neutral solvent is judged where liquid or condensing vapour "
-    "reaches, and everywhere in Zone 0 and where level Ga is asked.",
+    "reaches, and everywhere in Zone 0 and where level Ga is asked. The working liquid of a part "
+    "(`liquid`) counts for all its pieces but those named as outside of it (`areafit table "
+    "liquid_reach`).",
     ask=_ask,
     judge=_judge,
     examples=(
@@ -633,6 +710,12 @@ CHEMICAL_RESISTANCE = Rule[Asked](
             Verdict.UNPROVEN,
             _part("PTFE", "immersed"),
             "{chemicals: [{name: cleaner nobody lists, temperature: 25 °C}]}",
+        ),
+        Example(
+            "Nitrile rubber in a phosphate ester",
+            Verdict.FLAG,
+            "liquid: {kind: HFDR}, " + _part("NBR", "room", ", component: seal"),
+            "{chemicals: none}",
         ),
     ),
 )
