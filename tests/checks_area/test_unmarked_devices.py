@@ -19,6 +19,7 @@ P, F, U = Verdict.PASS, Verdict.FLAG, Verdict.UNPROVEN
 Say = Callable[..., Verdict]
 Tell = Callable[..., str]
 D2 = "area: 'Class I, Division 2, Group D'"
+D1_GAS = "area: 'Class I, Division 1, Group D'"
 BOX = "device: junction box, description: Terminal box"
 DUST_1, DUST_2 = (f"area: 'Class II, Division {number}, Group G'" for number in (1, 2))
 LINE = "device: squirrel-cage motor, arcing: false, inverter_fed: false, space_heater: false"
@@ -52,6 +53,15 @@ CASES = [
     ("device: relay, arcing: true, contact_protection: none", D2, F),
     ("device: relay, arcing: true", D2, U),
     ("device: relay", D2, U),
+    # 501.115(B), from memory: what protects its contacts decides; a switch has some
+    ("device: switch, contact_protection: hermetically sealed", D2, P),
+    ("device: switch, contact_protection: none", D2, F),
+    ("device: push button, contact_protection: nonincendive circuit", D2, P),
+    ("device: contactor, contact_protection: none", D2, F),
+    ("device: relay, arcing: false", D2, P),  # one without contacts
+    ("device: relay, arcing: false, contact_protection: none", D2, P),
+    ("device: instrument, contact_protection: hermetically sealed", D2, U),
+    ("device: push button, contact_protection: hermetically sealed", D1_GAS, F),
     ("device: relay, arcing: true, enclosure: dusttight", "area: 'Class III, Division 2'", P),
     ("device: instrument, arcing: false", D2, P),
     ("device: instrument, arcing: true, contact_protection: hermetically sealed", D2, F),

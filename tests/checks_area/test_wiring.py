@@ -1,7 +1,7 @@
 """Cables, raceways, cords and receptacles by area.
 
-NFPA 70-2023 501.10(A) as an answer in a trade journal lists it (read); all else, 501.10(B) to
-506.17, 502.145, 503.145 and IEC 60079-14:2013 9.3, from memory.
+NFPA 70-2023 501.10(A) and 502.10(B) as trade journals list them, 503.10(A) as a catalogue prints it
+(read); all else, 501.10(B) to 506.17, 502.145, 503.145 and IEC 60079-14:2013 9.3, from memory.
 """
 
 from collections.abc import Callable
@@ -59,7 +59,16 @@ def run(method: str, more: str = "") -> str:
         ("ITC-HL cable", DUST_2, P),  # 502.10(B)(1)(1), as a trade journal tells it
         ("TC-ER-HL cable", DUST_2, P),
         ("electrical metallic tubing", FIBRES, P),
-        ("TC cable", FIBRES, F),
+        ("MC cable", DUST_2, P),
+        ("PLTC cable", DUST_2, P),
+        ("PVC conduit", DUST_2, U),  # schedule 80, if only qualified persons have access
+        ("PVC conduit", DUST_1, F),
+        ("TC-ER-HL cable", DUST_1, F),
+        # 503.10(A)(1), as a maker's catalogue prints it
+        ("TC cable", FIBRES, P),
+        ("PLTC cable", FIBRES, P),
+        ("ITC cable", FIBRES, P),
+        ("sheathed cable", FIBRES, F),
         ("MC cable", "Class I, Zone 1, IIB, T3", F),
         ("MC cable", "Class I, Zone 2, IIB, T3", P),
         ("MI cable", "Class I, Zone 0, IIB, T3", F),
@@ -142,6 +151,12 @@ def test_every_method_of_the_table_can_be_stated() -> None:
         ("Motor cable 4 x 2.5", U, N),
         ("Cable 24 V", U, N),
         ("Cord, 3 m", U, N),
+        ("Pump cord", U, N),
+        ("Lamp cord SJT", U, N),
+        ("Rubber cord SOOW", U, N),
+        ("Cord reel", N, U),  # its slip rings are no cord
+        ("Cord with attachment plug", N, U),
+        ("Hand lamp with cord", N, U),
         ("Conduit 3/4", U, N),
         ("EMT, 3/4 in", U, N),
         ("IMC to the motor", U, N),

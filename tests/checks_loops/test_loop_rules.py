@@ -14,6 +14,7 @@ from areafit.checks.loops.reactance import LOOP_CAPACITANCE as CAPACITANCE
 from areafit.checks.loops.reactance import length_text, share
 from areafit.demands import GroupNeed
 from areafit.facts.evidence import Evidence, EvidenceType
+from areafit.facts.fittings import Device
 from areafit.facts.groups import Cover, Group
 from areafit.facts.loop import ByGroup
 from areafit.facts.part import Generates, Kind
@@ -81,6 +82,26 @@ def test_simple_apparatus_needs_a_power(kit: Any) -> None:
     assert "1.3 W" in (judgement.remedy or "")
     assert kit.Setting(devices=(bare,)).verdict("loop-power") is OPEN
     assert kit.Setting(sensor=simple).verdict("loop-power") is PASS
+
+
+@pytest.mark.parametrize(
+    ("stated", "expected"),
+    [
+        ({"device": Device.SWITCH}, PASS),
+        ({"device": Device.PUSH_BUTTON}, PASS),
+        ({"device": Device.JUNCTION_BOX, "heat_producing": False}, PASS),
+        ({"device": Device.SWITCH, "heat_producing": True}, OPEN),  # with a lamp in it
+        ({"device": Device.RESISTOR}, OPEN),
+        ({"heat_producing": False}, OPEN),
+    ],
+)
+def test_a_switch_takes_no_power(kit: Any, stated: dict[str, Any], expected: Verdict) -> None:
+    """IEC 60079-11:2011 5.7, from memory: boxes and switches hold nothing that a circuit heats."""
+    simple = replace(kit.equipment(None, Kind.SIMPLE_APPARATUS), **stated)
+    bare = replace(kit.device(), power=Decimal("Infinity"))
+    assert kit.Setting(devices=(bare,), sensor=simple).verdict("loop-power") is expected
+    silent = replace(kit.device(), power=None)
+    assert kit.Setting(devices=(silent,), sensor=simple).verdict("loop-power") is OPEN
 
 
 def test_several_sources_are_for_a_specialist(kit: Any) -> None:

@@ -136,6 +136,31 @@ def test_class_ii_knows_no_distance(ask: Ask, seal: str) -> None:
     assert ask("cable-entry", part, place, "NEC").verdict is P
 
 
+@pytest.mark.parametrize(
+    ("fitting", "area", "verdict"),
+    [
+        ("conduit seal, marking: 'Class I, Division 1, Groups C, D'", "II, Division 1, Group G", P),
+        ("conduit seal, marking: 'Class I, Groups C, D'", "II, Division 1, Group G", P),
+        ("conduit seal, marking: 'Class I, Division 1, Groups C, D'", "III, Division 1", P),
+        ("conduit seal, marking: 'Class I, Division 2, Groups C, D'", "II, Division 1, Group G", F),
+        ("conduit seal, marking: none", "II, Division 1, Group G", F),
+        ("conduit seal", "II, Division 1, Group G", U),
+        ("cable gland, marking: 'Class I, Division 1, Groups C, D'", "II, Division 1, Group G", F),
+        ("plug, marking: 'Class I, Division 1, Groups C, D'", "II, Division 1, Group G", F),
+    ],
+)
+def test_a_seal_for_gas_keeps_dust_out_as_conduit_does(
+    ask: Ask, fitting: str, area: str, verdict: Verdict
+) -> None:
+    # 502.15, as a forum's engineer explains it: in dust a seal need not be explosionproof
+    part = (
+        "kind: electrical, marking: 'Class II, Class III, Division 1, Group G T4', entries: "
+        f"[{{type: {fitting}, thread: 3/4 NPT, hole: 3/4 NPT, trade_size: 3/4}}]"
+    )
+    place = f"area: 'Class {area}', layer: none"
+    assert ask("cable-entry", part, place, "NEC").verdict is verdict
+
+
 def test_the_milder_group_still_rests_on_seals_near_by(ask: Ask) -> None:
     # 500.6(A), exceptions: butadiene is Group B, D with every run sealed within 450 mm
     place = "area: 'Class I, Division 1', substances: ['1,3-butadiene']"

@@ -137,6 +137,9 @@ class Mounted(Frozen):
     electrical: frozenset[MountedLine] = frozenset()
 
 
+_WITHOUT_LOAD = frozenset({Device.JUNCTION_BOX, Device.SWITCH, Device.PUSH_BUTTON})
+
+
 class Equipment(Frozen):
     """What the area rules read of a part: nameplate, ratings and documents.
 
@@ -197,6 +200,15 @@ class Equipment(Frozen):
         """Whether the part is or holds something electrical, as far as it is stated."""
         wired = self.electrical_content is not None and self.electrical_content != "none"
         return Kind.ELECTRICAL in self.kinds or wired
+
+    @property
+    def dissipates_nothing(self) -> bool:
+        """Whether it is simple apparatus with nothing in it that a circuit heats.
+
+        IEC 60079-11:2011 5.7 names boxes for terminals and switches.
+        """
+        named = self.device in _WITHOUT_LOAD and self.heat_producing is not True
+        return named and self.kinds == {Kind.SIMPLE_APPARATUS}
 
     @property
     def codes(self) -> tuple[Code, ...]:

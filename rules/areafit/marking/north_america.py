@@ -103,8 +103,12 @@ _TRADE_WORDS: tuple[tuple[Word, str], ...] = (
     ),
     (Filler(), r"(?:entity|FISCO|FNICO)\b(?: parameters?)?"),
     (Filler(), rf"(?:{_TEMPERATURE}|T)[ -]?(?:code|class|cl\.|rating)(?: no\.)?[:=]?"),
-    (Filler(), r"max(?:imum|\.)? surface temp(?:erature|\.)?[:=]?"),
+    (Filler(), rf"{_TEMPERATURE}[:=]?(?= T[1-6])"),
+    (Filler(), r"max(?:imum|\.)? surface(?: temp(?:erature\b|\b\.?))?[:=]?"),
     (Filler(), r"(?:ind|proc)[a-z]*\.? ?cont[a-z]*\.? ?eq[a-z]*\b\.?(?: for(?= haz))?"),
+    (Filler(), r"inverter[ -]duty(?: (?:rated|motor))?\b"),
+    # Industrial trucks by NFPA 505; the class behind it says for what.
+    (Filler(), r"type (?:EX|EE|ES|DX|DY|DS|GS|LPS)\b(?=[;,:]? ?(?:class|cl)\b)"),
     (Filler(), r"(?:EPL|ATEX|IECEx|UKEX|NEC)\b:?"),
     (Filler(), r"(?:(?:approved|notified) body|[AN]B)(?: no\b\.?| number)?:? ?[0-9]{4}\b"),
     (Filler(), r"issue(?: no\b\.?)? [0-9]{1,2}\b"),

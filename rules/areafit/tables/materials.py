@@ -225,7 +225,10 @@ _OF_ANOTHER = re.compile(
 # Of English words in a row the last is the thing; what follows behind these does not count.
 _NO_MORE = r"(?![ -]+(?!(?:of|for|in|on|at|and|or|with|m?\d+)\b)[^\W\d_])"
 
-_CARRIERS = "bracket|holder|mount|mounting|plate|base|guard|frame|support|stand|tray|lug"
+_CARRIERS = (
+    "bracket|holder|mount|mounting|plate|base|guard|frame|support|stand|tray|lug|cable|cord|lead|"
+    "conduit"
+)
 
 
 @cache

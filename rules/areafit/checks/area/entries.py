@@ -66,7 +66,8 @@ class EntryQuestion(Frozen):
     enclosure has a compartment of type d and one of type e. `quiet`: nothing in it arcs or is hot
     enough to ignite, so that a conduit asks for a seal by its size only. `sealed_e`: a conduit
     without a seal enters an enclosure of type e under rules that ask for one. `sealed`: the plate
-    says that it asks for no seal.
+    says that it asks for no seal. `gas_seal`: it is a seal for gas in an enclosure that keeps dust
+    out.
     """
 
     entry: Entry
@@ -82,6 +83,7 @@ class EntryQuestion(Frozen):
     quiet: bool = False
     sealed_e: bool = False
     sealed: bool = False
+    gas_seal: bool = False
 
 
 def rests_on_enclosure(code: Code) -> bool:
@@ -177,6 +179,22 @@ def _question(entry: Entry, needs: Needs, choice: Candidate, demands: Demands) -
         and choice.code is not None
         and bool(_INCREASED_SAFETY & set(choice.code.protection)),
         sealed=_is_factory_sealed(choice.code),
+        gas_seal=_is_gas_seal(entry, choice),
+    )
+
+
+def _is_gas_seal(entry: Entry, choice: Candidate) -> bool:
+    """Whether a conduit seal is explosionproof, where a Division code asks only for no dust.
+
+    A seal holds an explosion back in Class I; dust is kept out by the threaded joint as of any
+    conduit, and by what fills the seal (NFPA 70-2023 502.15, as a forum's engineer explains it).
+    """
+    code = choice.code
+    if entry.type is not EntryType.CONDUIT_SEAL or code is None or code.hazard is Hazard.GAS:
+        return False
+    fitting = Equipment(kinds=frozenset({Kind.ELECTRICAL}), markings=entry.markings)
+    return code.system is MarkingSystem.NEC_DIVISION and any(
+        each.hazard_class == "I" and each.divisions != (2,) for each in fitting.codes
     )
 
 
@@ -341,7 +359,7 @@ def _defects(question: EntryQuestion) -> Iterator[_Defect]:
             clause="IEC 60079-14:2013 10.3; NFPA 70-2023 501.15(A)",
         )
         return
-    if question.entry.type is EntryType.CONDUIT:  # bears no marking
+    if question.entry.type is EntryType.CONDUIT or question.gas_seal:  # bears no marking for it
         yield from _unsealed(question)
         yield from _thread(question)
         yield from _rating(question)

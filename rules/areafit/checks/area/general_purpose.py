@@ -146,7 +146,7 @@ def _judge_allowance(row: GeneralPurpose, use: GeneralUse, place: str) -> Judgem
     )
     for unmet in sorted(_unmet(row, use), key=lambda each: not each.fails):
         if unmet.fails:
-            return answer.flagged(unmet.message)
+            return answer.flagged(unmet.message, remedy=unmet.remedy)
         return answer.unproven(
             Reason.FACT_MISSING,
             unmet.message,
@@ -219,20 +219,39 @@ def _contacts(row: GeneralPurpose, use: GeneralUse) -> Iterator[_Unmet]:
             remedy="Choose marked equipment; or state that as a line of its own, and leave it out "
             "of this `description`.",
         )
-    elif use.arcing is None:
+    elif use.arcing is None and row.contacts is Contacts.NEVER:
         yield _Unmet("arcing", "Whether contacts make and break in it is not stated.")
-    elif use.arcing and row.contacts is Contacts.NEVER:
-        message = f"Contacts arc in normal service, which no unmarked {row.device} may here."
-        yield _Unmet("arcing", message, fails=True)
-    elif use.arcing and use.contact_protection is None:
-        message = "Contacts make and break in it; what protects them is not stated."
-        yield _Unmet("contact_protection", message)
-    elif use.arcing and use.contact_protection is ContactProtection.NONE:
-        message = (
-            "Contacts make and break in it and nothing protects them; a weather enclosure is no "
-            "explosion protection."
+    elif row.contacts is Contacts.NEVER:
+        if use.arcing:
+            message = f"Contacts arc in normal service, which no unmarked {row.device} may here."
+            yield _Unmet("arcing", message, fails=True)
+    elif use.arcing is not False:
+        yield from _unprotected(use)
+
+
+def _unprotected(use: GeneralUse) -> Iterator[_Unmet]:
+    """Contacts of what is there to make and break, unless it says that it has none.
+
+    What protects them decides; beside that nobody need say that a switch has contacts.
+    """
+    has = "Contacts make and break in it"
+    otherwise = "choose marked equipment"
+    if use.arcing is None and use.device is not None:
+        has = f"A {use.device.value} makes and breaks contacts"
+        otherwise += ", or say of one that switches without contacts that it is not arcing"
+    if use.contact_protection is None:
+        yield _Unmet(
+            "contact_protection",
+            f"{has}; what protects them is not stated.",
+            remedy=f"State `contact_protection` from the maker's data; or {otherwise}.",
         )
-        yield _Unmet("contact_protection", message, fails=True)
+    elif use.contact_protection is ContactProtection.NONE:
+        yield _Unmet(
+            "contact_protection",
+            f"{has} and nothing protects them; a weather enclosure is no explosion protection.",
+            fails=True,
+            remedy="" if use.arcing else f"{capital(otherwise)}; its `marking` is for the place.",
+        )
 
 
 def _terms(row: GeneralPurpose) -> str:

@@ -103,8 +103,10 @@ def _unlike(equipment: Equipment) -> DescribedPart | None:
     if Kind.SIMPLE_APPARATUS in kinds and Kind.ELECTRICAL not in kinds:
         moves = Kind.MECHANICAL in kinds
         named = (*main, *beside)
-        return next((row for row in named if not _is_simple(row, moves=moves)), None)
-    if equipment.device is None or not equipment.electrical:
+        unlike = next((row for row in named if not _is_simple(row, moves=moves)), None)
+        if unlike is not None or equipment.device is None:
+            return unlike
+    elif equipment.device is None or not equipment.electrical:
         return None
     called = equipment.device.value
     compared = [row for row in main if row.devices]

@@ -49,7 +49,8 @@ class HotSurface(Frozen):
     apparatus, whose heat comes from its circuit. `assessed`: an ignition hazard assessment for the
     level is stated. `heatless`: a hand moves it slowly, so that a figure can only speak against it.
     `heated` names the material, or what it is immersed in, whose stated temperature the surface is.
-    `owed` is the one fact that would make it slow by hand.
+    `owed` is the one fact that would make it slow by hand. `unloaded`: it is a box for terminals or
+    a switch in an intrinsically safe circuit.
     """
 
     surface: SurfaceTemperature | None
@@ -63,6 +64,7 @@ class HotSurface(Frozen):
     heated: str = ""
     plate: ClassOnPlate | None = None
     owed: HandFact | None = None
+    unloaded: bool = False
 
 
 def _ask(body: Body, demands: Demands) -> Iterator[Ask[HotSurface]]:
@@ -98,6 +100,7 @@ def _ask(body: Body, demands: Demands) -> Iterator[Ask[HotSurface]]:
             heatless,
             plate=None if equipment.surface is not None else _class_on_plate(body, hazard),
             owed=hand_fact(body, cover.asked) if unknown else None,
+            unloaded=equipment.surface is None and equipment.dissipates_nothing,
         )
         yield Ask(question, "surface_temperature")
 
@@ -159,6 +162,8 @@ def _judge(question: HotSurface) -> Judgement:  # noqa: PLR0911 - one return for
     limits, rows = _limits(question)
     surface = question.surface
     answer = Answer(required=_required(question, limits), found=_found(question), rows=rows)
+    if surface is None and question.unloaded:
+        return _judge_unloaded(question, limits, answer)
     if surface is None and question.assessed:
         return answer.unproven(
             Reason.FACT_MISSING,
@@ -176,7 +181,8 @@ def _judge(question: HotSurface) -> Judgement:  # noqa: PLR0911 - one return for
             answer_by=Role.DESIGNER,
         )
     if surface is None:
-        return answer.unproven(Reason.FACT_MISSING, _NO_CLASS[question.plate])
+        remedy = "" if question.states or question.plate is not None else _SIMPLE
+        return answer.unproven(Reason.FACT_MISSING, _NO_CLASS[question.plate], remedy=remedy)
     failing = [limit for limit in limits if not _meets(surface.value, limit)]
     over = min(failing, key=lambda limit: limit.uncertain, default=None)
     if over is not None:
@@ -196,6 +202,27 @@ def _judge(question: HotSurface) -> Judgement:  # noqa: PLR0911 - one return for
     return answer.passed("The hottest surface stays within the limit.")
 
 
+def _judge_unloaded(question: HotSurface, limits: tuple[Limit, ...], answer: Answer) -> Judgement:
+    """A switch or a box for terminals has T6 in air of 40 °C, without any test."""
+    hottest = figure("surface of a switch or terminal box", "40 °C")
+    value = hottest.amount(Dimension.TEMPERATURE)
+    air = question.air
+    if air is None or air > _ROOM or not all(_meets(value, limit) for limit in limits):
+        return answer.unproven(Reason.FACT_MISSING, _NO_CLASS[None])
+    if question.gaps:
+        return question.gaps[0].leaves(answer)
+    rows = (*of_a_pass(answer.rows), Row.of_figure(hottest))
+    return replace(answer, rows=rows, clause="IEC 60079-11:2011 5.7").passed(
+        f"Nothing in a switch or a terminal box is heated by an intrinsically safe circuit: it "
+        f"stays below {hottest.value} in air of {hottest.applies_to}."
+    )
+
+
+_SIMPLE = (
+    "State `surface_temperature: {value: …, at_ambient: …, case: …, source: …}` at the circuit's "
+    "highest power. A switch or a terminal box says by its device that it is one: nothing heats it."
+)
+_ROOM = Decimal(40)  # °C: the air for which the figure holds
 _OR_ELSE = (
     "Otherwise state `surface_temperature: {value: …, at_ambient: …, case: …, source: …}`, or "
     "choose a part with a temperature class."
@@ -319,7 +346,8 @@ HOT_SURFACE = Rule[HotSurface](
     "the part came into a place with a lower limit, and a figure that fails could be left out. So "
     "the figure is asked for, and the designer finds it in the assessment. What a list states of a "
     "material, or of a bath that it is immersed in, only ever speaks against the part, whatever "
-    "its kind and marking.",
+    "its kind and marking. Simple apparatus that is a junction box, a switch or a push button by "
+    "its `device` is taken as T6 in air of 40 °C at most.",
     ask=_ask,
     judge=_judge,
     examples=(

@@ -37,7 +37,7 @@ class EntityQuestion(Frozen):
     """Does a device withstand what the sources deliver? `device` is None where none is named.
 
     `limit` is infinite where the list says that the device has none; `simple` says that the part
-    is simple apparatus and nothing else.
+    is simple apparatus and nothing else, `unloaded` that nothing in it is heated by its circuit.
     """
 
     dimension: Dimension
@@ -46,6 +46,7 @@ class EntityQuestion(Frozen):
     device: str | None
     limit: Decimal | None
     simple: bool
+    unloaded: bool = False
 
 
 def _asks(
@@ -62,10 +63,12 @@ def _asks(
             yield Ask(EntityQuestion(dimension, law, sources, None, None, simple=False), "devices")
         for i, (device, end) in enumerate(zip(loop.devices, case.devices, strict=True)):
             limit = withstood(device)
-            yield Ask(
-                EntityQuestion(dimension, law, sources, device.item, limit, simple=end.simple),
-                f"devices/{i}",
+            part = end.equipment
+            unloaded = dimension is Dimension.POWER and part is not None and part.dissipates_nothing
+            question = EntityQuestion(
+                dimension, law, sources, device.item, limit, end.simple, unloaded
             )
+            yield Ask(question, f"devices/{i}")
 
     return ask
 
@@ -187,6 +190,14 @@ def _judge_power(question: EntityQuestion) -> Judgement:
     """As the others, but that simple apparatus is heated by whatever power it takes."""
     if question.limit is None or not question.limit.is_infinite() or not question.simple:
         return _judge(question)
+    if question.unloaded:
+        hottest = figure("surface of a switch or terminal box", "40 °C")
+        return Answer(
+            required=f"Po at most Pi of item {question.device}",
+            found=f"Pi none (item {question.device})",
+            rows=(Row.of_figure(hottest),),
+            clause="IEC 60079-11:2011 5.7",
+        ).passed(f"Nothing in item {question.device} is heated by its circuit.")
     power, surface = (
         figure("small component power for T4", "40 °C"),
         figure("surface of a small component"),
