@@ -147,7 +147,7 @@ class _Run:
             for place in variant.locations
             for block in self._blocks(variant, self._demands[place], by_item)
         )
-        verdict = worst(block.verdict for block in blocks)
+        verdict = worst([block.verdict for block in blocks])
         full = not self._options.only and not self._options.skip
         if full and verdict.passes and self._only_paper(blocks) and not self._nothing_to_meet(part):
             blocks, verdict = (*blocks, _nothing_judged(part)), Verdict.UNPROVEN
@@ -246,10 +246,13 @@ class _Run:
         key = (subject, aspect, demands)
         answers = self._answered.get(key)
         if answers is None:
+            judged = self._judged
             answers = self._answered[key] = Answers(
-                self._judged(rule, ask)
-                for rule in self._rules(subject)
-                for ask in rule.ask(aspect, demands)
+                [
+                    judged(rule, ask)
+                    for rule in self._rules(subject)
+                    for ask in rule.ask(aspect, demands)
+                ]
             )
         return Block(answers, place, prefix)
 

@@ -4,11 +4,11 @@ Each cause stands once, with what closes it and its lines whole. Folding shows l
 nothing less: `--full` prints every finding with clause and sources, and so do the other formats.
 """
 
+from collections import Counter
 from collections.abc import Iterable, Iterator, Sequence
 from typing import TYPE_CHECKING
 
 from areafit.answers.causes import Cause, CauseKind, causes
-from areafit.findings.report import PartReport
 from areafit.pattern import pattern
 from areafit.verdict import Reason, Verdict
 from areafit_cli.render import COUNTED, Format, full_text, wording
@@ -247,8 +247,12 @@ def _waivers(report: "BomReport", paper: Paper) -> Iterator[str]:
 def _places(report: "BomReport", paper: Paper) -> Iterator[str]:
     if report.places:
         yield paper.heading("Places")
+    here = Counter(name for part in report.parts for name in part.part.locations)
+    left_open = (part for part in report.parts if not part.verdict.passes)
+    open_ = Counter(name for part in left_open for name in part.part.locations)
     for place in report.places:
-        yield from paper.wrap(wording.joined(*_place(report, place)), "  ", "    ")
+        counts = f"{open_[place.name]} of {here[place.name]} open"
+        yield from paper.wrap(wording.joined(*_place(report, place), counts), "  ", "    ")
 
 
 def _place(report: "BomReport", place: "PlaceReport") -> Iterator[str]:
@@ -260,13 +264,6 @@ def _place(report: "BomReport", place: "PlaceReport") -> Iterator[str]:
             yield wording.span(facts.ambient)
         if facts.chemicals:
             yield ", ".join(dict.fromkeys(each.name for each in facts.chemicals))
-    here = [part for part in report.parts if _stands(part, place.name)]
-    open_ = sum(not part.verdict.passes for part in here)
-    yield f"{open_} of {len(here)} open"
-
-
-def _stands(part: PartReport, place: str) -> bool:
-    return place in part.part.locations
 
 
 def _in_short(report: "BomReport", found: Sequence[Cause], paper: Paper) -> Iterator[str]:

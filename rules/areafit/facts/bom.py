@@ -7,7 +7,7 @@ from areafit.facts.loop import Loop
 from areafit.facts.part import Part
 from areafit.facts.place import Place
 from areafit.facts.protection import Law
-from areafit.values import Frozen, Term
+from areafit.values import Frozen, Term, replace
 
 
 class Position(Frozen):
@@ -36,8 +36,8 @@ class StatedAt(Term):
 class Statement(Frozen):
     """Who states a fact for a line: a note or an entry of the library.
 
-    `path` is that of the fact (`parts/3/bonded`), or of the note itself; `position` where the note
-    or the entry begins.
+    `path` is that of the fact (`parts/3/bonded`; in `Bom.statements` within its line, `bonded`), or
+    of the note itself; `position` where the note or the entry begins.
     """
 
     path: str
@@ -96,7 +96,8 @@ class Bom(Frozen, eq=False):
 
     `locate` turns a path such as `parts/0/marking` into a position, or into that of the nearest
     written ancestor where the path itself is not written. `statements` are the facts of each line
-    (`parts/0`) that are stated elsewhere; `remarks` is what reading found that a person should know
+    (`parts/0`) that are stated elsewhere, by their path within it: many lines share one, since a
+    note speaks for thousands; `remarks` is what reading found that a person should know
     and that changes nothing. `gaps` are the places, among the materials of a line, of those that
     say what the part has not; they are no materials.
     """
@@ -128,11 +129,12 @@ class Bom(Frozen, eq=False):
         steps = path.split("/")
         line = "/".join(steps[: 4 if steps[2:3] == ["alternates"] else 2])
         every = self.statements.get(line, ())
-        found = tuple(one for one in every if one.path == path or one.path.startswith(f"{path}/"))
-        if found:
-            return found
-        above = [one for one in every if path.startswith(f"{one.path}/")]
-        return (max(above, key=lambda one: len(one.path)),) if above else ()
+        within = path[len(line) + 1 :]
+        found = [one for one in every if f"{one.path}/".startswith(f"{within}/" if within else "")]
+        if not found:
+            above = [one for one in every if within.startswith(f"{one.path}/")]
+            found = sorted(above, key=lambda one: len(one.path))[-1:]
+        return tuple(replace(one, path=f"{line}/{one.path}") for one in found)
 
     def proposed_at(self, path: str) -> tuple[str, ...]:
         """The keys that the line of a path only proposes."""

@@ -350,6 +350,7 @@ def limit(value: Decimal) -> str:
     return number(value.to_integral_value(ROUND_FLOOR) if computed else value)
 
 
+@lru_cache(maxsize=4096)  # the same few limits stand in thousands of sentences
 def number(value: Decimal) -> str:
     """A decimal without exponent or trailing zeros, rounded to six digits."""
     rounded = +value if value == 0 else value.normalize()

@@ -32,6 +32,7 @@ class Lent(Frozen, eq=False):
 
     line: PartModel
     statements: tuple[Statement, ...] = ()
+    of_alternates: tuple[tuple[Statement, ...], ...] = ()
     disagreements: tuple[Disagreement, ...] = ()
     remarks: tuple[str, ...] = ()
     refused: bool = False
@@ -57,7 +58,8 @@ def lent(
     every = (own, *alternates)
     return Lent(
         whole,
-        tuple(said for one in every for said in one.statements),
+        own.statements,
+        tuple(one.statements for one in alternates),
         tuple(each for one in every for each in one.disagreements),
         tuple(each for one in every for each in one.remarks),
         own.refused,
@@ -155,14 +157,13 @@ def _joined(
                     _shown(entry.source, (*entry.path, key)),
                 )
             )
-    prefix = "/".join(map(str, path))
     position = entry.source.document.key_at(entry.path)
-    paths = [f"{prefix}/{key}" for key in said]
+    paths = list(said)
     for name in ("materials", "evidence"):
         if name in taken:
             stated = getattr(line, name) or ()
             paths += [
-                f"{prefix}/{name}/{i}"
+                f"{name}/{i}"
                 for i in range(len(taken[name]))
                 if name == "evidence" or i >= len(stated)
             ]

@@ -58,6 +58,7 @@ class Builder:
         self._decode = cache(decode)
         self._markings = cache(self._decoded)
         self._exposed = cache(_exposed)
+        self._noted = cache(_noted)
         self._shared: dict[object, Any] = {}
 
     def place(self, name: str, model: LocationModel) -> Place:
@@ -81,10 +82,10 @@ class Builder:
         line = {**vars(model), **noted.facts, "index": index, "alternate": 0, "alternates": ()}
         if noted.materials:
             line["materials"] = tuple(
-                replace(use, **noted.materials.get(number, {}))
+                self._noted(use, tuple(noted.materials.get(number, {}).items()))
                 for number, use in enumerate(model.materials or ())
             )
-        said = (one.document for one in noted.statements if one.path.endswith("/contacts"))
+        said = (one.document for one in noted.statements if one.path == "contacts")
         line["contacts_note"] = next(said, None)
         line["disagreements"] = _of(f"parts/{index}", disagreements)
         line["in_loop"] = model.item in self._in_loops
@@ -243,6 +244,10 @@ def _covering(document: Evidence, part_number: str | None) -> Evidence:
     word = rf"(?<![^\W_]){re.escape(part_number)}(?![^\W_])"
     elsewhere = re.search(word, document.covers, re.IGNORECASE) is None
     return document if elsewhere is document.elsewhere else replace(document, elsewhere=elsewhere)
+
+
+def _noted(use: MaterialUse, facts: tuple[tuple[str, Any], ...]) -> MaterialUse:
+    return replace(use, **dict(facts)) if facts else use
 
 
 def _exposed(use: MaterialUse, exposure: Exposure) -> MaterialUse:

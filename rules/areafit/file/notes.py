@@ -174,6 +174,7 @@ class Notes:
         every = (*own, *shared, *(note for here in places.values() for note in here))
         self._items = frozenset(item for note in every for item in note.items or ())
         self._near = cache(self._nearest)
+        self.stating = cache(_stating)
         self.facts = frozenset(name for note in every for name in note.facts)
         self.materials = frozenset(name for note in every for name in note.materials)
 
@@ -308,6 +309,11 @@ def _said(model: Model | None) -> dict[str, Any]:
     return {name: value for name, value in values.items() if value is not None}
 
 
+def _stating(statement: Statement, path: str) -> Statement:
+    """A note's statement as that of one fact of a line; all lines that take it share one."""
+    return replace(statement, path=path)
+
+
 def _differ(part: PartModel, name: str, one: Statement, other: Statement) -> InputError:
     key = PartModel.keys().get(name, (name,))[0]
     return InputError(
@@ -390,7 +396,7 @@ _OF_MATERIALS = tuple(NotedMaterialsModel.model_fields)
 
 
 def taken(
-    notes: Notes, part: PartModel, index: int, unknown: frozenset[str], locations: Sequence[str]
+    notes: Notes, part: PartModel, unknown: frozenset[str], locations: Sequence[str]
 ) -> NotedFacts:
     """What the notes say of a line that the line leaves open.
 
@@ -404,7 +410,7 @@ def taken(
     statements: list[Statement] = []
 
     def take(found: Found, path: str) -> Any:  # noqa: ANN401 - any fact
-        statements.append(replace(found[1], path=f"parts/{index}/{path}"))
+        statements.append(notes.stating(found[1], path))
         return found[0]
 
     for name in _FACTS:

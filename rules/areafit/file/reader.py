@@ -77,7 +77,7 @@ def read(data: bytes, name: str, fetch: Fetch | None = None, folder: Folder | No
     notes = _notes(source, site, header, locations)
     standing = standings(source, lines, items, notes, unknown)
     noted = [
-        _taken(source, notes, line, i, unknown[i], standing[i].locations)
+        _taken(source, notes, line, unknown[i], standing[i].locations)
         for i, line in enumerate(lines)
     ]
     if errors or header is None or law is None:
@@ -93,7 +93,7 @@ def read(data: bytes, name: str, fetch: Fetch | None = None, folder: Folder | No
         aside: SourceFile, i: int, line: PartModel, open_: frozenset[str], having: Library
     ) -> Part | None:
         one = lent(aside, having, line, i, open_)
-        more = _taken(aside, notes, one.line, i, open_, standing[i].locations)
+        more = _taken(aside, notes, one.line, open_, standing[i].locations)
         place = standing[i]
         if one.line.exposure is not None:
             place = replace(place, exposure=one.line.exposure)
@@ -259,11 +259,10 @@ def _library(
     return found
 
 
-def _taken(  # noqa: PLR0913, PLR0917 - a line, and what may speak for it
+def _taken(
     bom: SourceFile,
     notes: Notes,
     line: PartModel | None,
-    index: int,
     unknown: frozenset[str],
     locations: Sequence[str],
 ) -> NotedFacts:
@@ -271,7 +270,7 @@ def _taken(  # noqa: PLR0913, PLR0917 - a line, and what may speak for it
     if line is None or not notes:
         return NOTHING
     try:
-        return taken(notes, line, index, unknown, locations)
+        return taken(notes, line, unknown, locations)
     except InputError as error:
         bom.errors.add(error.position, error.message, error.remedy)
         return NOTHING
@@ -299,38 +298,34 @@ def _statements(
     ):
         if line is None or one is None:
             continue
-        prefix = f"parts/{i}"
-        others = f"{prefix}/alternates/"
-        mine = [said for said in one.statements if not said.path.startswith(others)]
-        own = (*mine, *place.said, *more.statements, *_of_materials(one.line, i, place))
+        own = (*one.statements, *place.said, *more.statements, *_of_materials(one.line, place))
         if own:
-            found[prefix] = own
-        for number, alternate in enumerate(one.line.alternates or ()):
-            theirs = f"{prefix}/alternates/{number}"
-            said = [each for each in one.statements if each.path.startswith(f"{theirs}/")]
+            found[f"parts/{i}"] = own
+        alternates = zip(one.line.alternates or (), one.of_alternates, strict=True)
+        for number, (alternate, said) in enumerate(alternates):
             known = {each.path for each in said}
             stated = alternate.model_fields_set
             lent_ = (
-                replace(each, path=each.path.replace(prefix, theirs, 1))
+                each
                 for each in own
-                if _FIELDS.get(key := each.path.split("/")[2], key) not in stated
+                if _FIELDS.get(key := each.path.partition("/")[0], key) not in stated
             )
             every = (*said, *(each for each in lent_ if each.path not in known))
             if every:
-                found[theirs] = every
+                found[f"parts/{i}/alternates/{number}"] = every
     return found
 
 
 _FIELDS = {key: name for name, keys in AlternateModel.keys().items() for key in keys if key != name}
 
 
-def _of_materials(line: PartModel, index: int, place: Standing) -> Iterator[Statement]:
+def _of_materials(line: PartModel, place: Standing) -> Iterator[Statement]:
     """An exposure that is noted is that of each material which states none."""
-    noted = [one for one in place.said if one.path.endswith("/exposure")]
+    noted = [one for one in place.said if one.path == "exposure"]
     for number, use in enumerate(line.materials or ()):
         if use.exposure is None:
             for one in noted:
-                yield replace(one, path=f"parts/{index}/materials/{number}/exposure")
+                yield replace(one, path=f"materials/{number}/exposure")
 
 
 def _parts(bom: SourceFile) -> tuple[list[PartModel | None], list[frozenset[str]]]:

@@ -120,7 +120,7 @@ def _check_loop(bom: SourceFile, loop: Map, path: Path, items: Collection[str]) 
 
 def _check_enclosures(bom: SourceFile, items: Collection[str]) -> None:
     """Note every part that stands, over the enclosures named, inside itself."""
-    lines = list(_mappings(bom.document.root.get("parts")))
+    lines = [(i, p) for i, p in _mappings(bom.document.root.get("parts")) if "inside" in p]
     around = {_text(part.get("item")): _text(part.get("inside")) for _, part in lines}
     for i, part in lines:
         own = _text(part.get("item"))
@@ -196,13 +196,9 @@ def _joined(  # noqa: PLR0913, PLR0917 - a line, what is above it, and what may 
     def noted(name: str, key: str, locations: Sequence[str], inherited: T | None) -> T | None:
         found = notes.fact(name, part, locations) if notes and key not in unknown else None
         if found is None:
-            said.extend(
-                replace(one, path=f"parts/{index}/{key}")
-                for one in above.said
-                if inherited and one.path.endswith(f"/{key}")
-            )
+            said.extend(one for one in above.said if inherited and one.path == key)
             return inherited
-        said.append(replace(found[1], path=f"parts/{index}/{key}"))
+        said.append(notes.stating(found[1], key))
         return cast("T", found[0])
 
     try:

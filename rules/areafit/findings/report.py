@@ -36,13 +36,19 @@ class Answers:
 
     def __init__(self, judged: Iterable[Judged]) -> None:
         self.judged = tuple(judged)
-        self.open = tuple(each for each in self.judged if not each.judgement.verdict.passes)
-        self.verdict = worst([each.judgement.verdict for each in self.judged])
         self.by_basis: dict[Basis, int] = {}
+        still_open = []
+        verdicts = set()
         for each in self.judged:
-            basis = each.judgement.basis
-            if basis is not None and each.judgement.verdict is Verdict.PASS:
-                self.by_basis[basis] = self.by_basis.get(basis, 0) + 1
+            verdict, basis = each.judgement.verdict, each.judgement.basis
+            verdicts.add(verdict)
+            if verdict is Verdict.PASS:
+                if basis is not None:
+                    self.by_basis[basis] = self.by_basis.get(basis, 0) + 1
+            elif not verdict.passes:
+                still_open.append(each)
+        self.open = tuple(still_open)
+        self.verdict = worst(verdicts)
 
     def __iter__(self) -> Iterator[Judged]:
         return iter(self.judged)

@@ -93,8 +93,7 @@ def doubled(bom: Bom, lines: Sequence[ExportLine], first: int = 0) -> dict[int, 
 def lent_materials(bom: Bom, index: int) -> tuple[str, ...] | None:
     """The materials that a line takes of its entry in the library; None where it takes none."""
     said = bom.statements.get(f"parts/{index}", ())
-    path = f"parts/{index}/materials"
-    if not any(one.path == path and one.level is StatedAt.LIBRARY for one in said):
+    if not any(one.path == "materials" and one.level is StatedAt.LIBRARY for one in said):
         return None
     return tuple(use.material for use in bom.parts[index].materials or ())
 

@@ -51,6 +51,8 @@ class Tables:
         self._own = own
         self._files = dict(files or {})
         self._memo: dict[Any, Any] = {}
+        self._named = functools.cache(self._by_name)
+        self._meant = functools.cache(self._means)
 
     @staticmethod
     @functools.cache
@@ -267,9 +269,10 @@ class Tables:
 
     def remembered(self, key: tuple[Any, ...], make: Callable[[], Row]) -> Row:
         """What `make` gives, computed once for these tables: it may rest on them and `key` only."""
-        if key not in self._memo:
-            self._memo[key] = make()
-        found: Row = self._memo[key]
+        try:
+            found: Row = self._memo[key]
+        except KeyError:
+            found = self._memo[key] = make()
         return found
 
     # Within
@@ -290,7 +293,7 @@ class Tables:
             return self._merged(name).cells
         return load.cells_of(name, CATALOGUE[name].row_type)
 
-    def _meant(self, table: str, name: str) -> tuple[Any, ...]:
+    def _means(self, table: str, name: str) -> tuple[Any, ...]:
         found = self._named(table).find(name)
         if found or table not in _NAMED:
             return found
@@ -342,9 +345,6 @@ class Tables:
             if cells[column]:
                 found[cells[column]] = (*found.get(cells[column], ()), cells[0])
         return found
-
-    def _named(self, table: str) -> NamedRows[Any]:
-        return self.remembered(("by name", table), lambda: self._by_name(table))
 
     def _by_name(self, table: str) -> NamedRows[Any]:
         shared = [

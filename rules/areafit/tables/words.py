@@ -188,14 +188,16 @@ def needs_own_word(fact: str, *texts: str | None) -> bool:
 
 @lru_cache(maxsize=4096)
 def _holds_own_word(fact: str, text: str) -> bool:
-    return _own_words(fact).search(text) is not None
+    folded = text.casefold()
+    return any(words.within(folded).search(folded) for words in _own_words(fact))
 
 
 @cache
-def _own_words(fact: str) -> re.Pattern[str]:
-    """The words, in the plural too; long ones also where they end a compound."""
-    words = [row.word for row in rows("own_word", OwnWord) if getattr(row, fact)]
-    long = "|".join(re.escape(word) for word in words if len(word) > 4)
-    short = "|".join(re.escape(word) for word in words if len(word) <= 4)
+def _own_words(fact: str) -> tuple[AnyOf, AnyOf]:
+    """The words, in the plural too: long ones also where they end a compound, then short ones."""
+    words = [row.word.casefold() for row in rows("own_word", OwnWord) if getattr(row, fact)]
     plural = r"(?:e?s|e?n)?(?!\w)"
-    return re.compile(rf"(?:(?:{long})|(?<!\w)(?:{short})){plural}", re.IGNORECASE)
+    return (
+        AnyOf("", (word for word in words if len(word) > 4), plural),
+        AnyOf(r"(?<!\w)", (word for word in words if len(word) <= 4), plural),
+    )

@@ -5,6 +5,7 @@ Division letters and Zone groups do not convert, so each is held to the demand i
 
 from collections.abc import Callable, Iterator
 from decimal import Decimal
+from functools import lru_cache
 
 from areafit.checks.area.general_purpose import general_use
 from areafit.checks.area.ingress import read_rating
@@ -50,6 +51,7 @@ class GroupQuestion(Frozen):
         return self.demand.needs if self.demand is not None else ()
 
     @classmethod
+    @lru_cache(maxsize=64)  # what papers answer asks it of the same nameplate
     def of(cls, choice: Candidate) -> "GroupQuestion":
         """The facts of a part with the demands of its place."""
         equipment, demands, hazard = choice.equipment, choice.demands, choice.hazard

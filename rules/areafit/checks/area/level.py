@@ -5,6 +5,7 @@ The acceptance table says which marking serves where; unmarked parts are for `ge
 
 from collections.abc import Iterator
 from datetime import date
+from functools import lru_cache
 
 from areafit.checks.area.general_purpose import GeneralUse, general_use, judge_general
 from areafit.checks.area.nameplate import Candidate, ChosenCodes, Missing, is_intrinsically_safe
@@ -102,6 +103,7 @@ def _ask(
             yield Ask(AssociatedOutside(code), "marking")
 
 
+@lru_cache(maxsize=64)  # what papers answer asks it of the same nameplate
 def question_of(choice: Candidate) -> LevelQuestion | NotElectrical:
     """NFPA 70 is for electrical equipment; what is not is asked for no listing by it."""
     level, code = LevelQuestion.of(choice), choice.code

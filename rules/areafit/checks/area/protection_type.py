@@ -1,6 +1,7 @@
 """Types of protection that the hazard, the area and the equipment accept; purged enclosures."""
 
 from collections.abc import Iterator
+from functools import lru_cache
 
 from areafit.checks.area.nameplate import Candidate, ChosenCodes
 from areafit.demands import Demands
@@ -30,6 +31,7 @@ class TypeQuestion(Frozen):
     hand_lamp: bool = False
 
     @classmethod
+    @lru_cache(maxsize=64)  # what papers answer asks it of the same nameplate
     def of(cls, choice: Candidate) -> "TypeQuestion":
         """The facts of a part with the areas of its place."""
         return cls(

@@ -201,16 +201,15 @@ def _ask(body: Body, demands: Demands) -> Iterator[Ask[Question]]:
             yield Ask(LightMetal("not stated", None, limit, None, papers), "materials")
         return
     for i, use in enumerate(body.materials):
-        path = f"materials/{i}"
-        for name in dict.fromkeys(filter(None, (use.material, use.substrate))):
+        path, fan = f"materials/{i}", _fan(use, body)
+        # A limit for fans, hoods and vent screens is not for others.
+        own = [each for each in limits if fan is not False or not each[0].fans_only]
+        for name in dict.fromkeys(filter(None, (use.material, use.substrate))) if own else ():
             content = content_of(use, name, demands.tables)
             if _has_none(name, content, demands):
                 continue
-            fan = _fan(use, body)
             added = None if use.component is None else is_added(use.component)
-            for limit, papers in limits:
-                if limit.fans_only and fan is False:
-                    continue  # a limit for fans, hoods and vent screens is not for others
+            for limit, papers in own:
                 told = added if papers is not None else False
                 side = body.equipment.faces_process
                 question = LightMetal(name, content, limit, fan, papers, told, side)
