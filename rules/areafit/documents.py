@@ -78,6 +78,7 @@ def _read(text: str) -> Number:
     return Number(CertificateScheme.OTHER)
 
 
+@lru_cache(maxsize=1024)  # as above
 def identified(document: Evidence) -> bool:
     """Whether the document can be found: it has a number, and not words in the place of one.
 

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable, Iterator
 from decimal import Decimal
+from functools import lru_cache
 
 from areafit.checks.ignition.assessment import Motion, covered, motion
 from areafit.demands import Demands
@@ -262,12 +263,16 @@ def _fan(use: MaterialUse, body: Body) -> bool | None:
 
     A wheel of a part that is called a fan is one, whatever else the wheel is called.
     """
-    names = [name for name in (body.equipment.description, use.component) if name is not None]
-    if any(Piece.FAN in pieces(name) for name in names):
+    whole, component = body.equipment.description, use.component
+    if whole is not None and Piece.FAN in pieces(whole):
         return True
-    if use.component is not None and any(word in use.component.casefold() for word in _FANS):
-        return True
-    return None if use.component is None else False
+    return None if component is None else _is_fan(component)
+
+
+@lru_cache(maxsize=4096)  # many parts have a component of the same name
+def _is_fan(component: str) -> bool:
+    folded = component.casefold()
+    return Piece.FAN in pieces(component) or any(word in folded for word in _FANS)
 
 
 def _pair(use: MaterialUse, body: Body, demands: Demands) -> FrictionPair | None:

@@ -259,9 +259,10 @@ def _material_may_conduct(use: MaterialUse, tables: Tables, *, plain: bool) -> b
 
     `plain`: all that the part is made of is listed, so that a rubber is no seal in metal.
     """
-    lowest = figure("surface that is no metal").amount(Dimension.RESISTANCE)
     stated = use.surface_resistance
-    plastic = stated is not None and stated >= lowest
+    plastic = stated is not None and stated >= figure("surface that is no metal").amount(
+        Dimension.RESISTANCE
+    )
     no_metal = {SurfaceClass.INSULATING}
     if plain and stated is None:
         no_metal.add(SurfaceClass.DEPENDS)
