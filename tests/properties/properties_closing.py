@@ -312,7 +312,7 @@ _CLEARED = (
     "inverter is tested as a unit; ultrasound is allowed"
 )
 _MET = {"text": _CLEARED, "met_by": "instruction", "document": "OI-1", "role": "installer"}
-_TA = " Ta -60 °C to +90 °C"
+_TA = " Ta -60 °C to +60 °C"
 _MARKED = {
     "IEC": (
         [f"Ex ia IIC T6 Ga{_TA}", f"Ex ia IIIC T60 °C Da{_TA}"],
