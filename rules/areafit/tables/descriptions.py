@@ -660,6 +660,8 @@ def pieces(text: str) -> frozenset[Piece]:
 
     A hose that carries cables is a conduit.
     """
+    if not text:
+        return frozenset()
     main = both_sides(text)[0]
     heads = [_folded(row.word) for row in main]
     open_heads = [_folded(row.word) for row in main if row.says is not Says.CARRIER]

@@ -81,8 +81,10 @@ def _ask_tool(body: Body, demands: Demands) -> Iterator[Ask[HandTool]]:
     What is electrical counts only where it is called a tool: a test lamp strikes nothing.
     """
     equipment = body.equipment
-    named = tool_named(equipment.description or "")
     loose = Kind.LOOSE_ITEM in equipment.kinds
+    if body.sparks is None and not loose and not by_hand(body):  # as of most parts
+        return
+    named = tool_named(equipment.description or "")
     is_tool = (loose or by_hand(body)) if named is not None else loose and not equipment.electrical
     if body.sparks is None and not is_tool:
         return
