@@ -122,6 +122,16 @@ KINDS = [
     ("kind: electrical, description: Capacitor-start motor, device: squirrel-cage motor", U),
     ("kind: electrical, description: DC motor with brushes, device: motor with switch", P),
     ("kind: electrical, description: Gear motor with cable gland, device: squirrel-cage motor", P),
+    # common practice, no source: what a cord grip is called in North America
+    ("kind: electrical, description: Cord connector, device: cable gland", P),
+    ("kind: electrical, description: Cord connector, device: luminaire", U),
+    ("kind: electrical, description: Motor space heater, device: motor space heater", P),
+    ("kind: electrical, description: Space heater, device: heater", P),
+    ("kind: electrical, description: Motor space heater, device: heater", U),
+    # IEC 60079-11:2011 5.7, from memory
+    ("kind: simple apparatus, description: LED, device: switch", U),
+    ("kind: simple apparatus, description: Terminal box, device: junction box", P),
+    ("kind: simple apparatus, description: Limit switch, device: switch", P),
     ("kind: electrical, description: Relay with open contacts, device: junction box", U),
     ("kind: electrical, description: Relay, device: relay", P),
     ("kind: electrical, description: Junction box for a relay, device: junction box", P),

@@ -16,7 +16,11 @@ COVERED = "text: operation at a frequency converter, met_by: thermistors, docume
 CONDITIONS = [
     (COVERED, P),
     ("text: Variable speed drive only with PTC, met_by: relay, document: CD-5", P),
+    ("text: Only with servo drive of series 9, met_by: item 10, document: CD-5", P),
+    ("text: Suitable for VFD duty 6 to 60 Hz, met_by: parameter set 4, document: CD-5", P),
+    ("text: variable-frequency operation 10 to 60 Hz, met_by: limits, document: CD-5", P),
     ("text: protect from impact, met_by: guard, document: CD-5", U),
+    ("text: only for belt drives with guard, met_by: guard, document: CD-5", U),
     ("text: operation at a frequency converter, met_by: thermistors", U),
     ("text: operation at a frequency converter, met_by: thermistors, document: tbd", U),
     ("text: operation at a frequency converter, document: CD-5", U),

@@ -656,6 +656,29 @@ def test_level_of_a_source(kit: Any, plate: str, letter: str | None) -> None:
 
 
 @pytest.mark.parametrize(
+    ("plate", "gas", "dust"),
+    [
+        ("provides IS circuits to Class I, II, III, Div 1, Groups A-G", "a", "a"),
+        ("provides IS circuits to Class I, Div 1, Groups A-D", "a", None),
+        ("provides IS circuits to Class II, Div 1, Groups E-G", None, "a"),
+        (
+            "Class I, Division 2, Groups A-D T4; provides IS circuits to Class II, Div 1, Group G",
+            None,
+            "a",
+        ),
+        ("Associated apparatus [AEx ia Da] IIIC", None, "a"),
+    ],
+)
+def test_letters_tell_what_circuits_are_for(
+    kit: Any, plate: str, gas: str | None, dust: str | None
+) -> None:
+    """NFPA 70-2023 500.6, from memory: E to G are dusts, wherever the box may stand."""
+    found = kit.equipment(plate)
+    assert source_letter(found, Hazard.GAS) == gas
+    assert source_letter(found, Hazard.DUST) == dust
+
+
+@pytest.mark.parametrize(
     ("plate", "letter"),
     [
         ("Class I, Division 2, Groups A-D T4; AIS Class I, Division 1, Groups A-D", "a"),

@@ -78,7 +78,7 @@ _TRADE_WORDS: tuple[tuple[Word, str], ...] = (
     (TradeWord(OIL_IMMERSED), r"oil[ -]immers(?:ed|ion)"),
     (
         TradeWord(FACTORY_SEALED),
-        rf"(?:leads )?factory[ -]sealed\b|{_NO_SEAL}",
+        rf"(?:leads )?factory[ -]sealed\b(?: leads\b)?|{_NO_SEAL}",
     ),
     *((PurgeMark(purge), text) for purge in Purge for text in _purge(purge.value)),
     (

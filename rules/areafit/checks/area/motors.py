@@ -21,8 +21,17 @@ _ENDINGS = ("motor", "moteur", "motore", "motoriduttore", "motoréducteur", "mot
 # A motor of some watts that turns a valve stands still nearly always; a stepper has its own drive.
 _NOT_ALL_DAY = ("ventil", "klappe", "hahn", "valve", "schrittmacher")
 _MOTORS = frozenset({Device.SQUIRREL_CAGE_MOTOR, Device.MOTOR_WITH_SWITCH})
+_REGULATED = (("variable", "speed"), ("variable", "frequency"), ("adjustable", "speed"))
 _SHOW = frozenset({EvidenceType.CERTIFICATE, EvidenceType.LISTING, EvidenceType.TEST_REPORT})
-_WORDS = ("inverter", "converter", "variable speed", "variable frequency", "adjustable speed")
+_WORDS = (
+    "inverter",
+    "converter",
+    *(f"{how}{dash}{what}" for how, what in _REGULATED for dash in " -"),
+    "frequency drive",
+    "servo drive",
+    "servo amplifier",
+    "vfd",
+)
 
 
 class InverterQuestion(Frozen):

@@ -112,14 +112,22 @@ def _known(letters: Iterable[str | None]) -> Iterator[str]:
 def _leaving(equipment: Equipment, hazard: Hazard) -> Iterator[str | None]:
     codes = [code for code in equipment.codes if code.hazard is hazard]
     told = any(code.associated or code.outputs for code in codes)
-    for code in codes:
+    for code in equipment.codes:
         for output in code.outputs:
-            yield _of_output(output, code)
+            if hazard in _served(output, code):
+                yield _of_output(output, code)
+    for code in codes:
         if code.associated and not code.outputs:
             yield _of_divisions(code.divisions)
         elif not code.associated and not code.outputs:
             # Where a code of the plate speaks of circuits, a drawing says nothing of this one.
             yield _of_housing(code, equipment, drawn=not told)
+
+
+def _served(output: Output, code: Code) -> frozenset[Hazard]:
+    """What the circuits are for: Division letters tell, whatever the housing may stand in."""
+    told = frozenset(group.hazard for group in output.groups)
+    return told if told and _SAFE in output.protection else frozenset({code.hazard})
 
 
 def _inside(equipment: Equipment, hazard: Hazard) -> Iterator[str | None]:
