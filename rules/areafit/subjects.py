@@ -166,11 +166,11 @@ _SEVERITY = tuple(Exposure)
 def _worst_exposure(part: Part) -> Exposure | None:
     """That of the part is its materials' by default: unless all are listed, each with its own."""
     uses = part.materials or ()
-    stated = [use.exposure for use in uses if use.exposure is not None]
-    each = bool(uses) and part.materials_complete is True and len(stated) == len(uses)
-    if part.exposure is not None and not each:
-        stated.append(part.exposure)
-    return min(stated, key=_SEVERITY.index, default=None)
+    stated = {use.exposure for use in uses}
+    each = bool(uses) and part.materials_complete is True and None not in stated
+    if not each:
+        stated.add(part.exposure)
+    return next((one for one in _SEVERITY if one in stated), None)
 
 
 def _bare(part: Part) -> bool:

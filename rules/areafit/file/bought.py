@@ -94,12 +94,13 @@ def _lent(
     if entry is None and library.holds(number):
         return _BoughtFacts(line=line, refused=True)
     if entry is None:
-        alike = library.alike(number)
-        why = (
-            f"{brief(number)} has no entry in the library; {brief(alike)} differs in case, dashes "
-            "or look-alike letters only"
-        )
-        return _untaken(bom, line, path, remarks, why if alike else "")
+        why, alike = "", library.alike(number)
+        if alike:
+            why = (
+                f"{brief(number)} has no entry in the library; {brief(alike)} differs in case, "
+                "dashes or look-alike letters only"
+            )
+        return _untaken(bom, line, path, remarks, why)
     maker = entry.values.get("maker")
     if None not in (line.maker, maker) and line.maker != maker:
         why = (

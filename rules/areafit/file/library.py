@@ -215,6 +215,8 @@ class Library:
 
     def alike(self, number: str) -> str:
         """A number that has an entry and differs in case, dashes or look-alike letters only."""
+        if not self.indices:
+            return ""
         wanted = _skeleton(number)
         found = (_skeletons(file).get(wanted, "") for file in self.indices)
         return next(filter(None, found), "")
