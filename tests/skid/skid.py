@@ -250,8 +250,8 @@ class Watched(_Asking):
     """An interview that tells the person which question is on the screen."""
 
     def __init__(self, path: Path, role: Role | None, person: Person) -> None:
-        super().__init__(path, role, None)
-        self._desk = self._person = person
+        super().__init__(path, role, None, person)
+        self._person = person
 
     def _turn(self, turn: Turn, left: int) -> None:
         self._person.turn = turn
