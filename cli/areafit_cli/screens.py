@@ -4,6 +4,7 @@ A row keeps its number for as long as its screen stands, and is confirmed by tha
 """
 
 import re
+from abc import ABC, abstractmethod
 from collections.abc import Callable, Hashable, Sequence
 from pathlib import Path
 from typing import Any
@@ -37,7 +38,7 @@ class _ScreenRow(Frozen, eq=False):
     about: Any
 
 
-class _Screen:
+class _Screen(ABC):
     """Rows under numbers that stay. After an answer only what it changed is told."""
 
     why = ""
@@ -161,11 +162,13 @@ class _Screen:
 
     # What a screen is about
 
+    @abstractmethod
     def _rows(self, bom: Bom, root: Any) -> Sequence[_ScreenRow]:  # noqa: ANN401 - as written
-        raise NotImplementedError
+        """What may be confirmed in the list as it is now."""
 
+    @abstractmethod
     def _heading(self, rows: int) -> None:
-        raise NotImplementedError
+        """What stands above so many rows."""
 
     def _legend(self) -> None:
         """What the words mean: told on the first screen, and when asked."""
@@ -173,9 +176,9 @@ class _Screen:
     def _foot(self) -> None:
         """What stands below the rows."""
 
+    @abstractmethod
     def _change(self, data: bytes, about: Any, word: str) -> str:  # noqa: ANN401 - of a row
         """Write what was said of a row; how it reads then, where it is no row any more."""
-        raise NotImplementedError
 
 
 class PlacesScreen(_Screen):
