@@ -170,10 +170,10 @@ class _Screen(ABC):
     def _heading(self, rows: int) -> None:
         """What stands above so many rows."""
 
-    def _legend(self) -> None:
+    def _legend(self) -> None:  # noqa: B027 - not every screen has one
         """What the words mean: told on the first screen, and when asked."""
 
-    def _foot(self) -> None:
+    def _foot(self) -> None:  # noqa: B027 - as above
         """What stands below the rows."""
 
     @abstractmethod
