@@ -22,6 +22,11 @@ with Path(__file__).with_name("names_open.csv").open(encoding="utf-8", newline="
     MET = [tuple(row) for row in csv.reader(file)][1:]
 
 
+# Names as another engineer typed them before any look-up, in five languages; no member: not known.
+with Path(__file__).with_name("names_typed.csv").open(encoding="utf-8", newline="") as file:
+    TYPED = [tuple(row) for row in csv.reader(file)][1:]
+
+
 def _ids(kind: str, name: str) -> set[str]:
     return {row.id for row in getattr(T, kind)(name)}
 
@@ -35,6 +40,11 @@ def test_names_that_drawings_and_baths_bear(
     assert _ids(f"{kind}s", name) == set(read.ids)
     assert "|".join(read.fillers) == fillers
     assert read.strength == strength
+
+
+@pytest.mark.parametrize(("kind", "name", "members"), TYPED)
+def test_names_typed_from_drawings_and_purchase_lists(kind: str, name: str, members: str) -> None:
+    assert set(T.reading(kind, name).ids) == set(filter(None, members.split("|")))
 
 
 STAINLESS = "303|304|316|410|430"
@@ -212,6 +222,11 @@ def test_materials(name: str, members: str) -> None:
         # words that contradict the grade
         "aluminium 304",
         "PTFE T6",
+        # a number of a standard beside a polymer is another material, no number of the grade
+        "PEEK 1.4301",
+        "NBR 1.4301",
+        "PVDF 1.4404",
+        "PMMA 3.3206",
         "brass 1.4301",
         "304 70 Shore A",
         # two metals in one name are an alloy that neither row knows

@@ -82,6 +82,7 @@ _TWO_DIGITS = pattern(r"(?<![0-9.,])[0-9]{2}(?![0-9.,])")
 _EDGE = " \t,;:/&-\u2013\u2014_+."
 _DECIMAL = pattern(r"(?<=[0-9]),(?=[0-9])")
 _OR = pattern(r"\s(?:or|oder|bzw\.?)\s", re.IGNORECASE)
+_POINT = pattern(r"(?<=[0-9])[.,](?=[0-9])")
 _FILLED = pattern(r"[GC]F[0-9]")
 _PARTS = frozenset("/(),;=|+&")
 _OPEN, _CLOSED = "([{", ")]}"
@@ -234,7 +235,9 @@ class Reader:
             return written
         two = _folded(_TWO_DIGITS.sub("##", word))
         numbered = self._beside(two) or self._beside(_form(word))
-        named = bool(numbered) and bool(self._known(_trimmed(word)))
+        name = _trimmed(word)
+        number = name.replace(".", "").isdigit()  # of EN 10027-2 and the like
+        named = bool(numbered) and bool(self._base(name) if number else self._known(name))
         return tuple(row for row in numbered if row.members) if named else numbered
 
     def _beside(self, form: str) -> tuple[Designation, ...]:
@@ -290,12 +293,14 @@ def _has_figures(name: str) -> bool:
 def _cuts(text: str) -> Iterator[tuple[str, str, bool]]:
     """A word at one end of the text, the rest, and whether a mark parts them.
 
-    The text is cut at blanks and marks, between a letter and a digit, and before a filler.
+    The text is cut at blanks and marks, between a letter and a digit, and before a filler; never
+    within a number: `PEEK 1.4301` is no PEEK of a grade 4301.
     """
+    points = {at for found in _POINT.finditer(text) for at in (found.start(), found.end())}
     for at in range(1, len(text)):
         left, right = text[at - 1], text[at]
         within = left.isalnum() and right.isalnum() and left.isdigit() is right.isdigit()
-        if within and not _FILLED.match(text, at):
+        if (within and not _FILLED.match(text, at)) or at in points:
             continue
         before, behind = text[:at].strip(), text[at:].strip()
         head, tail = _trimmed(before), _trimmed(behind)
