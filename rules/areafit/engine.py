@@ -14,10 +14,10 @@ from areafit import registry
 from areafit.checks.area.kind import KIND
 from areafit.checks.area.selection import choose
 from areafit.checks.inside import housed_in
-from areafit.checks.papers import examined
+from areafit.checks.papers import examined, refused
 from areafit.demands import Demands, derive
 from areafit.facts.bom import Bom
-from areafit.facts.marking import facing
+from areafit.facts.marking import facing, facing_outward
 from areafit.facts.part import Equipment, Item, Mounted, Part
 from areafit.findings.counts import count
 from areafit.findings.report import (
@@ -178,7 +178,7 @@ class _Run:
         plate = self._nameplate(equipment, demands)
         body = part.body if equipment is part.equipment else replace(part.body, equipment=equipment)
         if equipment.markings and demands.hazards:
-            body = replace(body, examined=examined(body, plate, demands))
+            body = replace(body, examined=examined(body, plate, demands), refused=refused(plate))
         yield self._block(Subject.NAMEPLATE, plate, demands, place, prefix)
         yield self._block(Subject.EQUIPMENT, equipment, demands, place, prefix)
         yield self._block(Subject.BODY, body, demands, place, prefix)
@@ -215,6 +215,10 @@ class _Run:
                 faces_process=True,
                 markings=None if equipment.markings is None else facing(equipment.markings),
             )
+        elif part.process_side is not None and equipment.markings:
+            here = part.process_side == name
+            outward = facing_outward(equipment.markings, process_here=here)
+            equipment = replace(equipment, markings=outward)
         return equipment
 
     def _place(self, name: str, parts: Sequence[Part]) -> PlaceReport:

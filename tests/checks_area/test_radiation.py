@@ -171,10 +171,47 @@ def test_letters_of_a_division_count_as_groups(
         ("kind: electrical, description: RFID reader for tags", U),
         ("kind: electrical, description: Motor", N),
         ("kind: mechanical, description: Antenna", N),
+        ("kind: electrical, description: Vibration sensor with Bluetooth", U),
+        ("kind: electrical, description: LoRaWAN gateway", U),
+        ("kind: electrical, description: GSM modem", U),
+        ("kind: electrical, description: Zigbee repeater", U),
+        ("kind: electrical, description: Funksensor", U),
+        ("kind: electrical, description: Capteur sans fil", U),
+        ("kind: electrical, description: Funktionsbaustein", N),  # function block
+        ("kind: electrical, description: Gateway", N),  # by wire
+        ("kind: structural, description: Filter cloth 300 gsm", N),
     ],
 )
 def test_who_is_asked_of_radio(say: Say, part: str, expected: Verdict) -> None:
     assert say("radio-power", part, *zone("Zone 1, IIB, T4")) is expected
+
+
+CERTIFIED = (
+    "kind: electrical, description: Bluetooth sensor, marking: II 2G Ex ib IIB T4 Gb, evidence: "
+    "[{type: certificate, number: ABC 20 ATEX 0001}, {type: declaration, number: D-1}]"
+)
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "area", "expected"),
+    [
+        ("", "", "Zone 1, IIB, T4", P),
+        ("", "", "Zone 1, IIA, T4", P),
+        ("", "", "Zone 1, IIC, T4", U),  # certified for IIB: not for this group
+        ("", "", "Zone 0, IIB, T4", N),  # the plate is flagged, and the part goes
+        ("", "", "Zone 21, IIIB, T135 °C", N),
+        ("ABC 20 ATEX 0001", "to follow", "Zone 1, IIB, T4", U),
+        ("Gb, ", "Gb U, ", "Zone 1, IIB, T4", U),
+        ("evidence: ", "radio_power: 9 W, evidence: ", "Zone 1, IIB, T4", F),
+        ("evidence: ", "radio_power: 1 W, evidence: ", "Zone 1, IIB, T4", P),
+    ],
+)
+def test_a_certificate_answers_for_its_own_transmitter(
+    say: Say, old: str, new: str, area: str, expected: Verdict
+) -> None:
+    """IEC 60079-0:2017 6.6.1 is examined with the equipment, for its group; from memory."""
+    part = CERTIFIED.replace(old, new) if old else CERTIFIED
+    assert say("radio-power", part, *zone(area, law="ATEX")) is expected
 
 
 def test_a_substance_counts_beside_the_declared_group(say: Say) -> None:

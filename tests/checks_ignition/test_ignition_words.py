@@ -6,7 +6,7 @@ from typing import Any
 import pytest
 
 from areafit.rule import Judgement
-from areafit.verdict import Role
+from areafit.verdict import Role, Verdict
 
 Judging = Callable[..., list[Judgement]]
 ZONE = "Zone 1, IIB, T3"
@@ -97,9 +97,17 @@ def test_the_supplier_answers_for_what_is_bought(judging: Judging) -> None:
     [
         ("", "area: 'Zone 1, IIB, T3'", "No temperature class is marked"),
         ("marking: Ex db IIB T4 Gb", "area: 'Zone 1, IIB, T3'", "of the electrical half"),
-        ("marking: Ex h IIB T4 Gc", "area: 'Zone 1, IIB, T3'", "for a lower level"),
-        ("marking: Ex h IIIC T120 °C Db", "area: 'Zone 1, IIB, T3'", "for another hazard"),
-        ("marking: Ex h IIB Gb", "area: 'Zone 1, IIB, T3'", "No temperature class is marked"),
+        (
+            "marking: [Ex db IIB T4 Gb, Ex h IIB T4]",
+            "area: 'Zone 1, IIB, T3'",
+            "not shown to reach",
+        ),
+        (
+            "marking: [Ex db IIB T4 Gb, Ex h IIIC T120 °C Db]",
+            "area: 'Zone 1, IIB, T3'",
+            "for another hazard",
+        ),
+        ("marking: [Ex db IIB T4 Gb, Ex h IIB]", "area: 'Zone 1, IIB, T3'", "electrical half"),
     ],
 )
 def test_what_is_said_of_the_class_is_true_of_the_plate(
@@ -110,3 +118,32 @@ def test_what_is_said_of_the_class_is_true_of_the_plate(
     assert words in tell("hot-surface", part, place)
     if marking and "No temperature" not in words:
         assert "No temperature class" not in tell("hot-surface", part, place)
+
+
+@pytest.mark.parametrize(
+    ("part", "asked"),
+    [
+        ("kind: mechanical, marking: Ex h IIB T4 Gc", False),  # the level is flagged
+        ("kind: mechanical, marking: Ex h IIA T4 Gb", False),  # the group
+        ("kind: mechanical, marking: Ex h IIIC T120 °C Db", False),  # the hazard
+        ("kind: mechanical, marking: Ex h IIB T4", True),  # nothing is flagged, the level open
+        ("kind: mechanical", True),
+    ],
+)
+def test_of_a_plate_that_is_flagged_nothing_more_is_asked(
+    say: Callable[..., Verdict], part: str, *, asked: bool
+) -> None:
+    # Common practice, no source: the part goes back, and the next one brings its own plate.
+    def is_open(rule: str, more: str = "") -> bool:
+        verdict = say(rule, f"{part}{more}", "area: 'Zone 1, IIB, T3'")
+        return verdict in {Verdict.UNPROVEN, Verdict.FLAG}
+
+    aluminium = ", materials: [{component: housing, material: aluminium}]"
+    assert [is_open(rule) for rule in ("hot-surface", "rubbing-speed", "impact")] == [asked] * 3
+    assert is_open("rubbing-speed", ", rubbing_speed: 5 m/s") is asked
+    assert is_open("light-metal", aluminium) is asked
+    assert is_open("static-surface", ", materials: [{component: cover, material: PC}]") is asked
+    # What is over for sure is told of any part.
+    hot = ", surface_temperature: {value: 300 °C, case: normal}"
+    assert is_open("hot-surface", hot) is ("T4 Gb" not in part)  # there the class speaks
+    assert is_open("light-metal", ", materials: [{component: housing, material: AZ91}]")

@@ -5,7 +5,7 @@ from collections.abc import Callable, Iterator
 import pytest
 
 from areafit.facts.groups import Group
-from areafit.facts.marking import Code, Marking, Output, TemperatureMark
+from areafit.facts.marking import Code, Marking, Output, PartSide, TemperatureMark
 from areafit.facts.quantity import Range, number
 from areafit.marking import effective_level
 
@@ -18,6 +18,13 @@ def _names(groups: frozenset[Group]) -> str:
     return " ".join(sorted(group.value for group in groups))
 
 
+def _sides(text: str, code: Code) -> str:
+    """With a dash for the side that has no protection."""
+    if code.bare is None:
+        return text
+    return f"-/{text}" if code.bare is PartSide.PROCESS else f"{text}/-"
+
+
 def _place(code: Code) -> Iterator[str]:
     if code.hazard_class:
         yield f"Class {code.hazard_class}"
@@ -27,7 +34,7 @@ def _place(code: Code) -> Iterator[str]:
         yield f"zone {code.zone}"
     if code.category or code.equipment_group:
         inner = f"{code.inner_category}/" if code.inner_category else ""
-        yield f"{code.equipment_group} {inner}{code.category or '-'}"
+        yield f"{code.equipment_group} {_sides(inner + (code.category or '-'), code)}"
 
 
 def _heat(mark: TemperatureMark) -> str:
@@ -58,7 +65,8 @@ def _types(code: Code) -> Iterator[str]:
 def _rest(code: Code) -> Iterator[str]:
     yield from map(_heat, code.temperatures)
     if code.level:
-        yield (f"{code.inner_level.value}/" if code.inner_level else "") + code.level.value
+        pair = (f"{code.inner_level.value}/" if code.inner_level else "") + code.level.value
+        yield pair if code.category else _sides(pair, code)
     if code.ambient:
         yield f"Ta {_span(code.ambient)}"
     yield from filter(None, [code.ingress, code.suffix and code.suffix.value])

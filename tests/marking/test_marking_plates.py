@@ -80,11 +80,15 @@ def test_printing_a_code_and_reading_it_gives_it_back(row: dict[str, str]) -> No
         ("II -/2 G c IIC T4", None, Level.GB),
         ("Ex h IIC T4 -/Gb", None, Level.GB),
         ("Ex db IIC T4 -/Gb", None, Level.GB),
+        ("II 2G/- Ex h IIC T4 Gb", Level.GB, None),
+        ("II 2/- G Ex h IIC T4 Gb/-", Level.GB, None),
+        ("Ex db IIC T4 Gb/-", Level.GB, None),
+        ("II 2G/3G c IIB T3", Level.GB, Level.GC),
         ("II 2G Ex h IIC T4 Gb", Level.GB, Level.GB),
     ],
 )
 def test_each_side_of_a_pair_has_its_own_level(
-    text: str, process: Level | None, place: Level
+    text: str, process: Level | None, place: Level | None
 ) -> None:
     marking = decode(text)
     assert not marking.problems

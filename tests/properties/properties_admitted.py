@@ -416,7 +416,7 @@ LIST: tuple[Admitted, ...] = (
             "part.wiring": _not(_WIRING),
             "part.optical_power": _not(_called(Topic.FOCUSED_LIGHT)),
             "part.optical_irradiance": _not(_called(Topic.FOCUSED_LIGHT)),
-            "part.radio_power": _not(_called(Topic.RADIO)),
+            "part.radio_power": _any(_not(_called(Topic.RADIO)), _prints(".")),
             "part.ultrasound_intensity": _not(_called(Topic.POWER_ULTRASOUND)),
             "part.drive": _any(_not(_kind("mechanical")), _has("air_supply")),
             "part.rubbing_speed": _not(_kind("mechanical")),

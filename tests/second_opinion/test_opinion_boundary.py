@@ -96,6 +96,39 @@ def test_without_a_pair_the_key_lifts_nothing(
     assert _told("protection-level", marking) == {"vessel": vessel, "around": around}
 
 
+@pytest.mark.parametrize(
+    ("marking", "side", "vessel", "around"),
+    [
+        ("II 2G/- Ex h IIB T4 Gb", "process_side: vessel", P, F),
+        ("II 2/-G Ex h IIB T4 Gb", "process_side: vessel", P, F),
+        ("II -/2G Ex h IIB T4 Gb", "process_side: vessel", F, P),
+        ("II -/2G Ex h IIB T4 -/Gb", "process_side: vessel", F, P),
+        ("II 2G/3G Ex h IIB T4 Gb/Gc", "process_side: vessel", P, F),
+        ("II 2/2G Ex h IIB T4 Gb", "process_side: vessel", P, P),
+        ("II 2G/- Ex h IIB T4 Gb", "process_side: around", F, P),  # the sides taken for each other
+        ("II 2G/- Ex h IIB T4 Gb", "", F, F),  # not stated: the worse half counts on both sides
+        ("II -/2G Ex h IIB T4 Gb", "", U, U),  # what the bare side faces is asked
+    ],
+)
+def test_a_dash_is_a_side_without_protection(
+    marking: str, side: str, vessel: Verdict, around: Verdict
+) -> None:
+    """EN 14986:2017 7 and 1999/92/EC Annex II, from memory: `2G/-` is 2G inside, none outside."""
+    zones = (_GAS[1].replace("0..40 °C", "%s"), _GAS[1])
+    told = _told("protection-level", marking, side, law="ATEX", places=zones)
+    assert told == {"vessel": vessel, "around": around}
+
+
+def test_a_bare_side_outside_the_area_asks_for_nothing() -> None:
+    room = "{area: unclassified, substances: none, ambient: %s, chemicals: none}"
+    blower = _told("protection-level", "II -/2G Ex h IIC T4 Gb", law="ATEX", places=(room, _GAS[1]))
+    assert blower == {"vessel": N, "around": P}
+    here = _told(
+        "protection-level", "II -/2G Ex h IIC T4 Gb", "process_side: around", "around", law="ATEX"
+    )
+    assert here == {"around": F}  # both sides are here, and one is bare
+
+
 def test_the_entries_are_in_the_half_that_stands_in_the_air() -> None:
     pair = "Ex ia/db IIC T6 Ga/Gb"
     assert _told("cable-entry", pair) == {"vessel": N, "around": P}

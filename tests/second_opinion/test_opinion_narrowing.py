@@ -98,7 +98,6 @@ AGAINST = [
     ("electrical", "radio_power", "20 W"),
     ("electrical", "ultrasound_intensity", "1 W/cm²"),
     ("electrical", "description", "Laser scanner"),
-    ("electrical", "description", "Radio modem"),
     ("fixed", "surface_temperature", "400 °C"),
     ("fixed", "rubbing_speed", "20 m/s"),
     ("fixed", "drop_height", "3 m"),

@@ -79,6 +79,7 @@ def _code(code: "Code") -> dict[str, object]:
         "divisions": code.divisions,
         "inner_category": code.inner_category,
         "inner_epl": code.inner_level,
+        "unprotected_side": code.bare,
         "equipment_group": code.equipment_group,
         "gases": code.gases,
         "extra_gases": code.extra_gases,

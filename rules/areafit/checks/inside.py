@@ -14,10 +14,9 @@ from areafit.checks.area.entries import rests_on_enclosure
 from areafit.checks.area.group import DUST_GROUP, GAS_GROUP
 from areafit.checks.area.ingress import INGRESS, read_rating
 from areafit.checks.area.level import PROTECTION_LEVEL
-from areafit.checks.area.nameplate import ChosenCodes
+from areafit.checks.area.nameplate import ChosenCodes, serving
 from areafit.checks.area.protection_type import PROTECTION_TYPE
 from areafit.checks.area.temperature import TEMPERATURE_CLASS, is_fitting
-from areafit.checks.papers import serving
 from areafit.checks.proof.conditions import EX_COMPONENT, SPECIAL_CONDITIONS
 from areafit.checks.proof.evidence import EVIDENCE
 from areafit.checks.proof.nameplate import MARKING_CONSISTENCY

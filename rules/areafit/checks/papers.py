@@ -18,17 +18,16 @@ from areafit.checks.area.level import (
     judged_level,
     question_of,
 )
-from areafit.checks.area.nameplate import Candidate, ChosenCodes
+from areafit.checks.area.nameplate import Candidate, ChosenCodes, serving, valid_documents
 from areafit.checks.area.protection_type import TypeQuestion, judge_type
 from areafit.checks.ignition.assessment import cover_of
 from areafit.checks.proof.sufficiency import claim_of, insufficient
 from areafit.demands import Demands, HazardDemand
-from areafit.demands.demand import asked_level
-from areafit.documents import bears, certifies, expired, identified, is_shown
+from areafit.documents import bears, identified, is_shown
 from areafit.facts.evidence import Condition, Evidence, EvidenceType, Examined
 from areafit.facts.marking import Code
 from areafit.facts.part import Body, Equipment, Kind
-from areafit.facts.protection import Suffix
+from areafit.facts.protection import Hazard, Suffix
 from areafit.verdict import Verdict
 
 
@@ -36,6 +35,23 @@ def examined(body: Body, plate: ChosenCodes, demands: Demands) -> tuple[Examined
     """What the papers of a part answer of its housing, for each hazard that it is marked for."""
     found = (_against(hazard, body, plate, demands) for hazard in demands.hazards)
     return tuple(each for each in found if each is not None)
+
+
+def refused(plate: ChosenCodes) -> frozenset[Hazard]:
+    """The hazards for which the plate is flagged: by level, group or type, or as none for them.
+
+    The part goes back, or to another place. What its marking would have answered of its own housing
+    and its own sources waits for the one that comes: a question about it decides nothing here.
+    """
+    return frozenset(
+        each.hazard.hazard
+        for each in plate.asked
+        if each.flagged or (each.code is not None and Verdict.FLAG in _verdicts(each))
+    )
+
+
+def _verdicts(choice: Candidate) -> tuple[Verdict, ...]:
+    return _of_code(question_of(choice), GroupQuestion.of(choice), TypeQuestion.of(choice))
 
 
 def _against(
@@ -82,7 +98,13 @@ def _of_marking(choice: Candidate, code: Code) -> Iterator[str]:
         yield "it is that of a component (U)"
     if _doubtful(choice.equipment, code):
         yield "its nameplate contradicts itself or was not read whole"
-    yield from _of_code(question_of(choice), GroupQuestion.of(choice), TypeQuestion.of(choice))
+    level, group, kind = _verdicts(choice)
+    if level is not Verdict.PASS:
+        yield "that its level holds here is not shown"
+    if group is not Verdict.PASS:
+        yield "that its group holds here is not shown"
+    if kind is Verdict.FLAG:
+        yield "its type of protection does not serve here"
     # A place without a stated ambient has its own finding, so parts are not held to it.
     own = code if choice.path != "inside" else own_range(choice.equipment)
     ambient = AmbientQuestion.of(choice.equipment, choice.demands, own)
@@ -99,17 +121,9 @@ def _suits(ambient: AmbientQuestion) -> bool:
 @lru_cache(maxsize=1024)  # many parts bear the same code
 def _of_code(
     level: LevelQuestion | NotElectrical, group: GroupQuestion, kind: TypeQuestion
-) -> tuple[str, ...]:
-    """What of a code is not shown to hold at a place."""
-    lacks = (
-        ("that its level holds here is not shown", judged_level(level).verdict is Verdict.PASS),
-        ("that its group holds here is not shown", judge_group(group).verdict is Verdict.PASS),
-        (
-            "its type of protection does not serve here",
-            judge_type(kind).verdict is not Verdict.FLAG,
-        ),
-    )
-    return tuple(why for why, holds in lacks if not holds)
+) -> tuple[Verdict, Verdict, Verdict]:
+    """Whether level, group and type of a code hold at a place."""
+    return judged_level(level).verdict, judge_group(group).verdict, judge_type(kind).verdict
 
 
 def _of_documents(choice: Candidate, code: Code, documents: tuple[Evidence, ...]) -> Iterator[str]:
@@ -117,7 +131,7 @@ def _of_documents(choice: Candidate, code: Code, documents: tuple[Evidence, ...]
         yield "no numbered, valid document that certifies it is stated"
     if _contradicted(choice):
         yield "the documents stated contradict it"
-    repairs = [d for d in _valid(choice) if d.type is EvidenceType.REPAIR_RECORD]
+    repairs = [d for d in valid_documents(choice) if d.type is EvidenceType.REPAIR_RECORD]
     if not all(identified(each) and each.standard for each in repairs):
         yield "it was repaired, and no record with its standard is stated"
     if not _conditions_met(code, choice.equipment, documents):
@@ -129,31 +143,6 @@ def _doubtful(equipment: Equipment, code: Code) -> bool:
     return any(marking.problems for marking in own)
 
 
-def _valid(choice: Candidate) -> Iterator[Evidence]:
-    placed, as_of = choice.equipment.placed_on_market, choice.demands.as_of
-    for document in choice.equipment.evidence or ():
-        if not document.elsewhere and not expired(document, placed, as_of):
-            yield document
-
-
-def serving(choice: Candidate) -> tuple[Evidence, ...]:
-    """The documents that certify the code: numbered, valid, of equipment, for the level asked."""
-    law, code = choice.demands.law, choice.code
-    asked = asked_level(choice.demands, choice.hazard)
-
-    def reaches(document: Evidence) -> bool:
-        level = document.level
-        return level is None or (level.value[0] == asked.value[0] and level.rank <= asked.rank)
-
-    return tuple(
-        document
-        for document in _valid(choice)
-        if certifies(document, law, code, electrical=choice.electrical)
-        and not bears(document, Suffix.U)
-        and reaches(document)
-    )
-
-
 def _contradicted(choice: Candidate) -> bool:
     """Whether the documents show the wrong thing for the code; that one is missing is no matter.
 
@@ -162,7 +151,7 @@ def _contradicted(choice: Candidate) -> bool:
     if choice.code is None:
         return False
     claim = claim_of(choice.code, electrical=choice.electrical)
-    short = insufficient(choice.demands.law, claim, tuple(_valid(choice)))
+    short = insufficient(choice.demands.law, claim, tuple(valid_documents(choice)))
     return short is not None and short.contradicts
 
 

@@ -5,9 +5,17 @@ from decimal import Decimal
 from areafit.facts.groups import Group
 from areafit.facts.protection import Hazard, Level, MarkingSystem, Purge, Suffix
 from areafit.facts.quantity import Range
-from areafit.values import Frozen, replace
+from areafit.values import Frozen, Term, replace
 
-FREE = "-"  # the inner category of `-/2G`
+
+class PartSide(Term):
+    """The two sides of a part in a wall or with a process inside, as a pair on its plate has them.
+
+    The first half is that of the process (IEC 60079-26:2014; EN 14986:2017 of fans; from memory).
+    """
+
+    PROCESS = "process"
+    OUTER = "outside"
 
 
 class TemperatureMark(Frozen):
@@ -44,8 +52,7 @@ class Code(Frozen):
     `joined` says that they are printed with `+`, two independent types for one level
     (IEC 60079-26). `level` is the printed EPL, `inner_level` the better half of a pair such as
     Ga/Gb, which counts towards the process only. `categories` are ATEX categories of the
-    housing as printed (`2G`, `1/2G` gives `2G` with inner `1G`, `-/2G` with inner `-`, which serves
-    no explosive atmosphere); `divisions` and `hazard_class`
+    housing as printed (`2G`, `1/2G` gives `2G` with inner `1G`); `divisions` and `hazard_class`
     are the North American ones. `gases` names the only gases the equipment serves. `words` are
     trade words that say a type without a letter: `intrinsically safe`, `nonincendive`,
     `explosionproof`, `dust-ignitionproof`, `hermetically sealed`. `legacy` marks forms before
@@ -54,6 +61,8 @@ class Code(Frozen):
     the group (`IIB+CS2`). `purge_contents` and `purge_action` are what a plate says of a purged
     enclosure (`general purpose`, `Division 2`; `power cut`, `alarm`). `ingress` lists what is
     printed, `IP66, Type 4X`. `faces_process` is set on the half of a pair that faces the process.
+    `bare` is the side that a dash leaves without any protection: `-/2G` the process, `2G/-` the
+    outside.
     """
 
     system: MarkingSystem
@@ -85,6 +94,7 @@ class Code(Frozen):
     purge_contents: str | None = None
     purge_action: str | None = None
     faces_process: bool = False
+    bare: PartSide | None = None
 
     @property
     def of_moving_parts(self) -> bool:
@@ -93,7 +103,12 @@ class Code(Frozen):
         An h among electrical types is one marking for both halves, of one class and level (ISO
         80079-36:2016 11, from memory).
         """
-        return self.non_electrical or "h" in self.protection
+        return (self.non_electrical or "h" in self.protection) and not self.on_bare_side
+
+    @property
+    def on_bare_side(self) -> bool:
+        """Whether a dash on the plate says that this side has no protection."""
+        return self.bare is (PartSide.PROCESS if self.faces_process else PartSide.OUTER)
 
     @property
     def speaks_of_housing(self) -> bool:
@@ -102,11 +117,13 @@ class Code(Frozen):
         Associated apparatus may name Division 2 for itself; a Division 1 on its plate is that of
         the circuits.
         """
-        return not self.associated or self.divisions == (2,)
+        return (not self.associated or self.divisions == (2,)) and not self.on_bare_side
 
 
 def process_half(code: Code) -> Code:
     """The half of a pair that faces the process, `Ga` of `Ga/Gb`; the code where it has no pair."""
+    if code.bare is not None:
+        return replace(code, faces_process=True)
     if code.inner_level is None and code.inner_category is None:
         return code
     return replace(
@@ -142,3 +159,20 @@ class Marking(Frozen):
 def facing(markings: tuple[Marking, ...]) -> tuple[Marking, ...]:
     """Nameplates as they count on the process side of a part, pairs by their better half."""
     return tuple(replace(each, codes=tuple(map(process_half, each.codes))) for each in markings)
+
+
+def facing_outward(markings: tuple[Marking, ...], *, process_here: bool) -> tuple[Marking, ...]:
+    """Nameplates as they count outside a part whose process side is known.
+
+    A dash for the process side is then no matter of this place, unless the process is here too.
+    """
+    return tuple(
+        replace(each, codes=tuple(_outward(code, process_here) for code in each.codes))
+        for each in markings
+    )
+
+
+def _outward(code: Code, process_here: bool) -> Code:  # noqa: FBT001 - as its caller names it
+    if code.bare is not PartSide.PROCESS:
+        return code
+    return replace(code, bare=PartSide.OUTER if process_here else None)

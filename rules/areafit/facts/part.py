@@ -222,8 +222,8 @@ class Body(Frozen):
     `rubbing_speed` in m/s, `resistance_to_earth` in Ω, `capacitance` to earth in F, `drop_height`
     in m (0: nothing can fall). `protects` says whether the protection of anything depends on the
     part. `use`, `belt_speed` in m/s and `conveys` are of those belts and hoses among its materials
-    that state none of their own. `examined` is worked out for each place and
-    stated nowhere.
+    that state none of their own. `examined` and `refused`, the hazards for which its plate is
+    flagged, are worked out for each place and stated nowhere.
     """
 
     equipment: Equipment
@@ -248,6 +248,7 @@ class Body(Frozen):
     slip: Slip | None = None
     liquid: Liquid | None = None
     examined: tuple[Examined, ...] = ()
+    refused: frozenset[Hazard] = frozenset()
 
     def papers(self, hazard: Hazard) -> Examined | None:
         """What its papers say of its housing against a hazard; None where there are none."""

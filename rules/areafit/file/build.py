@@ -127,7 +127,9 @@ class Builder:
             materials = tuple(self._exposed(m, exposure) for m in materials)
         if materials:
             values["materials"] = self._shared.setdefault(tuple(map(id, materials)), materials)
-        values.update(examined=(), housed=None, faces_process=False, mounted=None)
+        values.update(
+            examined=(), refused=frozenset(), housed=None, faces_process=False, mounted=None
+        )
         values.update(answered=(), otherwise=())
         values["equipment"] = _equipment(values)
         values["body"] = _body(values)

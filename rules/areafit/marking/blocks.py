@@ -8,7 +8,7 @@ from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
 from areafit.facts.groups import Group
-from areafit.facts.marking import Output, Problem
+from areafit.facts.marking import Output, PartSide, Problem
 from areafit.facts.protection import Level
 from areafit.marking import clauses
 from areafit.marking.north_america import INTRINSICALLY_SAFE
@@ -85,6 +85,7 @@ class CodeBlock:
         self.brackets: list[Bracket] = []
         self.temperatures: list[Temperature | Ambient] = []
         self.levels: list[tuple[Level, ...]] = []
+        self.bare: list[PartSide] = []
         self.equipment_group: str | None = None
         self.categories: list[CategoryItem] = []
         self.ingress: list[str] = []
@@ -93,7 +94,6 @@ class CodeBlock:
         self.purge_contents: str | None = None
         self.purge_action: str | None = None
         self.trade_words: list[str] = []
-        self.free = False  # the process side is printed as no explosive atmosphere
         self.associated = False
         self.safe_place = False
         self.unread: list[Fault | Unread] = []
@@ -131,9 +131,9 @@ class CodeBlock:
                 self.brackets.append(word)
             case Temperature() | Ambient():
                 self.temperatures.append(word)
-            case Levels(levels, free):
+            case Levels(levels, bare):
                 self.levels.append(levels)
-                self.free |= free
+                self.bare.extend([bare] if bare else [])
             case CategoryMark(group, items):
                 self.equipment_group = group
                 self.categories.extend(items)

@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from decimal import Decimal
 
 from areafit.facts.groups import Group
-from areafit.facts.marking import FREE, Code, Output, TemperatureMark
+from areafit.facts.marking import Code, Output, PartSide, TemperatureMark
 from areafit.facts.protection import Hazard, MarkingSystem
 from areafit.facts.quantity import Range, number
 from areafit.marking.level import find_type, is_old_mechanical, output_letter
@@ -67,8 +67,8 @@ def _ex(code: Code) -> Iterator[str]:
     yield from (_temperature(mark) for mark in code.temperatures)
     if code.level is not None:
         inner = f"{code.inner_level.value}/" if code.inner_level else ""
-        inner = f"{FREE}/" if code.inner_category == FREE else inner
-        yield inner + code.level.value
+        bare = code.bare if code.category is None else None
+        yield _paired(inner + code.level.value, bare)
 
 
 def _place(code: Code) -> Iterator[str]:
@@ -85,12 +85,19 @@ def _category(code: Code) -> Iterator[str]:
     letter = "D" if code.hazard is Hazard.DUST else "G"
     if code.category is not None:
         inner = f"{code.inner_category[0]}/" if code.inner_category else ""
-        yield f"{code.equipment_group} {inner}{code.category}"
+        yield f"{code.equipment_group} {_paired(inner + code.category, code.bare)}"
     elif code.equipment_group == "I":
         yield "I (M1)"
     else:
         best = min(filter(None, map(output_letter, code.outputs)), default="c")
         yield f"II ({'abc'.index(best) + 1}) {letter}"
+
+
+def _paired(text: str, bare: PartSide | None) -> str:
+    """With the dash for the side that has no protection."""
+    if bare is None:
+        return text
+    return f"-/{text}" if bare is PartSide.PROCESS else f"{text}/-"
 
 
 def _types(code: Code) -> Iterator[str]:

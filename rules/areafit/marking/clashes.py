@@ -3,7 +3,7 @@
 from collections.abc import Iterator, Sequence
 
 from areafit.facts.groups import Group
-from areafit.facts.marking import FREE, Code, Marking, Output, Problem
+from areafit.facts.marking import Code, Marking, Output, Problem
 from areafit.facts.protection import Hazard, MarkingSystem, Purge, Suffix
 from areafit.facts.quantity import number
 from areafit.marking import clauses, north_america
@@ -199,7 +199,7 @@ def _category(code: Code) -> Iterator[Problem]:
     mines = {code.category[0] == "M", *(group is Group.I for group in code.groups)}
     if len(mines) > 1:
         yield Problem("Mines and surface industry stand in one code.", clauses.CATEGORY)
-    if code.inner_category not in {None, FREE} and code.level is not None:
+    if code.inner_category is not None and code.level is not None:
         inner = code.inner_level or code.level
         if category_letter(code.inner_category) != inner.value[1]:
             text = f"Inner category {code.inner_category} and level {inner.value}"

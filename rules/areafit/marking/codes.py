@@ -1,9 +1,10 @@
 """One block of a plate to its codes: one for each class of a Division, one for each hazard."""
 
 from collections.abc import Iterable, Iterator, Sequence
+from decimal import Decimal
 
 from areafit.facts.groups import Group, severity
-from areafit.facts.marking import FREE, Code, Output, Problem
+from areafit.facts.marking import Code, Output, PartSide, Problem, TemperatureMark
 from areafit.facts.protection import Hazard, Level, MarkingSystem, Suffix
 from areafit.marking import clauses
 from areafit.marking.blocks import CodeBlock
@@ -11,7 +12,8 @@ from areafit.marking.level import find_type, zone_hazard
 from areafit.marking.limits import limits_of
 from areafit.marking.north_america import INTRINSICALLY_SAFE
 from areafit.marking.temperature import class_limits
-from areafit.marking.words import Ambient, CategoryItem, Temperature
+from areafit.marking.words import Ambient, CategoryItem, Temperature, Unread
+from areafit.pattern import pattern
 from areafit.tables.area import Gives, ProtectionType, TypeStatus
 from areafit.values import replace
 
@@ -176,8 +178,6 @@ def _ex(block: CodeBlock, hazard: Hazard, *, split: bool) -> Code:
     level, inner_level = _level(block, only)
     groups = _groups(block, only)
     outputs = _outputs(block, groups, only)
-    inner_category = _category_text(block, item.hazard, item.inner) if item else None
-    free = block.free or (item is not None and item.free)
     code = Code(
         system=system,
         hazard=hazard,
@@ -187,14 +187,15 @@ def _ex(block: CodeBlock, hazard: Hazard, *, split: bool) -> Code:
         associated=block.associated or bool(outputs and not own.types),
         groups=groups,
         gases=tuple(block.gases) if gas else (),
-        temperatures=limits.temperatures,
+        temperatures=limits.temperatures if gas else _as_hot_as_unread(block, limits.temperatures),
         level=level,
         inner_level=inner_level,
         hazard_class=block.classes[0] if block.classes else None,
         zone=block.zones[0] if block.zones else None,
         equipment_group=block.equipment_group,
         category=_category_text(block, item.hazard, item.number) if item else None,
-        inner_category=FREE if free else inner_category,
+        inner_category=_category_text(block, item.hazard, item.inner) if item else None,
+        bare=_bare(block, item),
         ambient=limits.ambient,
         non_electrical=bool(own.types) and (own.mark == "" or set(own.types) == {"h"}),
         legacy=_legacy(block, hazard),
@@ -216,6 +217,16 @@ def _category(block: CodeBlock, hazard: Hazard) -> CategoryItem | None:
     """The category of the hazard; where there is none of it, the one that contradicts it."""
     fitting = [item for item in block.categories if item.hazard is hazard]
     return max(fitting or block.categories, key=lambda item: item.number or 0, default=None)
+
+
+def _bare(block: CodeBlock, item: CategoryItem | None) -> PartSide | None:
+    """The side that category or level leave out; where they differ, the outside, which is worse."""
+    sides = dict.fromkeys([*([item.bare] if item and item.bare else []), *block.bare])
+    if len(sides) > 1:
+        text = "Category and level leave out different sides of the part."
+        block.problems.append(Problem(text, clauses.CATEGORY))
+        return PartSide.OUTER
+    return next(iter(sides), None)
 
 
 def _category_text(block: CodeBlock, hazard: Hazard, number: int | None) -> str | None:
@@ -257,6 +268,21 @@ def _of_dust(
         return rest
     unknown = (replace(word, mark=replace(word.mark, maximum=None)) for word in classes)
     return [*unknown, *rest]
+
+
+_UNREAD_HEAT = pattern(r"(?<!\d)\d{2,3}(?= ?°? ?C)")
+
+
+def _as_hot_as_unread(
+    block: CodeBlock, marks: tuple[TemperatureMark, ...]
+) -> tuple[TemperatureMark, ...]:
+    """Without a figure where an unread one, as of a deeper layer, is higher than what was read."""
+    texts = [word.text for word in block.unread if isinstance(word, Unread)]
+    unread = [Decimal(found) for text in texts for found in _UNREAD_HEAT.findall(text)]
+    read = [mark.maximum for mark in marks if mark.maximum is not None]
+    if not unread or not read or max(unread) <= max(read):
+        return marks
+    return tuple(replace(mark, maximum=None) for mark in marks)
 
 
 def no_class_of_dust(name: str | None) -> Problem:

@@ -4,7 +4,7 @@ import re
 from decimal import ROUND_CEILING
 
 from areafit.facts.groups import Group, GroupScheme
-from areafit.facts.marking import Output, TemperatureMark
+from areafit.facts.marking import Output, PartSide, TemperatureMark
 from areafit.facts.protection import Hazard, Level
 from areafit.marking import clauses
 from areafit.marking.gases import gas_name
@@ -27,6 +27,7 @@ from areafit.marking.words import (
     glued_dash,
 )
 from areafit.pattern import pattern
+from areafit.values import replace
 
 _HAZARDS = {
     "G": (Hazard.GAS,),
@@ -52,7 +53,7 @@ def read_category(tokens: Tokens, index: int) -> Found | None:
             return None
     items: list[CategoryItem] = []
     while (found := _item(tokens, at)) is not None:
-        items.extend(found[0])
+        items = _joined(items, found[0]) if tokens.at(at - 1).text == "/" else items + found[0]
         at = found[1]
         more = at + 1 if tokens.at(at).text in {",", "/", "&", "+"} else at
         if _item(tokens, more) is not None:
@@ -74,13 +75,16 @@ def _no_such(tokens: Tokens, index: int) -> Found | None:
 
 def _item(tokens: Tokens, index: int) -> tuple[list[CategoryItem], int] | None:
     """`2 G`, `1/2 G`, `2 (1) G`, `(1) GD`, `2 G (1)`."""
-    numbers, at = _numbers(tokens, index)
+    numbers, bare, at = _numbers(tokens, index)
     output, at = _bracketed(tokens, at)
     if not numbers and output is None:
         return None
     hazards, at = _hazards(tokens, at)
     if not hazards:
         return None
+    if numbers and bare is None and _dash_behind(tokens, at):
+        bare, at = PartSide.OUTER, at + 2
+        at = _hazards(tokens, at)[1]
     if output is None:
         later, behind = _bracketed(tokens, at)
         other, beyond = _hazards(tokens, behind)
@@ -88,19 +92,43 @@ def _item(tokens: Tokens, index: int) -> tuple[list[CategoryItem], int] | None:
             output, at = later, beyond
     number = max(numbers, default=None)
     inner = min(numbers) if len(numbers) == 2 and numbers[0] <= numbers[1] else None
-    free = tokens.at(index).text == "-"
-    return [CategoryItem(hazard, number, inner, output, free) for hazard in hazards], at
+    return [CategoryItem(hazard, number, inner, output, bare) for hazard in hazards], at
 
 
-def _numbers(tokens: Tokens, index: int) -> tuple[list[int], int]:
-    """The category, or the two of a pair; `-/2` has one side outside any explosive atmosphere."""
+def _joined(items: list[CategoryItem], more: list[CategoryItem]) -> list[CategoryItem]:
+    """`2G/3G` as `2/3G`: a category behind a slash that is for the same kind of atmosphere.
+
+    Of two in the other order neither side is told from the other, and the worse counts for both.
+    """
+    last = items[-1] if items else None
+    if last is None or len(more) != 1 or more[0].hazard is not last.hazard:
+        return items + more
+    first, second = last.number, more[0].number
+    pair = first is not None and second is not None and first <= second
+    if not pair or last.inner or more[0].inner or last.bare or more[0].bare:
+        return items + more
+    return [*items[:-1], replace(more[0], inner=first, output=more[0].output or last.output)]
+
+
+def _numbers(tokens: Tokens, index: int) -> tuple[list[int], PartSide | None, int]:
+    """The category, or the two of a pair; `-/2` and `2/-` have one side without protection."""
     first, slash, second = (tokens.at(index + step).text for step in range(3))
     valid = {"1", "2", "3"}
-    if slash == "/" and second in valid and first in valid | {"-"}:
-        return [int(number) for number in (first, second) if number != "-"], index + 3
+    if slash == "/" and second in valid and first in valid:
+        return [int(first), int(second)], None, index + 3
+    if slash == "/" and second in valid and first == "-":
+        return [int(second)], PartSide.PROCESS, index + 3
     if first not in valid:
-        return [], index
-    return [int(first)], index + 1 + glued_dash(tokens, index + 1)
+        return [], None, index
+    if _dash_behind(tokens, index + 1):
+        return [int(first)], PartSide.OUTER, index + 3
+    return [int(first)], None, index + 1 + glued_dash(tokens, index + 1)
+
+
+def _dash_behind(tokens: Tokens, index: int) -> bool:
+    """Whether `/-` stands here, and no `-/` of another pair, nor a temperature below zero."""
+    slash, dash, then = (tokens.at(index + step) for step in range(3))
+    return (slash.text, dash.text) == ("/", "-") and then.text != "/" and not then.is_number
 
 
 def _bracketed(tokens: Tokens, index: int) -> tuple[int | None, int]:
@@ -371,13 +399,14 @@ def _group_at(tokens: Tokens, index: int) -> tuple[Group, int] | None:
 
 
 def read_level(tokens: Tokens, index: int) -> Found | None:
-    """`Gb`, or the pair `Ga/Gb`; `-/Gb` has one side outside any explosive atmosphere."""
-    if tokens.at(index).text == "-" and tokens.at(index + 1).text == "/":
-        outer = _LEVELS.get(tokens.at(index + 2).text)
-        return ((Levels((outer,), free=True),), index + 3) if outer is not None else None
+    """`Gb`, or the pair `Ga/Gb`; `-/Gb` and `Gb/-` have one side without protection."""
     first = _LEVELS.get(tokens.at(index).text)
     if first is None:
-        return None
+        signs = tokens.at(index).text + tokens.at(index + 1).text
+        outer = _LEVELS.get(tokens.at(index + 2).text) if signs == "-/" else None
+        return ((Levels((outer,), PartSide.PROCESS),), index + 3) if outer else None
+    if _dash_behind(tokens, index + 1):
+        return (Levels((first,), PartSide.OUTER),), index + 3
     second = _LEVELS.get(tokens.at(index + 2).text)
     if tokens.at(index + 1).text == "/" and second is not None:
         return (Levels((first, second)),), index + 3

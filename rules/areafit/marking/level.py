@@ -73,9 +73,10 @@ def effective_level(code: Code) -> Level | None:
     printed EPL, the category or the NEC zone. Two types joined with `+` may reach a printed Ga
     (IEC 60079-26:2014, 4.2). A type without a level of its own (`h`, `op is`, EN 13463 letters)
     has the printed one. What faces the process of a pair has the one printed for it: a wall may
-    part a type b from the process (IEC 60079-26:2014 4.3). Division codes have no EPL.
+    part a type b from the process (IEC 60079-26:2014 4.3). A side for which a dash stands has none,
+    and Division codes have no EPL.
     """
-    if code.system is MarkingSystem.NEC_DIVISION:
+    if code.system is MarkingSystem.NEC_DIVISION or code.on_bare_side:
         return None
     printed = _printed(code)
     types = type_levels(code)

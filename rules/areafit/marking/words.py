@@ -8,7 +8,7 @@ from collections.abc import Callable, Sequence
 from decimal import Decimal
 
 from areafit.facts.groups import Group
-from areafit.facts.marking import Output, TemperatureMark
+from areafit.facts.marking import Output, PartSide, TemperatureMark
 from areafit.facts.protection import Hazard, Level, Purge, Suffix
 from areafit.marking import clauses
 from areafit.marking.tokens import Tokens
@@ -100,23 +100,23 @@ class BareSpan(Word):
 
 
 class Levels(Word):
-    """A printed EPL, or the two of a pair with the process side first; `free` for `-/Gb`."""
+    """A printed EPL, or a pair with that of the process first; `bare` is the side with a dash."""
 
     levels: tuple[Level, ...]
-    free: bool = False
+    bare: PartSide | None = None
 
 
 class CategoryItem(Word):
     """One hazard letter of an ATEX category: `number` of the housing, `inner`, `output`.
 
-    `free` where the process side is printed as no explosive atmosphere, `-/2`.
+    `bare` is the side of a pair for which a dash stands.
     """
 
     hazard: Hazard
     number: int | None = None
     inner: int | None = None
     output: int | None = None
-    free: bool = False
+    bare: PartSide | None = None
 
 
 class CategoryMark(Word):

@@ -658,7 +658,11 @@ class PieceName(Sourced):
 def pieces(text: str) -> frozenset[Piece]:
     """What a piece is, by the head of its name: the pulley of a belt is none.
 
-    A hose that carries cables is a conduit.
+    A hose that carries cables is a conduit, and what is flexible by an adjective a cord: the French
+    and Spanish noun is a hose.
+
+    >>> pieces("Flexible cord"), [piece.value for piece in pieces("Flexible hydraulique")]
+    (frozenset(), ['hose'])
     """
     if not text:
         return frozenset()
@@ -669,6 +673,8 @@ def pieces(text: str) -> frozenset[Piece]:
     found = {piece for piece, words in _named_pieces().items() if words.search(own)}
     for piece, endings in _ended_pieces().items():
         ends = open_heads if piece is Piece.HOSE else heads
+        if piece is Piece.HOSE and names_wiring(text):
+            ends = [head for head in ends if head != "flexible"]
         if any(head.endswith(endings) for head in ends):
             found.add(piece)
     return frozenset(found)

@@ -130,7 +130,7 @@ def _ask(*schemes: GroupScheme) -> Callable[[ChosenCodes, Demands], Iterator[Ask
     return ask
 
 
-_FLAGGED = (Missing.OTHER_HAZARD, Missing.UNMARKED, Missing.ASSOCIATED)
+_FLAGGED = (Missing.OTHER_HAZARD, Missing.OTHER_SIDE, Missing.UNMARKED, Missing.ASSOCIATED)
 
 
 def judge_group(question: GroupQuestion) -> Judgement:

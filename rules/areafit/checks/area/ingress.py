@@ -7,9 +7,9 @@ no Type at all.
 import re
 from collections.abc import Iterable, Iterator
 
-from areafit.checks.area.nameplate import ChosenCodes
+from areafit.checks.area.nameplate import ChosenCodes, is_wiring
 from areafit.demands import Demands, HazardDemand
-from areafit.facts.fittings import EntryType
+from areafit.facts.fittings import EntryType, WiringMethod
 from areafit.facts.groups import Group, GroupScheme, severity
 from areafit.facts.marking import Code
 from areafit.facts.part import Equipment
@@ -173,9 +173,9 @@ class IngressForType(Frozen):
 
 
 def _ask(plate: ChosenCodes, demands: Demands) -> Iterator[Ask[IngressAtPlace | IngressForType]]:
-    """Electrical parts: a bracket has no enclosure to rate."""
+    """Electrical parts: neither a bracket nor a cable has an enclosure to rate."""
     equipment = plate.equipment
-    if not equipment.electrical:
+    if not equipment.electrical or _is_unrated(equipment):
         return
     kept = equipment.housed is not None and equipment.housed.counts
     lacks = "" if equipment.housed is None else equipment.housed.lacks
@@ -193,6 +193,16 @@ def _ask(plate: ChosenCodes, demands: Demands) -> Iterator[Ask[IngressAtPlace | 
             if choice.component and not ratings:
                 continue  # a component has none; `ex-component` asks for what it stands in
             yield Ask(IngressForType(minimum, ratings, holes, lacks), "ingress")
+
+
+def _is_unrated(equipment: Equipment) -> bool:
+    """A cable, a cord or a conduit that states no rating: glands and plugs keep the place's.
+
+    A wireway is a box, and what says that it has a rating is held to that.
+    """
+    boxed = equipment.wiring is not None and equipment.wiring.method is WiringMethod.WIREWAY
+    rated = equipment.ingress is not None or bool(equipment.markings)
+    return is_wiring(equipment) and not boxed and not rated
 
 
 def _of_entries(equipment: Equipment) -> tuple[IngressRating, ...]:

@@ -12,7 +12,7 @@ from areafit.checks.area.nameplate import Candidate, ChosenCodes, Missing, is_in
 from areafit.demands import Demands
 from areafit.demands.demand import required_level
 from areafit.facts.evidence import EvidenceType
-from areafit.facts.marking import Code, process_half
+from areafit.facts.marking import Code, PartSide, process_half
 from areafit.facts.part import Equipment, Item
 from areafit.facts.place import Area, AreaSystem
 from areafit.facts.protection import Hazard, Law, Level, MarkingSystem
@@ -116,9 +116,9 @@ def question_of(choice: Candidate) -> LevelQuestion | NotElectrical:
 def judged_level(question: LevelQuestion | AssociatedOutside | NotElectrical) -> Judgement:
     """Of a code, by the rules that govern what bears it."""
     if isinstance(question, LevelQuestion):
-        return judge_level(question)
+        return _other_side(question.code, judge_level(question))
     if isinstance(question, NotElectrical):
-        return _judge_not_electrical(question)
+        return _other_side(question.code, _judge_not_electrical(question))
     answer = Answer(
         required="a place outside the classified area",
         found=f"unclassified place; {describe(question.code)}",
@@ -126,6 +126,20 @@ def judged_level(question: LevelQuestion | AssociatedOutside | NotElectrical) ->
     )
     return answer.passed(
         "Associated apparatus stands outside the classified area, as its marking asks."
+    )
+
+
+def _other_side(code: Code | None, judged: Judgement) -> Judgement:
+    """A part whose process side has no protection serves only where that side is known."""
+    bare = code is not None and code.bare is PartSide.PROCESS and not code.faces_process
+    if not bare or judged.verdict is not Verdict.PASS:
+        return judged
+    return Answer(judged.required, judged.found, clause="1999/92/EC Annex II A, B").unproven(
+        Reason.FACT_MISSING,
+        "A dash stands on the nameplate for the process side, which has no protection; what that "
+        "side faces is not stated.",
+        remedy="State `process_side`, the place of what flows through the part or lies behind it.",
+        answer_by=Role.DESIGNER,
     )
 
 
@@ -241,6 +255,13 @@ def _without_code(question: LevelQuestion, area: Area) -> Judgement:
                 remedy="Put it outside the area and state that `location`, or into an enclosure "
                 "that is certified with it and state `inside`.",
                 answer_by=Role.DESIGNER,
+            )
+        case Missing.OTHER_SIDE:
+            return replace(answer, clause="1999/92/EC Annex II A, B").flagged(
+                "A dash stands on the nameplate for this side of the part: it has no category "
+                f"here, in {area.name}.",
+                remedy="Choose a part whose `marking` has a category for both sides; or, if the "
+                "sides were taken for each other, correct `location` and `process_side`.",
             )
         case _:
             return answer.flagged(

@@ -3,7 +3,12 @@
 For each hazard one of its codes answers, which `selection` chooses, or none does, and why.
 """
 
+from collections.abc import Iterator
+
 from areafit.demands import Demands, HazardDemand
+from areafit.demands.demand import asked_level
+from areafit.documents import bears, certifies, expired
+from areafit.facts.evidence import Evidence
 from areafit.facts.marking import Code
 from areafit.facts.part import Equipment, Kind
 from areafit.facts.protection import Law, Suffix
@@ -18,6 +23,7 @@ class Missing(Term):
     UNMARKED = "the part is said to bear no marking"
     UNREAD = "the marking could not be read whole"
     OTHER_HAZARD = "nothing on the nameplate is for this hazard"
+    OTHER_SIDE = "the nameplate protects the other side of the part only"
     ASSOCIATED = "the nameplate protects outgoing circuits only, not the housing"
 
     @property
@@ -56,7 +62,7 @@ class Candidate(Frozen, eq=False):
         """
         if self.missing is Missing.UNMARKED:
             return self.demands.law is not Law.NEC
-        return self.missing in (Missing.ASSOCIATED, Missing.OTHER_HAZARD)
+        return self.missing in (Missing.ASSOCIATED, Missing.OTHER_HAZARD, Missing.OTHER_SIDE)
 
     @property
     def component(self) -> bool:
@@ -85,6 +91,32 @@ class ChosenCodes(Frozen, eq=False):
     def asked(self) -> tuple[Candidate, ...]:
         """What is chosen, of a part whose nameplate counts."""
         return self.chosen if self.counts else ()
+
+
+def valid_documents(choice: Candidate) -> Iterator[Evidence]:
+    """The documents of the part itself that are not past their date."""
+    placed, as_of = choice.equipment.placed_on_market, choice.demands.as_of
+    for document in choice.equipment.evidence or ():
+        if not document.elsewhere and not expired(document, placed, as_of):
+            yield document
+
+
+def serving(choice: Candidate) -> tuple[Evidence, ...]:
+    """The documents that certify the code: numbered, valid, of equipment, for the level asked."""
+    law, code = choice.demands.law, choice.code
+    asked = asked_level(choice.demands, choice.hazard)
+
+    def reaches(document: Evidence) -> bool:
+        level = document.level
+        return level is None or (level.value[0] == asked.value[0] and level.rank <= asked.rank)
+
+    return tuple(
+        document
+        for document in valid_documents(choice)
+        if certifies(document, law, code, electrical=choice.electrical)
+        and not bears(document, Suffix.U)
+        and reaches(document)
+    )
 
 
 def is_wiring(equipment: Equipment) -> bool:

@@ -3,7 +3,9 @@
 from collections.abc import Iterator
 from decimal import Decimal
 
-from areafit.checks.area.nameplate import ChosenCodes
+from areafit.checks.area.group import GroupQuestion, judge_group
+from areafit.checks.area.level import judged_level, question_of
+from areafit.checks.area.nameplate import Candidate, ChosenCodes, serving
 from areafit.demands import Demands, HazardDemand
 from areafit.demands.demand import asked_level, place_names
 from areafit.documents import permission
@@ -17,7 +19,7 @@ from areafit.marking.temperature import class_limits
 from areafit.rule import Answer, Ask, Example, Family, Judgement, Row, Rule, Subject
 from areafit.tables.descriptions import Topic, topics
 from areafit.tables.limits import figure
-from areafit.values import Frozen
+from areafit.values import Frozen, replace
 from areafit.verdict import Reason, Role, Verdict
 
 _SHOW = frozenset(
@@ -60,6 +62,27 @@ def _permitted(equipment: Equipment, *words: str) -> Condition | None:
     return permission(equipment.evidence or (), _SHOW, words)
 
 
+def _refused(plate: ChosenCodes, hazard: HazardDemand) -> bool:
+    """Whether the plate is flagged for the hazard, so that the part goes whatever it radiates."""
+    own = (each for each in plate.asked if each.hazard.hazard is hazard.hazard)
+    return any(
+        each.flagged or judged_level(question_of(each)).verdict is Verdict.FLAG for each in own
+    )
+
+
+def _certified(choice: Candidate) -> str:
+    """The document that certifies a code of the right level and group here; empty if none does."""
+    code = choice.code
+    if code is None or code.non_electrical or choice.component:
+        return ""
+    holds = (
+        judged_level(question_of(choice)).verdict is Verdict.PASS
+        and judge_group(GroupQuestion.of(choice)).verdict is Verdict.PASS
+    )
+    papers = serving(choice) if holds else ()
+    return next((f"{each.type.value} {each.number}" for each in papers), "")
+
+
 def _covered(condition: Condition, answer: Answer) -> Judgement:
     return answer.passed(
         f"A document covers it: {condition.text} ({condition.met_by}, {condition.document})."
@@ -97,6 +120,8 @@ def _ask_light(plate: ChosenCodes, demands: Demands) -> Iterator[Ask[FocusedLigh
         return
     condition = _permitted(own, "optical", "laser")
     for hazard in demands.hazards:
+        if not stated and _refused(plate, hazard):
+            continue
         codes = [each.code for each in plate.chosen if each.hazard.hazard is hazard.hazard]
         question = FocusedLight(
             own.optical_power,
@@ -215,11 +240,15 @@ OPTICAL_RADIATION = Rule[FocusedLight](
 
 
 class RadioWaves(Frozen):
-    """Power in W that the part radiates, and the group that the place holds it to."""
+    """Power in W that the part radiates, and the group that the place holds it to.
+
+    `certified` is the document that certifies its code for level and group of the place.
+    """
 
     power: Decimal | None
     group: str
     condition: Condition | None = None
+    certified: str = ""
 
 
 def _ask_radio(plate: ChosenCodes, demands: Demands) -> Iterator[Ask[RadioWaves]]:
@@ -228,8 +257,15 @@ def _ask_radio(plate: ChosenCodes, demands: Demands) -> Iterator[Ask[RadioWaves]
     if not _wired(own) or not (own.radio_power is not None or _told(own, Topic.RADIO)):
         return
     condition = _permitted(own, "radio", "antenna", "rfid", "wireless")
-    for group in dict.fromkeys(map(_group, demands.hazards)):
-        yield Ask(RadioWaves(own.radio_power, group, condition), "radio_power")
+    asked: dict[RadioWaves, None] = {}
+    for hazard in demands.hazards:
+        if own.radio_power is None and _refused(plate, hazard):
+            continue
+        papers = [_certified(each) for each in plate.chosen if each.hazard.hazard is hazard.hazard]
+        certified = papers[0] if papers and all(papers) and own.radio_power is None else ""
+        asked[RadioWaves(own.radio_power, _group(hazard), condition, certified)] = None
+    for question in asked:
+        yield Ask(question, "radio_power")
 
 
 def _judge_radio(waves: RadioWaves) -> Judgement:
@@ -249,6 +285,11 @@ def _judge_radio(waves: RadioWaves) -> Judgement:
         return answer.passed(f"{answer.found} is below what lights group {waves.group}.")
     if waves.condition is not None:
         return _covered(waves.condition, answer)
+    if waves.certified:
+        return replace(answer, found=waves.certified, rows=()).passed(
+            "What the part radiates is examined with it: it is certified for level and group of "
+            f"this place by {waves.certified}."
+        )
     return answer.unproven(
         Reason.FACT_MISSING,
         "The part sends radio waves; the power that it radiates with its antenna is not stated.",
@@ -267,7 +308,9 @@ RADIO_POWER = Rule[RadioWaves](
     "too high.",
     answer_by=Role.SUPPLIER,
     note="Thresholds of continuous waves, from memory; pulses need the maker's word. Passive tags "
-    "send nothing of their own.",
+    "send nothing of their own. A certificate for level and group of the place answers for the "
+    "transmitter that it certifies (IEC 60079-0:2017 6.6.1 is a clause of that examination); an "
+    "antenna on a line of its own bears none.",
     ask=_ask_radio,
     judge=_judge_radio,
     examples=(

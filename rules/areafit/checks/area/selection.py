@@ -54,7 +54,7 @@ def choices(equipment: Equipment, demands: Demands, hazard: HazardDemand) -> tup
     elif any(purge_of(code) is not None for code in around):
         usable += [(code, "inside") for code in around]
     if not usable:
-        missing = _missing(equipment)
+        missing = _missing(equipment, hazard.hazard)
         bare = Candidate(equipment, demands, hazard, None, missing, "marking", equipment.electrical)
         return (bare,)
     electrical = [pair for pair in usable if not pair[0].non_electrical]
@@ -128,7 +128,7 @@ def _codes(equipment: Equipment) -> list[tuple[Code, str]]:
     ]
 
 
-def _missing(equipment: Equipment) -> Missing:
+def _missing(equipment: Equipment, hazard: Hazard) -> Missing:
     if equipment.markings is None:
         return Missing.NO_MARKING
     if not equipment.markings:
@@ -136,6 +136,8 @@ def _missing(equipment: Equipment) -> Missing:
     if any(problem.unread for marking in equipment.markings for problem in marking.problems):
         return Missing.UNREAD
     codes = [code for code, _ in _codes(equipment)]
+    if any(code.on_bare_side and _answers(code, hazard) for code in codes):
+        return Missing.OTHER_SIDE
     if codes and all(code.associated for code in codes):
         return Missing.ASSOCIATED
     return Missing.OTHER_HAZARD if codes else Missing.UNREAD

@@ -175,6 +175,17 @@ def covered(body: Body, demands: Demands) -> bool:
     return all(cover_of(body, demands, hazard).holds for hazard in demands.hazards)
 
 
+def awaits_plate(body: Body, demands: Demands) -> bool:
+    """Whether the plate of a part that nothing covers is flagged here by the rules of the area.
+
+    The part goes, and the one that comes brings its own cover.
+    """
+    uncovered = [
+        hazard.hazard for hazard in demands.hazards if not cover_of(body, demands, hazard).holds
+    ]
+    return bool(uncovered) and body.refused.issuperset(uncovered)
+
+
 def _level(code: Code, hazard: Hazard) -> Level | None:
     """The level of a non-electrical code for a hazard; fibres are lit like dust."""
     serves = {hazard, Hazard.DUST} if hazard is Hazard.FIBRES else {hazard}

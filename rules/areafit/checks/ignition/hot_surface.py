@@ -86,6 +86,8 @@ def _ask(body: Body, demands: Demands) -> Iterator[Ask[HotSurface]]:
         if cover.by_marking and _classed(body, hazard):
             continue
         heatless = slow and cover.asked.rank > 0
+        if hazard.hazard in body.refused and equipment.surface is None:
+            continue  # the part goes; the one that comes brings its own class
         if heatless and equipment.surface is None:
             continue  # `ignition-hazard` says that a hand makes no heat that counts
         unknown = equipment.surface is None and moves is Motion.MOVING and not simple
@@ -233,8 +235,8 @@ _NO_CLASS = {
     "surface of what moves is not stated.",
     ClassOnPlate.HAZARD: "The class on the plate is for another hazard; the hottest surface is not "
     "stated.",
-    ClassOnPlate.LEVEL: "The class on the plate holds for a lower level than this place asks for; "
-    "the hottest surface is not stated.",
+    ClassOnPlate.LEVEL: "The class on the plate is for a level that is not shown to reach what "
+    "this place asks for; the hottest surface is not stated.",
 }
 
 

@@ -4,7 +4,7 @@ from collections.abc import Iterable, Iterator
 from decimal import Decimal
 from functools import lru_cache
 
-from areafit.checks.ignition.assessment import Motion, covered, motion
+from areafit.checks.ignition.assessment import Motion, awaits_plate, covered, motion
 from areafit.demands import Demands
 from areafit.demands.demand import asked_level
 from areafit.facts.evidence import Examined
@@ -193,31 +193,61 @@ def _ask(body: Body, demands: Demands) -> Iterator[Ask[Question]]:
     if not demands.classified:
         return
     limits = [
-        (light_metal_limit(asked_level(demands, each).value), body.papers(each.hazard))
+        _Limited(
+            light_metal_limit(asked_level(demands, each).value),
+            body.papers(each.hazard),
+            refused=each.hazard in body.refused,
+        )
         for each in demands.hazards
     ]
     if body.materials is None:
-        asked = [each for each in limits if not _is_out_of_question(body.equipment, each[0])]
-        for limit, papers in asked:
-            yield Ask(LightMetal("not stated", None, limit, None, papers), "materials")
+        for each in limits:
+            if not (each.refused or _is_out_of_question(body.equipment, each.limit)):
+                yield Ask(
+                    LightMetal("not stated", None, each.limit, None, each.papers), "materials"
+                )
         return
     for i, use in enumerate(body.materials):
-        path, fan = f"materials/{i}", _fan(use, body)
-        # A limit for fans, hoods and vent screens is not for others.
-        own = [each for each in limits if fan is not False or not each[0].fans_only]
-        for name in dict.fromkeys(filter(None, (use.material, use.substrate))) if own else ():
-            content = content_of(use, name, demands.tables)
-            if _has_none(name, content, demands):
-                continue
-            added = None if use.component is None else is_added(use.component)
-            for limit, papers in own:
-                told = added if papers is not None else False
-                side = body.equipment.faces_process
-                question = LightMetal(name, content, limit, fan, papers, told, side)
-                yield Ask(question, f"{path}/material", use.component)
+        for question in _contents(use, body, limits, demands):
+            yield Ask(question, f"materials/{i}/material", use.component)
         pair = _pair(use, body, demands)
         if pair is not None:
-            yield Ask(pair, f"{path}/counterface", use.component)
+            yield Ask(pair, f"materials/{i}/counterface", use.component)
+
+
+class _Limited(Frozen):
+    """The limit of one hazard, what the papers say against it, whether the plate is flagged."""
+
+    limit: LightMetalLimit
+    papers: Examined | None
+    refused: bool
+
+
+def _contents(
+    use: MaterialUse, body: Body, limits: list[_Limited], demands: Demands
+) -> Iterator[LightMetal]:
+    """What a material and its substrate hold, against each limit that is for it."""
+    fan = _fan(use, body)
+    # A limit for fans, hoods and vent screens is not for others.
+    own = [each for each in limits if fan is not False or not each.limit.fans_only]
+    for name in dict.fromkeys(filter(None, (use.material, use.substrate))) if own else ():
+        content = content_of(use, name, demands.tables)
+        if _has_none(name, content, demands):
+            continue
+        added = None if use.component is None else is_added(use.component)
+        for each in own:
+            question = LightMetal(
+                name,
+                content,
+                each.limit,
+                fan,
+                each.papers,
+                added if each.papers is not None else False,
+                body.equipment.faces_process,
+            )
+            # Of a part that is flagged already only what is over for sure is told.
+            if not each.refused or _by_content(question, content).verdict is not Verdict.UNPROVEN:
+                yield question
 
 
 _WITHOUT_FAN = frozenset(
@@ -286,7 +316,9 @@ def _pair(use: MaterialUse, body: Body, demands: Demands) -> FrictionPair | None
     moves = motion(body) in (Motion.MOVING, Motion.LOOSE)
     if not moves or _light(content_of(use, use.material, tables)) is Light.NO:
         return None
-    return None if covered(body, demands) else FrictionPair(_face_of(use, tables), None)
+    if covered(body, demands) or awaits_plate(body, demands):
+        return None
+    return FrictionPair(_face_of(use, tables), None)
 
 
 def _face_of(use: MaterialUse, tables: Tables) -> Face:

@@ -3,7 +3,13 @@
 from collections.abc import Iterator
 from decimal import Decimal
 
-from areafit.checks.ignition.assessment import Motion, covered, examined_as_carried, motion
+from areafit.checks.ignition.assessment import (
+    Motion,
+    awaits_plate,
+    covered,
+    examined_as_carried,
+    motion,
+)
 from areafit.demands import Demands
 from areafit.facts.mechanics import EndStops
 from areafit.facts.part import Body
@@ -24,7 +30,9 @@ class Rubbing(Frozen):
 
 def _ask_rubbing(body: Body, demands: Demands) -> Iterator[Ask[Rubbing]]:
     if demands.classified and motion(body) is Motion.MOVING:
-        yield Ask(Rubbing(body.rubbing_speed, covered(body, demands)), "rubbing_speed")
+        question = Rubbing(body.rubbing_speed, covered(body, demands))
+        if _judge_rubbing(question).verdict is Verdict.PASS or not awaits_plate(body, demands):
+            yield Ask(question, "rubbing_speed")
 
 
 def _judge_rubbing(rubbing: Rubbing) -> Judgement:
@@ -113,7 +121,9 @@ def _ask_impact(body: Body, demands: Demands) -> Iterator[Ask[Blow]]:
         key = "end_stops" if height is None and stops else "drop_height"
         if stops is None and motion(body) is Motion.LOOSE:
             stops = EndStops.NONE
-        yield Ask(Blow(height, stops, covered(body, demands)), key)
+        question = Blow(height, stops, covered(body, demands))
+        if _judge_impact(question).verdict is Verdict.PASS or not awaits_plate(body, demands):
+            yield Ask(question, key)
 
 
 def _judge_impact(blow: Blow) -> Judgement:

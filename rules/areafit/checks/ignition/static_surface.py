@@ -85,14 +85,20 @@ Question = SurfaceQuestion | MaterialsNotListed
 
 
 def _ask(body: Body, demands: Demands) -> Iterator[Ask[Question]]:
-    found = [(static_limits(demands, each), body.papers(each.hazard)) for each in demands.hazards]
+    found = [
+        (static_limits(demands, each), body.papers(each.hazard), each.hazard in body.refused)
+        for each in demands.hazards
+    ]
     if body.materials is None and not _told_as_metal(body):
-        for limits, papers in found:
-            yield Ask(MaterialsNotListed(limits, _is_own(body), papers), "materials")
+        for limits, papers, refused in found:
+            if not refused:
+                yield Ask(MaterialsNotListed(limits, _is_own(body), papers), "materials")
     for i, use in enumerate(body.materials or ()):
         key = "surface_area" if use.surface_area is not None else "material"
-        for limits, papers in found:
+        for limits, papers, refused in found:
             question = _question(use, body, demands.tables, limits, papers)
+            if refused and _judge_surface(question).verdict is Verdict.UNPROVEN:
+                continue  # of a part that is flagged only what is over for sure is told
             yield Ask(question, f"materials/{i}/{key}", use.component)
 
 
