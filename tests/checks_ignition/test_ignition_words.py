@@ -121,6 +121,24 @@ def test_what_is_said_of_the_class_is_true_of_the_plate(
 
 
 @pytest.mark.parametrize(
+    ("device", "place", "law", "verdict"),
+    [
+        ("switch", "area: 'Zone 1, IIC, T6', ambient: 0..40 °C", "IEC", Verdict.PASS),
+        ("junction box", "area: 'Zone 0, IIC, T4', ambient: 0..40 °C", "ATEX", Verdict.PASS),
+        ("switch", "area: 'Zone 1, IIC, T6', ambient: 0..50 °C", "IEC", Verdict.UNPROVEN),
+        ("switch", "area: 'Zone 21, IIIB, T80 °C', ambient: 0..40 °C", "IEC", Verdict.UNPROVEN),
+        ("resistor", "area: 'Zone 1, IIC, T4', ambient: 0..40 °C", "IEC", Verdict.UNPROVEN),
+    ],
+)
+def test_a_switch_as_simple_apparatus_is_taken_as_85_degrees(
+    say: Callable[..., Verdict], device: str, place: str, law: str, verdict: Verdict
+) -> None:
+    # IEC 60079-11:2011 5.7, from memory: T6 at 40 °C for what holds nothing that heats
+    part = f"kind: simple apparatus, device: {device}, generates: none"
+    assert say("hot-surface", part, place, law) is verdict
+
+
+@pytest.mark.parametrize(
     ("part", "asked"),
     [
         ("kind: mechanical, marking: Ex h IIB T4 Gc", False),  # the level is flagged

@@ -46,7 +46,8 @@ def refused(plate: ChosenCodes) -> frozenset[Hazard]:
     return frozenset(
         each.hazard.hazard
         for each in plate.asked
-        if each.flagged or (each.code is not None and Verdict.FLAG in _verdicts(each))
+        if each.path != "inside"
+        and (each.flagged or (each.code is not None and Verdict.FLAG in _verdicts(each)))
     )
 
 
