@@ -161,6 +161,11 @@ def test_of_a_plate_that_is_flagged_nothing_more_is_asked(
     assert is_open("rubbing-speed", ", rubbing_speed: 5 m/s") is asked
     assert is_open("light-metal", aluminium) is asked
     assert is_open("static-surface", ", materials: [{component: cover, material: PC}]") is asked
+    # What moves behind an electrical plate is its designer's, whichever plate comes.
+    wired = f"kind: [electrical, mechanical], marking: Ex db IIB T4 {'Gb' if asked else 'Gc'}"
+    assert say("rubbing-speed", f"{wired}, rubbing_speed: 5 m/s", "area: 'Zone 1, IIB, T3'") is (
+        Verdict.FLAG
+    )
     # What is over for sure is told of any part.
     hot = ", surface_temperature: {value: 300 °C, case: normal}"
     assert is_open("hot-surface", hot) is ("T4 Gb" not in part)  # there the class speaks

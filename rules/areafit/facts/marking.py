@@ -97,13 +97,18 @@ class Code(Frozen):
     bare: PartSide | None = None
 
     @property
-    def of_moving_parts(self) -> bool:
-        """Whether it answers for non-electrical sources, alone or with those of the electrics.
+    def names_moving_parts(self) -> bool:
+        """Whether it is for non-electrical sources, alone or with those of the electrics.
 
         An h among electrical types is one marking for both halves, of one class and level (ISO
         80079-36:2016 11, from memory).
         """
-        return (self.non_electrical or "h" in self.protection) and not self.on_bare_side
+        return self.non_electrical or "h" in self.protection
+
+    @property
+    def of_moving_parts(self) -> bool:
+        """Whether it answers for non-electrical sources on this side of the part."""
+        return self.names_moving_parts and not self.on_bare_side
 
     @property
     def on_bare_side(self) -> bool:

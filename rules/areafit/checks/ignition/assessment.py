@@ -176,10 +176,13 @@ def covered(body: Body, demands: Demands) -> bool:
 
 
 def awaits_plate(body: Body, demands: Demands) -> bool:
-    """Whether the plate of a part that nothing covers is flagged here by the rules of the area.
+    """Whether a part that nothing covers bears a plate for what moves, and that is flagged here.
 
-    The part goes, and the one that comes brings its own cover.
+    The part goes, and the one that comes brings its own cover. What moves behind an electrical
+    plate alone is asked all the same.
     """
+    if not any(code.names_moving_parts for code in body.equipment.codes):
+        return False
     uncovered = [
         hazard.hazard for hazard in demands.hazards if not cover_of(body, demands, hazard).holds
     ]

@@ -80,13 +80,15 @@ def _ask(body: Body, demands: Demands) -> Iterator[Ask[HotSurface]]:
     if not (moves is Motion.MOVING or simple or stated):
         return
     slow = by_hand(body) and is_slow(body) and not simple
+    marked = any(code.names_moving_parts for code in equipment.codes)
+    replaced = marked and equipment.surface is None
     air = demands.ambient.high if demands.ambient is not None else None
     for hazard in demands.hazards:
         cover = cover_of(body, demands, hazard)
         if cover.by_marking and _classed(body, hazard):
             continue
         heatless = slow and cover.asked.rank > 0
-        if hazard.hazard in body.refused and equipment.surface is None:
+        if replaced and hazard.hazard in body.refused:
             continue  # the part goes; the one that comes brings its own class
         if heatless and equipment.surface is None:
             continue  # `ignition-hazard` says that a hand makes no heat that counts
