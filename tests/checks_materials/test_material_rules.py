@@ -473,7 +473,13 @@ CASES = [
     # material-temperature
     ("material-temperature", {}, use("PTFE"), SILENT, ""),
     ("material-temperature", {"ambient": "-30..30 °C"}, use("PVC-U"), FLAG, "falls to -30"),
-    ("material-temperature", {"ambient": "-30..30 °C"}, use("laminated glass"), UNPROVEN, "No service"),
+    (
+        "material-temperature",
+        {"ambient": "-30..30 °C"},
+        use("laminated glass"),
+        UNPROVEN,
+        "No service",
+    ),
     ("material-temperature", {"ambient": "0..30 °C"}, use("laminated glass"), PASS, ""),
     ("material-temperature", {"ambient": "-30..30 °C"}, use("alumina"), PASS, ""),
     (
