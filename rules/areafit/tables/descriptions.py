@@ -92,6 +92,7 @@ _CONNECTOR = pattern(
 )
 _PLUGGED = frozenset({"pin", "plug", "pole", "-buchse"})  # which pipes and masts have as well
 _BELT = pattern(r"belt|pulley|sheave|riemen|scheibe|courroie|poulie|cinghia|puleggia|correa|polea")
+_PROFILE = pattern(r"[358] ?v")  # of narrow V-belts: RMA IP-22, from memory
 
 
 class _Named(Frozen):
@@ -284,9 +285,12 @@ def _figure(name: str) -> DescribedPart | None:
     """The unit of a figure in volts, watts or the like; of a belt 5V is the profile."""
     if _DIGIT.search(name) is None:
         return None
-    found = [each.groups() for each in _units().finditer(name)]
-    if found and _BELT.search(name):
-        found = [groups for groups in found if groups[0] is None]
+    belt = _BELT.search(name) is not None
+    found = [
+        each.groups()
+        for each in _units().finditer(name)
+        if not (belt and _PROFILE.fullmatch(each.group()))
+    ]
     units = [_row(_lexicon().units[next(filter(None, groups))]) for groups in found]
     return min(units, key=lambda row: _ORDER.index(row.says), default=None)
 
