@@ -88,8 +88,12 @@ def strength(text: str) -> Concentration:
     _refuse_other_strengths(text)
     found = {_strength_unit(unit) for unit in _STRENGTH_UNIT.findall(text)}
     if len(found) != 1:
-        said = "has no unit" if not found else "mixes units"
-        raise QuantityError(f"'{_shown(text)}' {said}; {_STRENGTH_REMEDY}")
+        other = _OTHER_UNIT.fullmatch(text)
+        if other is not None and not found:
+            said = f"'{_shown(other[1])}' in '{_shown(text)}' is no unit of a concentration"
+        else:
+            said = f"'{_shown(text)}' {'mixes units' if found else 'has no unit'}"
+        raise QuantityError(f"{said}; {_STRENGTH_REMEDY}")
     share = _parsed(parse_range, _STRENGTH_UNIT.sub("%", text), Dimension.FRACTION)
     (unit,) = found
     _not_negative(share.low, text, Dimension.FRACTION)
@@ -98,6 +102,7 @@ def strength(text: str) -> Concentration:
     return Concentration(share, unit)
 
 
+_OTHER_UNIT = pattern(r"[\d\s.,+<>=-]*\d\s*([^\s\d.,-][^\d]*?)\s*")
 _PER_MILLION = pattern(r"\s*(.*?)\s*pp([mb])\b.*", re.IGNORECASE)
 _BY_VOLUME = pattern(r"(.*?)\s*(?:vol[. -]*%|% ?\(?(?:by )?vol\w*\)?\.?)\s*", re.IGNORECASE)
 _BY_MASS = pattern(

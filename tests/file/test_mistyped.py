@@ -57,6 +57,26 @@ def told(old: str, new: str) -> str:
         ("    document: D", "\u00a0   document: D", "7:1", "no", "plain space"),
         ("    document: D", "    document:\u00a0D", "7:14", "none for YAML", "plain space"),
         ("name: sodium", "name:\u00a0sodium", "10:23", "none for YAML", "plain space"),
+        ("    document: D", "      document: D", "7:7", "6 spaces", "with 4 spaces, as line 6"),
+        ("    kind: mech", "   kind: mech", "14:4", "3 spaces", "4 spaces, as line 12 does behind"),
+        ("    kind: mech", "\tkind: mech", "14:1", "a tab", "spaces"),
+        ('  - item: "1"', '  -\titem: "1"', "12:4", "a tab", "spaces"),
+        ("document: D", "document: D: rev B", "7:15", "a colon", "quote it: 'D: rev B'"),
+        ("document: D", "document: Fan's: B", "7:15", "a colon", 'quote it: "Fan\'s: B"'),
+        (
+            "    drive: pneumatic",
+            "  drive: pneumatic",
+            "15:3",
+            "line 12 begins an entry",
+            "4 spaces",
+        ),
+        ("2 %", "5 oz/gal", "10:57", "'oz/gal' in '5 oz/gal' is no unit", "g/L"),
+        ("drive: pneumatic", "contacts: n/a", "15:15", "", "write `none`"),
+        ("drive: pneumatic", "contacts: no", "15:15", "", "write `none`"),
+        ("drive: pneumatic", "materials: {material: '304'}", "15:16", "list", "in brackets"),
+        ("drive: pneumatic", "atmosphere: normal", "15:5", "no key", "is a key of a place"),
+        ("drive: pneumatic", "welded: no", "15:5", "no key", "`materials` of a part"),
+        ("drive: pneumatic", "temperature: 5 °C", "15:5", "no key", "did you mean `surface_temp"),
         (
             "{name: sodium hydroxide,",
             "{name: “lye, strong”,",
@@ -73,6 +93,19 @@ def test_a_slip_is_told_with_what_is_meant(
     assert message.startswith(f"t.yaml:{where}:")
     assert said in message
     assert meant in message
+
+
+def test_an_entry_among_keys_is_told_with_the_key() -> None:
+    text = LIST.replace('  - item: "1"', '  "1":') + '  - item: "2"\n'
+    with pytest.raises(areafit.InputErrors) as found:
+        areafit.read(text.encode(), "t.yaml")
+    (error,) = found.value.errors
+    assert "line 12 begins a key" in str(error)
+
+
+def test_within_brackets_the_depth_of_a_line_means_nothing() -> None:
+    message = told("{name: sodium hydroxide,", "{name: sodium: hydroxide,\n ")
+    assert "begins with" not in message
 
 
 def test_a_space_that_does_not_break_is_read_in_a_value() -> None:

@@ -48,7 +48,7 @@ parts: [{item: 1, location: room, kind: structural}]
         ("", 1, 1, "is empty"),
         (" \n\t\n", 1, 1, "is empty"),
         ("a: [1, 2\n", 2, 1, "no valid YAML"),
-        ("a: 1\n\tb: 2\n", 2, 1, "no valid YAML"),
+        ("a: 1\n\tb: 2\n", 2, 1, "a tab stands"),
         ("a: @x\n", 1, 4, "no valid YAML"),
         ("a: b\x00c\n", 1, 5, "U+0000"),
         ("a: b\x07c\n", 1, 5, "U+0007"),

@@ -26,6 +26,7 @@ from ruamel.yaml.events import (
 from areafit.errors import Collector, brief
 from areafit.facts.bom import Position
 from areafit.file.positions import COLUMN_BITS, Document, Items, Map, unpack
+from areafit.file.slips import slip
 from areafit.file.text import refused, shown
 from areafit.pattern import pattern
 from areafit.values import Frozen
@@ -322,6 +323,7 @@ class _Refusals(Frozen):
             "look at the indentation (spaces, no tabs), colons, brackets and quotes here and on "
             "the line before, and quote text that starts with a sign"
         )
+        value = None
         if mark is not None and "':'" in str(problem):
             line = text.split("\n")[mark.line] if mark.line < text.count("\n") + 1 else ""
             value = _WITH_COLON.search(line, max(mark.column - 1, 0))
@@ -330,10 +332,10 @@ class _Refusals(Frozen):
                 message = f"a value with a colon stands in brackets without quotes: {brief(said)}"
                 remedy = f"quote it: '{brief(said)}'"
         if mark is not None:
-            slip = _slip(text, mark.line)
-            if slip is not None:
-                row, column, message, remedy = slip
-                self.errors.fatal(Position(self.name, row + 1, column + 1), message, remedy)
+            meant = slip(text, mark.line, block=value is None)
+            if meant is not None:
+                position = Position(self.name, meant.row + 1, meant.column + 1)
+                self.errors.fatal(position, meant.message, meant.remedy)
         if mark is None:
             self.errors.fatal(Position(self.name, 1, 1), message, remedy)
         self._fatal(mark, message, remedy)
@@ -346,45 +348,3 @@ class _Refusals(Frozen):
 
     def _position(self, mark: Mark) -> Position:
         return Position(self.name, mark.line + 1, mark.column + 1)
-
-
-_ODD_SPACES = pattern("[\u00a0\u2000-\u200b\u202f\u3000\ufeff]")
-_ODD_BEHIND_KEY = pattern("[A-Za-z_]:([\u00a0\u2000-\u200b\u202f\u3000\ufeff])")
-_NO_SPACE = (
-    "a space that is none for YAML, such as a non-breaking one, stands here",
-    "replace it by a plain space",
-)
-_GLUED = pattern(r"(?<![^\s{\[,])([A-Za-z_]+):([^\s:/\\,{}\[\]]+)")
-_IN_QUOTES = pattern(r"\"(?:[^\"\\]|\\.)*\"|'(?:[^']|'')*'|(?:^|\s)#.*$")
-_OPENS = pattern(r"(?:^|[:\-\[,{]\s*)([\"'])")
-
-
-def _slip(text: str, last: int) -> tuple[int, int, str, str] | None:
-    """What people mistype before the line at which the text is no YAML any more.
-
-    A quote that is not closed is told where it begins, for the parser sees it lines later.
-    """
-    lines = text.split("\n")
-    for row, line in enumerate(lines[: last + 1]):
-        start = line[: len(line) - len(line.lstrip())] + line.lstrip()[:2]
-        odd = _ODD_SPACES.search(start)
-        if odd is not None:
-            return row, odd.start(), *_NO_SPACE
-    for row, line in enumerate(lines[: last + 1]):
-        opened = _OPENS.search(_IN_QUOTES.sub(lambda found: " " * len(found[0]), line))
-        if opened is not None:
-            return row, opened.start(1), "a quote begins here and is not closed", "close it"
-    for row in (last, last - 1):
-        line = lines[row] if 0 <= row < len(lines) else ""
-        odd = _ODD_BEHIND_KEY.search(line)
-        if odd is not None:
-            return row, odd.start(1), *_NO_SPACE
-        glued = _GLUED.search(_IN_QUOTES.sub(lambda found: " " * len(found[0]), line))
-        if glued is not None:
-            key, value = glued.groups()
-            return (
-                *(row, glued.start(1)),
-                f"a space is missing behind the colon of '{brief(glued[0])}'",
-                f"write `{brief(key)}: {brief(value)}`",
-            )
-    return None

@@ -122,7 +122,7 @@ def _spellings(name: str, field: Any) -> tuple[str, ...]:  # noqa: ANN401 - pyda
 
 
 class Listed(Frozen):
-    """Marks a list that may be written as its only entry, and as `none` where `none` says so."""
+    """Marks a list. A single text stands for a list of one, and `none` for nothing where it may."""
 
     none: bool = False
 
@@ -138,13 +138,14 @@ class Listed(Frozen):
         """Called by pydantic."""
         many = handler(schema)
         none = [{"const": "none"}] if self.none else []
-        return {"anyOf": [*none, many["items"], {**many, "minItems": 1}]}
+        return {"anyOf": [*none, *_texts(many["items"], handler), {**many, "minItems": 1}]}
 
     def _entries(self, value: object) -> object:
         if isinstance(value, str):
             return self._one(value)
         if not isinstance(value, list):
-            raise InputError(f"{kind_of(value)} where a list belongs", "start each entry with `- `")
+            remedy = "start each entry with `- `, or put the only one in brackets, [ ]"
+            raise InputError(f"{kind_of(value)} where a list belongs", remedy)
         if not value:
             say = "write `none` if there is none" if self.none else "write its entries"
             raise InputError("an empty list says nothing", f"{say}, or leave the key out")
@@ -162,6 +163,16 @@ class Listed(Frozen):
                 f"'{value}' may be a leftover", "write `none` to say that there is none"
             )
         return (value,)
+
+
+def _texts(entry: Schema, handler: GetJsonSchemaHandler) -> Iterator[Schema]:
+    """What of an entry is a text, which may stand for a list of it; a mapping may not."""
+    meant = handler.resolve_ref_schema(entry)
+    if "anyOf" in meant:
+        for one in meant["anyOf"]:
+            yield from _texts(one, handler)
+    elif meant.get("type") != "object":
+        yield entry
 
 
 class Becomes(Frozen):

@@ -1,18 +1,19 @@
 """One file being read: its document, values of it held against models, and what is said of them."""
 
 import re
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Sequence
 from functools import lru_cache
-from typing import Any, TypeVar
+from typing import Any, TypeVar, get_args
 
 from pydantic import ValidationError
 from pydantic_core import ErrorDetails
 
-from areafit.errors import Collector, brief, choices, suggestion
+from areafit.errors import Collector, brief, choices, nearest, suggestion
 from areafit.facts.bom import Position
 from areafit.file.events import load
+from areafit.file.facts import facts
 from areafit.file.fields import kind_of
-from areafit.file.mappings import Model, models_in
+from areafit.file.mappings import Listed, Model, models_in
 from areafit.file.positions import Document
 from areafit.file.text import decode
 from areafit.values import Frozen
@@ -105,6 +106,8 @@ def _tell(
         else:
             say = _SAYINGS.get(found["type"], _other)
             message, remedy = say(found, holder)
+            if say is _no_mapping and found["input"] in _NOTHING and _or_none(model, found["loc"]):
+                remedy = "write `none` if there is none, or leave the key out while it is not known"
             subject = "" if found["type"] == "missing" else _subject(document.written(where))
             errors.add(document.at(where), f"{subject}{message}", remedy)
 
@@ -124,6 +127,18 @@ def _subject(path: Path) -> str:
     return f"`{brief(keys[-1])}`: " if keys else ""
 
 
+_NOTHING = ("n/a", "N/A", "n.a.", "no", "No", "NO", "nil", "nothing", "not applicable", "-")
+
+
+def _or_none(model: type[Model], path: Sequence[str | int]) -> bool:
+    """Whether what stands at a path below a model may be `none` instead."""
+    steps = [step for step in path if isinstance(step, str)]
+    holder = _model_at(model, steps[:-1])
+    name = next((name for name, keys in holder.keys().items() if steps[-1] in keys), None)
+    kinds = get_args(holder.model_fields[name].annotation) if name else ()
+    return any(Listed(none=True) in getattr(kind, "__metadata__", ()) for kind in kinds)
+
+
 _TYPOGRAPHIC = "“”„‟‘’‚«»"
 
 
@@ -140,7 +155,27 @@ def _unknown_key(holder: type[Model], key: str) -> _Saying:
     for spellings in known:
         if key in spellings:
             return f"`{key}` says the same as `{spellings[0]}`", "keep one of the two"
-    return message, suggestion(key, holder.offered())
+    belongs = _belongs(key, holder)
+    near = nearest(key, holder.offered())
+    if not belongs:
+        return message, suggestion(key, holder.offered())
+    if near is not None and key in near:
+        return message, f"did you mean `{near}`? `{brief(key)}` by itself {belongs}"
+    return message, f"it {belongs}; write it there"
+
+
+def _belongs(key: str, holder: type[Model]) -> str:
+    """Where else a list takes a key of this name; empty where nowhere, or of the holder's kind."""
+    found: dict[str, None] = {}
+    if f"{holder.under}{key}" in facts():
+        return ""
+    for row in facts().values():
+        above, _, name = row.key.rpartition(".")
+        own = f"{row.subject}.{above}." if above else f"{row.subject}."
+        if (name == key or key in row.also) and own != holder.under:
+            inside = " of ".join(f"`{step}`" for step in reversed(above.split(".")) if step)
+            found[" of ".join(filter(None, (inside, f"a {row.subject}")))] = None
+    return f"is a key of {choices(list(found)[:2], 'or')}" if found else ""
 
 
 def _missing(found: ErrorDetails, holder: type[Model]) -> _Saying:
