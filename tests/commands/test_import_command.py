@@ -124,10 +124,48 @@ def test_a_map_goes_before_the_usual_names(call: Call, folder: Path) -> None:
     assert [use.material for use in part.materials] == ["316L", "FKM"]
     assert part.equipment.kinds == {Kind.STRUCTURAL}
     assert "not taken over: 'Item', 'Location'" in notes
-    assert "row 2, ambient: left out" in notes
+    assert "'Ambient' holds words, such as 'hot', and no temperature range" in notes
     (folder / "map.yaml").write_text("location: none\nitem: Item\n")
     bom, _ = listed(call, folder, data, "--map", "map.yaml", "--location", "hall")
     assert bom.parts[0].locations == ("hall",)
+
+
+def test_a_column_of_figures_that_holds_words_is_told_once(call: Call, folder: Path) -> None:
+    """German lists call the finish of a surface `Oberfläche` (common practice, no source)."""
+    data = "Pos.;Benennung;Werkstoff;Oberfläche\n1;Platte;1.4301;gebeizt\n2;Haube;1.4301;\n"
+    bom, notes = listed(call, folder, data.encode())
+    assert notes.count("Oberfläche") == 2
+    assert "'Oberfläche' holds words, such as 'gebeizt', and no area" in notes
+    assert all(part.materials and part.materials[0].surface_area is None for part in bom.parts)
+    one = data.replace("Haube;1.4301;", "Haube;1.4301;2 m²")
+    bom, notes = listed(call, folder, one.encode())
+    assert "row 2, materials.surface_area: left out" in notes
+
+
+@pytest.mark.parametrize(
+    ("name", "plate", "kinds"),
+    [
+        ("Sicherheitsschalter Tür", "II 3G Ex ec IIC T5 Gc", {Kind.ELECTRICAL}),
+        ("Pumpe", "II 2G Ex db IIC T4 Gb", {Kind.ELECTRICAL, Kind.MECHANICAL}),
+        ("Gehäuse", "II 2G Ex h IIC T4 Gb", {Kind.MECHANICAL}),
+        ("Gehäuse", "painted", {Kind.STRUCTURAL}),
+        ("Rahmen", "", {Kind.STRUCTURAL}),
+    ],
+)
+def test_a_nameplate_proposes_a_kind_beside_the_name(
+    call: Call, folder: Path, name: str, plate: str, kinds: set[Kind]
+) -> None:
+    """Ex h is the mark of non-electrical equipment (ISO 80079-36:2016, from memory)."""
+    bom, _ = listed(call, folder, f"Pos.;Benennung;Kennzeichnung\n1;{name};{plate}\n".encode())
+    assert bom.parts[0].equipment.kinds == kinds
+    assert "kind" in bom.parts[0].proposed
+
+
+def test_a_heading_over_lines_is_what_holds_them(call: Call, folder: Path) -> None:
+    data = "Pos.;Benennung\n1;Elektro\n1.1;Klemmenkasten\n".encode()
+    bom, _ = listed(call, folder, data)
+    assert bom.parts[0].equipment.kinds == {Kind.STRUCTURAL}
+    assert bom.parts[0].materials == ()
 
 
 def test_a_kind_that_is_none_of_ours_is_left_out_and_proposed(call: Call, folder: Path) -> None:
@@ -205,7 +243,7 @@ def test_other_files_are_refused(call: Call, folder: Path, monkeypatch: pytest.M
 def test_many_notes_are_counted(call: Call, folder: Path) -> None:
     rows = "".join(f"{n},x,odd\n" for n in range(60))
     _, notes = listed(
-        call, folder, f"Item,Name,Qty\n{rows}".encode(), "--delimiter", ",", name="e.tsv"
+        call, folder, f"Item,Name,Qty\n{rows}60,x,2\n".encode(), "--delimiter", ",", name="e.tsv"
     )
     assert "more notes of this sort" in notes
 

@@ -236,6 +236,8 @@ def _own_question(bearer: Bearer) -> _Question:
             keys = tuple(key for key in keys if rows[key].key in _WHOLE)
     alone = keys and keys[0] in _ALONE
     said = tuple(rows[key].question for key in keys[: 1 if alone else _SAID])
+    if keys and keys[0] in _EITHER and len(said) > 1:
+        said = (f"{said[0].rstrip('?')}, or {said[1][:1].lower()}{said[1][1:]}",)
     if keys and (rows[keys[0]].subject == "loop" or _other(bearer, keys[0])):
         said = (finding.message,)  # which value of which device; what a kind does not agree with
     plate = _plate(bearer, keys)
@@ -316,8 +318,12 @@ _WAITS = {
 _AS_ONE = {"part.materials_complete": "part.materials"}
 # of these the next key is another way, or a next step
 _ALONE = frozenset(
-    {"part.evidence", "part.drive", "part.rubbing_speed", "part.bonded", "place.atmosphere"}
+    {
+        *("part.evidence", "part.drive", "part.rubbing_speed", "part.bonded", "place.atmosphere"),
+        *("part.inverter_fed", "part.entries", "part.device"),
+    }
 )
+_EITHER = frozenset({"part.materials.surface_area"})  # of these two keys one is enough
 MADE_OF = frozenset({"part.materials", "part.materials_complete"})
 _WHOLE = frozenset({"evidence", "materials", "materials_complete", "contacts", "kind"})
 

@@ -158,7 +158,13 @@ def _with_kind(line: ExportLine, *, assembly: bool, moves_below: bool = True) ->
     """The line with its kind, and what else its description proposes where the export is silent."""
     if "kind" in line.stated:
         return line
-    told = proposed(line.description or "", assembly=assembly, moves_below=moves_below)
+    plate = line.stated.get("marking")
+    told = proposed(
+        line.description or "",
+        assembly=assembly,
+        moves_below=moves_below,
+        marking=plate if isinstance(plate, str) else "",
+    )
     added = {key: value for key, value in told.items() if key not in line.stated}
     marked = tuple(key for key, value in added.items() if value != "unknown")
     return replace(line, stated={**line.stated, **added}, proposed=marked)
@@ -212,7 +218,7 @@ class _Cells(Frozen, eq=False):
         if cell == "none" and "none" in row.choices and row.key not in _NO_ANSWERS:
             return cell  # a word of that fact, under a name that only we give a column
         text = self.text(row.column)
-        if not text:
+        if not text or row.column in self.table.worded:
             return None
         unit = _unit(row)
         if row.words == ("yes", "no"):
@@ -258,8 +264,25 @@ class _Table:
     ) -> None:
         self.grid, self.columns, self.notes = grid, columns, notes
         self._decimal_comma = decimal_comma
+        self.worded = frozenset(self._worded())
         if not decimal_comma:
             self._tell_commas()
+
+    def _worded(self) -> Iterator[str]:
+        """Columns of figures in which no cell holds one: their name means something else here."""
+        for each in _ROWS:
+            place = self.columns.places.get(each.column)
+            if place is None or not _unit(each) or _unit(each) == "date":
+                continue
+            cells = [self.columns.cell(row, each.column) for row in self.grid.rows[1:]]
+            said = [cell for cell in cells if cell and cell.casefold() not in _NOTHING]
+            if said and not any(any(map(str.isdigit, cell)) for cell in said):
+                name = self.columns.names[place]
+                self.notes.append(
+                    f"'{brief(name)}' holds words, such as {said[0]!r}, and no {_unit(each)}; not "
+                    "taken over"
+                )
+                yield each.column
 
     def _tell_commas(self) -> None:
         found = [

@@ -2,12 +2,13 @@
 
 A kind is proposed by the word that names the article, `electrical_content: none` only where a row
 of `passive_articles.csv` names it as one in which nothing is electrical; what the description says
-that comes with it is proposed by its word.
+that comes with it is proposed by its word. A nameplate tells more than a name.
 """
 
 from typing import Any
 
 from areafit.facts.part import Kind
+from areafit.marking import decode
 from areafit.tables.descriptions import (
     Says,
     both_sides,
@@ -21,7 +22,9 @@ _STILL = frozenset({Says.CARRIER, Says.FIXED, Says.SEAL})
 _UNKNOWN = {"kind": Kind.UNKNOWN.value}
 
 
-def proposed(description: str, *, assembly: bool, moves_below: bool = True) -> dict[str, Any]:
+def proposed(
+    description: str, *, assembly: bool, moves_below: bool = True, marking: str = ""
+) -> dict[str, Any]:
     """What is proposed of a line, by keys of a list; `kind: unknown` where no word tells it.
 
     An assembly that is nothing electrical itself is what holds its lines together: those say what
@@ -38,8 +41,12 @@ def proposed(description: str, *, assembly: bool, moves_below: bool = True) -> d
     {'kind': 'structural', 'materials': 'none'}
     >>> proposed("Pneumatic cylinder", assembly=True, moves_below=False)
     {'kind': 'mechanical'}
+    >>> proposed("Elektro", assembly=True)
+    {'kind': 'structural', 'materials': 'none'}
+    >>> proposed("Door switch, door", assembly=False, marking="II 3G Ex ec IIC T5 Gc")
+    {'kind': 'electrical'}
     """
-    kinds = _kinds(description)
+    kinds = _with_plate(_kinds(description), marking)
     article = not moves_below and Kind.MECHANICAL in kinds
     if assembly and Kind.ELECTRICAL not in kinds and not article:
         return {"kind": Kind.STRUCTURAL.value, "materials": "none"}
@@ -60,12 +67,23 @@ def tells_kind(description: str) -> bool:
     return not {Kind.MECHANICAL, Kind.ELECTRICAL}.isdisjoint(_kinds(description))
 
 
+def _with_plate(kinds: tuple[Kind, ...], marking: str) -> tuple[Kind, ...]:
+    """The kinds that a description and a nameplate say: what the plate shows is there too."""
+    codes = decode(marking).codes if marking else ()
+    shown = {Kind.MECHANICAL if code.non_electrical else Kind.ELECTRICAL for code in codes}
+    if not shown or kinds == (Kind.ELECTRICAL, Kind.MECHANICAL):
+        return kinds
+    return tuple(kind for kind in (Kind.ELECTRICAL, Kind.MECHANICAL) if kind in {*shown, *kinds})
+
+
 def _kinds(description: str) -> tuple[Kind, ...]:
     """What a description says that a part is; nothing where its words disagree or tell nothing."""
     told = described(description)
     if told is not None and told.says is Says.WORKED:
         worked, words = told.word.casefold(), description.split()
         rest = " ".join(word for word in words if word.casefold() != worked)
+        if description.strip().casefold() == worked.rstrip("-"):
+            return ()  # a heading, and no article: Elektro
         bare = described(rest)
         if bare is not None and bare.says in (Says.ELECTRICAL, Says.POWERED):
             told, description = bare, rest  # a switch that is inductive has nothing to move

@@ -16,7 +16,7 @@ from areafit.checks.area.ingress import (
 from areafit.checks.area.level import LevelQuestion, judge_level
 from areafit.checks.area.nameplate import Candidate, ChosenCodes, is_intrinsically_safe
 from areafit.checks.area.selection import choices
-from areafit.checks.area.temperature import is_fitting
+from areafit.checks.area.temperature import called_fitting, is_fitting, is_no_fitting
 from areafit.demands import Demands
 from areafit.documents import is_shown
 from areafit.facts.fittings import (
@@ -51,11 +51,14 @@ class EntriesNotStated(Frozen):
     """Nothing is said of the openings of an enclosure that rests on them, or that it has none.
 
     `seals`: what is said of its conduit seals in one word, where its conduits ask for them.
+    `no_fitting`: it is itself no gland, plug, adapter or seal; `called`: which one its name says.
     """
 
     needs: Needs
     none: bool
     seals: ConduitSeals | None = None
+    no_fitting: bool = False
+    called: Device | None = None
 
 
 class EntryQuestion(Frozen):
@@ -118,7 +121,11 @@ def _ask(plate: ChosenCodes, demands: Demands) -> Iterator[Ask[EntriesNotStated 
         if not entries:
             quiet = _is_quiet(needs, choice)
             seals = None if quiet or needs not in _SEALED else equipment.conduit_seals
-            yield Ask(EntriesNotStated(needs, equipment.entries is not None, seals), "entries")
+            stated = equipment.device is not None
+            other = equipment.entries is None and (stated or is_no_fitting(equipment, choice.code))
+            called = called_fitting(equipment, choice.code) if equipment.entries is None else None
+            silence = EntriesNotStated(needs, equipment.entries is not None, seals, other, called)
+            yield Ask(silence, "entries" if called is None else "device")
         for i, entry in enumerate(entries):
             question = _question(entry, needs, choice, demands)
             alone = unfilled and entry.type is EntryType.ADAPTER
@@ -294,18 +301,31 @@ _ARTICLE = {
 }
 
 
+_ITSELF = (
+    " A gland or plug that is a line of its own states `device: cable gland`, `stopping plug`, "
+    "`thread adapter` or `conduit seal` instead."
+)
+
+
 def _judge_silence(question: EntriesNotStated) -> Judgement:
     if question.none:
         return Answer(_REQUIRED, "no entries").passed("The enclosure has no opening for a cable.")
     if question.seals is not None:
         return _judge_seals(question.needs, question.seals)
+    if question.called is not None:
+        return Answer(_REQUIRED, "not stated").unproven(
+            Reason.FACT_MISSING,
+            f"The part is called a {question.called.value}; that it is one is not stated.",
+            remedy=f"State `device: {question.called.value}`, or the `entries` of what it is else.",
+            answer_by=Role.DESIGNER,
+        )
+    itself = "" if question.no_fitting else _ITSELF
     return Answer(_REQUIRED, "not stated").unproven(
         Reason.FACT_MISSING,
         f"The protection rests on {_ARTICLE[question.needs]} enclosure; what closes its openings "
         "is not stated.",
         remedy="List `entries` with type, marking, thread, hole and ingress, or write `none` where "
-        "a cable is moulded in. A gland or plug that is a line of its own states `device: cable "
-        "gland`, `stopping plug`, `thread adapter` or `conduit seal` instead.",
+        f"a cable is moulded in.{itself}",
         answer_by=Role.DESIGNER,
     )
 

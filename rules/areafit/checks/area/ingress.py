@@ -384,13 +384,13 @@ def _short_of_ip(needed: IngressRating, stated: IngressRating) -> _Short | None:
             return _Short(message, fails=False)
         if any(None in (own.first, own.second) for own in stated.ips):
             return _Short(f"{stated.text} leaves a digit of {ip.text} open.", fails=False)
-        return _Short(f"{stated.text} does not reach {ip.text}.{_jets(stated)}", fails=True)
+        return _Short(f"{stated.text} does not reach {ip.text}{_jets(stated)}.", fails=True)
     return None
 
 
 def _jets(stated: IngressRating) -> str:
     if any(own.second is not None and own.second > 6 for own in stated.ips):
-        return " A second digit of 7 to 9 does not include jets unless 5 or 6 is marked beside it."
+        return ": a second digit of 7 to 9 includes no jets, unless 5 or 6 is marked beside it"
     return ""
 
 

@@ -349,7 +349,8 @@ def _no_category(question: LevelQuestion, code: Code, answer: Answer) -> Judgeme
         )
     return answer.flagged(
         "EU law asks for an equipment category; the marking gives none.",
-        remedy=_to_match(answer.required),
+        remedy="Copy the category from the nameplate into `marking` too, such as II 2G; where it "
+        f"bears none, c{_to_match(answer.required)[1:]}",
     )
 
 

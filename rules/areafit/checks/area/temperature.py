@@ -34,7 +34,7 @@ class TemperatureQuestion(Frozen):
     """Do the hottest surfaces stay within these limits?
 
     Where neither class nor surface is stated, `device_stated` says that the kind of device is,
-    `no_fitting` that the part can be no gland or plug, and `cold_would_do` that a part which makes
+    `no_fitting` that the part can be no gland or plug, `called` which one its name says, and `cold_would_do` that a part which makes
     no heat may go without them.
     """
 
@@ -51,6 +51,7 @@ class TemperatureQuestion(Frozen):
     device_stated: bool = False
     cold_would_do: bool = False
     no_fitting: bool = False
+    called: Device | None = None
 
     @classmethod
     def of(cls, choice: Candidate) -> "TemperatureQuestion":
@@ -72,7 +73,8 @@ class TemperatureQuestion(Frozen):
             _needed_case(choice) if not marks else None,
             device_stated=bare and equipment.device is not None,
             cold_would_do=bare and equipment.heat_producing is None and _may_be_cold(demands, code),
-            no_fitting=bare and equipment.device is None and _is_no_fitting(equipment, code),
+            no_fitting=bare and equipment.device is None and is_no_fitting(equipment, code),
+            called=called_fitting(equipment, code) if bare else None,
         )
 
 
@@ -142,7 +144,16 @@ def _says_so(equipment: Equipment) -> bool:
     )
 
 
-def _is_no_fitting(equipment: Equipment, code: Code | None) -> bool:
+def called_fitting(equipment: Equipment, code: Code | None) -> Device | None:
+    """The gland, plug, adapter or seal that a part is by its description, where none is stated."""
+    if equipment.device is not None or is_no_fitting(equipment, code):
+        return None
+    told = described(equipment.description or "")
+    devices = told.devices if told is not None else ()
+    return next((one for one in Device if one in FITTINGS and one.value in devices), None)
+
+
+def is_no_fitting(equipment: Equipment, code: Code | None) -> bool:
     """Whether a part of which no device is stated cannot be a gland, plug, adapter or seal."""
     if equipment.kinds != {Kind.ELECTRICAL} or equipment.entries:
         return True
@@ -352,6 +363,11 @@ def _marked(question: TemperatureQuestion) -> Hottest:
         return _mark(question.temperatures, question.ambient_default, question.site)
     problem, remedy = _NOTHING
     cold = _COLD if question.cold_would_do else ""
+    if question.called is not None:
+        remedy = (
+            f"State `device: {question.called.value}`, which bears no class; or state the class"
+        )
+        return Hottest(None, "no temperature class", problem, f"{remedy} that is marked.")
     fitting = "" if question.device_stated or question.no_fitting else _FITTING
     return Hottest(None, "no temperature class", problem, f"{remedy}{cold}.{fitting}")
 

@@ -140,11 +140,17 @@ def _judge_impact(blow: Blow) -> Judgement:
             "The marking or the assessment covers blows; it must name what is stated here."
         )
     if height is None or stops is None:
-        stated = {"how far something can fall": height, "how movements end": stops}
+        stated = {
+            ("how far something can fall", "`drop_height: none`"): height,
+            ("how movements end", "`end_stops: none`"): stops,
+        }
         missing = [what for what, fact in stated.items() if fact is None]
         verb = "are" if len(missing) > 1 else "is"
         return answer.unproven(
-            Reason.FACT_MISSING, f"{capital(' and '.join(missing))} {verb} not stated."
+            Reason.FACT_MISSING,
+            f"{capital(' and '.join(what for what, _ in missing))} {verb} not stated.",
+            remedy=f"State {' and '.join(key for _, key in missing)} where nothing falls or "
+            "strikes; else damp or hold the part and have the blow assessed.",
         )
     if height == 0 and stops is EndStops.NONE:
         return answer.passed("Nothing falls and nothing strikes.")
