@@ -278,7 +278,8 @@ WRONG = [
     ("part.surface_temperature.value", "=1+1", "formula"),
     ("part.surface_temperature.value", datetime(2026, 11, 12), "made a date"),  # noqa: DTZ001
     ("part.surface_temperature.value", "warm", "cannot be read"),
-    ("part.surface_temperature.value", "75", "cannot be read"),
+    ("part.surface_temperature.value", "75", "has no unit"),
+    ("part.surface_temperature.at_ambient", "40 °C", "without the answer to: How hot"),
     ("part.materials_complete", "perhaps", "neither yes nor no"),
     ("part.materials_complete", 1, "number"),
 ]
@@ -661,6 +662,8 @@ WRONG_IN_TABLES = [
     ("material or grade", True, "is asked"),
     ("treatment", "somehow", "is none of"),
     ("document", 7720, "holds no text"),
+    ("document", "tbd", "'tbd' names no document"),
+    ("document", "to follow", "names no document"),
     ("document", "=A1", "formula"),
     ("date", "last week", "no date"),
     ("date", 45000, "no date"),

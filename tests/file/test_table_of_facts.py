@@ -175,7 +175,7 @@ def test_usual_names_of_columns_lead_to_columns_of_the_table() -> None:
     text = (files("areafit.importing") / "column_names.csv").read_text(encoding="utf-8")
     named = {row["key"] for row in csv.DictReader(text.splitlines())}
     columns = {row.column for row in facts().values() if row.column}
-    assert named - {"level", "total", "yes", "no"} <= columns
+    assert named - {"level", "total"} <= columns
     assert len(columns) == sum(bool(row.column) for row in facts().values())
 
 

@@ -25,7 +25,9 @@ from areafit.answers.workbook import (
 from areafit.errors import InputError
 from areafit.file.facts import FactRow, facts
 from areafit.file.packed import looked_into
+from areafit.file.text import yes_or_no
 from areafit.pattern import pattern
+from areafit.tables.words import is_placeholder
 from areafit.values import Frozen
 from areafit.verdict import Role
 
@@ -347,7 +349,12 @@ def _document(line: _Line) -> tuple[str, str]:
         return "", f"document: {cell.bad}"
     if not isinstance(cell.value, str):
         return "", f"document: {cell.name} holds no text; write the number as text"
+    if is_placeholder(cell.shown):
+        return "", f"document: {_NO_NUMBER.format(cell.shown)}"
     return cell.shown, ""
+
+
+_NO_NUMBER = "'{}' names no document; write its number, or `follows on DATE` as the answer"
 
 
 def _day(cell: _Cell | None) -> tuple[str, str]:
@@ -411,8 +418,9 @@ def value_of(key: str, value: Any) -> Any:  # noqa: ANN401, C901, PLR0911, PLR09
         raise CellError("the text begins as a formula does; write the answer itself")
     folded = text.casefold()
     if set(words) == {"yes", "no"}:
-        if folded in {"yes", "no"}:
-            return folded == "yes"
+        answered = yes_or_no(text)
+        if answered is not None:
+            return answered
         raise CellError(f"{text!r} is neither yes nor no")
     if words:
         found = next((word for word in words if word.casefold() == folded), None)
@@ -421,6 +429,10 @@ def value_of(key: str, value: Any) -> Any:  # noqa: ANN401, C901, PLR0911, PLR09
         open_ = row.unit or row.words == ("none",)  # a quantity or any text, or none
         if not open_:
             raise CellError(f"{text!r} is none of: {', '.join(words)}")
+    if row.unit not in _UNITLESS and row.unit and _BARE.fullmatch(text):
+        raise CellError(f"{text} has no unit; write the {row.unit} with its unit")
+    if key == "part.evidence.number" and is_placeholder(text):
+        raise CellError(_NO_NUMBER.format(text))
     if row.unit.endswith("by group") and ":" in text:
         return _by_group(text)
     return text
@@ -468,6 +480,7 @@ def _tabled(
         yield from _one_table(key, own, party, name, sheet)
 
 
+_BARE = pattern(r"[-+]?\d+(?:[.,]\d+)?")
 _NEEDED = {"part.materials": "material", "part.evidence": "number", "part.entries": "type"}
 
 
@@ -537,11 +550,10 @@ def _completed(line: _Line, before: bool | None) -> tuple[bool | None, str]:  # 
     cell = line.get(_COMPLETE)
     if cell is None or (not cell.shown and not cell.bad):
         return before, ""
-    said = cell.shown.casefold()
-    if cell.bad or said not in {"yes", "no", "true", "false"}:
+    said = yes_or_no(cell.shown)
+    if cell.bad or said is None:
         return before, f"{cell.name}: {cell.bad or f'{cell.shown!r} is neither yes nor no'}"
-    no = said in {"no", "false"} or before is False
-    return not no, ""
+    return said and before is not False, ""
 
 
 def _entry(key: str, filled: Mapping[str, _Cell]) -> tuple[dict[str, Any], str]:

@@ -27,6 +27,7 @@ from areafit.errors import InputErrors
 from areafit.facts.bom import Bom
 from areafit.file.editor import EditError, Put, edit
 from areafit.file.events import load
+from areafit.file.facts import facts
 from areafit.file.text import decode
 from areafit.values import Frozen, Term, replace
 
@@ -144,7 +145,7 @@ def take(  # noqa: PLR0913, PLR0917 - a list, answers, and how they are read
     again = [place for place, each in enumerate(outcomes) if each.done is Done.REFUSED]
     for place in again:  # what needed another answer of the same book may be readable now
         if outcomes[place].why.startswith(_UNREAD):
-            outcomes[place] = run.one(outcomes[place].reply)
+            outcomes[place] = _waiting(run.one(outcomes[place].reply))
     changed = {each: now for each, now in files.items() if shelf and now != shelf.files[each]}
     told = tuple(each for each in outcomes if not _untouched(each))
     return Taken(run.data, told, changed)
@@ -155,6 +156,15 @@ def _untouched(outcome: AnswerOutcome) -> bool:
     reply = outcome.reply
     bare = not reply.document and reply.complete is None and reply.value != "none"
     return outcome.done is Done.SAME and reply.key in TABLES and bare
+
+
+def _waiting(outcome: AnswerOutcome) -> AnswerOutcome:
+    """The outcome, told by the answer without which it says nothing, where that is missing."""
+    holder, _, last = outcome.reply.key.rpartition(".")
+    main = facts().get(f"{holder}.value")
+    if last == "value" or main is None or "without `value`" not in outcome.why:
+        return outcome
+    return replace(outcome, why=f"it says nothing without the answer to: {main.question}")
 
 
 _UNREAD = "it cannot be read: "

@@ -4,8 +4,12 @@ This much knows of a file without parsing it; `first_key` tells what sort of fil
 """
 
 import codecs
+import csv
 import json
+import os.path
 import re
+from collections.abc import Mapping
+from functools import cache
 
 from areafit.errors import Collector
 from areafit.facts.bom import Position
@@ -24,6 +28,7 @@ _CLEAN = pattern(f"[^{_REFUSED}]*")
 _ANY_REFUSED = pattern(f"[{_REFUSED}]")
 _REFUSED_OR_LINE_END = pattern(f"\r\n|\r|\n|[{_REFUSED}]")
 _REFUSED_IN_VALUE = pattern(f"[\r{_REFUSED}]")
+_YES_NO = os.path.join(os.path.dirname(__file__), "yes_no.csv")  # noqa: PTH118, PTH120 - quicker
 _STAND_IN = "\ufffd"
 _UTF_32 = (codecs.BOM_UTF32_LE, codecs.BOM_UTF32_BE)
 _UTF_16 = (codecs.BOM_UTF16_LE, codecs.BOM_UTF16_BE)
@@ -134,3 +139,19 @@ def _note_refused(text: str, name: str, errors: Collector) -> None:
                 f"the character {shown(found[0])} is not allowed",
                 "delete it; most editors do not show it",
             )
+
+
+def yes_or_no(text: str) -> bool | None:
+    """What a cell that a person filled answers, in any of five languages; None where neither.
+
+    >>> yes_or_no("Ja"), yes_or_no("non"), yes_or_no("perhaps")
+    (True, False, None)
+    """
+    return _answers().get(" ".join(text.casefold().replace(".", " ").split()))
+
+
+@cache
+def _answers() -> Mapping[str, bool]:
+    with open(_YES_NO, encoding="utf-8", newline="") as file:  # noqa: PTH123 - quicker
+        _, *found = csv.reader(file)
+    return {word: says == "yes" for says, _, word in found}

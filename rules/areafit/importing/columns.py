@@ -172,13 +172,3 @@ def _totals() -> frozenset[str]:
 def _folded(name: str) -> str:
     """A name as it is compared: dots, case, hyphens and underscores do not tell names apart."""
     return " ".join(name.casefold().replace(".", " ").replace("_", " ").replace("-", " ").split())
-
-
-def yes_or_no(text: str) -> bool | None:
-    """What a cell answers in any of the languages; None where it is neither."""
-    return _answers().get(_folded(text))
-
-
-@cache
-def _answers() -> Mapping[str, bool]:
-    return {_folded(name): key == "yes" for key, name in _names() if key in ("yes", "no")}

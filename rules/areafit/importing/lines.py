@@ -10,8 +10,8 @@ from typing import Any
 
 from areafit.errors import InputError, brief
 from areafit.file.facts import FactRow, facts
-from areafit.file.text import refused
-from areafit.importing.columns import Columns, is_total, yes_or_no
+from areafit.file.text import refused, yes_or_no
+from areafit.importing.columns import Columns, is_total
 from areafit.importing.proposals import proposed, tells_kind
 from areafit.importing.sheets import Grid
 from areafit.pattern import pattern

@@ -46,7 +46,8 @@ def proposed(
     >>> proposed("Door switch, door", assembly=False, marking="II 3G Ex ec IIC T5 Gc")
     {'kind': 'electrical'}
     """
-    kinds = _with_plate(_kinds(description), marking)
+    named = () if _is_heading(description) else _kinds(description)
+    kinds = _with_plate(named, marking)
     article = not moves_below and Kind.MECHANICAL in kinds
     if assembly and Kind.ELECTRICAL not in kinds and not article:
         return {"kind": Kind.STRUCTURAL.value, "materials": "none"}
@@ -64,7 +65,15 @@ def proposed(
 
 def tells_kind(description: str) -> bool:
     """Whether a description names something that moves or is wired."""
-    return not {Kind.MECHANICAL, Kind.ELECTRICAL}.isdisjoint(_kinds(description))
+    kinds = () if _is_heading(description) else _kinds(description)
+    return not {Kind.MECHANICAL, Kind.ELECTRICAL}.isdisjoint(kinds)
+
+
+def _is_heading(description: str) -> bool:
+    """Whether it is a word that says how something is worked, and no article: `Elektro`."""
+    told = described(description)
+    own = description.strip().casefold()
+    return told is not None and told.says is Says.WORKED and own == told.word.rstrip("-").casefold()
 
 
 def _with_plate(kinds: tuple[Kind, ...], marking: str) -> tuple[Kind, ...]:
@@ -82,8 +91,6 @@ def _kinds(description: str) -> tuple[Kind, ...]:
     if told is not None and told.says is Says.WORKED:
         worked, words = told.word.casefold(), description.split()
         rest = " ".join(word for word in words if word.casefold() != worked)
-        if description.strip().casefold() == worked.rstrip("-"):
-            return ()  # a heading, and no article: Elektro
         bare = described(rest)
         if bare is not None and bare.says in (Says.ELECTRICAL, Says.POWERED):
             told, description = bare, rest  # a switch that is inductive has nothing to move

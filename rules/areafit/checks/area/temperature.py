@@ -34,8 +34,8 @@ class TemperatureQuestion(Frozen):
     """Do the hottest surfaces stay within these limits?
 
     Where neither class nor surface is stated, `device_stated` says that the kind of device is,
-    `no_fitting` that the part can be no gland or plug, `called` which one its name says, and `cold_would_do` that a part which makes
-    no heat may go without them.
+    `no_fitting` that the part can be no gland or plug, `called` which one its name says, and
+    `cold_would_do` that a part which makes no heat may go without them.
     """
 
     temperatures: tuple[TemperatureMark, ...]
