@@ -11,7 +11,7 @@ from areafit.pattern import pattern
 from areafit.values import Frozen
 
 
-class Slip(Frozen):
+class Mistyped(Frozen):
     """A slip with its line and column, both counted from 0, and what to do about it."""
 
     row: int
@@ -20,7 +20,7 @@ class Slip(Frozen):
     remedy: str
 
 
-def slip(text: str, last: int, *, block: bool = True) -> Slip | None:
+def slip(text: str, last: int, *, block: bool = True) -> Mistyped | None:
     r"""What people mistype before or on the line at which the text is no YAML any more.
 
     A quote that is not closed is told where it begins, for the parser sees it lines later. Within
@@ -58,32 +58,34 @@ _OPENS = pattern(r"(?:^|[:\-\[,{]\s*)([\"'])")
 _COLON_IN_VALUE = pattern(r"\s*(?:- +)?[A-Za-z_][\w -]*: +([^\s\"'{\[|>&*!%@`#].*?:(?: .*|))\s*$")
 
 
-def _odd_space(row: int, line: str) -> Slip | None:
+def _odd_space(row: int, line: str) -> Mistyped | None:
     odd = _ODD_SPACES.search(line[: len(line) - len(line.lstrip())] + line.lstrip()[:2])
-    return None if odd is None else Slip(row, odd.start(), *_NO_SPACE)
+    return None if odd is None else Mistyped(row, odd.start(), *_NO_SPACE)
 
 
-def _open_quote(row: int, line: str) -> Slip | None:
+def _open_quote(row: int, line: str) -> Mistyped | None:
     opened = _OPENS.search(_without_quotes(line))
     if opened is None:
         return None
-    return Slip(row, opened.start(1), "a quote begins here and is not closed", "close it")
+    return Mistyped(row, opened.start(1), "a quote begins here and is not closed", "close it")
 
 
-def _of_line(row: int, line: str) -> Slip | None:
+def _of_line(row: int, line: str) -> Mistyped | None:
     """A tab in the indentation, or no space or an odd one behind the colon of a key."""
     tab = _TAB.match(line)
     if tab is not None:
         said = "a tab stands where the line is indented"
-        return Slip(row, tab.start(1), said, "replace it by spaces, as the lines above have them")
+        return Mistyped(
+            row, tab.start(1), said, "replace it by spaces, as the lines above have them"
+        )
     odd = _ODD_BEHIND_KEY.search(line)
     if odd is not None:
-        return Slip(row, odd.start(1), *_NO_SPACE)
+        return Mistyped(row, odd.start(1), *_NO_SPACE)
     glued = _GLUED.search(_without_quotes(line))
     if glued is None:
         return None
     key, value = glued.groups()
-    return Slip(
+    return Mistyped(
         row,
         glued.start(1),
         f"a space is missing behind the colon of '{brief(glued[0])}'",
@@ -91,14 +93,14 @@ def _of_line(row: int, line: str) -> Slip | None:
     )
 
 
-def _colon(row: int, line: str) -> Slip | None:
+def _colon(row: int, line: str) -> Mistyped | None:
     """A text with a colon and a space, which begins a further key."""
     found = _COLON_IN_VALUE.match(line)
     if found is None:
         return None
     said, quote = found[1], '"' if "'" in found[1] else "'"
     message = f"a text with a colon stands without quotes: {brief(said)}"
-    return Slip(row, found.start(1), message, f"quote it: {quote}{brief(said)}{quote}")
+    return Mistyped(row, found.start(1), message, f"quote it: {quote}{brief(said)}{quote}")
 
 
 class _Level(Frozen):
@@ -110,7 +112,7 @@ class _Level(Frozen):
     dash: bool = False
 
 
-def _depth(row: int, lines: Sequence[str]) -> Slip | None:
+def _depth(row: int, lines: Sequence[str]) -> Mistyped | None:
     """A line that begins at no depth of the lines above, or as an entry where keys stand."""
     above = _levels(lines[:row])
     own = next(_begun(row, lines[row]), None)
@@ -120,7 +122,7 @@ def _depth(row: int, lines: Sequence[str]) -> Slip | None:
     if here is None:
         meant = min(above, key=lambda at: (at.entries != own.entries, abs(at.spaces - own.spaces)))
         behind = " behind its dash" if meant.dash else ""
-        return Slip(
+        return Mistyped(
             row,
             own.spaces,
             f"this line begins with {own.spaces} spaces, as nothing above it does",
@@ -128,10 +130,12 @@ def _depth(row: int, lines: Sequence[str]) -> Slip | None:
         )
     if own.entries and not here.entries:
         said = f"an entry of a list begins here with `- `, and line {here.row + 1} begins a key"
-        return Slip(row, own.spaces, said, "begin both with `- `, or none of them")
+        return Mistyped(row, own.spaces, said, "begin both with `- `, or none of them")
     if here.entries and not own.entries:
         said = f"a key begins here, and line {here.row + 1} begins an entry of a list with `- `"
-        return Slip(row, own.spaces, said, f"begin it with {own.spaces + 2} spaces, or with `- `")
+        return Mistyped(
+            row, own.spaces, said, f"begin it with {own.spaces + 2} spaces, or with `- `"
+        )
     return None
 
 
