@@ -304,6 +304,6 @@ _OF_MATERIALS = (
     *(
         f"materials.{key}"
         for key in MaterialUse.__struct_fields__
-        if key not in ("material", "works_in")  # put on by the engine
+        if key not in ("material", "works_in", "screw")  # put on by the engine
     ),
 )

@@ -40,6 +40,7 @@ from areafit.subjects import (
     origin_of,
     part_variants,
     parts_by_place,
+    uses_of,
     wetting_of,
 )
 from areafit.tables import Tables
@@ -189,9 +190,8 @@ class _Run:
             place,
             prefix,
         )
-        for i, use in enumerate(part.materials or ()):
-            filled = use if body.liquid is None else replace(use, works_in=body.liquid)
-            yield self._block(Subject.MATERIAL, filled, demands, place, f"{prefix}/materials/{i}")
+        for i, use in enumerate(uses_of(part)):
+            yield self._block(Subject.MATERIAL, use, demands, place, f"{prefix}/materials/{i}")
         for path, contact in contacts_of(part, by_item):
             yield self._block(Subject.CONTACT, contact, demands, place, f"{prefix}/{path}")
 

@@ -20,7 +20,8 @@ from areafit.facts.part import (
     Part,
     Wetting,
 )
-from areafit.values import Frozen
+from areafit.tables.descriptions import is_screw
+from areafit.values import Frozen, replace
 
 
 class ContactCase(Frozen):
@@ -158,6 +159,19 @@ def wetting_of(part: Part, *, assembled: bool = False) -> Wetting:
     named = [use.component for use in part.materials or () if use.component is not None]
     components = tuple(dict.fromkeys((*named, *part.without))) if complete else ()
     return Wetting(listed, complete, worst, part.description, _bare(part), assembled, components)
+
+
+def uses_of(part: Part) -> Iterator[MaterialUse]:
+    """The materials of a part, with what the part says of them: its liquid, and that it is a screw.
+
+    Of a line with several materials that holds for those which no component is named of.
+    """
+    listed, liquid = part.materials or (), part.body.liquid
+    named = part.description is not None and is_screw(part.description)
+    for use in listed:
+        screw = part.description if named and (len(listed) == 1 or not use.component) else None
+        plain = liquid is None and screw is None
+        yield use if plain else replace(use, works_in=liquid, screw=screw)
 
 
 _SEVERITY = tuple(Exposure)

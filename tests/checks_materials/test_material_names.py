@@ -7,6 +7,7 @@ from collections.abc import Callable
 
 import pytest
 
+from areafit.tables import Tables
 from areafit.verdict import Verdict
 
 Say = Callable[..., Verdict]
@@ -322,3 +323,25 @@ def test_a_trade_name_says_what_it_is_taken_for(
     assert "FFKM resists" in tell(RULE, _part("FFKM"), _place(SULFURIC))
     (remedy,) = remedies(RULE, _part("neoprene"), _place("{name: acetone, temperature: 20 °C}"))
     assert "name the grade" in remedy.casefold()
+
+
+@pytest.mark.parametrize(
+    ("index", "spoken"),
+    [
+        ("ammonia, anhydrous", "anhydrous ammonia"),
+        ("acetic acid, glacial", "glacial acetic acid"),
+        ("water, deionised", "deionised water"),
+        ("acid, phosphoric", "phosphoric acid"),
+        ("chlorine, dry", "dry chlorine"),
+    ],
+)
+def test_an_index_name_is_the_spoken_one(index: str, spoken: str) -> None:
+    """Safety data sheets and indices of substances put the head first (common practice)."""
+    tables = Tables.shipped()
+    assert tables.chemicals(index) == tables.chemicals(spoken) != ()
+
+
+@pytest.mark.parametrize("name", ["ammonia, nobody", "a, b", "water, wine", "PTFE, glass, filled"])
+def test_a_comma_alone_makes_no_name(name: str) -> None:
+    """From memory: what is no name either way stays unknown."""
+    assert Tables.shipped().chemicals(name) == ()

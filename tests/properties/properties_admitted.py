@@ -11,7 +11,7 @@ from typing import Any, NamedTuple
 from properties_world import Tree, at  # made importable by conftest
 
 from areafit.tables import Tables
-from areafit.tables.descriptions import Piece, Topic, pieces, tool_named, topics
+from areafit.tables.descriptions import Piece, Topic, is_screw, pieces, tool_named, topics
 from areafit.tables.materials import SurfaceClass
 
 _TABLES = Tables.shipped()
@@ -152,7 +152,9 @@ def _none_listed(*keys: str) -> Where:
 
 
 def _plated(stated: Stated) -> bool:
-    """Whether it is the class or hardness of a plated steel far from any bath."""
+    """Whether it is the class or hardness of a plated piece, no screw, far from any bath."""
+    if is_screw(str(stated.beside.get("component") or stated.line.get("description"))):
+        return False
     dry = all(place.get("chemicals") == "none" for place in stated.places)
     return dry and "plated" in str(stated.beside.get("material"))
 

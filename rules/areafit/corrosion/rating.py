@@ -8,7 +8,15 @@ from collections.abc import Iterable, Iterator
 from decimal import Decimal
 from itertools import islice
 
-from areafit.corrosion.relief import PieceFacts, Relieved, clean_air, relieved, suffers, washes_off
+from areafit.corrosion.relief import (
+    PieceFacts,
+    Relieved,
+    clean_air,
+    never_dries,
+    relieved,
+    suffers,
+    washes_off,
+)
 from areafit.demands.exposure import Met, Rises, SolutionState, Strength
 from areafit.demands.solvents import class_of
 from areafit.facts.part import WET, Exposure
@@ -130,9 +138,14 @@ def _equal(material: Material, met: Met, tables: Tables) -> EqualGrade | None:
 
 def _point(use: _Use, strength: Strength, tables: Tables) -> RatedStrength | None:
     """The rating at one strength; None where it is rinsed off before it gets there."""
+    rinsed = never_dries(use.met)
+    if strength.form is SolutionState.DRIED and rinsed is not None:
+        return None
     point = _looked_up(use, strength, tables)
     if point is None:
         return None
+    if rinsed is not None:
+        point = replace(point, cited=(*point.cited, Row.of_figure(rinsed)))
     guessed = point.judged or any(row.basis is Basis.JUDGEMENT for row in point.rows)
     stands = point.worst is Rating.SUITABLE and not (point.gaps or point.pending or guessed)
     if clean_air(use.material, use.met) and not stands:

@@ -6,7 +6,7 @@ Relief is given only for slow mechanisms: one drop is enough to pit, to crack or
 
 import re
 
-from areafit.demands.exposure import Met, Rises, attacking_pressure
+from areafit.demands.exposure import Met, Rises, SolutionState, attacking_pressure
 from areafit.facts.part import Exposure, MaterialUse
 from areafit.facts.quantity import Dimension, number
 from areafit.pattern import pattern
@@ -249,6 +249,22 @@ def _slow(row: ResistanceRow, met: Met) -> bool:
 def washes_off(row: ResistanceRow, met: Met) -> bool:
     """Whether rinsing before a drop dries saves from this: what takes time, and no one drop."""
     return row.rating is Rating.SUITABLE or _slow(row, met)
+
+
+def never_dries(met: Met) -> Figure | None:
+    """Up to which strength an oxidiser that is rinsed off never becomes what its drops dry to.
+
+    None where it is stronger, or not said to be rinsed: in one drop it does what it does.
+    """
+    weak = figure_if_any(
+        "strength of an oxidiser that is rinsed off as it is used", met.chemical.id
+    )
+    dries = any(one.form is SolutionState.DRIED for one in met.strengths)
+    if weak is None or not (met.rinsed and dries):
+        return None
+    bath = next(one for one in met.strengths if one.form is SolutionState.BATH)
+    enough = bath.certain and bath.span.high <= weak.amount(Dimension.FRACTION)
+    return weak if enough else None
 
 
 def _slow_to(met: Met) -> Figure | None:

@@ -262,7 +262,8 @@ class MaterialUse(Frozen):
     the surface transferred, `breakdown_voltage` in V that of a layer on metal. `counterface` is
     the material that it rubs or may strike, `none` where it touches nothing. `resistance` of a
     hose is taken from end to end, of a belt from its running face to earth; `speed` in m/s.
-    `works_in` is the liquid of its part, put on by the engine and stated nowhere here.
+    The engine puts on what is stated nowhere here: `works_in` is the liquid of its part, `screw`
+    the description of a line that is one by its name.
     """
 
     material: str
@@ -296,6 +297,7 @@ class MaterialUse(Frozen):
     instead: str | None = None
     document: str | None = None
     works_in: Liquid | None = None
+    screw: str | None = None
 
 
 class Disagreement(Frozen):

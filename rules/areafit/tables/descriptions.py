@@ -641,7 +641,7 @@ def _tool_words() -> re.Pattern[str]:
 
 
 class Piece(Term):
-    """What a piece is to the rules on static charge and on what comes off a part."""
+    """What a piece is to the rules on static charge, on what comes off a part, and on screws."""
 
     BELT = "belt"
     DRIVE_BELT = "drive belt"
@@ -649,6 +649,8 @@ class Piece(Term):
     GUARD = "guard"
     LOOSE = "loose"
     FAN = "fan"
+    SCREW = "screw"
+    UNTENSIONED = "screw without tension"
 
 
 class PieceName(Sourced):
@@ -684,7 +686,18 @@ def pieces(text: str) -> frozenset[Piece]:
     return frozenset(found)
 
 
-_BY_NAME = frozenset({Piece.DRIVE_BELT, Piece.LOOSE, Piece.FAN})
+@lru_cache(maxsize=4096)
+def is_screw(text: str) -> bool:
+    """Whether a piece is a bolt, a screw or a stud that is tightened: no set screw, no eye bolt.
+
+    >>> is_screw("Cap screw, ISO 4762 M8x25"), is_screw("Set screw M5"), is_screw("Screw conveyor")
+    (True, False, False)
+    """
+    found = pieces(text)
+    return Piece.SCREW in found and Piece.UNTENSIONED not in found
+
+
+_BY_NAME = frozenset({Piece.DRIVE_BELT, Piece.LOOSE, Piece.FAN, Piece.UNTENSIONED})
 
 
 @cache

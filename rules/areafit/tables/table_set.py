@@ -310,7 +310,16 @@ class Tables:
         reader = self.remembered(
             ("reader", table), lambda: Reader(table, known, self._named(table).get)
         )
-        return reader.read(name)
+        read = reader.read(name)
+        turned = () if read.ids else self._turned(table, name)
+        return Reading(turned) if turned else read
+
+    def _turned(self, table: str, name: str) -> tuple[str, ...]:
+        """An index name as it is spoken: `ammonia, anhydrous` is anhydrous ammonia."""
+        head, comma, before = name.partition(",")
+        if not comma or "," in before or table not in ("chemicals", "substances"):
+            return ()
+        return self._known(table, f"{before.strip()} {head.strip()}")
 
     def _known(self, table: str, name: str) -> tuple[str, ...]:
         """The ids of a name as it is."""

@@ -12,6 +12,7 @@ from areafit.facts.part import LIQUID, WET, Exposure, MaterialUse
 from areafit.pattern import pattern
 from areafit.rule import Answer, Ask, Example, Family, Judgement, Row, Rule, Subject
 from areafit.tables.chemicals import Hydrogen
+from areafit.tables.descriptions import is_screw
 from areafit.tables.limits import Figure, figure
 from areafit.tables.materials import BARE_STEEL, COATED_STEEL, Material
 from areafit.values import Frozen, Term
@@ -29,7 +30,9 @@ _NO_BATH = pattern(
     re.IGNORECASE,
 )
 _CLASS = pattern(r"\s*(\d{1,2}\.\d)\s*")
-_NAMED_CLASS = pattern(r"(?<![\d.])(\d{1,2}\.\d)(?![\d.])")
+# Those of ISO 898-1, as a name or a designation (ISO 8991) prints them; `M8x1.25` is a pitch.
+_NAMED_CLASS = pattern(r"(?<![\d.,x×])([456]\.[68]|[89]\.8|10\.9|12\.9)(?![\d.,]*\d)")
+_FASTENERS = pattern(r"\bfasteners?\b", re.IGNORECASE)
 _HARDNESS = pattern(
     r"\s*(\d+(?:\.\d+)?)\s*(?:\.\.|-|to)?\s*(\d+(?:\.\d+)?)?\s*(HV|HB|HBW|HRC)\d*\s*"
 )
@@ -56,47 +59,74 @@ class Coating(Term):
 
 
 class HardPlated(Frozen):
-    """A steel that is coated in a bath and harder than such a bath allows."""
+    """A steel that is coated in a bath and harder than such a bath allows.
+
+    `stated` is None of a screw of which nobody says its class.
+    """
 
     material: str
     coating: Coating
-    stated: str
+    stated: str | None
 
 
 Charged = HydrogenCharging | HardPlated
 
 
 def _ask_hydrogen(use: MaterialUse, demands: Demands) -> Iterator[Ask[EveryMeaning[Charged]]]:
-    yield from _ask_acid(use, demands)
-    yield from _ask_plating(use, demands)
+    near = tuple(_ask_acid(use, demands))
+    yield from near
+    if not (near and _unclassed(use)):  # the acid asks for the class as well
+        yield from _ask_plating(use, demands)
 
 
 def _ask_plating(use: MaterialUse, demands: Demands) -> Iterator[Ask[EveryMeaning[Charged]]]:
-    """Of steel that is said to be hard: of what nobody says a class, nothing is asked."""
+    """Of steel that is said to be hard, and of a screw of which nobody says its class.
+
+    Sheet, profiles and turned parts are soft unless somebody says otherwise.
+    """
     stated = _too_hard_to_plate(use)
-    if stated is None or _NO_BATH.search(use.material):
+    if (stated is None and not _unclassed(use)) or _NO_BATH.search(use.material):
         return
+    # ISO 4042:2018, 4.4 exempts what stands under no tension.
     found = [
         HardPlated(called(use.material, each, demands.tables), coating, stated)
         for each in demands.tables.materials(use.material)
         for coating in (Coating.DIPPED if each.id == _DIPPED else Coating.PLATED,)
         if each.family in _ELECTROPLATED
-        and not (use.stressed is False and coating is Coating.PLATED)  # ISO 4042:2018, 4.4
+        and not (use.stressed is False and (stated is None or coating is Coating.PLATED))
     ]
     if found:
-        key = "property_class" if use.property_class else "hardness" if use.hardness else "material"
+        key = "hardness" if use.hardness and not use.property_class else "property_class"
         yield Ask(EveryMeaning(tuple(found)), key, use.component)
 
 
 def _too_hard_to_plate(use: MaterialUse) -> str | None:
     """The class or hardness, as it is stated, from which plating embrittles."""
-    named = _CLASS.fullmatch(use.property_class or "") or _NAMED_CLASS.search(use.material)
-    if named and Decimal(named[1]) >= _plated_from("property class").number:
-        return f"class {named[1]}"
+    classes = _classes(use)
+    if classes and max(classes) >= _plated_from("property class").number:
+        return f"class {max(classes)}"
     read = hardness(use.hardness)
     if read and read[1] > _plated_from(read[2]).number:
         return use.hardness
     return None
+
+
+def _classes(use: MaterialUse) -> list[Decimal]:
+    """The property classes that are stated, or that names of material, piece and line print."""
+    stated = _CLASS.fullmatch(use.property_class or "")
+    texts = (use.material, use.component or "", use.screw or "")
+    printed = (_NAMED_CLASS.search(text) for text in texts)
+    return [Decimal(found[1]) for found in (stated, *printed) if found]
+
+
+def _unclassed(use: MaterialUse) -> bool:
+    """Whether it is a screw by its name, and nothing says how hard it is."""
+    return _is_screw(use) and not _classes(use) and hardness(use.hardness) is None
+
+
+def _is_screw(use: MaterialUse) -> bool:
+    named = use.component or ""
+    return use.screw is not None or is_screw(named) or _FASTENERS.search(named) is not None
 
 
 def _plated_from(scale: str) -> Figure:
@@ -125,22 +155,21 @@ def _may_be_strong(use: MaterialUse, material: Material) -> bool:
         return True
     if material.family not in _STEELS | _HARDENABLE:
         return False
-    stated = use.property_class is not None or use.hardness is not None
+    stated = use.property_class is not None or use.hardness is not None or use.screw is not None
     unnamed = use.component is None and "fastener" in material.uses
     return stated or is_fastener(use) or is_spring(use, material) or unnamed
 
 
 def _strong(use: MaterialUse, material: Material) -> bool | None:
     """By class or hardness, the harder of both; by the grade where neither is stated."""
-    read = [_by_class(use.property_class), _by_hardness(use.hardness)]
+    read = [*map(_by_class, _classes(use)), _by_hardness(use.hardness)]
     if True in read or material.high_strength:
         return True
     return False if False in read else None
 
 
-def _by_class(text: str | None) -> bool | None:
-    found = _CLASS.fullmatch(text) if text is not None else None
-    return None if found is None else Decimal(found[1]) >= _strong_from("property class").number
+def _by_class(stated: Decimal) -> bool:
+    return stated >= _strong_from("property class").number
 
 
 def _by_hardness(text: str | None) -> bool | None:
@@ -185,6 +214,15 @@ def _judge_plated(case: HardPlated) -> Judgement:
     most = tuple(_plated_from(scale) for scale in ("property class", "HV"))
     rows = tuple(map(Row.of_figure, most))
     required = f"coated steel below class {most[0].value}, to {most[1].value}; or baked after it"
+    if case.stated is None:
+        return Answer(required, "not stated", rows).unproven(
+            Reason.FACT_MISSING,
+            f"The bath that coated {case.material} embrittles hard screws; which class they are of "
+            "is not stated.",
+            remedy="State `property_class`, as the head or the order prints it: up to 10.9 nothing "
+            "more is asked.",
+            answer_by=Role.SUPPLIER,
+        )
     if case.coating is Coating.DIPPED:
         return Answer(required, case.stated, rows).flagged(
             f"{case.material} is of {case.stated}: the acid before the zinc bath embrittles it.",

@@ -101,7 +101,8 @@ class Resistance(Frozen):
     what a name is taken for that holds more than a known one, `grades` the ones of several that
     it may mean and that resist; `trade`: a maker's name of several grades. `pores` of a plastic
     or rubber over a stated substrate: whether the liquid gets through; None where it is no layer.
-    `natural`: wood, hide or fibre, or may be it.
+    `natural`: wood, hide or fibre, or may be it. `anyhow`: it fails at the mildest exposure too,
+    and none is stated.
     """
 
     material: str
@@ -115,6 +116,7 @@ class Resistance(Frozen):
     trade: bool = False
     pores: Pores | None = None
     natural: bool = False
+    anyhow: bool = False
 
     @property
     def suits(self) -> bool:
@@ -156,7 +158,11 @@ def _of_place(use: MaterialUse, demands: Demands) -> Iterator[Ask[Asked]]:
         else:
             yield Ask(question, "", use.component)
     if asks:
-        yield Ask(NoExposure(use.material), "exposure", use.component)
+        failing = _anyhow(_read_of(use), demands)
+        for question in failing:
+            yield Ask(question, "", use.component)
+        if not failing:
+            yield Ask(NoExposure(use.material), "exposure", use.component)
 
 
 def _read_of(use: MaterialUse) -> MaterialUse:
@@ -194,6 +200,21 @@ def _of_liquid(use: MaterialUse, demands: Demands) -> Asked:
     cold = _of_meeting(use, at_room_heat(meeting), demands)
     holds = isinstance(cold, Resistance) and cold.suits
     return NoLiquid(use.material, kind, heat=True) if holds else question
+
+
+def _anyhow(use: MaterialUse, demands: Demands) -> tuple[Resistance, ...]:
+    """What a material fails in at every exposure, as at the mildest: none of them would save it."""
+    failing: tuple[Resistance, ...] = ()
+    for exposure in Exposure:
+        each = replace(use, exposure=exposure)
+        failing = tuple(
+            question
+            for question in _questions(each, demands)
+            if isinstance(question, Resistance) and _judge(question).verdict is Verdict.FLAG
+        )
+        if not failing:
+            return ()
+    return tuple(replace(question, anyhow=True) for question in failing)
 
 
 def _fails_in(question: "Asked", names: frozenset[str]) -> bool:
@@ -409,7 +430,8 @@ def _rank(decided: Decided) -> int:
 def _said(asked: Resistance, decided: Decided) -> Judgement:
     """The judgement of one outcome."""
     point = decided.point
-    named, where, by = _named(asked, decided), _where(decided), f"({_exposed(decided)})"
+    named, where = _named(asked, decided), _where(decided)
+    by = "however it is exposed" if asked.anyhow else f"({_exposed(decided)})"
     own = rows_of((decided.rated,))
     match decided.outcome:
         case Outcome.UNSUITABLE:
@@ -632,6 +654,8 @@ def _remedy(asked: Resistance, first: str = "", another: str = "material") -> st
     `another` is how a material is spoken of: by its key where the list is to be changed.
     """
     steps = [first] if first else []
+    if asked.anyhow:
+        steps.append("state `exposure: enclosed` with `breathes: false` if it is sealed in")
     if asked.grades:
         steps.append(f"name the grade, if it is {' or '.join(asked.grades)}, which resists this")
     if asked.trade and not asked.grades:
