@@ -40,7 +40,13 @@ def test_a_rule_does_not_ask_what_it_is_not_about(
 
 
 def test_a_hottest_surface_is_asked_of_any_part(say: Say) -> None:
-    assert say("temperature-class", "kind: structural, surface_temperature: 500 °C", ZONE) is F
+    for kind in ("structural", "mechanical", "simple apparatus"):
+        part = f"kind: {kind}, surface_temperature: 500 °C"
+        assert say("hot-surface", part, ZONE) is F
+        assert say("temperature-class", part, ZONE) is N  # one cause is said once
+    wired = "kind: electrical, marking: Ex db IIB Gb, surface_temperature: 500 °C"
+    assert say("temperature-class", wired, ZONE) is F
+    assert say("hot-surface", wired, ZONE) is N
 
 
 def test_the_marked_range_that_holds_the_place_counts() -> None:

@@ -37,7 +37,7 @@ CASES = [
     ),
     ("ambient-range", OWN_RANGE, ZONE_1, "IEC", set()),
     (
-        "temperature-class",
+        "hot-surface",
         "{kind: mechanical, electrical_content: none, surface_temperature: 150 °C}",
         "{area: Zone 0, substances: [n-hexane], ambient: 5..40 °C}",
         "ATEX",

@@ -195,21 +195,21 @@ def test_electrical_surfaces(say: Say, part: str, place: str, law: str, expected
 
 def test_mechanical_surfaces_in_zone_0_stay_at_80_percent(say: Say) -> None:
     """EN 1127-1:2019 6.4.2, category 1: 80 % of 225 °C is 180 °C."""
-    place = f"area: Zone 0, {HEXANE}"
+    place = f"area: Zone 0, {HEXANE}, ambient: 5..40 °C"
     assert (
         say(
-            "temperature-class",
+            "hot-surface",
             "kind: mechanical, surface_temperature: {value: 180 °C, at_ambient: 40 °C, "
             "case: rare malfunction}",
             place,
         )
         is P
     )
-    assert say("temperature-class", "kind: mechanical, surface_temperature: 181 °C", place) is F
-    zone1 = f"area: Zone 1, {HEXANE}"
+    assert say("hot-surface", "kind: mechanical, surface_temperature: 181 °C", place) is F
+    zone1 = f"area: Zone 1, {HEXANE}, ambient: 5..40 °C"
     assert (
         say(
-            "temperature-class",
+            "hot-surface",
             "kind: mechanical, surface_temperature: {value: 181 °C, at_ambient: 40 °C, "
             "case: expected malfunction}",
             zone1,

@@ -403,3 +403,24 @@ KINDS = [
 def test_kinds(say: Say, part: str, expected: Verdict) -> None:
     assert say("kind", part, Z1) is expected
     assert say("kind", part, "area: unclassified") is Verdict.NOT_APPLICABLE
+
+
+@pytest.mark.parametrize(
+    ("marking", "level", "expected"),
+    [
+        ("[Ex db IIB T4 Gb, Ex h IIB T4 Gc]", "Gc", P),  # each half by its own plate
+        ("[Ex db IIB T4 Gb, Ex h IIB T4 Gb]", "Gc", F),
+        ("Ex db h IIB T4 Gb", "Gc", F),
+        ("Ex h IIB T4 Gc", "Gb", P),
+    ],
+)
+def test_an_assessment_is_held_to_the_plate_of_what_moves(
+    say: Say, marking: str, level: str, expected: Verdict
+) -> None:
+    """ISO 80079-36:2016 5, from memory: it is of the ignition sources of what is not electrical."""
+    papers = (
+        "[{type: certificate, number: IECEx ABC 21.0001}, "
+        f"{{type: assessment, number: IHA-1, level: {level}}}]"
+    )
+    part = f"kind: [electrical, mechanical], marking: {marking}, evidence: {papers}"
+    assert say("evidence", part, "area: 'Zone 2, IIB, T3'") is expected

@@ -79,8 +79,10 @@ class TemperatureQuestion(Frozen):
 
 
 def _ask(plate: ChosenCodes, _: Demands) -> Iterator[Ask[TemperatureQuestion]]:
-    """Electrical and marked parts, and any part that states a hottest surface."""
+    """Electrical and marked parts: of others `hot-surface` judges what they state."""
     surface = plate.equipment.surface
+    if not (plate.equipment.electrical or plate.equipment.markings):
+        return
     for choice in plate.asked if surface is None else plate.chosen:
         bare = choice.component and not (choice.code and choice.code.temperatures)
         if surface is None and (choice.flagged or bare):

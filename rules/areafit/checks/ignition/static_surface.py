@@ -241,6 +241,7 @@ _DUST = "area in dust on which sources agree"
 _BREAKDOWN = "breakdown voltage of a layer on metal"
 _PAINT = "layer on metal without a breakdown test"
 _THICK = "thickness of a layer on metal in dust"
+_THICKER = "thickness of a layer on metal in dust on which sources agree"
 
 
 def _largest_area(question: SurfaceQuestion, limit: StaticLimit) -> Decimal:
@@ -285,10 +286,23 @@ def _layer(question: SurfaceQuestion, limit: StaticLimit) -> WayOut | None:
     if _breaks_down(question):
         why = "its layer on earthed metal breaks down before it can store a dangerous charge"
         return WayOut(why, (_BREAKDOWN,))
-    thick = figure(_THICK).amount(Dimension.LENGTH)
+    thick = figure(_THICKER).amount(Dimension.LENGTH)
     if question.thickness is not None and question.thickness >= thick:
-        return WayOut("its layer on metal is too thick for a propagating discharge", (_THICK,))
+        why = "its layer on metal is too thick for a propagating discharge"
+        return WayOut(why, (_THICK, _THICKER))
     return None
+
+
+def _between_thicknesses(question: SurfaceQuestion) -> bool:
+    """In dust a layer on metal that one source takes as too thick to feed a discharge, one not."""
+    thickness = question.thickness
+    return (
+        question.limits.dust
+        and question.metal
+        and thickness is not None
+        and figure(_THICK).amount(Dimension.LENGTH) <= thickness
+        and not _over_charge(question, question.limits.governing)
+    )
 
 
 def _layer_open(question: SurfaceQuestion, limit: StaticLimit) -> bool:
@@ -441,6 +455,8 @@ def _not_free(question: SurfaceQuestion, answer: Answer) -> Judgement:
     limits, name = question.limits, question.name
     if _layer_open(question, limits.governing):
         return _untested_layer(question, answer)
+    if _between_thicknesses(question):
+        return _disputed_thickness(question, answer)
     stands = question.metal and _breaks_down(question) is False
     compared = ((_FRAMED, question.framed), (_BREAKDOWN, stands))
     figures = (Row.of_figure(figure(name)) for name, counts in compared if counts)
@@ -489,6 +505,21 @@ def _disputed(question: SurfaceQuestion, answer: Answer) -> Judgement:
     )
 
 
+def _disputed_thickness(question: SurfaceQuestion, answer: Answer) -> Judgement:
+    """In dust, a layer on metal between the thicknesses that sources give."""
+    least, agreed = figure(_THICK), figure(_THICKER)
+    rows = (*answer.rows, Row.of_figure(least), Row.of_figure(agreed))
+    return replace(answer, clause=agreed.clause, rows=rows).unproven(
+        Reason.NO_DATA,
+        f"Sources disagree on how thick a layer on metal no longer feeds a propagating brush in "
+        f"dust: {least.value}, or {agreed.value}. This one lies between.",
+        remedy=f"Choose a layer of `layer_thickness: {agreed.value}` or more, or a dissipative "
+        "grade and state `surface_resistance`; or let somebody accept it who knows how hard the "
+        "dust charges it.",
+        answer_by=_role(own=question.own),
+    )
+
+
 def _untested_layer(question: SurfaceQuestion, answer: Answer) -> Judgement:
     """A layer on earthed metal of which the test, or how thick it is, is not stated."""
     volts, paint = figure(_BREAKDOWN), figure(_PAINT)
@@ -496,7 +527,7 @@ def _untested_layer(question: SurfaceQuestion, answer: Answer) -> Judgement:
     lies = f"{question.name} lies on earthed metal"
     feeds = f"Above {volts.value} it feeds a propagating brush discharge, however thin."
     if question.limits.dust:
-        thick = figure(_THICK)
+        thick = figure(_THICKER)
         rows = (*rows, Row.of_figure(thick))
         missing = f"{lies}; the voltage that it withstands is not stated. {feeds}"
         remedy = (
@@ -604,11 +635,11 @@ STATIC_SURFACE = Rule[Question](
     "the level, group and ambient of the place and with the conditions of its X met; not for what "
     "was added (`areafit table added_parts`), nor where charging is intense. Area is the largest "
     "projection. The 2017 edition asks that a layer on metal breaks down at 4 kV or less for gas "
-    "too; earlier ones for dust only. Area limits for dust are of newer editions, and sources "
-    "disagree: 500 mm² by what could be read, 100 cm² as recalled. A Division 1 is read as level b "
-    "unless the place states level a, a Division 2 as level c, and a Division letter as the more "
-    "onerous IEC group that its gases have. IEC 60079-14 exempts cables; they are judged here all "
-    "the same.",
+    "too; earlier ones for dust only. Sources disagree on the area limits for dust (500 mm² by "
+    "what could be read, 100 cm² as recalled of newer editions) and on thick layers in it: 8 mm of "
+    "equipment, 10 mm where dust flows. A Division 1 is read as level b unless the place states "
+    "level a, a Division 2 as level c, and a Division letter as the more onerous IEC group that "
+    "its gases have. IEC 60079-14 exempts cables; they are judged here all the same.",
     ask=_ask,
     judge=_judge,
     examples=(

@@ -9,6 +9,7 @@ from areafit.documents import CertificateScheme, identified, kind_of_document, r
 from areafit.documents import expired as has_run_out
 from areafit.facts.evidence import Evidence, EvidenceType
 from areafit.facts.fittings import IntrinsicSafety
+from areafit.facts.marking import Code
 from areafit.facts.part import Equipment
 from areafit.facts.protection import Law, Level
 from areafit.rule import Answer, Ask, Example, Family, Judgement, Row, Rule, Subject
@@ -23,7 +24,7 @@ class DocumentsBehind(Frozen):
 
     `expired` are those whose date is over at the date that decides, unless the part is stated to
     have been placed on the market before; `elsewhere` those that name other part numbers only.
-    `levels` are printed ones.
+    `levels` are printed ones, `moving` those of moving parts where they are others.
     """
 
     law: Law
@@ -34,6 +35,7 @@ class DocumentsBehind(Frozen):
     placed: date | None
     as_of: date
     elsewhere: tuple[Evidence, ...] = ()
+    moving: tuple[Level, ...] | None = None
 
 
 def _ask_evidence(equipment: Equipment, demands: Demands) -> Iterator[Ask[DocumentsBehind]]:
@@ -44,16 +46,28 @@ def _ask_evidence(equipment: Equipment, demands: Demands) -> Iterator[Ask[Docume
     alone = equipment.intrinsic_safety is IntrinsicSafety.OWN_CELL and not equipment.in_loop
     made = (claim_of(code, electrical=equipment.electrical, own_cell=alone) for code in codes)
     claims = tuple(dict.fromkeys(made))
-    levels = tuple(dict.fromkeys(code.level for code in codes if code.level is not None))
+    levels, moving = _printed(codes), _printed(c for c in codes if c.names_moving_parts)
     documents, placed = equipment.evidence or (), equipment.placed_on_market
     elsewhere = tuple(d for d in documents if d.elsewhere)
     own = [d for d in documents if not d.elsewhere]
     expired = tuple(d for d in own if has_run_out(d, placed, demands.as_of))
     valid = tuple(d for d in own if d not in expired)
     question = DocumentsBehind(
-        demands.law, claims, levels, valid, expired, placed, demands.as_of, elsewhere
+        demands.law,
+        claims,
+        levels,
+        valid,
+        expired,
+        placed,
+        demands.as_of,
+        elsewhere,
+        moving if moving and moving != levels else None,
     )
     yield Ask(question, "evidence" if documents else "marking")
+
+
+def _printed(codes: Iterable[Code]) -> tuple[Level, ...]:
+    return tuple(dict.fromkeys(code.level for code in codes if code.level is not None))
 
 
 def _judge_evidence(question: DocumentsBehind) -> Judgement:
@@ -180,7 +194,7 @@ def _contradictions(
 ) -> Iterator[Contradiction]:
     """Every contradiction, in the order of the documents."""
     yield from _numbers(documents, question.as_of)
-    yield from _levels(question.levels, documents)
+    yield from _levels(question, documents)
     yield from _pre_atex(question)
     yield from _repairs(documents)
 
@@ -230,13 +244,18 @@ def _numbers(documents: Iterable[Evidence], as_of: date) -> Iterator[Contradicti
             )
 
 
-def _levels(levels: tuple[Level, ...], documents: Iterable[Evidence]) -> Iterator[Contradiction]:
-    """A document that shows a weaker level than the nameplate prints for the same hazard."""
+def _levels(question: DocumentsBehind, documents: Iterable[Evidence]) -> Iterator[Contradiction]:
+    """A document that shows a weaker level than the nameplate prints for the same hazard.
+
+    An assessment of ignition hazards is held to what the plate prints of moving parts, if it does.
+    """
     for document in documents:
         shown = document.level
         if shown is None:
             continue
-        if any(own.value[0] == shown.value[0] and own.rank < shown.rank for own in levels):
+        assessed = document.type is EvidenceType.ASSESSMENT
+        printed = question.moving if assessed and question.moving else question.levels
+        if any(own.value[0] == shown.value[0] and own.rank < shown.rank for own in printed):
             yield Contradiction(
                 f"The {document.type.value} shows {shown.value}; the nameplate prints a better "
                 "level.",
