@@ -73,6 +73,17 @@ def _no_such(tokens: Tokens, index: int) -> Found | None:
     ), index + 3
 
 
+def read_lost_category(tokens: Tokens, index: int) -> Found | None:
+    """`2/- G` behind a misprint of `II`: no category, and still one side without protection."""
+    numbers, bare, at = _numbers(tokens, index)
+    hazards, behind = _hazards(tokens, at)
+    if numbers and bare is None and hazards and _dash_behind(tokens, behind):
+        bare, behind = PartSide.OUTER, behind + 2
+    if not numbers or bare is None or not hazards:
+        return None
+    return (Unread(tokens.between(index, behind)), Levels((), bare)), behind
+
+
 def _item(tokens: Tokens, index: int) -> tuple[list[CategoryItem], int] | None:
     """`2 G`, `1/2 G`, `2 (1) G`, `(1) GD`, `2 G (1)`."""
     numbers, bare, at = _numbers(tokens, index)
@@ -398,6 +409,10 @@ def _group_at(tokens: Tokens, index: int) -> tuple[Group, int] | None:
     return group, index + 1
 
 
+# A misprint of one, or of the dash for none: no other word of a plate is like it.
+_LIKE_LEVEL = pattern(r"\w?[GDM]\w{0,2}|[^\W0-9XUI]")
+
+
 def read_level(tokens: Tokens, index: int) -> Found | None:
     """`Gb`, or the pair `Ga/Gb`; `-/Gb` and `Gb/-` have one side without protection."""
     first = _LEVELS.get(tokens.at(index).text)
@@ -408,6 +423,15 @@ def read_level(tokens: Tokens, index: int) -> Found | None:
     if _dash_behind(tokens, index + 1):
         return (Levels((first,), PartSide.OUTER),), index + 3
     second = _LEVELS.get(tokens.at(index + 2).text)
-    if tokens.at(index + 1).text == "/" and second is not None:
+    if tokens.at(index + 1).text != "/":
+        return (Levels((first,)),), index + 1
+    if second is not None:
         return (Levels((first, second)),), index + 3
+    broken = tokens.at(index + 2)
+    if _LIKE_LEVEL.fullmatch(broken.text) and not broken.spaced:
+        weakest = max((x for x in Level if x.hazard is first.hazard), key=lambda x: x.rank)
+        unread = Unread(tokens.between(index, index + 3))  # the weaker half of the two is lost
+        dash = tokens.at(index + 3).text == "-"
+        half = Levels((first,), PartSide.OUTER) if dash else Levels((first, weakest))
+        return (half, unread), index + 3
     return (Levels((first,)),), index + 1

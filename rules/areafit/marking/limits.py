@@ -38,6 +38,7 @@ def limits_of(words: Sequence[Temperature | Ambient], system: MarkingSystem) -> 
         text = "The ambient range has one end only, beyond the other end of the standard range."
         problem = Problem(text, clauses.AMBIENT, unread=True)
         return Limits(hottest(marks), None, (problem,))
+    words, marks = _without_sum(words, marks)
     if len(marks) > 1 and _alternates(words):
         pairs = zip(marks, ranges, strict=True)
         return _by_ambient(tuple(replace(mark, ambient=span) for mark, span in pairs))
@@ -53,6 +54,20 @@ def _completed(mark: Ambient, system: MarkingSystem) -> Range | None:
     if low > high:
         return None
     return Range(low, high).common(default) if mark.unsure else Range(low, high)
+
+
+def _without_sum(
+    words: Sequence[Temperature | Ambient], marks: list[TemperatureMark]
+) -> tuple[Sequence[Temperature | Ambient], list[TemperatureMark]]:
+    """`T6...T5 Gb, T6: Ta <= 45 °C, T5: Ta <= 60 °C` without the range that the pairs repeat.
+
+    A range counts as its hottest class, so no pair may be hotter, and one is that class.
+    """
+    rest = words[1:]
+    if len(marks) < 3 or marks[0].name is None or not _alternates(rest):
+        return words, marks
+    same = marks[0] in marks[1:] and hottest(marks[1:]) == (marks[0],)
+    return (rest, marks[1:]) if same else (words, marks)
 
 
 def _alternates(words: Sequence[Temperature | Ambient]) -> bool:

@@ -112,6 +112,11 @@ _TRADE_WORDS: tuple[tuple[Word, str], ...] = (
     (Filler(), r"(?:EPL|ATEX|IECEx|UKEX|NEC)\b:?"),
     (Filler(), r"(?:(?:approved|notified) body|[AN]B)(?: no\b\.?| number)?:? ?[0-9]{4}\b"),
     (Filler(), r"issue(?: no\b\.?)? [0-9]{1,2}\b"),
+    (Filler(), r"(?:ex[- ]?)?(?:kennzeichnung|kennz\.|marquage|marcatura|marcado)(?: ?:)?"),
+    (
+        Filler(),
+        r"(?:zündschutzart|mode de protection|modo di protezione|modo de protecci[oó]n)(?: ?:)?",
+    ),
     (Filler(), r"(?:ex )?marking:|(?:gas|dust):?(?= (?:[AE]?Ex|II) )"),
 )
 _PHRASES = tuple((word, pattern(text, re.IGNORECASE)) for word, text in _TRADE_WORDS)

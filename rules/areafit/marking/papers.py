@@ -10,11 +10,14 @@ from areafit.pattern import pattern
 _BODY = pattern(r"[0-2][0-9]{3}")
 _OPEN = {"<": ">", "(": ")", "[": "]"}
 MARKS = frozenset({"ex", "eex", "aex"})
+_MARKS_OF_CONFORMITY = frozenset(
+    {"CE", "UKCA", "UKNI", "EAC", "NEPSI", "CNEX", "PCEC", "CCC", "INMETRO", "PESO", "KCs", "TIIS"}
+)
 
 
 def read_mark(tokens: Tokens, index: int) -> Found | None:
     """`CE 0123`, `0123 Ex`, `Ex 0123`, `<Ex>`: marks, and the body that supervises production."""
-    if tokens.at(index).text in {"CE", "UKCA", "UKNI", "EAC"}:
+    if tokens.at(index).text in _MARKS_OF_CONFORMITY:
         return (Filler(),), _behind_body(tokens, index + 1)
     if tokens.at(index).text == "UK" and tokens.at(index + 1).text in {"CA", "NI"}:
         return (Filler(),), _behind_body(tokens, index + 2)
@@ -87,7 +90,9 @@ _CERTIFICATE = pattern(
     # Of EEx plates: `PTB Nr. Ex-85.B.1052`.
     r"|[A-Z]{2,5} (?:N[ro]\. ?)?Ex[- ][0-9]{2}[./](?:[A-Z]\.)?[0-9]{3,6}(?= ?[XU]\b|\W|\Z)"
     r"|[A-Z]{3,5} (?:[0-9]{2}\.[A-Z][0-9]{3,5}|Ex [0-9]{5,6})(?= ?[XU]\b|\W|\Z)"
-    r"|FM[0-9]{2}(?:US|CA)[0-9]{4}(?= ?[XU]\b|\W|\Z)"
+    r"|(?:FM[0-9]{2}(?:US|CA)|GY[A-Z] ?[0-9]{2}\.)[0-9]{4}(?= ?[XU]\b|\W|\Z)"
+    # The control drawing on plates such as `IS/I/1/ABCD/T4 Ta = 70 °C - 12345-1; Entity`.
+    r"|- ?[0-9A-Z][0-9A-Z/-]{3,}(?=[;,]? ?(?:[Ee]ntity|ENTITY|FISCO|FNICO))"
 )
 
 
@@ -179,7 +184,7 @@ _NUMBER = r"[0-9]+(?:[.,][0-9]+)?"
 _RATINGS = pattern(
     # Supply and power, `3~ 400 V 50/60 Hz 1,5 kW`, which say nothing of the protection.
     # Not `11A`, which is a misprinted group.
-    rf"(?!1{{2,3}}A\b)(?:(?:AC|DC|UC) )?{_NUMBER}(?: ?(?:-|\.\.+|/) ?{_NUMBER})? ?"
+    rf"(?!1{{2,3}}A\b)(?:max\.? )?(?:(?:AC|DC|UC) )?{_NUMBER}(?: ?(?:-|\.\.+|/) ?{_NUMBER})? ?"
     r"(?:[mk]?V(?:[AD]C)?|[mkμ]?A|k?Hz|[mk]?W|k?VA|kvar|A?h|rpm|min-1|1/min)\b"
     r"(?: ?(?:AC\b|DC\b|UC\b|\.\.|=))?(?: (?:[YΔ]/[ΔDY]|[ΔD]/Y)(?!\w))?(?: ?max\b\.?)?"
     # Entity parameters of IEC 60079-11 and of North America; circuits are compared elsewhere.

@@ -16,6 +16,7 @@ from areafit.marking.iec_atex import (
     read_dip,
     read_ex,
     read_level,
+    read_lost_category,
     read_zone_group,
 )
 from areafit.marking.north_america import (
@@ -67,6 +68,7 @@ _READERS: tuple[Reader, ...] = (
     read_division,
     read_zone,
     read_category,
+    read_lost_category,
     read_ex,
     read_bracket,
     read_zone_group,

@@ -114,7 +114,8 @@ def _behind_sign_of_range(tokens: Tokens, index: int) -> int | None:
 
 
 _CLASS = pattern(r"T[0-9][A-Z]?|t[1-6][a-d]?")
-_FIGURE = pattern(r"T([0-9]{2,3}(?:\.[0-9]{1,3})?)(C|F)?")
+_FIGURE = pattern(r"T((?:[25]00)?[0-9]{2,3}(?:\.[0-9]{1,3})?)(C|F)?")
+_LAYERED = pattern(r"([25]00)([0-9]{2,3})")  # `T₂₀₀ 85 °C` as copied: T20085 °C
 # °C; surfaces are not cooler than the air of the standard, so `11C` is a misprinted IIC.
 _COOLEST = Decimal(40)
 _TO = frozenset({"-", "to", "bis", "à", "a", "hasta"})
@@ -155,7 +156,7 @@ def _class(tokens: Tokens, index: int, *, listed: bool) -> Found | None:
             f"{tokens.between(index, at)} leaves the temperature to the instructions; write what "
             "they give for this use, such as T4 or T135 °C."
         )
-        return (Temperature(TemperatureMark(None, "TX")), Unread("TX", why)), at
+        return (Unread("TX", why),), at
     found = _class_name(tokens, index)
     if found is None:
         return None
@@ -204,6 +205,9 @@ def read_figure(tokens: Tokens, index: int) -> Found | None:
             return None  # a signed figure is no surface temperature
         return _figure(plain[0], plain[1], None, tokens.between(index, plain[1]))
     degrees, at = found
+    run = _LAYERED.fullmatch(degrees.number)
+    if run is not None and degrees.unit:  # the depth is printed lower than the line
+        return _figure(Degrees(run[2], degrees.unit), at, Decimal(run[1]) / 1000)
     if not degrees.unit:
         layered = read_degrees(tokens, at)
         if layered is not None and layered[0].unit and tokens.at(at).is_number:

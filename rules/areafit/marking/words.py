@@ -297,7 +297,7 @@ def glued_dash(tokens: Tokens, index: int) -> bool:
     return dash.text == "-" and not (dash.spaced or tokens.at(index + 1).spaced)
 
 
-_JOINING = frozenset({"and", "or", "und", "oder", "et", "ou"})
+_JOINING = frozenset({"and", "or", "und", "oder", "bzw", "resp", "et", "ou"})
 
 
 def read_separator(tokens: Tokens, index: int) -> Found | None:
