@@ -190,7 +190,7 @@ class _Run:
             place,
             prefix,
         )
-        for i, use in enumerate(uses_of(part)):
+        for i, use in enumerate(uses_of(part, by_item)):
             yield self._block(Subject.MATERIAL, use, demands, place, f"{prefix}/materials/{i}")
         for path, contact in contacts_of(part, by_item):
             yield self._block(Subject.CONTACT, contact, demands, place, f"{prefix}/{path}")

@@ -5,6 +5,7 @@ from itertools import combinations
 
 from areafit.demands import Demands
 from areafit.facts.loop import Loop
+from areafit.facts.mechanics import Liquid
 from areafit.facts.part import (
     LIQUID,
     WET,
@@ -21,6 +22,7 @@ from areafit.facts.part import (
     Wetting,
 )
 from areafit.tables.descriptions import is_screw
+from areafit.tables.words import Reach, reach_of
 from areafit.values import Frozen, replace
 
 
@@ -161,17 +163,29 @@ def wetting_of(part: Part, *, assembled: bool = False) -> Wetting:
     return Wetting(listed, complete, worst, part.description, _bare(part), assembled, components)
 
 
-def uses_of(part: Part) -> Iterator[MaterialUse]:
+def uses_of(part: Part, by_item: Mapping[Item, Part]) -> Iterator[MaterialUse]:
     """The materials of a part, with what the part says of them: its liquid, and that it is a screw.
 
-    Of a line with several materials that holds for those which no component is named of.
+    Of a line with several materials the latter holds for those which no component is named of.
     """
-    listed, liquid = part.materials or (), part.body.liquid
+    listed, liquid = part.materials or (), _liquid_of(part, by_item)
     named = part.description is not None and is_screw(part.description)
     for use in listed:
         screw = part.description if named and (len(listed) == 1 or not use.component) else None
         plain = liquid is None and screw is None
         yield use if plain else replace(use, works_in=liquid, screw=screw)
+
+
+def _liquid_of(part: Part, by_item: Mapping[Item, Part]) -> Liquid | None:
+    """The liquid that it works with; a seal that is a line of its own has that of its assembly."""
+    if part.body.liquid is not None or part.parent is None or part.description is None:
+        return part.body.liquid
+    around = by_item.get(part.parent)
+    while around is not None and around.body.liquid is None and around.parent is not None:
+        around = by_item.get(around.parent)
+    if around is None or around.body.liquid is None:
+        return None
+    return around.body.liquid if reach_of(part.description) is Reach.WET else None
 
 
 _SEVERITY = tuple(Exposure)

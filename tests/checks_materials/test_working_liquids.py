@@ -5,6 +5,7 @@ ISO/TR 7620 kind, all from memory unless a row says otherwise.
 """
 
 from collections.abc import Callable
+from typing import Any
 
 import pytest
 
@@ -155,3 +156,29 @@ def test_words_for_seals_come_first() -> None:
     assert reach_of("tie rod screw") is Reach.DRY
     assert reach_of("Dichtung der Schraube") is Reach.WET
     assert reach_of("piston") is None
+
+
+@pytest.mark.parametrize(
+    ("description", "expected"),
+    [
+        ("O-ring 20x2", F),
+        ("Seal kit", F),
+        ("Dichtsatz", F),
+        ("Rod wiper", F),
+        ("Label", N),
+        ("Foot", N),
+        ("Bumper", N),
+    ],
+)
+def test_a_seal_on_a_line_of_its_own_meets_the_liquid_of_its_assembly(
+    ask: Callable[..., Any], description: str, expected: Verdict
+) -> None:
+    """Common practice, no source: seals stand as lines of their own below what they seal."""
+    dry = {"chemicals": "none", "ambient": "5..35 °C"}
+    pack = {"item": "1", "kind": "mechanical", "materials": "none", "liquid": {"kind": "HFDR"}}
+    body = {"item": "2", "kind": "mechanical", "materials": "none", "parent": "1"}
+    piece = {"item": "3", "description": description, "parent": "2", "kind": "structural"}
+    piece["materials"] = [{"material": "NBR", "exposure": "room"}]  # type: ignore[assignment]
+    assert ask("chemical-resistance", dry, pack, body, piece).verdict is expected
+    del pack["liquid"]
+    assert ask("chemical-resistance", dry, pack, body, piece).verdict is N

@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from functools import cache, lru_cache
 
 from areafit.facts.mechanics import Sparks
-from areafit.pattern import AnyOf, pattern
+from areafit.pattern import AnyOf, Words, pattern
 from areafit.tables.load import cells_of, columns, rows, to_row
 from areafit.tables.sources import Sourced
 from areafit.values import Frozen, Term, replace
@@ -693,8 +693,15 @@ def is_screw(text: str) -> bool:
     >>> is_screw("Cap screw, ISO 4762 M8x25"), is_screw("Set screw M5"), is_screw("Screw conveyor")
     (True, False, False)
     """
+    if not _screw_words().within(text.casefold()):  # most lines are none
+        return False
     found = pieces(text)
     return Piece.SCREW in found and Piece.UNTENSIONED not in found
+
+
+@cache
+def _screw_words() -> Words:
+    return Words(_piece_words()[Piece.SCREW])
 
 
 _BY_NAME = frozenset({Piece.DRIVE_BELT, Piece.LOOSE, Piece.FAN, Piece.UNTENSIONED})
