@@ -17,7 +17,7 @@ from areafit.findings.cautions import CAUTIONS
 from areafit.options import Options
 from areafit.tables import Tables
 from areafit.verdict import Verdict
-from areafit_cli.render import wording
+from areafit_cli.render import Style, wording
 from areafit_cli.render.html import findings
 
 LISTS = Path(__file__).parents[1] / "lists43"
@@ -123,9 +123,10 @@ def test_no_verdict_is_a_colour_alone(page: Page) -> None:
 
 
 def test_all_sections_are_there(page: Page) -> None:
-    assert [said for _, said in page.of("h3")][-8:] == [
+    assert [said for _, said in page.of("h3")][-9:] == [
         "Findings by cause",
         "Parts against requirements",
+        "Why what passes does",
         "Intrinsically safe loops",
         "Places",
         "Waivers",
@@ -255,3 +256,25 @@ def test_the_curve_of_a_loop_is_the_arithmetic_of_its_rule(made: Any) -> None:
     assert "95.46 nF at 180 m" in said
     assert "limit 83 nF" in said
     assert "reached at 117 m" in said
+
+
+def test_why_a_line_passes_and_who_said_so_stands_in_the_full_dossier(made: Any) -> None:
+    report = made.judged(
+        "areafit: 1\nassembly: {number: T, assessment: IHA-1}\ncode: IEC\nedition: 60079-14:2013\n"
+        "unless_stated:\n  - {document: ES-7, role: designer, facts: {bonded: true}}\n"
+        "locations:\n  a: {area: 'Zone 1, IIA, T2', substances: [isopropanol], ambient: 5..40 °C, "
+        "document: D, chemicals: none}\nparts:\n"
+        "  - {item: '17', location: a, kind: structural, description: Plate, contacts: none, "
+        "materials: [{material: '304'}], materials_complete: true}\n"
+        "  - {item: '18', location: a, kind: structural, description: Plate, contacts: none, "
+        "bonded: true, materials: [{material: '304'}], materials_complete: true}\n"
+    )
+    run = made.run(report)
+    short = Page(made.rendered("html", run, report, style=Style()))
+    assert "--full --format html" in "".join(short.texts.values())
+    assert "Why what passes does" not in "".join(short.texts.values())
+    whole = Page(made.rendered("html", run, report))
+    rows = [said for _, said in whole.of("tr") if "bonding" in said]
+    assert any("17" in said and "ES-7 (designer, list)" in said for said in rows)
+    assert any("18" in said and "the line itself" in said for said in rows)
+    assert "--full --format html" not in "".join(whole.texts.values())

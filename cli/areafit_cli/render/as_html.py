@@ -28,6 +28,11 @@ if TYPE_CHECKING:
 
 _WORDS = "Notes and library entries that the verdicts rest on"
 _MATRIX = "Parts against requirements"
+_PASSES = "Why what passes does"
+_FULL = (
+    '<p class="soft">Why each line passes, and who stated it, is added by <code>areafit check LIST '
+    "--full --format html</code>.</p>\n"
+)
 
 
 def head(run: "Run", _style: "Style") -> Iterator[str]:
@@ -78,7 +83,8 @@ def body(report: "BomReport", style: "Style") -> Iterator[str]:
     numbers = found.Numbers()
     parts = (
         ("Findings by cause", "".join(found.by_cause(report, open_, numbers, style))),
-        (_MATRIX, "".join(found.matrix(report))),
+        (_MATRIX, "".join(found.matrix(report)) + ("" if style.full else _FULL)),
+        (_PASSES, "".join(found.passes(report, numbers)) if style.full else ""),
         ("Intrinsically safe loops", "".join(record.loops(report))),
         ("Places", figures.places(report) + "".join(figures.liquids(report))),
         (_WORDS, "".join(record.words_of_others(report))),

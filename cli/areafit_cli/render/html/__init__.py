@@ -193,6 +193,7 @@ svg.bar { max-width: none; }
 .causes td:nth-child(3), .causes td:nth-child(4), .causes td:nth-child(5) { min-width: 10rem;
   width: 21%; } .causes td:nth-child(4) { width: 24%; }
 .causes td:nth-child(2) { width: 6%; }
+.passes th[scope="row"] { width: 16%; } .passes td:nth-child(3) { width: 32%; }
 svg { vertical-align: middle; max-width: 100%; } svg text { fill: var(--ink); font-size: 11px; }
 svg .pass { fill: none; stroke: var(--good); stroke-width: 1.5; }
 svg .flag { fill: var(--bad); stroke: var(--bad); }
@@ -225,6 +226,7 @@ _PRINT = """
   .matrix td, .matrix td:nth-child(2), .matrix tbody th { padding: 0 .2rem; }
   .scroll:has(> .sources) { columns: 2; } .sources { font-size: 6.7pt; line-height: 1.2; }
   .clauses { font-size: 6pt; columns: 2; } .causes, .asks { font-size: 6.7pt; line-height: 1.2; }
+  .passes { font-size: 6.2pt; line-height: 1.15; } .passes td { padding: .05rem .25rem; }
   header h1 { font-size: 1.2rem; margin: 0; } .front h2 { margin: 0; padding-top: .1rem; }
   .front { break-after: page; } .box .scroll { break-inside: avoid; } h3 { margin: .8rem 0 .2rem; }
   table { margin-bottom: .4rem; } .causes th[scope="row"], .causes td { min-width: 0; }

@@ -1,4 +1,4 @@
-"""What was found: the matrix of a list, and its findings by cause."""
+"""What was found: the matrix of a list, its findings by cause, and why what passes does."""
 
 from collections.abc import Iterable, Iterator, Sequence
 from typing import TYPE_CHECKING
@@ -110,6 +110,48 @@ def _by_rule(part: "PartReport") -> dict[str, Verdict]:
 def _name(part: "PartReport") -> str:
     facts = part.part
     return wording.joined(*map(isolated, (facts.item, facts.part_number, facts.description)))
+
+
+# Why what passes does: for a reader who has this page alone, and asks of a line what a mark in the
+# matrix rests on and who said so. In the order of its columns; what reads alike is told once.
+
+
+def passes(report: "BomReport", numbers: "Numbers") -> Iterator[str]:
+    """Every pass of the lines, with what was asked and found, who states it, clause and sources."""
+    if len(report.parts) > _EACH:
+        yield (
+            f"<p>{len(report.parts)} parts: what each of them passes by stands in the formats csv "
+            "and json.</p>\n"
+        )
+        return
+    alike: dict[str, dict[tuple[str, ...], dict[str, None]]] = {rule.id: {} for rule in RULES}
+    for part in report.parts:
+        for finding in part.findings():
+            if finding.verdict is Verdict.PASS:
+                several = len(part.part.locations) > 1 and finding.location
+                other = wording.alternate(part, finding.path)
+                which = ", ".join(filter(None, (other, finding.location if several else "")))
+                name = f"{part.part.item} ({which})" if which else part.part.item
+                alike[finding.rule.id].setdefault(_pass(finding, numbers), {})[name] = None
+    rows = [
+        (f'{isolated(", ".join(items))} <span class="soft">{text(rule)}</span>', *cells)
+        for rule, found in alike.items()
+        for cells, items in found.items()
+    ]
+    if rows:
+        head = ("Items, requirement", "Passes", "Required / found", "Stated by", "Clause, sources")
+        yield table("Passes by requirement", head, rows, "passes")
+
+
+def _pass(finding: "Finding", numbers: "Numbers") -> tuple[str, ...]:
+    piece = finding.component
+    return (
+        isolated(finding.message)
+        + (f' <span class="soft">{isolated(piece)}</span>' if piece else ""),
+        " / ".join(filter(None, (isolated(finding.required), isolated(finding.found)))),
+        isolated(wording.stated_by(finding)) or "the line itself",
+        wording.joined(isolated(wording.short(finding.clause)), text(numbers.cited(finding))),
+    )
 
 
 # Findings by cause: each once, with its lines whole, what closes it and what it rests on.
