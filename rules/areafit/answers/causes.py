@@ -240,6 +240,8 @@ def _own_question(bearer: Bearer) -> _Question:
         said = (f"{said[0].rstrip('?')}, or {said[1][:1].lower()}{said[1][1:]}",)
     if keys and (rows[keys[0]].subject == "loop" or _other(bearer, keys[0])):
         said = (finding.message,)  # which value of which device; what a kind does not agree with
+    if keys and _given(bearer, keys[0]):
+        said = (finding.message,)
     plate = _plate(bearer, keys)
     if plate:
         missing = finding.reason is Reason.FACT_MISSING
@@ -275,6 +277,20 @@ def _other(bearer: Bearer, key: str) -> bool:
     if key == "part.evidence":
         return bool(part.part.equipment.evidence) and "/alternates/" not in bearer.finding.path
     return key == "part.kind" and Kind.UNKNOWN not in part.part.equipment.kinds
+
+
+_READ_ANEW = frozenset({"place.area", "place.ingress", "part.ingress"})
+
+
+def _given(bearer: Bearer, key: str) -> bool:
+    """Whether what is asked for is stated, in words that could not be read."""
+    if key not in _READ_ANEW:
+        return False
+    name = key.partition(".")[2]
+    if key.startswith("part."):
+        return bearer.part is not None and bearer.part.part.equipment.ingress is not None
+    place = bearer.subject.bom.places.get(bearer.finding.location or bearer.name)
+    return place is not None and getattr(place, name) is not None
 
 
 def _plate(bearer: Bearer, keys: Sequence[str]) -> str:

@@ -361,7 +361,7 @@ def _judge_area(question: AreaDeclared) -> Judgement:
 
 
 def _unread(reading: AreaReading, answer: Answer) -> Judgement:
-    message = " ".join(reading.problems)
+    message = " ".join((f"The area is stated as '{reading.text}'.", *reading.problems))
     if reading.contradictory:
         return answer.flagged(message)
     return answer.unproven(
