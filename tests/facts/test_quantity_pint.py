@@ -117,7 +117,7 @@ def test_what_cannot_be_read(text: str, dimension: Dimension, says: str) -> None
         ("0", Dimension.VOLTAGE, "0 V"),
         ("5E-15", Dimension.CAPACITANCE, "0.005 pF"),
         ("1E9", Dimension.RESISTANCE, "1 GΩ"),
-        ("75.123456", Dimension.TEMPERATURE, "75.1235 °C"),
+        ("75.123456", Dimension.TEMPERATURE, "75.12 °C"),
         ("0", Dimension.TEMPERATURE, "0 °C"),
         ("1E5", Dimension.PRESSURE, "100 kPa"),
         ("6E-8", Dimension.CHARGE, "60 nC"),

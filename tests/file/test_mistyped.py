@@ -71,6 +71,14 @@ def told(old: str, new: str) -> str:
             "4 spaces",
         ),
         ("2 %", "5 oz/gal", "10:57", "'oz/gal' in '5 oz/gal' is no unit", "g/L"),
+        ("area: unclassified", "area: [Class I, Division 2]", "6:11", "cut a text", "quote the"),
+        (
+            "drive: pneumatic",
+            "marking: [Class I, Division 2, Groups A, B, T3C]",
+            "15:14",
+            "one is 'Division 2'",
+            "'Class I, Division 2, Groups A, B, T3C'",
+        ),
         ("drive: pneumatic", "contacts: n/a", "15:15", "", "write `none`"),
         ("drive: pneumatic", "contacts: no", "15:15", "", "write `none`"),
         ("drive: pneumatic", "materials: {material: '304'}", "15:16", "list", "in brackets"),
@@ -106,6 +114,14 @@ def test_an_entry_among_keys_is_told_with_the_key() -> None:
 def test_within_brackets_the_depth_of_a_line_means_nothing() -> None:
     message = told("{name: sodium hydroxide,", "{name: sodium: hydroxide,\n ")
     assert "begins with" not in message
+
+
+@pytest.mark.parametrize(
+    "stated",
+    ["[II 2G Ex db IIC T4 Gb, II 2D Ex tb IIIC T80 °C Db]", "['Class I, Division 2', IP66]"],
+)
+def test_several_nameplates_are_no_text_cut_into_pieces(stated: str) -> None:
+    areafit.read(LIST.replace("drive: pneumatic", f"marking: {stated}").encode(), "t.yaml")
 
 
 def test_a_space_that_does_not_break_is_read_in_a_value() -> None:

@@ -74,7 +74,7 @@ def add(
     document: Annotated[
         str | None,
         value(
-            "Where it is written; needed for a flag of an area, proof, ignition or loop rule.",
+            "Where it is written; needed for a flag of an area, documents, ignition or loop rule.",
             _WAIVER,
         ),
     ] = None,

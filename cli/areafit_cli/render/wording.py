@@ -4,7 +4,7 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from typing import TYPE_CHECKING
 
 from areafit.facts.bom import StatedAt
-from areafit.facts.quantity import number
+from areafit.facts.quantity import Dimension, show_range
 from areafit.findings.report import PartReport
 from areafit.pattern import pattern
 from areafit.verdict import Basis, Verdict
@@ -43,7 +43,7 @@ def tally(counts: Mapping[Verdict, int], order: Iterable[Verdict]) -> str:
 
 def span(degrees: "Range") -> str:
     """Temperatures from the lowest to the highest."""
-    return f"{number(degrees.low)}..{number(degrees.high)} °C"
+    return show_range(degrees, Dimension.TEMPERATURE)
 
 
 def items(names: Iterable[str]) -> str:

@@ -235,18 +235,22 @@ def _own_question(bearer: Bearer) -> _Question:
         if keys and rows[keys[0]].key == "materials":  # how large it is waits for what it is
             keys = tuple(key for key in keys if rows[key].key in _WHOLE)
     alone = keys and keys[0] in _ALONE
-    said = tuple(rows[key].question for key in keys[: 1 if alone else _SAID])
-    if keys and keys[0] in _EITHER and len(said) > 1:
-        said = (f"{said[0].rstrip('?')}, or {said[1][:1].lower()}{said[1][1:]}",)
-    if keys and (rows[keys[0]].subject == "loop" or _other(bearer, keys[0])):
-        said = (finding.message,)  # which value of which device; what a kind does not agree with
-    if keys and _given(bearer, keys[0]):
-        said = (finding.message,)
+    said = _told(keys[: 1 if alone else _SAID])
+    if keys and (rows[keys[0]].subject == "loop" or _given(bearer, keys[0])):
+        said = (finding.message,)  # which value of which device; what could not be read
     plate = _plate(bearer, keys)
     if plate:
         missing = finding.reason is Reason.FACT_MISSING
         said = (f"What does the nameplate say beside {plate!r}?" if missing else finding.message,)
     return _Question(kind, finding.answer_by, dict.fromkeys(keys, finding), said, plate=plate)
+
+
+def _told(keys: Sequence[str]) -> tuple[str, ...]:
+    """The questions of keys; two of which one is enough are one question."""
+    said = tuple(facts()[key].question for key in keys)
+    if len(said) == 2 and keys[0] in _EITHER:
+        return (f"{said[0].rstrip('?')}, or {said[1][:1].lower()}{said[1][1:]}",)
+    return said
 
 
 _KNOW_MATERIALS = frozenset({Role.DESIGNER, Role.SUPPLIER})
@@ -269,28 +273,19 @@ def _tester(bearer: Bearer) -> Role:
     return _maker(bearer.part.part) or finding.answer_by if bought else finding.answer_by
 
 
-def _other(bearer: Bearer, key: str) -> bool:
-    """Whether a kind, or a document, is asked for where another is stated."""
-    part = bearer.part
-    if part is None:
-        return False
-    if key == "part.evidence":
-        return bool(part.part.equipment.evidence) and "/alternates/" not in bearer.finding.path
-    return key == "part.kind" and Kind.UNKNOWN not in part.part.equipment.kinds
-
-
-_READ_ANEW = frozenset({"place.area", "place.ingress", "part.ingress"})
-
-
 def _given(bearer: Bearer, key: str) -> bool:
-    """Whether what is asked for is stated, in words that could not be read."""
-    if key not in _READ_ANEW:
-        return False
-    name = key.partition(".")[2]
-    if key.startswith("part."):
-        return bearer.part is not None and bearer.part.part.equipment.ingress is not None
-    place = bearer.subject.bom.places.get(bearer.finding.location or bearer.name)
-    return place is not None and getattr(place, name) is not None
+    """Whether another kind or document is stated, or words that could not be read."""
+    part = bearer.part.part if bearer.part is not None else None
+    if part is not None and key == "part.evidence":
+        return bool(part.equipment.evidence) and "/alternates/" not in bearer.finding.path
+    if part is not None and key == "part.kind":
+        return Kind.UNKNOWN not in part.equipment.kinds
+    if part is not None and key == "part.ingress":
+        return part.equipment.ingress is not None
+    if key in {"place.area", "place.ingress"}:
+        place = bearer.subject.bom.places.get(bearer.finding.location or bearer.name)
+        return getattr(place, key.removeprefix("place."), None) is not None
+    return False
 
 
 def _plate(bearer: Bearer, keys: Sequence[str]) -> str:

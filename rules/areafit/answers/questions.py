@@ -13,6 +13,7 @@ from areafit.facts.bom import Bom, StatedAt, UsedEntry
 from areafit.facts.identity import identity
 from areafit.facts.loop import LoopDevice, LoopSource
 from areafit.facts.part import Part
+from areafit.facts.quantity import Dimension, show_range
 from areafit.file.facts import FactRow, facts
 from areafit.file.library import same_number
 from areafit.findings.report import BomReport
@@ -375,7 +376,7 @@ def demand_of(bom: Bom, locations: Iterable[str]) -> str:
         if place.area is not None:
             words.append(place.area.text)
         if place.ambient is not None:
-            words.append(f"{place.ambient.low:f}..{place.ambient.high:f} °C")
+            words.append(show_range(place.ambient, Dimension.TEMPERATURE))
         if place.ingress is not None:
             words.append(str(place.ingress))
         words += [each.name for each in place.substances or ()]

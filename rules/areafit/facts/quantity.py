@@ -313,9 +313,11 @@ _STATED = -2  # who states a limit writes no more digits than these
 _PREFIXED = {"V", "A", "W", "F", "H", "Ω", "J", "C", "Pa", "F/m", "H/m", "Ω/m", "H/Ω"}
 
 
-def show(value: Decimal, dimension: Dimension) -> str:
+def show(value: Decimal, dimension: Dimension) -> str:  # noqa: PLR0911 - by dimension
     """The quantity as a person writes it: `75 °C`, `83 nF`, `80 cm²`; six digits at most."""
     unit = dimension.value
+    if dimension is Dimension.TEMPERATURE:
+        return f"{degrees(value)} °C"
     if dimension is Dimension.AREA:
         return f"{number(value * 10000)} cm²"
     if dimension is Dimension.INTENSITY:
@@ -334,9 +336,22 @@ def show_range(span: Range, dimension: Dimension) -> str:
     """The range as a person writes it: `-20..40 °C`."""
     if span.low == span.high:
         return show(span.low, dimension)
-    if dimension is Dimension.TEMPERATURE or dimension is Dimension.FRACTION:
+    if dimension is Dimension.TEMPERATURE:
+        return f"{degrees(span.low)}..{degrees(span.high)} °C"
+    if dimension is Dimension.FRACTION:
         return f"{number(span.low)}..{number(span.high)} {dimension.value}"
     return f"{show(span.low, dimension)} to {show(span.high, dimension)}"
+
+
+def degrees(value: Decimal) -> str:
+    """A temperature in °C as a person reads it; one that was converted to two digits at most.
+
+    >>> degrees((Decimal(60) - 32) * 5 / 9)
+    '15.56'
+    """
+    exponent = value.as_tuple().exponent
+    converted = isinstance(exponent, int) and exponent < _STATED
+    return number(round(value, -_STATED) if converted else value)
 
 
 def limit(value: Decimal) -> str:

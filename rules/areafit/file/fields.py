@@ -4,11 +4,13 @@ Texts, the trade's words, yes and no, dates, numbers, and quantities: each of th
 and messages list the units that serve.
 """
 
+import re
 from collections.abc import Callable, Mapping
 from datetime import date
 from decimal import Decimal
 from enum import Enum
 from functools import lru_cache
+from itertools import pairwise
 from typing import Annotated, Any, TypeVar
 
 from pydantic import (
@@ -102,6 +104,25 @@ class OneOf(Frozen):
         return {"enum": schema["metadata"]["words"]}
 
 
+def whole(texts: tuple[str, ...]) -> tuple[str, ...]:
+    """The texts of a list of nameplates or areas.
+
+    Raises:
+        InputError: one is a division without its class, and the one before ends with a class: the
+            commas of `[Class I, Division 2]` have cut one text.
+    """
+    for before, text in pairwise(texts):
+        if _DIVISION.match(text) and _CLASS.search(before):
+            said = ", ".join(texts)
+            raise InputError(
+                f"the commas within brackets cut a text into pieces, one is '{brief(text)}'",
+                f"quote the whole: '{brief(said)}'",
+            )
+    return texts
+
+
+_DIVISION = pattern(r"(?:div|zone)\w*\.?\s*[0-9I]", re.IGNORECASE)
+_CLASS = pattern(r"\b(?:class|cl)\.?\s*[I1-3]+$", re.IGNORECASE)
 _QUOTES = "\u201c\u201d\u201e\u2018\u2019\u201a\u00ab\u00bb"
 
 

@@ -3,7 +3,7 @@
 from functools import cache
 from typing import Annotated, Any, Literal, Self
 
-from pydantic import Field, model_validator
+from pydantic import AfterValidator, Field, model_validator
 
 from areafit.errors import InputError
 from areafit.facts.bom import Assembly
@@ -49,6 +49,7 @@ from areafit.file.fields import (
     Voltage,
     VolumeFlow,
     YesNo,
+    whole,
 )
 from areafit.file.library import LibraryModel
 from areafit.file.mappings import Becomes, Many, ManyOrNone, Model, models_in, written
@@ -133,7 +134,7 @@ class LocationModel(Model):
     under = "place."
 
     title: Text | None = None
-    area: Many[Text] | None = None
+    area: Annotated[Many[Text], AfterValidator(whole)] | None = None
     substances: ManyOrNone[Annotated[SubstanceModel, Becomes(PresentSubstance, "name")]] | None = (
         None
     )

@@ -7,7 +7,7 @@ from decimal import Decimal
 from functools import cache
 from typing import Annotated, Any, Self
 
-from pydantic import Field, model_validator
+from pydantic import AfterValidator, Field, model_validator
 
 from areafit.errors import InputError
 from areafit.facts.evidence import Condition, Evidence, EvidenceType
@@ -89,10 +89,12 @@ from areafit.file.fields import (
     TradeSize,
     Voltage,
     YesNo,
+    whole,
 )
 from areafit.file.mappings import Becomes, Many, ManyOrNone, Model, written
 from areafit.marking import decode
 
+Plates = Annotated[ManyOrNone[Text], AfterValidator(whole)]
 ABSENT = "none"
 """The material of a component that the part has not."""
 
@@ -173,7 +175,7 @@ class EntryModel(Model):
     under = "part.entries."
 
     type: OneWord[EntryType]
-    marking: ManyOrNone[Text] | None = None
+    marking: Plates | None = None
     thread: Text | None = None
     hole: Text | None = None
     into: OneWord[Compartment] | None = None
@@ -385,7 +387,7 @@ class LineModel(Model):
     note: LongText | None = None
     quantity: Number | None = None
     unit_cost: Number | None = None
-    markings: ManyOrNone[Text] | None = written("marking")
+    markings: Plates | None = written("marking")
     ambient: TemperatureRange | None = None
     surface: Annotated[SurfaceTemperatureModel, Becomes(SurfaceTemperature, "value")] | None = (
         written("surface_temperature")

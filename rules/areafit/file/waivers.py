@@ -98,7 +98,7 @@ class WaiverModel(Model):
     ]
     document: Annotated[
         Reference | None,
-        Field(description="needed for a flag of an area, proof, ignition or loop rule"),
+        Field(description="needed for a flag of an area, documents, ignition or loop rule"),
     ] = None
 
 

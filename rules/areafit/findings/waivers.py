@@ -51,11 +51,11 @@ def apply(report: BomReport, waivers: Sequence[Waiver], as_of: date) -> BomRepor
     """The report with every waiver that holds; the others are listed with the reason.
 
     A waiver holds for findings of its subject, rule and component whose fingerprint is its own,
-    up to and including its date. For a flag of an area, proof, ignition or loop rule, and for what
-    meets nothing but a milder value of a listed substance, it needs a document. Of several lines
-    that agree in all that a fingerprint digests, the one with the waiver's item is meant; a line
-    that was renumbered is found by its fingerprint. Waivers for another list, by the number of its
-    assembly, are left out.
+    up to and including its date. For a flag of an area, documents, ignition or loop rule, and for
+    what meets nothing but a milder value of a listed substance, it needs a document. Of several
+    lines that agree in all that a fingerprint digests, the one with the waiver's item is meant; a
+    line that was renumbered is found by its fingerprint. Waivers for another list, by the number of
+    its assembly, are left out.
 
     Args:
         report: as `areafit.judge` gives it.
