@@ -97,6 +97,80 @@ CASES = [
 ]
 
 
+# What a name says beside the device that is stated, common practice, no source. An instrument is
+# electronics: no drive, tool, battery or switch; a box holds terminals, a luminaire its lamp.
+NAMED = [
+    ("instrument", "Pressure sensor", P),
+    ("instrument", "Programmable controller", P),
+    ("instrument", "Operator terminal", P),
+    ("instrument", "Camera", P),
+    ("instrument", "Ethernet switch", P),
+    ("instrument", "Electronic scale", P),
+    ("instrument", "Temperature controller", P),
+    ("instrument", "Programmable controller with relay outputs", U),
+    ("instrument", "Limit switch", U),
+    ("instrument", "Electronic pressure switch", U),
+    ("instrument", "Camera with limit switch", U),
+    ("instrument", "Variable frequency drive", U),
+    ("instrument", "UPS", U),
+    ("instrument", "Battery charger", U),
+    ("instrument", "Cell phone", U),
+    ("instrument", "Electric drill", U),
+    ("instrument", "Static eliminator bar", U),
+    ("instrument", "Vibrator, electric", U),
+    ("instrument", "Control panel", U),
+    ("junction box", "Junction box with terminals", P),
+    ("junction box", "Junction box with cable glands", P),
+    ("junction box", "Fused disconnect", U),
+    ("junction box", "Breaker panel", U),
+    ("junction box", "Junction box with indicator lamp", U),
+    ("junction box", "Junction box with surge arrester", U),
+    ("luminaire", "LED luminaire with driver", P),
+    ("luminaire", "Luminaire with ballast", P),
+    ("luminaire", "Luminaire with photocell", U),
+    ("luminaire", "Ceiling fan with light", U),
+    ("luminaire", "Lampholder", U),
+    ("luminaire", "Work light on tripod", F),
+    ("transformer", "Control transformer with terminals", P),
+    ("transformer", "Rectifier", U),
+    ("transformer", "Welding transformer", U),
+    ("resistor", "Decade box", U),
+    ("solenoid", "Solenoid valve with connector", P),
+    ("solenoid", "Lifting magnet", U),
+    ("heater", "Band heater", P),
+    ("heater", "Fan heater", U),
+    ("squirrel-cage motor", "Motor with terminal box", P),
+    ("squirrel-cage motor", "Motor with thermistor", P),
+    ("squirrel-cage motor", "Motor with variable frequency drive", U),
+]
+
+
+@pytest.mark.parametrize(("device", "description", "expected"), NAMED)
+def test_what_its_name_says(say: Say, device: str, description: str, expected: Verdict) -> None:
+    part = (
+        f"kind: electrical, marking: none, device: {device}, description: '{description}', arcing: "
+        "false, inverter_fed: false, space_heater: false"
+    )
+    assert say("protection-level", part, D2, "NEC") is expected
+
+
+@pytest.mark.parametrize(
+    ("device", "description"),
+    [
+        ("squirrel-cage motor", "Commutator motor"),
+        ("squirrel-cage motor", "Brushed DC gearmotor"),
+        ("squirrel-cage motor", "Wound rotor motor"),
+        ("squirrel-cage motor", "Servo motor"),
+        ("squirrel-cage motor", "Motor with thermal overload"),
+        ("instrument", "Keyboard"),
+    ],
+)
+def test_what_is_another_device_by_its_name(say: Say, device: str, description: str) -> None:
+    """501.125(B), from memory: brushes, switches and protectors spark."""
+    part = f"kind: electrical, marking: none, device: {device}, description: '{description}'"
+    assert say("kind", part, D2, "NEC") is U
+
+
 @pytest.mark.parametrize(
     ("description", "marking", "place", "expected"),
     [

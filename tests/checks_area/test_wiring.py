@@ -156,6 +156,10 @@ def test_every_method_of_the_table_can_be_stated() -> None:
         ("Rubber cord SOOW", U, N),
         ("Cord reel", N, U),  # its slip rings are no cord
         ("Cord with attachment plug", N, U),
+        ("Cord and plug set, 3 m", N, U),  # 501.145(A), from memory: plugs are identified
+        ("Trailing cable with coupler", N, U),
+        ("Câble avec fiche", N, U),
+        ("Cable to the plug", U, N),
         ("Hand lamp with cord", N, U),
         ("Conduit 3/4", U, N),
         ("EMT, 3/4 in", U, N),

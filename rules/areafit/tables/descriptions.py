@@ -472,6 +472,7 @@ class Topic(Term):
     HYDRAULICS = "hydraulics"
     BATTERY = "battery"  # what holds or charges one
     POWER_DRIVEN = "power-driven"  # what no hand moves: compressors, fans, pneumatic cylinders
+    NO_INSTRUMENT = "no instrument"  # drives, tools, cabinets: more than electronics
     BY_HAND = "moved by hand"  # castors, whose brakes stop no drive
     NOTHING = "nothing"  # a longer name in which such a word means something else
 
@@ -515,7 +516,7 @@ def names_wiring(text: str) -> bool:
     """
     if Topic.WIRING not in topics(text):
         return False  # the usual case, which other rules have looked up too
-    if Topic.CABLE_END in topics(text, beside=False):
+    if Topic.CABLE_END in topics(text):
         return False
     named = (row for side in both_sides(text) for row in side)
     return Topic.WIRING in topics(text, beside=False) and not any(

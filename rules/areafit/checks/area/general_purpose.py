@@ -10,7 +10,14 @@ from areafit.facts.place import Area
 from areafit.facts.protection import Law
 from areafit.rule import Answer, Judgement, Row
 from areafit.tables.area import Contacts, GeneralPurpose, general_purpose
-from areafit.tables.descriptions import Says, Topic, both_sides, topics
+from areafit.tables.descriptions import (
+    DescribedPart,
+    Says,
+    Topic,
+    both_sides,
+    topic_of,
+    topics,
+)
 from areafit.values import Frozen
 from areafit.verdict import Reason, Role
 from areafit.wording import capital
@@ -25,8 +32,9 @@ class GeneralUse(Frozen):
     """What an unmarked electrical part states, for the allowances of general-purpose equipment.
 
     `carried`: it is called a hand lamp; `sliding`: it is called what has a sliding contact;
-    `contact_beside`: what makes and breaks and comes with it, by its description; `called`: what
-    that calls it, where it is something electrical that is no device of the allowances.
+    `contact_beside`: what makes and breaks and comes with it, or what an instrument is called that
+    does, by its description; `called`: what that calls it, where it is something electrical that
+    is no device of the allowances.
     """
 
     device: Device | None
@@ -71,20 +79,52 @@ _MAKES_AND_BREAKS = frozenset(
 )
 
 
+# Instruments are made of electronics: these switch power, store it, move or spark.
+_NO_INSTRUMENTS = frozenset(
+    {Topic.NO_INSTRUMENT, Topic.BATTERY, Topic.BRAKE, Topic.CLUTCH, Topic.HYDRAULICS}
+    | {Topic.POWER_ULTRASOUND, Topic.POWER_DRIVEN}
+)
+
+
 def _named(equipment: Equipment) -> tuple[str, str]:
-    """A contact that comes with it, and a name that no device of the allowances has."""
+    """A contact that its name speaks of, and a name that no device of the allowances has."""
     if equipment.description is None or equipment.device is None:
         return "", ""
     own = equipment.device.value
     main, beside = both_sides(equipment.description)
-    contacts = (
-        row.word
-        for row in beside
-        if own not in row.devices and not _MAKES_AND_BREAKS.isdisjoint(row.devices)
-    )
-    others = [row for row in main if row.electrical and row.says is Says.ELECTRICAL]
-    known = equipment.device is Device.INSTRUMENT or any(row.devices for row in others)
-    return next(contacts, ""), "" if known or not others else others[0].word
+    contacts = [row for row in beside if own not in row.devices]
+    if equipment.device is Device.INSTRUMENT:
+        # What is called a switch has a contact; what has none is called a sensor.
+        contacts += [row for row in (*main, *beside) if Device.SWITCH.value in row.devices]
+        others = [row for row in main if _is_no_instrument(row)]
+    else:
+        others = [row for row in main if row.says is Says.ELECTRICAL]
+        others = [] if any(row.devices for row in others) else others
+    if equipment.device in _PLAIN:
+        others += [row for row in (*main, *beside) if _is_more(row, own)]
+    if equipment.device is Device.SQUIRREL_CAGE_MOTOR:
+        others += [row for row in beside if topic_of(row) in _NO_INSTRUMENTS - {Topic.BRAKE}]
+    opens = [row.word for row in contacts if not _MAKES_AND_BREAKS.isdisjoint(row.devices)]
+    return opens[0] if opens else "", others[0].word if others else ""
+
+
+# What a box for terminals, a luminaire or a transformer is made of, and how it is wired.
+_PLAIN = frozenset({Device.JUNCTION_BOX, Device.LUMINAIRE, Device.TRANSFORMER, Device.RESISTOR})
+_PARTS = frozenset(
+    {Device.JUNCTION_BOX.value, Device.TRANSFORMER.value, *(each.value for each in FITTINGS)}
+)
+
+
+def _is_more(row: DescribedPart, own: str) -> bool:
+    """Whether a word names what such a device does not hold by itself: a sensor, a lamp, a fan."""
+    if row.says is Says.MOVING:
+        return True
+    return row.says is Says.ELECTRICAL and not {own, *_PARTS} & set(row.devices)
+
+
+def _is_no_instrument(row: DescribedPart) -> bool:
+    named = row.electrical and topic_of(row) in _NO_INSTRUMENTS
+    return named or row.says is Says.MOVING
 
 
 def general_use(
@@ -170,9 +210,9 @@ def _unmet(row: GeneralPurpose, use: GeneralUse) -> Iterator[_Unmet]:
     if use.called:
         yield _Unmet(
             "device",
-            f"By its name it is a {use.called}, which no allowance for a {row.device} speaks of.",
+            f"Its name says {use.called!r}; the allowance is for an unmarked {row.device}.",
             remedy="Choose marked equipment; or say in `description` which device it is, with an "
-            "instrument for what is made of electronics.",
+            "instrument for what is made of electronics alone.",
         )
     if use.carried and use.device is Device.LUMINAIRE and not row.area.startswith("III"):
         message = "The allowance is for fixed luminaires; portable ones are marked for the place."
@@ -215,7 +255,7 @@ def _contacts(row: GeneralPurpose, use: GeneralUse) -> Iterator[_Unmet]:
     elif use.contact_beside and not use.arcing:
         yield _Unmet(
             "arcing",
-            f"By its name a {use.contact_beside} comes with it, which opens circuits.",
+            f"Its name says {use.contact_beside!r}, which opens circuits.",
             remedy="Choose marked equipment; or state that as a line of its own, and leave it out "
             "of this `description`.",
         )
