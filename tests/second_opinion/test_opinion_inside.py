@@ -253,3 +253,13 @@ def test_what_stands_in_a_purge(purge: str, contents: str, inner: str, expected:
     options = Options(as_of=date(2026, 1, 1), only=frozenset({"protection-level"}))
     report = judge(areafit.read(text.encode(), "t.yaml"), Tables.shipped(), options)
     assert [each.verdict for each in report.parts[0].findings()] == [expected]
+
+
+def test_a_terminal_in_a_box_that_does_not_name_it_is_asked_once() -> None:
+    """IEC 60079-0:2017 13, from memory: a component has no rating of its own to fail by."""
+    terminal = "kind: electrical, part_number: MOD-7, marking: Ex eb IIC Gb U, ingress: IP20"
+    nameless = _CABINET.replace(" with MOD-7", "")
+    assert _asked("ex-component", module=terminal, cabinet=nameless).verdict in {U, F}
+    assert _asked("ingress", module=terminal, cabinet=nameless).verdict is N
+    assert _asked("ingress", module=terminal).verdict is P
+    assert _asked("ingress", module=terminal.replace(" U,", ","), cabinet=nameless).verdict is F

@@ -181,7 +181,8 @@ def _ask(plate: ChosenCodes, demands: Demands) -> Iterator[Ask[IngressAtPlace | 
     lacks = "" if equipment.housed is None else equipment.housed.lacks
     entries = () if kept else equipment.entries or ()
     holes = sum(entry.type is EntryType.OPEN_HOLE for entry in entries)
-    if demands.place.ingress is not None:
+    awaited = bool(lacks and plate.chosen) and all(each.component for each in plate.chosen)
+    if demands.place.ingress is not None and not awaited:
         needed = read_rating(demands.place.ingress)
         fittings = () if kept else _of_entries(equipment)
         ratings = _ratings(equipment, equipment.codes)
@@ -190,7 +191,7 @@ def _ask(plate: ChosenCodes, demands: Demands) -> Iterator[Ask[IngressAtPlace | 
         minimum = minimum_of(choice.code, choice.hazard)
         if choice.code is not None and minimum is not None:
             ratings = _ratings(equipment, [choice.code])
-            if choice.component and not ratings:
+            if choice.component and (lacks or not ratings):
                 continue  # a component has none; `ex-component` asks for what it stands in
             yield Ask(IngressForType(minimum, ratings, holes, lacks), "ingress")
 
