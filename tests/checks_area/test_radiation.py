@@ -197,7 +197,8 @@ CERTIFIED = (
     [
         ("", "", "Zone 1, IIB, T4", P),
         ("", "", "Zone 1, IIA, T4", P),
-        ("", "", "Zone 1, IIC, T4", U),  # certified for IIB: not for this group
+        ("", "", "Zone 1, IIC, T4", N),  # flagged by its group
+        ("", "", "Zone 1, T4", U),  # which group the place asks for is open
         ("", "", "Zone 0, IIB, T4", N),  # the plate is flagged, and the part goes
         ("", "", "Zone 21, IIIB, T135 °C", N),
         ("ABC 20 ATEX 0001", "to follow", "Zone 1, IIB, T4", U),

@@ -179,6 +179,8 @@ def test_batteries(say: Say, stated: str, expected: Verdict) -> None:
         ("kind: electrical, description: Sensor", N),
         ("kind: electrical, description: Tablet press control", N),
         ("kind: electrical, description: Battery holder", N),
+        ("kind: electrical, description: Battery box", U),
+        ("kind: structural, description: Battery box", N),
         ("kind: loose item, description: Spanner", N),
         ("kind: electrical, description: Control box, battery: {charged: inside the area}", F),
     ],
