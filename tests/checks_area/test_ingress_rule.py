@@ -310,6 +310,9 @@ DIP = "marking: 'Dust-ignitionproof, Class II, Division 1, Group G T4'"
         (f"{XP}, conduit_seals: {{within: 18 in, all_runs: true}}", D1, U),
         (f"{XP}, conduit_seals: {{within: 20 in, all_runs: true}}", D1, F),
         (f"{XP}, conduit_seals: {{within: 18 in, all_runs: false}}", D1, F),
+        (f"{XP}, entries: none, conduit_seals: {{within: 24 in, all_runs: true}}", D1, F),
+        (f"{XP}, entries: none, conduit_seals: {{within: 18 in, all_runs: true}}", D1, U),
+        (f"{XP}, entries: none", D1, P),
         (f"{TERMINALS}, conduit_seals: {{within: 20 in, all_runs: false}}", D1, U),
         # 500.8(E), from memory: conduit of a trade size is NPT
         (f"{XP}, entries: [{{{NEAR}, trade_size: 3/4}}]", D1, P),

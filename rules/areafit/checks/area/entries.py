@@ -308,10 +308,10 @@ _ITSELF = (
 
 
 def _judge_silence(question: EntriesNotStated) -> Judgement:
+    if question.seals is not None:  # a conduit that has a seal is an entry
+        return _judge_seals(question.needs, question.seals)
     if question.none:
         return Answer(_REQUIRED, "no entries").passed("The enclosure has no opening for a cable.")
-    if question.seals is not None:
-        return _judge_seals(question.needs, question.seals)
     if question.called is not None:
         return Answer(_REQUIRED, "not stated").unproven(
             Reason.FACT_MISSING,

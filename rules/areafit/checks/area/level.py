@@ -250,8 +250,9 @@ def _without_code(question: LevelQuestion, area: Area) -> Judgement:
         case Missing.ASSOCIATED:
             clause = "IEC 60079-0:2017 29.4; IEC 60079-14:2013 16"
             return replace(answer, clause=clause).flagged(
-                "Everything on the nameplate stands in square brackets: the box itself has no "
-                "protection and belongs outside the area, or inside a protected enclosure.",
+                "The nameplate speaks of circuits alone, in square brackets or as associated "
+                "apparatus: the box itself has no protection and belongs outside the area, or "
+                "inside a protected enclosure.",
                 remedy="Put it outside the area and state that `location`, or into an enclosure "
                 "that is certified with it and state `inside`.",
                 answer_by=Role.DESIGNER,
