@@ -82,6 +82,7 @@ _TWO_DIGITS = pattern(r"(?<![0-9.,])[0-9]{2}(?![0-9.,])")
 _EDGE = " \t,;:/&-\u2013\u2014_+."
 _DECIMAL = pattern(r"(?<=[0-9]),(?=[0-9])")
 _OR = pattern(r"\s(?:or|oder|bzw\.?)\s", re.IGNORECASE)
+_GERMAN_END = pattern(r"(?<=[^\W\d_]{2})(?:staub|pulver|mehl)(?![^\W_])", re.IGNORECASE)
 _POINT = pattern(r"(?<=[0-9])[.,](?=[0-9])")
 _FILLED = pattern(r"[GC]F[0-9]")
 _PARTS = frozenset("/(),;=|+&")
@@ -293,13 +294,18 @@ def _has_figures(name: str) -> bool:
 def _cuts(text: str) -> Iterator[tuple[str, str, bool]]:
     """A word at one end of the text, the rest, and whether a mark parts them.
 
-    The text is cut at blanks and marks, between a letter and a digit, and before a filler; never
-    within a number: `PEEK 1.4301` is no PEEK of a grade 4301.
+    The text is cut at blanks and marks, between a letter and a digit, before a filler, and before
+    what ends German names of dusts (`Zinkstaub`); never within a number: `PEEK 1.4301` is no PEEK
+    of a grade 4301.
     """
+    ends = {found.start() for found in _GERMAN_END.finditer(text)}
     points = {at for found in _POINT.finditer(text) for at in (found.start(), found.end())}
     for at in range(1, len(text)):
         left, right = text[at - 1], text[at]
-        within = left.isalnum() and right.isalnum() and left.isdigit() is right.isdigit()
+        glued = at in ends
+        within = (
+            not glued and left.isalnum() and right.isalnum() and left.isdigit() is right.isdigit()
+        )
         if (within and not _FILLED.match(text, at)) or at in points:
             continue
         before, behind = text[:at].strip(), text[at:].strip()
