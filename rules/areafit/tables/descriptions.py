@@ -178,8 +178,11 @@ def _added(text: str) -> Iterator[DescribedPart]:
         own = _own(phrase)
         found = _said(own, medium=medium)
         nouns = [each for each in found if each.row.says is Says.ELECTRICAL]
+        alone = len(found) == 1 and found[0].stop - found[0].start == len(_WORD.findall(own))
+        driven = alone and bool(found[0].row.devices)  # `Door, motorised`
         for each in found:
-            if each.row.says is Says.POWERED or (each.row.says is Says.WORKED and not carries):
+            worked = each.row.says is Says.WORKED and (driven or not carries)
+            if each.row.says is Says.POWERED or worked:
                 yield each.row
         if moves:
             yield from (each.row for each in nouns if each.specific)
