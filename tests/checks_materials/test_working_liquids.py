@@ -58,7 +58,9 @@ def part(liquid: str, material: str, component: str = "seal") -> str:
         ("HFDU", "EPDM", F),
         ("HFDU", "NBR", U),  # to 60 °C; how hot it becomes is not stated
         ("water", "EPDM", P),
-        ("water", "carbon steel", F),
+        ("water", "TPU-ester", U),
+        ("water", "carbon steel", N),  # a circuit is closed and treated
+        ("water", "EN-GJL-250", N),
         ("other", "NBR", U),
     ],
 )

@@ -19,14 +19,15 @@ def reached(use: MaterialUse, material: Material | None) -> bool:
     """Whether the working liquid of its part reaches a piece.
 
     All but what its name says is outside, and paints, jackets of cables and grease, unless they
-    are named as what it reaches: the lining of a tank. Of a liquid that nobody names plastics and
-    rubbers are asked alone, which no two liquids leave alike.
+    are named as what it reaches: the lining of a tank. Of water, and of a liquid that nobody
+    names, plastics and rubbers are asked alone, which no two liquids leave alike.
     """
     liquid = use.works_in
     if liquid is None:
         return False
-    unnamed = liquid.kind is None or working_fluid(liquid.kind) is None
-    if unnamed and material is not None and not is_polymer(material):
+    row = None if liquid.kind is None else working_fluid(liquid.kind)
+    metals = row is not None and row.metals
+    if not metals and material is not None and not is_polymer(material):
         return False
     named = None if use.component is None else reach_of(use.component)
     outside = material is not None and material.family in _OUTSIDE

@@ -120,12 +120,14 @@ class NamedMixture(Sourced):
 class WorkingFluid(Sourced):
     """What a kind of working liquid is as a chemical, by id, and in °C how hot such a one is used.
 
-    The kinds are those of ISO 6743-4; hotter than that its water boils off, or it ages.
+    The kinds are those of ISO 6743-4; hotter than that its water boils off, or it ages. `metals`:
+    whether the rows of the chemical speak of metals too, which treated water does not rust.
     """
 
     kind: Fluid
     chemical: str
     hottest_c: Decimal
+    metals: bool
 
 
 @cache
