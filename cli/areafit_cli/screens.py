@@ -44,6 +44,7 @@ class _Screen(ABC):
     why = ""
     page = 0  # rows listed at a time; 0: all
     moves = ""  # what may be typed
+    doubtful = False  # whether a row stays open that nobody confirms
 
     def __init__(
         self, path: Path, desk: Desk, files: WrittenFiles, undo: Callable[[], None]
@@ -85,7 +86,8 @@ class _Screen(ABC):
                 self._show(number, row.text)
 
     def _prompt(self, rows: int) -> str:
-        go_on = "enter: go on" if self._fresh else "enter: rows left"
+        leave = f"leave {rows} open" if self.doubtful else "go on"
+        go_on = f"enter: {leave}" if self._fresh else "enter: rows left"
         more = "n next, " if 0 < self.page < rows else ""
         return f"{go_on}; {self.moves}; {more}{'? ' if self.why else ''}u q"
 
@@ -246,7 +248,8 @@ class KindsScreen(_Screen):
 
     why = _WHY_KIND
     page = _PAGE
-    moves = "`2` confirms row 2, `2 WORD` says otherwise"
+    doubtful = True
+    moves = "`2` confirms row 2, `2 WORD` corrects"
 
     def __init__(
         self,

@@ -912,3 +912,12 @@ def test_a_row_that_lost_its_line_answers_no_other_question() -> None:
         "V1-01 is another question than this row says",
         "its answer is a table; fill the sheet of its name",
     ]
+
+
+def test_a_part_that_its_vendor_sees_by_our_number_only_is_told(call: Call, machine: Path) -> None:
+    """A book bears no description, so that a vendor may not know what PN-2 is."""
+    assert "maker_number: 7720-32" in machine.read_text(encoding="utf-8")
+    told = call("actions", "qa.yaml", "--format", "xlsx", "--output", "out")
+    lines = {line.partition(":")[0]: line for line in told.splitlines()}
+    assert "1 part in it by your part number only" in lines["supplier V-9"]
+    assert "part number" not in lines["designer"]
