@@ -309,7 +309,7 @@ _DOCUMENTS: dict[str, list[dict[str, Any]]] = {
 }
 _CLEARED = (
     "the place is gas-free, shielded, free of dust and kept wet while it is used; operation at the "
-    "inverter is tested as a unit; ultrasound is allowed"
+    "inverter is tested as a unit; ultrasound is allowed; thermistors in the winding switch it off"
 )
 _MET = {"text": _CLEARED, "met_by": "instruction", "document": "OI-1", "role": "installer"}
 _TA = " Ta -60 °C to +60 °C"
@@ -324,6 +324,7 @@ _MARKED = {
         [f"II 1G Ex ia IIC T6 Ga{_TA}", f"II 1D Ex ia IIIC T60 °C Da{_TA}"],
         [f"II 2G Ex db op pr IIC T6 Gb{_TA}", f"II 2D Ex tb op pr IIIC T60 °C Db{_TA}"],
         [f"II 1G Ex h IIC T6 Ga{_TA}", f"II 1D Ex h IIIC T60 °C Da{_TA}"],
+        [f"II 2G Ex h IIC T6 Gb{_TA}", f"II 2D Ex h IIIC T60 °C Db{_TA}"],
         [f"II 2(1)G Ex db [ia Ga] IIC T6 Gb{_TA}"],
     ),
     "NEC": (
@@ -406,6 +407,9 @@ _GOOD: dict[str, tuple[Any, ...]] = {
     "part.ambient": ("-60..90 °C",),
     "part.inside_ambient": ("5..35 °C",),
     "part.ingress": ("IP66", "Type 4X"),
+    "part.process_side": ("room",),
+    "part.evidence.level": ("Gb", "Ga", "Db", "Da", "Gc", "Dc"),
+    "part.materials.layer_thickness": ("0.1 mm", "12 mm"),
     "part.contacts": ("none",),
     "part.surface_temperature": (
         {"value": "40 °C", "at_ambient": "60 °C", "case": "rare malfunction", "source": "TR-1"},

@@ -239,7 +239,7 @@ def _te_open(motor: TeTime, answer: Answer) -> Judgement:
             f"tE was found for an easy start on the line; with {motor.starting.value} an overload "
             "device alone does not watch the winding.",
             remedy="Fit sensors in the winding as the certificate allows, and state that condition "
-            "in `evidence` with how it is met.",
+            "with how it is met: `evidence: [{conditions: [{text: …, met_by: …, document: …}]}]`.",
         )
     return answer.passed("A blocked rotor is switched off before it is too hot.")
 

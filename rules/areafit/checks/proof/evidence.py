@@ -261,8 +261,9 @@ def _levels(question: DocumentsBehind, documents: Iterable[Evidence]) -> Iterato
                 "level.",
                 "a document that agrees with the marking",
                 fails=True,
-                remedy="Compare `marking` and the level in `evidence` with nameplate and document, "
-                "and correct them; or obtain the document that shows the level of the plate.",
+                remedy="Compare `marking` and `evidence: [{level: …}]` with nameplate and "
+                "document, and correct them; or obtain the document that shows the level of the "
+                "plate.",
             )
 
 
