@@ -130,7 +130,7 @@ NAMED = [
     ("luminaire", "Luminaire with photocell", U),
     ("luminaire", "Ceiling fan with light", U),
     ("luminaire", "Lampholder", U),
-    ("luminaire", "Work light on tripod", F),
+    ("luminaire", "Trouble light", F),
     ("transformer", "Control transformer with terminals", P),
     ("transformer", "Rectifier", U),
     ("transformer", "Welding transformer", U),

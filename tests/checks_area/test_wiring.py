@@ -152,6 +152,7 @@ def test_every_method_of_the_table_can_be_stated() -> None:
         ("Cable 24 V", U, N),
         ("Cord, 3 m", U, N),
         ("Pump cord", U, N),
+        ("Explosionproof flexible coupling", U, N),
         ("Lamp cord SJT", U, N),
         ("Rubber cord SOOW", U, N),
         ("Cord reel", N, U),  # its slip rings are no cord

@@ -54,6 +54,9 @@ CASES = [
         "NEC",
         U,
     ),
+    # a plate that holds for what is installed by a drawing asks for that drawing, from memory
+    (f"{DIV[:-1]} when installed per drawing 7'", LISTED, D2, "NEC", U),
+    (f"{DIV[:-1]} when installed per drawing 7'", f"{LISTED}, {DRAWING}", D2, "NEC", P),
     # a laboratory's page, read: a recognized component is judged in what it is built into
     (DIV, "{type: listing, number: E12345 recognized component}", D2, "NEC", F),
     (DIV, "{type: listing, number: E12345 component recognition}", D2, "NEC", F),

@@ -48,8 +48,8 @@ if TYPE_CHECKING:
 
 SILENT = (Filler, Separator, Fault, Unread)
 TAIL = (Temperature, Ambient, Ingress, SuffixMark)
-SEALED = TradeWord("factory sealed")
-"""Where it closes a plate it is of the enclosure, whatever its codes."""
+OF_PLATE = (TradeWord("factory sealed"), TradeWord("installed by its drawing"))
+"""Where they close a plate they are of the whole of it, whatever its codes."""
 _BODY = (ClassWord, DivisionWord, ZoneWord, Types, Bracket, CategoryMark)
 _BESIDE = (TradeWord, Associated, SafePlace, PurgeMark, PurgeDetail)
 # What must not stand in the code before a word of the given kind joins it.
@@ -107,7 +107,7 @@ class CodeBlock:
     def add(self, word: Word) -> None:  # noqa: C901, PLR0912 - one case for each word
         """One more word of this code."""
         self._kinds.add(type(word))
-        if isinstance(word, TAIL) or word == SEALED:
+        if isinstance(word, TAIL) or word in OF_PLATE:
             self.tail.append(word)
         elif isinstance(word, Unread) or not isinstance(word, SILENT):
             self.tail = []

@@ -34,6 +34,7 @@ DUSTTIGHT = "dusttight"
 HERMETICALLY_SEALED = "hermetically sealed"
 OIL_IMMERSED = "oil-immersed"
 FACTORY_SEALED = "factory sealed"
+BY_DRAWING = "installed by its drawing"
 
 _SAFE = r"(?:intrinsically[ -]safe|IS|I\.S\.)"
 _CIRCUITS = (
@@ -44,6 +45,7 @@ _FOR = r"(?: for(?= (?:class|cl)\b))?"
 _NO_SEAL = r"(?:(?:conduit )?seals? not|no (?:conduit )?seals?) required\b"
 _NFPA = r"(?:NFPA ?496(?:[-:][0-9]{2,4})?,? )?"
 _BY_NFPA = r"(?:,? \(?(?:per |to |acc\.? to )?NFPA ?496(?:[-:][0-9]{2,4})?\)?)?"
+_PER = r"(?:as )?(?:per|by|in accordance with|acc(?:ording|\.)? to)"
 _TEMPERATURE = r"(?:op(?:erating|\.)? )?temp(?:erature|\.)?"
 _PURGED = r"(?:pressuri[sz](?:ed|ation)|purg(?:ed?|ing))"
 
@@ -79,6 +81,10 @@ _TRADE_WORDS: tuple[tuple[Word, str], ...] = (
     (
         TradeWord(FACTORY_SEALED),
         rf"(?:leads )?factory[ -]sealed\b(?: leads\b)?|{_NO_SEAL}",
+    ),
+    (
+        TradeWord(BY_DRAWING),
+        rf"when installed (?:only )?{_PER}(?: the)?(?= (?:control |installation )?(?:drawing|dwg))",
     ),
     *((PurgeMark(purge), text) for purge in Purge for text in _purge(purge.value)),
     (

@@ -12,7 +12,7 @@ from areafit.facts.marking import Code, Problem, TemperatureMark
 from areafit.facts.protection import Hazard
 from areafit.facts.quantity import Range
 from areafit.marking import clauses
-from areafit.marking.blocks import SEALED, SILENT, CodeBlock
+from areafit.marking.blocks import OF_PLATE, SILENT, CodeBlock
 from areafit.marking.codes import hazards_of, worse_suffix
 from areafit.marking.limits import default_ambient, hottest, limits_of
 from areafit.marking.papers import MARKS
@@ -267,7 +267,7 @@ def _head_behind(blocks: list[CodeBlock]) -> list[CodeBlock]:
 
 
 def _share_tail(blocks: Sequence[CodeBlock]) -> None:
-    """What closes the plate for earlier codes: a temperature, an ambient, that it is sealed."""
+    """What closes the plate, for earlier codes: a temperature, an ambient, a word of the plate."""
     last = blocks[-1]
     if last.circuits or last.unread:
         return
@@ -275,8 +275,7 @@ def _share_tail(blocks: Sequence[CodeBlock]) -> None:
     for index, block in enumerate(blocks[:-1]):
         if block.circuits or block.unread or (block.brackets and not block.types):
             continue  # a word that nobody read may have been its own
-        if SEALED in last.tail:
-            block.trade_words.append(SEALED.word)
+        block.trade_words += [word.word for word in OF_PLATE if word in last.tail]
         own = block.temperatures
         behind = blocks[index + 1 :]
         given: list[Temperature | Ambient] = []

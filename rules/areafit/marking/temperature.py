@@ -86,7 +86,7 @@ def read_span(tokens: Tokens, index: int) -> tuple[Degrees, Degrees, int] | None
     if first is None:
         return None
     low, at = first
-    behind = _behind_sign_of_range(tokens, at)
+    behind = _behind_sign_of_range(tokens, at) or _behind_tie(tokens, low, at)
     second = read_degrees(tokens, behind, apart=apart) if behind is not None else None
     if second is None or (apart and tokens.at(behind or 0).text != "+"):
         return None
@@ -111,6 +111,15 @@ def _behind_sign_of_range(tokens: Tokens, index: int) -> int | None:
     if token.text == "-" and (after.text in {"+", "-"} or (token.spaced and after.spaced)):
         return index + 1
     return None
+
+
+def _behind_tie(tokens: Tokens, low: Degrees, index: int) -> int | None:
+    """The index behind the dash of `0-50 °C`: it ties two numbers that rise, and is no minus."""
+    dash, after = tokens.at(index), tokens.at(index + 1)
+    if dash.text != "-" or dash.spaced or after.spaced or not after.is_number:
+        return None
+    rises = "-" not in low.number and Decimal(low.number) < Decimal(after.text)
+    return index + 1 if rises and not low.unit else None
 
 
 _CLASS = pattern(r"T[0-9][A-Z]?|t[1-6][a-d]?")

@@ -270,7 +270,8 @@ def read_enclosure(tokens: Tokens, index: int) -> Found | None:
     while (one := _enclosure_type(tokens, at)) is not None:
         found.append(Ingress(f"Type {one[0]}"))
         at = one[1]
-        more = tokens.at(at).text in {",", "/"} and _enclosure_type(tokens, at + 1) is not None
+        joined = tokens.at(at).low in {",", "/", "&", "and"}
+        more = joined and _enclosure_type(tokens, at + 1) is not None
         at += more
     return (tuple(found), at) if found else None
 

@@ -23,7 +23,8 @@ class Claim(Frozen):
     """What a code claims, as far as documents are concerned.
 
     `certified` says that a category or level is claimed for which European law asks a notified
-    body; `pre_atex` that the form is older than the categories and bears none.
+    body; `pre_atex` that the form is older than the categories and bears none; `by_drawing` that
+    the plate holds for what is installed by a drawing.
     """
 
     system: MarkingSystem
@@ -32,6 +33,7 @@ class Claim(Frozen):
     intrinsically_safe: bool
     certified: bool
     pre_atex: bool
+    by_drawing: bool = False
 
 
 class Shortfall(Frozen):
@@ -72,6 +74,7 @@ def claim_of(code: Code, *, electrical: bool, own_cell: bool = False) -> Claim:
         safe,
         _needs_notified_body(code, wired=wired),
         pre_atex=code.legacy and code.category is None and not code.non_electrical,
+        by_drawing="installed by its drawing" in code.words,
     )
 
 
@@ -128,9 +131,11 @@ def _nec(claim: Claim, documents: tuple[Evidence, ...]) -> Shortfall | None:
             contradicts=foreign,
             document=EvidenceType.LISTING,
         )
-    if claim.intrinsically_safe and EvidenceType.CONTROL_DRAWING not in types:
+    by_drawing = claim.intrinsically_safe or claim.by_drawing
+    if by_drawing and EvidenceType.CONTROL_DRAWING not in types:
+        what = "Intrinsically safe equipment" if claim.intrinsically_safe else "It, says its plate,"
         return Shortfall(
-            "Intrinsically safe equipment is installed by its control drawing; none is stated.",
+            f"{what} is installed by its control drawing; none is stated.",
             "the control drawing (NFPA 70-2023 504.10)",
             document=EvidenceType.CONTROL_DRAWING,
         )
