@@ -12,7 +12,7 @@ from typing import Any
 from pydantic import create_model
 
 from areafit.errors import Collector, InputError, brief, nearest
-from areafit.file.facts import facts
+from areafit.file.facts import FactRow, facts
 from areafit.file.fields import Text
 from areafit.file.mappings import Model
 from areafit.file.positions import Map
@@ -20,7 +20,13 @@ from areafit.file.source import open_source
 from areafit.importing.sheets import Grid
 from areafit.pattern import pattern
 from areafit.values import Frozen
+from areafit.wording import NOT_STATED
 
+# Cells that say nothing; `none` too: whoever filled in an export did not answer our question.
+NOTHING = NOT_STATED | {
+    *("—", "keine", "kein", "entfällt", "unbekannt", "offen", "sans", "aucun", "aucune", "inconnu"),
+    *("nessuno", "nessuna", "sconosciuto", "ninguno", "ninguna", "desconocido"),
+}
 _NOT_THERE = "none"
 _TOTAL = "total"  # no column, but what stands in a row that adds up others
 _UNIT = pattern(r"(.*?)\s*(?:\[([^\[\]]*)\]|\(([^()]*)\)|\s/\s*([^/]+)|\s+in\s+(\S+))\s*")
@@ -43,13 +49,15 @@ _FullMap = create_model("_FullMap", __base__=_Map, **_FIELDS)
 class Columns(Frozen):
     """The place of each key among the columns, their names, and those that nothing is taken of.
 
-    `units` are the units that names of columns give to their cells.
+    `units` are the units that names of columns give to their cells. `worded` tells of columns of
+    figures in which no cell holds one, so that their name means something else here.
     """
 
     places: Mapping[str, int]
     names: tuple[str, ...]
     left: tuple[str, ...]
     units: Mapping[str, str] = {}
+    worded: tuple[str, ...] = ()
 
     def cell(self, row: Sequence[str], key: str) -> str:
         """The cell of a key, empty where there is no such column or the row is too short."""
@@ -99,10 +107,30 @@ def match(grid: Grid, asked: Mapping[str, str]) -> Columns:
             "file for --map, or say with --header-row which row holds the names; an export without "
             "names needs a row of them above"
         )
+    worded = dict(_worded(grid, {k: at for k, at in places.items() if k not in asked}))
+    places = {key: place for key, place in places.items() if key not in worded}
     used = set(places.values())
     left = tuple(n for place, n in enumerate(names) if place not in used and n)
     units = {key: unit for key, place in places.items() if (unit := _parted(names[place])[1])}
-    return Columns(places, names, left, units)
+    return Columns(places, names, left, units, tuple(worded.values()))
+
+
+def _worded(grid: Grid, places: Mapping[str, int]) -> Iterator[tuple[str, str]]:
+    """Columns of figures that hold words, each with what is told of it."""
+    for row in facts().values():
+        place, unit = places.get(row.column), unit_of(row)
+        if place is None or not unit or unit == "date":
+            continue
+        cells = [each[place] for each in grid.rows[1:] if place < len(each)]
+        said = [cell for cell in cells if cell and cell.casefold() not in NOTHING]
+        if said and not any(any(map(str.isdigit, cell)) for cell in said):
+            name = grid.rows[0][place]
+            yield row.column, f"'{brief(name)}' holds words, such as {said[0]!r}, and no {unit}"
+
+
+def unit_of(row: FactRow) -> str:
+    """The unit of a column; that of what a mapping stands for where it may be written alone."""
+    return row.unit or getattr(facts().get(f"part.{row.key}.value"), "unit", "")
 
 
 def first_row(grid: Grid, asked: Mapping[str, str]) -> int:

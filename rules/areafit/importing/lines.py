@@ -11,18 +11,12 @@ from typing import Any
 from areafit.errors import InputError, brief
 from areafit.file.facts import FactRow, facts
 from areafit.file.text import refused, yes_or_no
-from areafit.importing.columns import Columns, is_total
+from areafit.importing.columns import NOTHING, Columns, is_total, unit_of
 from areafit.importing.proposals import proposed, tells_kind
 from areafit.importing.sheets import Grid
 from areafit.pattern import pattern
 from areafit.values import Frozen, replace
-from areafit.wording import NOT_STATED
 
-# Cells that say nothing; `none` too: whoever filled in an export did not answer our question.
-_NOTHING = NOT_STATED | {
-    *("—", "keine", "kein", "entfällt", "unbekannt", "offen", "sans", "aucun", "aucune", "inconnu"),
-    *("nessuno", "nessuna", "sconosciuto", "ninguno", "ninguna", "desconocido"),
-}
 _PLACED = frozenset({"item", "location", "parent", "kind"})  # not copied as they stand
 _ROWS = tuple(row for row in facts().values() if row.column and row.key not in _PLACED)
 _NO_ANSWERS = frozenset({"marking", "materials.material"})  # columns that any export may have
@@ -181,7 +175,7 @@ class _Cells(Frozen, eq=False):
     def text(self, key: str) -> str:
         """The cell of a column, empty where it says nothing; refused characters are left out."""
         cell = self.table.columns.cell(self.row, key)
-        if cell.casefold() in _NOTHING:
+        if cell.casefold() in NOTHING:
             return ""
         if refused(cell) is None:
             return cell
@@ -218,9 +212,9 @@ class _Cells(Frozen, eq=False):
         if cell == "none" and "none" in row.choices and row.key not in _NO_ANSWERS:
             return cell  # a word of that fact, under a name that only we give a column
         text = self.text(row.column)
-        if not text or row.column in self.table.worded:
+        if not text:
             return None
-        unit = _unit(row)
+        unit = unit_of(row)
         if row.words == ("yes", "no"):
             several = [yes_or_no(each) for each in _SEVERAL.split(text)]
             return text if None in several else several[0] if len(several) == 1 else several
@@ -247,11 +241,6 @@ class _Cells(Frozen, eq=False):
         return uses
 
 
-def _unit(row: FactRow) -> str:
-    """The unit of a column; that of what a mapping stands for where it may be written alone."""
-    return row.unit or getattr(facts().get(f"part.{row.key}.value"), "unit", "")
-
-
 class _Table:
     """The rows of an export and how their cells are read."""
 
@@ -264,32 +253,16 @@ class _Table:
     ) -> None:
         self.grid, self.columns, self.notes = grid, columns, notes
         self._decimal_comma = decimal_comma
-        self.worded = frozenset(self._worded())
+        notes += columns.worded
         if not decimal_comma:
             self._tell_commas()
-
-    def _worded(self) -> Iterator[str]:
-        """Columns of figures in which no cell holds one: their name means something else here."""
-        for each in _ROWS:
-            place = self.columns.places.get(each.column)
-            if place is None or not _unit(each) or _unit(each) == "date":
-                continue
-            cells = [self.columns.cell(row, each.column) for row in self.grid.rows[1:]]
-            said = [cell for cell in cells if cell and cell.casefold() not in _NOTHING]
-            if said and not any(any(map(str.isdigit, cell)) for cell in said):
-                name = self.columns.names[place]
-                self.notes.append(
-                    f"'{brief(name)}' holds words, such as {said[0]!r}, and no {_unit(each)}; not "
-                    "taken over"
-                )
-                yield each.column
 
     def _tell_commas(self) -> None:
         found = [
             (number, text)
             for number, row in enumerate(self.grid.rows[1:], self.grid.start + 1)
             for each in _ROWS
-            if _unit(each) not in ("", "date")
+            if unit_of(each) not in ("", "date")
             and _COMMA.search(text := self.columns.cell(row, each.column))
         ]
         if found:
