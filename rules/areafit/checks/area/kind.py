@@ -165,10 +165,11 @@ def _judge(question: KindQuestion) -> Judgement:  # noqa: PLR0911 - one return f
 def _other_device(question: KindQuestion, unlike: DescribedPart, answer: Answer) -> Judgement:
     """What the description says that `device`, or simple apparatus, does not."""
     stated = question.device.value if question.device is not None else answer.found
-    answer = replace(answer, found=f"{stated}, described as {unlike.word}", rows=(_row(unlike),))
+    named = unlike.word.strip("-")
+    answer = replace(answer, found=f"{stated}, described as {named}", rows=(_row(unlike),))
     return answer.unproven(
         Reason.FACT_MISSING,
-        f"The description names a {unlike.word}; what is stated, {stated}, has rules of its own.",
+        f"The description names a {named}; what is stated, {stated}, has rules of its own.",
         remedy=_REMEDY_DEVICE if question.device is not None else _REMEDY_SIMPLE,
     )
 
@@ -185,18 +186,19 @@ def _contradiction(
     question: KindQuestion, what: str, told: DescribedPart, answer: Answer
 ) -> Judgement:
     kind = "electrical" if what == "something electrical" else "mechanical"
-    answer = replace(answer, found=f"{answer.found}, described as {told.word}", rows=(_row(told),))
+    named = told.word.strip("-")
+    answer = replace(answer, found=f"{answer.found}, described as {named}", rows=(_row(told),))
     if question.of_lines and question.kinds == {Kind.STRUCTURAL}:
         return answer.unproven(
             Reason.FACT_MISSING,
-            f"The name of this assembly speaks of {what} ({told.word}); no line in it is that.",
+            f"The name of this assembly speaks of {what} ({named}); no line in it is that.",
             remedy="Add the line if it is missing; if it is there, give it that name or its "
             f"`device`, and its kind. If none is meant, take the word from the name, or state "
             f"`kind: {kind}` here.",
         )
     return answer.unproven(
         Reason.FACT_MISSING,
-        f"The description speaks of {what} ({told.word}); the kind stated does not.",
+        f"The description speaks of {what} ({named}); the kind stated does not.",
         remedy=f"State {_both(question, kind)} with what that asks for; if the part is something "
         "else, say so in the description: a bracket for a motor, an air motor.",
     )

@@ -373,15 +373,15 @@ def _judge_noted(apart: NotedApart) -> Judgement:
     worst = [each for each in found if each.verdict is not Verdict.PASS]
     if not worst and not apart.unknown:
         return Answer(required, "metals close to each other", rows).passed(
-            f"Whichever of the lines that {notes} keeps apart touch, their metals lie close."
+            f"The metals of the lines that {notes} keeps apart lie close, whichever touch."
         )
     why = f" Touching, {worst[0].message}" if worst else ""
     names = f" Without a row: {', '.join(apart.unknown)}." if apart.unknown else ""
     more = f" {len(worst) - 1} more pairs differ too much." if len(worst) > 1 else ""
     return Answer(required, f"items {', '.join(apart.items)}", rows).unproven(
         Reason.FACT_MISSING,
-        f"That nothing touches here is said by {notes} only, of lines whose metals may not touch "
-        f"where they are wet.{why}{more}{names}",
+        f"Lines that {notes} keeps apart have metals that may not touch where they are wet; which "
+        f"of them touch is not stated.{why}{more}{names}",
     )
 
 

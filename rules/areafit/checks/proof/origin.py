@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 
 from areafit.demands import Demands
-from areafit.errors import choices
+from areafit.errors import brief, choices
 from areafit.rule import Answer, Ask, Example, Family, Judgement, Rule, Subject
 from areafit.subjects import LineOrigin
 from areafit.values import Frozen
@@ -129,8 +129,9 @@ def _ask_agreement(origin: LineOrigin, demands: Demands) -> Iterator[Ask[Disagre
 def _judge_agreement(found: Disagreeing) -> Judgement:
     return Answer(f"`{found.key}` as in the library: {found.library}", found.line).unproven(
         Reason.CONDITION_TO_ACCEPT,
-        f"The line and the library state `{found.key}` otherwise. The part is judged as the line "
-        "says.",
+        f"The line states `{found.key}` as {brief(found.line)}, the library as "
+        f"{brief(found.library)}. The part is judged as the line says; take it off the line if the "
+        "entry is right.",
     )
 
 
