@@ -73,15 +73,22 @@ def _no_such(tokens: Tokens, index: int) -> Found | None:
     ), index + 3
 
 
+# With a letter that does not belong, as misprints have it.
+_LOST = {
+    PartSide.OUTER: pattern(
+        r"[^\WT]?[123]\w? ?/ ?-(?! ?/) ?\w?(?:GD|[GD])\w?|[123] ?(?:GD|[GD])\w? ?/ ?-"
+    ),
+    PartSide.PROCESS: pattern(r"- ?/ ?\w?[123]\w? ?\w?(?:GD|[GD])\w?"),
+}
+
+
 def read_lost_category(tokens: Tokens, index: int) -> Found | None:
     """`2/- G` behind a misprint of `II`: no category, and still one side without protection."""
-    numbers, bare, at = _numbers(tokens, index)
-    hazards, behind = _hazards(tokens, at)
-    if numbers and bare is None and hazards and _dash_behind(tokens, behind):
-        bare, behind = PartSide.OUTER, behind + 2
-    if not numbers or bare is None or not hazards:
-        return None
-    return (Unread(tokens.between(index, behind)), Levels((), bare)), behind
+    for side, lost in _LOST.items():
+        behind = tokens.phrase(index, lost)
+        if behind is not None:
+            return (Unread(tokens.between(index, behind)), Levels((), side)), behind
+    return None
 
 
 def _item(tokens: Tokens, index: int) -> tuple[list[CategoryItem], int] | None:

@@ -103,7 +103,8 @@ def read_certificate(tokens: Tokens, index: int) -> Found | None:
 
 
 _DRAWING = pattern(
-    r"(?:(?:see |per )?(?:control |installation )?(?:drawing|dwg)\b\.?(?: no\b\.?)?"
+    r"(?:(?:(?:when )?install(?:ed)? )?(?:see |per |as per )?(?:control |installation )?"
+    r"(?:drawing|dwg)\b\.?(?: no\b\.?)?"
     r"|tech(?:nical|n?\.)? ?(?:file|doc(?:umentation|\.))(?: (?:ref(?:erence)?|no)\b\.?)?"
     r"|s/n|ser(?:ial\b|\.) ?-?n(?:umber|[ro])\b\.?|serial\b|(?:ser|fabr)\.?-nr\b\.?"
     r"|n[°o]\.? (?:de )?s[ée]rie"
@@ -187,8 +188,9 @@ _RATINGS = pattern(
     rf"(?!1{{2,3}}A\b)(?:max\.? )?(?:(?:AC|DC|UC) )?{_NUMBER}(?: ?(?:-|\.\.+|/) ?{_NUMBER})? ?"
     r"(?:[mk]?V(?:[AD]C)?|[mkμ]?A|k?Hz|[mk]?W|k?VA|kvar|A?h|rpm|min-1|1/min)\b"
     r"(?: ?(?:AC\b|DC\b|UC\b|\.\.|=))?(?: (?:[YΔ]/[ΔDY]|[ΔD]/Y)(?!\w))?(?: ?max\b\.?)?"
+    r"(?: ?± ?[0-9]{1,2} ?%)?"
     # Entity parameters of IEC 60079-11 and of North America; circuits are compared elsewhere.
-    r"|(?:[UIPCLR][iom]|[VIP]max|V(?:oc|t)|I(?:sc|t)|C[ai]|L[ao]|[LR]o/[RL]o|Li/Ri) ?"
+    r"|(?:[UIPCLR][iom]|[UVIP]max|[UIP][nNeB]|V(?:oc|t)|I(?:sc|t)|C[ai]|L[ao]|[LR]o/[RL]o|Li/Ri) ?"
     rf"(?:(?:<=|[=:≈]) ?)?{_NUMBER}(?: ?(?:[mk]?V|[mμ]?A|m?W|[pnμ]?F|[nμm]?H(?:/Ω)?|[μm]?H|m?Ω)\b)?"
     r"|[CL]i(?:,? ?(?:and|und|et|/|,) ?[CL]i)? "
     r"(?:negligibl[ey](?: small)?|vernachlässigbar(?: klein)?)"

@@ -297,7 +297,7 @@ def read_bare_span(tokens: Tokens, index: int) -> Found | None:
 
 # `Tu` is the German sign; the words of five languages.
 _LABEL = pattern(
-    r"(?:max(?:imum\b|\b\.?) ?)?(?:T[. -]?(?:a(?:mb)?|u(?:mg)?)\b\.?"
+    r"(?:(?:max(?:imum\b|\b\.?)|zul(?:ässige|\.)) ?)?(?:T°? ?[. -]?(?:a(?:mb)?|u(?:mg)?)\b\.?"
     r"|amb(?:ient)?\b\.?(?: temp(?:erature)?\b\.?)?(?: range\b)?"
     r"|umgebungstemp(?:eratur(?:bereich)?\b|\b\.?)"
     r"|temp(?:[ée]rature?|eratura|\.)? ?amb(?:i[ae]nt[ea]\b|\b\.?))",
