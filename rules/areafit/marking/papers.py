@@ -103,8 +103,7 @@ def read_certificate(tokens: Tokens, index: int) -> Found | None:
 
 
 _DRAWING = pattern(
-    r"(?:(?:(?:when )?install(?:ed)? )?(?:see |per |as per )?(?:control |installation )?"
-    r"(?:drawing|dwg)\b\.?(?: no\b\.?)?"
+    r"(?:(?:see |per )?(?:control |installation )?(?:drawing|dwg)\b\.?(?: no\b\.?)?"
     r"|tech(?:nical|n?\.)? ?(?:file|doc(?:umentation|\.))(?: (?:ref(?:erence)?|no)\b\.?)?"
     r"|s/n|ser(?:ial\b|\.) ?-?n(?:umber|[ro])\b\.?|serial\b|(?:ser|fabr)\.?-nr\b\.?"
     r"|n[°o]\.? (?:de )?s[ée]rie"
