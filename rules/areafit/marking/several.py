@@ -49,11 +49,13 @@ from areafit.values import replace
 _CLOSES = (Levels, Temperature, Ingress, SuffixMark, GroupLetters, DivisionWord, ZoneGroup, Gas)
 _BEGINS = (CategoryMark, ClassWord, DivisionWord, ZoneWord, Types, Bracket, Ingress, SuffixMark)
 # What misprints leave of a mark, of a temperature class and of `provides … circuits to`.
-_LIKE_MARK = pattern(r"(?<!\w)\w?[AE]?E\w{0,2}[xX]\w?(?!\w)")
+_LIKE_MARK = pattern(r"(?<!\w)\w{0,2}[AE]?E\w{0,2}[xX]\w{0,2}(?!\w)")
 _LIKE_CLASS = pattern(r"(?<!\w)[^\s\d]{0,2}T\S{0,2}?[0-9]+[^\s\d]{0,2}[0-9]*(?!\w)")
 _RANGE_BEFORE = pattern(r"(?:\.\.|T\S* ?(?:-|to))\Z")
 _RANGE_BEHIND = pattern(r"\.\.|(?:-|to) ?\w{0,2}T")
-_LIKE_PLACE = pattern(r"(?<!\w)\w?C(?:\w?L(?:\w{0,4}S)?|\w{2}L\w{0,4}S)\w?(?!\w)", re.IGNORECASE)
+_LIKE_PLACE = pattern(
+    r"(?<!\w)(?:\w?C\w?L\w?|\w{0,2}C\w{0,2}L\w{0,4}S\w{0,2})(?!\w)", re.IGNORECASE
+)
 _LIKE_CIRCUITS = pattern(r"circuit|connection|output|\bto\Z", re.IGNORECASE)
 
 
