@@ -316,7 +316,8 @@ def _judge_silence(question: EntriesNotStated) -> Judgement:
         return Answer(_REQUIRED, "not stated").unproven(
             Reason.FACT_MISSING,
             f"The part is called a {question.called.value}; that it is one is not stated.",
-            remedy=f"State `device: {question.called.value}`, or the `entries` of what it is else.",
+            remedy=f"State `device: {question.called.value}`; if it is something else, say so in "
+            "the description.",
             answer_by=Role.DESIGNER,
         )
     itself = "" if question.no_fitting else _ITSELF
