@@ -1,7 +1,7 @@
 """Workbooks of questions as files: one for each party, over all lists, with the register kept."""
 
 import contextlib
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -65,21 +65,23 @@ def write(asked: BookOrder, folder: Path, *, as_csv: bool) -> Iterator[str]:
             registers.write(register, now)
     if not files:
         yield "No open questions.\n"
-    yield from (f"{party.name}: {_told(party, own)}\n" for party, own in rows.items())
+    yield from (f"{party.name}: {counted(len(own), 'question')}\n" for party, own in rows.items())
+    yield from _unnamed(rows)
     yield from (f"wrote {paths.shown(target)}\n" for target in files)
 
 
-def _told(party: Party, own: list[workbook.QuestionRow]) -> str:
-    """How many questions, and of how many parts a vendor is told our number alone.
-
-    A vendor's book bears no description: it may name a customer.
-    """
-    said = counted(len(own), "question")
-    unknown = {one.question.line for one in own if not one.question.maker_number}
-    if party.vendor is None or not unknown:
-        return said
-    parts = counted(len(unknown), "part")
-    return f"{said}; {parts} in it by your part number only, which `maker_number` on the line mends"
+def _unnamed(rows: Mapping[Party, Sequence[workbook.QuestionRow]]) -> Iterator[str]:
+    """Whose books name parts by our number alone; a description may name a customer."""
+    told = []
+    for party, own in rows.items():
+        unknown = {one.question.line for one in own if not one.question.maker_number}
+        if party.vendor is not None and unknown:
+            told.append(f"{party.vendor} ({counted(len(unknown), 'part')})")
+    if told:
+        yield (
+            f"by your part number only, which the vendor may not know: {', '.join(told)}; "
+            "`maker_number` on the line tells them theirs\n"
+        )
 
 
 def _wanted(
