@@ -198,6 +198,8 @@ class _Run:
     def _standing(self, part: Part, demands: Demands, by_item: dict[Item, Part]) -> Equipment:
         """The equipment as it stands at a place: inside what, and with which side to it."""
         equipment, name = part.equipment, demands.place.name
+        if part.item in self._options.answered_for:
+            equipment = replace(equipment, kept=True)
         if part.materials == () and part.item in self._mounted:  # an assembly, made of its lines
             equipment = replace(equipment, mounted=self._mounted[part.item])
         around = by_item.get(equipment.inside) if equipment.inside is not None else None

@@ -10,7 +10,9 @@ class Options(Frozen):
     """Options of one run; rules are named by their ids.
 
     `as_of` is the date for certificates and waivers; it must be given by the caller, since the
-    rules know no clock. `as_of_chosen` says that it is not today.
+    rules know no clock. `as_of_chosen` says that it is not today. `answered_for` are the items of
+    parts that a waiver keeps although their plate is flagged (`kept_by_waiver`): of these all is
+    asked that of other flagged parts waits for the part that comes instead.
 
     >>> Options(as_of=date(2026, 3, 31), skip=frozenset({"ingress"})).scope
     'partial'
@@ -23,6 +25,7 @@ class Options(Frozen):
     accept_unproven: frozenset[str] = frozenset()
     least_basis: Basis = Basis.MEMORY
     partial: bool = False
+    answered_for: frozenset[str] = frozenset()
 
     @property
     def scope(self) -> str:

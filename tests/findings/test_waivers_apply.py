@@ -6,12 +6,14 @@ from typing import Any
 
 import pytest
 
+import areafit
 from areafit.facts.bom import Position
 from areafit.facts.waiver import WaivedSubject, Waiver
 from areafit.findings.report import BomReport, Finding
 from areafit.findings.waivers import WaiverState, apply
 from areafit.values import replace
 from areafit.verdict import Verdict
+from areafit_cli.lists import judged
 
 Judged = Callable[..., BomReport]
 DAY = date(2026, 1, 1)
@@ -211,3 +213,39 @@ def test_a_fingerprint_from_before_the_scheme_is_void_and_says_so(
     assert outcome.state is WaiverState.STALE
     assert "from before 0.2" in outcome.message
     assert "waiver renew" in outcome.message
+
+
+KEPT = """\
+areafit: 1
+assembly: {number: W-9}
+code: ATEX
+locations:
+  hall: {area: 'Zone 1, IIB, T3', substances: [ethanol], chemicals: none, ambient: 5..35 °C,
+         document: AC-1}
+parts:
+  - {item: '1', part_number: M-1, location: hall, kind: electrical, marking: II 3G Ex ec IIC T4 Gc,
+     bonded: true, materials: [{component: housing, material: aluminium}]}
+"""
+
+
+def test_a_flagged_plate_that_a_waiver_keeps_leaves_no_question_unasked() -> None:
+    """The project's own rule, no source: what waits for another part is asked of one that stays."""
+    bom, tables, day = areafit.read(KEPT.encode(), "k.yaml"), areafit.Tables.shipped(), DAY
+
+    def rules(report: areafit.BomReport) -> set[str]:
+        return {finding.rule.id for finding in report.parts[0].open_findings()}
+
+    plain = areafit.judge(bom, tables, areafit.Options(as_of=day))
+    assert "protection-level" in rules(plain)
+    assert not {"light-metal", "static-surface"} & rules(plain)
+    flag = next(f for f in plain.parts[0].open_findings() if f.rule.id == "protection-level")
+    waiver = waiver_for(flag, "1", WaivedSubject.ITEM)
+    laid = areafit.apply_waivers(plain, (waiver,), day)
+    assert "protection-level" not in rules(laid)
+    assert areafit.kept_by_waiver(laid) == {"1"}
+    assert areafit.kept_by_waiver(plain) == set()
+    again = areafit.Options(as_of=day, answered_for=areafit.kept_by_waiver(laid))
+    whole = areafit.apply_waivers(areafit.judge(bom, tables, again), (waiver,), day)
+    assert "light-metal" in rules(whole)
+    assert "protection-level" not in rules(whole)
+    assert rules(judged(bom, tables, areafit.Options(as_of=day), (waiver,))) == rules(whole)

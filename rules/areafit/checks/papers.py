@@ -43,6 +43,8 @@ def refused(plate: ChosenCodes) -> frozenset[Hazard]:
     The part goes back, or to another place. What its marking would have answered of its own housing
     and its own sources waits for the one that comes: a question about it decides nothing here.
     """
+    if plate.equipment.kept:
+        return frozenset()
     return frozenset(
         each.hazard.hazard
         for each in plate.asked

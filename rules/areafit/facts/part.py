@@ -145,7 +145,8 @@ class Equipment(Frozen):
 
     `in_loop` says that a loop of the list names the part; `parent` is the item it is mounted in,
     `inside` the enclosure that it stands in, `inside_ambient` the air there or inside itself in °C.
-    `housed` and `faces_process` are worked out for each place and stated nowhere, `mounted` from
+    `housed` and `faces_process` are worked out for each place and stated nowhere, `kept` (somebody
+    answers for it although its plate is flagged) from the options of a run, `mounted` from
     the lines of an assembly.
     in the `description` rules look for what contradicts a statement, never for what would stand
     for one. `optical_power` in W is that of focused light, `optical_irradiance` in W/m² that of
@@ -193,6 +194,7 @@ class Equipment(Frozen):
     inside_ambient: Range | None = None
     housed: Housed | None = None
     faces_process: bool = False
+    kept: bool = False
     mounted: Mounted | None = None
 
     @property

@@ -128,7 +128,12 @@ class Builder:
         if materials:
             values["materials"] = self._shared.setdefault(tuple(map(id, materials)), materials)
         values.update(
-            examined=(), refused=frozenset(), housed=None, faces_process=False, mounted=None
+            examined=(),
+            refused=frozenset(),
+            housed=None,
+            faces_process=False,
+            kept=False,
+            mounted=None,
         )
         values.update(answered=(), otherwise=())
         values["equipment"] = _equipment(values)

@@ -88,6 +88,23 @@ def apply(report: BomReport, waivers: Sequence[Waiver], as_of: date) -> BomRepor
     )
 
 
+_OF_THE_PLATE = frozenset({"protection-level", "protection-type", "gas-group", "dust-group"})
+
+
+def kept_by_waiver(report: BomReport) -> frozenset[str]:
+    """The items of parts whose flagged plate a waiver of the report answers for.
+
+    Nothing is asked of a flagged part that the one that comes instead would answer. One that stays
+    is to be judged anew, with `Options(answered_for=...)`, and the waivers laid over that.
+    """
+    return frozenset(
+        part.name
+        for part in report.parts
+        if part.verdict is not Verdict.PASS
+        and any(f.waiver is not None and f.rule.id in _OF_THE_PLATE for f in part.findings())
+    )
+
+
 def beside(report: BomReport, waiver: Waiver) -> tuple[Finding, ...]:
     """The open findings that a waiver which no longer holds could be renewed for, each once."""
     subjects: Mapping[WaivedSubject, Sequence[SubjectReport]] = {

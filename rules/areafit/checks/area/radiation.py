@@ -65,7 +65,7 @@ def _permitted(equipment: Equipment, *words: str) -> Condition | None:
 def _refused(plate: ChosenCodes, hazard: HazardDemand) -> bool:
     """Whether the plate is flagged for the hazard, so that the part goes whatever it radiates."""
     own = [each for each in plate.asked if each.hazard.hazard is hazard.hazard]
-    return any(
+    return not plate.equipment.kept and any(
         each.flagged
         or judged_level(question_of(each)).verdict is Verdict.FLAG
         or judge_group(GroupQuestion.of(each)).verdict is Verdict.FLAG
