@@ -76,3 +76,18 @@ def test_problems_and_broken_figures(capsys: Capture) -> None:
 def test_a_type_that_is_none_promises_nothing() -> None:
     code = Code(MarkingSystem.IEC, Hazard.GAS, protection=("db", "zz"), level=Level.GB)
     assert effective_level(code) is None
+
+
+@pytest.mark.parametrize(
+    ("plate", "told"),
+    [
+        ("II 2G/- Ex h IIB T4 Gb", "no protection on the side of the place around it"),
+        ("II -/2G Ex h IIB T4 Gb", "no protection on the side of the process"),
+        ("II 1/2G Ex h IIB T4 Ga/Gb", "towards the process 1G"),
+        ("Ex db IIC T6 Ga/Gb", "towards the process Ga"),
+    ],
+)
+def test_both_sides_of_a_pair_are_told(capsys: Capture, plate: str, told: str) -> None:
+    """EN 14986:2017 7, IEC 60079-26:2014, from memory: the first half is that of the process."""
+    assert run(["marking", plate]) == 0
+    assert told in " ".join(capsys.readouterr().out.split())

@@ -145,6 +145,7 @@ def _short(marking: "Marking") -> Iterator[str]:
             f"division {show(told['division'])}" if told["division"] else "",
             f"zone {code.zone}" if code.zone is not None else "",
             f"category {show(code.category)}" if code.category else "",
+            _other_side(code),
             f"Ta {show(code.ambient.low)}..{show(code.ambient.high)} °C" if code.ambient else "",
             f"feeds {show(told['outputs'])}" if code.outputs else "",
             f"suffix {code.suffix.value}" if code.suffix else "",
@@ -157,6 +158,17 @@ def _short(marking: "Marking") -> Iterator[str]:
         word = "not read" if problem.unread else "missing" if missing else "wrong"
         yield from paper.wrap(problem.message, f"  {paper.paint(word, 'flag')}: ", "    ")
     yield "  every element and clause: --full\n"
+
+
+def _other_side(code: "Code") -> str:
+    """What a pair says of the process side, or which side its dash leaves without protection."""
+    if code.bare is not None:
+        return f"no protection on the side of the {_SIDES[code.bare.value]}"
+    better = code.inner_category or (code.inner_level.value if code.inner_level else "")
+    return f"towards the process {better}" if better else ""
+
+
+_SIDES = {"process": "process", "outside": "place around it"}
 
 
 def _surface(told: dict[str, object]) -> str:
