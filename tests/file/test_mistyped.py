@@ -50,6 +50,7 @@ def told(old: str, new: str) -> str:
         ("5..40 °C", "10 bis 40 °C", "9:14", "no range", "10..40 °C"),
         ("5..40 °C", "10 °C à 40 °C", "9:14", "no range", "10 °C..40 °C"),
         ("mechanical", "“mechanical”", "14:11", "typographic quotes", "mechanical"),
+        ('"1"', "“1”", "12:11", "typographic quotes", "write it without: 1"),
         ("drive: pneumatic", "drive:pneumatic", "15:5", "space is missing", "drive: pneumatic"),
         ("name: sodium", "name:sodium", "10:18", "space is missing", "name: sodium"),
         ('"1"', '"1', "12:11", "quote begins here", "close it"),

@@ -87,7 +87,7 @@ def tail(run: "Run", style: "Style") -> Iterator[str]:
 
 def _title(report: "BomReport", paper: Paper) -> Iterator[str]:
     bom = report.bom
-    law = f"{bom.law.value} {bom.edition}" if bom.edition else f"{bom.law.value}, no edition stated"
+    law = wording.code_words(bom, "(no edition stated)")
     name = wording.assembly_name(bom.assembly)
     words = (name, bom.assembly.title, law, bom.jurisdiction, bom.name)
     yield from paper.wrap(wording.joined(*words))

@@ -109,7 +109,7 @@ def tail(run: "Run", style: "Style") -> Iterator[str]:
 def _title(report: "BomReport", paper: Paper) -> Iterator[str]:
     bom = report.bom
     yield from paper.wrap(wording.joined(wording.assembly_name(bom.assembly), bom.assembly.title))
-    rules = f"{bom.law.value} {wording.edition_words(bom.edition)}"
+    rules = wording.code_words(bom)
     yield from paper.wrap(wording.joined(bom.name, rules, bom.jurisdiction))
     yield f"\nGATE {paper.paint(report.gate)}\n"
 

@@ -13,7 +13,7 @@ if TYPE_CHECKING:
     from datetime import date
 
     from areafit.answers.causes import Bearer, Cause
-    from areafit.facts.bom import Assembly
+    from areafit.facts.bom import Assembly, Bom
     from areafit.facts.quantity import Range
     from areafit.facts.waiver import Waiver
     from areafit.findings.report import BomReport, Counts, Finding, SubjectReport
@@ -299,9 +299,15 @@ def others_words(report: "BomReport") -> list[str]:
     return told
 
 
-def edition_words(edition: str | None) -> str:
-    """The edition of the rules, or what is applied without one."""
-    return edition or "edition not stated: those that the clauses cite are applied"
+_NO_EDITION = "edition not stated: those that the clauses cite are applied"
+
+
+def code_words(bom: "Bom", unstated: str = _NO_EDITION) -> str:
+    """The code and its edition, which may name it once more, or what is applied without one."""
+    if not bom.edition:
+        return f"{bom.law.value} {unstated}"
+    named = bom.edition.casefold().startswith(bom.law.value.casefold())
+    return bom.edition if named else f"{bom.law.value} {bom.edition}"
 
 
 def scope(of: "BomReport | Summary") -> str:

@@ -126,6 +126,25 @@ _CLASS = pattern(r"\b(?:class|cl)\.?\s*[I1-3]+$", re.IGNORECASE)
 _QUOTES = "\u201c\u201d\u201e\u2018\u2019\u201a\u00ab\u00bb"
 
 
+def _refuse_quotes(text: str) -> None:
+    """Raise for what a word processor put between its own quotes, which belong to no name."""
+    bare = text.strip(_QUOTES)
+    if bare != text:
+        raise InputError(
+            f"'{brief(text)}' stands in typographic quotes", f"write it without: {brief(bare)}"
+        )
+
+
+def _item(text: str) -> Item:
+    """An item as it is written.
+
+    Raises:
+        InputError: it stands in typographic quotes, so that nothing would find it by its name.
+    """
+    _refuse_quotes(text)
+    return Item(text)
+
+
 def word(kind: type[Word], text: str, drop: str = "") -> Word:
     """The member of an enumeration that a list names.
 
@@ -135,11 +154,7 @@ def word(kind: type[Word], text: str, drop: str = "") -> Word:
     found = notation.member(kind, text, drop)
     if found is None:
         names = [str(member.value) for member in kind]
-        bare = text.strip(_QUOTES)
-        if bare != text:
-            raise InputError(
-                f"'{brief(text)}' stands in typographic quotes", f"write it without: {brief(bare)}"
-            )
+        _refuse_quotes(text)
         if kind is Law:  # CEC is no NEC with a slip of the pen
             raise InputError(
                 f"'{brief(text)}' is not known here",
@@ -304,7 +319,7 @@ Text = Annotated[str, Field(max_length=_NAME_CHARACTERS), WithJsonSchema(dict(_A
 """A name or phrase, kept as it is written."""
 Reference = Annotated[Text, AfterValidator(_stated)]
 """The name of a document, source or person; `n/a` and the like say that there is none."""
-ItemText = Annotated[Text, AfterValidator(Item)]
+ItemText = Annotated[Text, AfterValidator(_item)]
 LongText = Annotated[str, WithJsonSchema(dict(_AS_TEXT))]
 """A description."""
 YesNo = Annotated[

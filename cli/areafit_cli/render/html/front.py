@@ -28,7 +28,7 @@ def page(report: "BomReport", found: Sequence[Cause], style: "Style") -> Iterato
     yield '<div class="front">\n'
     yield f'<h2 id="{anchor(bom.name)}">{wording.joined(*name)}</h2>\n'
     words = (
-        f"Rules {bom.law.value} {wording.edition_words(bom.edition)}",
+        f"Rules {wording.code_words(bom)}",
         bom.jurisdiction,
         f"list {bom.name}",
     )
