@@ -161,6 +161,18 @@ def test_a_seal_for_gas_keeps_dust_out_as_conduit_does(
     assert ask("cable-entry", part, place, "NEC").verdict is verdict
 
 
+def test_the_seal_of_a_milder_box_is_for_the_place(ask: Ask) -> None:
+    # 500.6(A), exceptions, 501.15(C)(1): the box may be milder where it is sealed, its seal not
+    place = "area: 'Class I, Division 1', substances: ['1,3-butadiene']"
+    part = (
+        "kind: electrical, marking: 'Class I, Division 1, Group D T4', conduit_seals: {within: "
+        "12 in, all_runs: true}, entries: [{type: conduit seal, marking: 'Class I, Division 1, "
+        "Group %s', trade_size: 3/4, within: 12 in}]"
+    )
+    assert ask("cable-entry", part % "B", place, "NEC").verdict is P
+    assert ask("cable-entry", part % "D", place, "NEC").verdict is F
+
+
 def test_the_milder_group_still_rests_on_seals_near_by(ask: Ask) -> None:
     # 500.6(A), exceptions: butadiene is Group B, D with every run sealed within 450 mm
     place = "area: 'Class I, Division 1', substances: ['1,3-butadiene']"

@@ -162,7 +162,12 @@ def _needs(code: Code | None) -> Needs | None:
 
 
 def _question(entry: Entry, needs: Needs, choice: Candidate, demands: Demands) -> EntryQuestion:
-    fitting = Equipment(kinds=frozenset({Kind.ELECTRICAL}), markings=entry.markings)
+    # A milder group serves a box that is sealed (500.6(A)); the seal itself is for the place.
+    fitting = Equipment(
+        kinds=frozenset({Kind.ELECTRICAL}),
+        markings=entry.markings,
+        conduit_seals=ConduitSeals(within=Decimal(0), all_runs=False),
+    )
     best = choices(fitting, demands, choice.hazard)[0]
     asked = demands.place.ingress
     ambient = AmbientQuestion.of(fitting, demands, best.code)
