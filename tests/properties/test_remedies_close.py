@@ -69,7 +69,8 @@ FIRST = {name: tree for name, tree in REVIEWED.items() if name.startswith("R")} 
 TREES = {**dict(_own()), **FIRST}
 LONG = {
     **{path.stem: read_tree(path) for path in sorted((TESTS / "lists43").glob("*.yaml"))},
-    **{name: tree for name, tree in REVIEWED.items() if name not in FIRST},
+    # Lists of many lines of one sort ask alike, and each remedy judges the whole list anew.
+    **{n: tree for n, tree in REVIEWED.items() if n not in FIRST and len(tree["parts"]) <= 60},
 }
 
 
