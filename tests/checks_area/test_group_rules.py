@@ -127,6 +127,20 @@ def test_seals_do_not_help_where_hydrogen_is_too(say: Say, tell: Tell) -> None:
     assert "conduit_seals" in words
 
 
+@pytest.mark.parametrize("seals", ["", f", {SEALED}"])
+@pytest.mark.parametrize(("groups", "expected"), [("B, C, D", P), ("C, D", U), ("D", F)])
+def test_the_seal_itself_is_asked_for_its_group(
+    say: Say, tell: Tell, groups: str, expected: Verdict, seals: str
+) -> None:
+    """NFPA 70-2008 500.6(A)(2), exception 2, seen: of equipment that is isolated by seals."""
+    fitting = f"type: conduit seal, marking: 'Class I, Division 1, Groups {groups}'"
+    size = "thread: 1/2 NPT, hole: 1/2 NPT, trade_size: 1/2, within: 17 in"
+    part = f"kind: electrical, marking: {C}, entries: [{{{fitting}, {size}}}]{seals}"
+    place = "area: 'Class I, Division 1, Group B', substances: [ethylene oxide]"
+    assert say("cable-entry", part, place, "NEC") is expected
+    assert "conduit_seals" not in tell("cable-entry", part, place, "NEC")
+
+
 def test_a_gas_printed_beside_the_group_is_served(say: Say, tell: Tell) -> None:
     part = "kind: electrical, marking: Ex db IIB+CS2 T6 Gb"
     assert say("gas-group", part, "area: Zone 1, substances: [carbon disulfide]") is P

@@ -368,7 +368,7 @@ _GOOD: dict[str, tuple[Any, ...]] = {
     "place.substances.layer_ignition": ("700 °C",),
     "place.substances.temperature": ("20 °C",),
     "place.chemicals.temperature": ("20 °C",),
-    "place.chemicals.concentration": ("1 %", "50 %", "100 %"),
+    "place.chemicals.concentration": ("0.1 %", "1 %", "50 %", "100 %"),
     "place.chemicals.chloride": ("10 mg/L",),
     "place.chemicals.rinsed": (True,),
     "place.chemicals.ph": ("7",),
