@@ -38,8 +38,10 @@ def slip(text: str, last: int, *, block: bool = True) -> Mistyped | None:
     found = chain(
         (_odd_space(row, line) for row, line in enumerate(lines[: last + 1])),
         (_open_quote(row, line) for row, line in enumerate(lines[: last + 1])),
+        (_open_bracket(row, lines) for row in near),
         (_of_line(row, lines[row]) for row in near),
         (_colon(row, lines[row]) for row in near if block),
+        (_no_colon(row, lines[row]) for row in reversed(near) if block),
         (_depth(row, lines) for row in near[:1] if block),
     )
     return next(filter(None, found), None)
@@ -53,7 +55,10 @@ _NO_SPACE = (
 )
 _TAB = pattern(r"[ ]*(?:-[ ]*)?(\t)")
 _GLUED = pattern(r"(?<![^\s{\[,])([A-Za-z_]+):([^\s:/\\,{}\[\]]+)")
+_GLUED_BRACKET = pattern(r"(?:\s*|\s*- +)([A-Za-z_]\w*):([\[{])")
 _IN_QUOTES = pattern(r"\"(?:[^\"\\]|\\.)*\"|'(?:[^']|'')*'|(?:^|\s)#.*$")
+_NO_DASH = pattern(r"\s*(-)([A-Za-z_]\w*:)(?:\s|$)")
+_NO_COLON = pattern(r"\s*(?:- +)?([A-Za-z_][\w ]*)\s*$")
 _OPENS = pattern(r"(?:^|[:\-\[,{]\s*)([\"'])")
 _COLON_IN_VALUE = pattern(r"\s*(?:- +)?[A-Za-z_][\w -]*: +([^\s\"'{\[|>&*!%@`#].*?:(?: .*|))\s*$")
 
@@ -70,6 +75,21 @@ def _open_quote(row: int, line: str) -> Mistyped | None:
     return Mistyped(row, opened.start(1), "a quote begins here and is not closed", "close it")
 
 
+def _open_bracket(row: int, lines: Sequence[str]) -> Mistyped | None:
+    """A bracket that the line above opens, where this line begins something of its own."""
+    if row == 0 or not lines[row].strip() or _indent(lines[row]) > _indent(lines[row - 1]):
+        return None
+    open_: list[int] = []
+    for column, sign in enumerate(_without_quotes(lines[row - 1])):
+        if sign in "[{":
+            open_.append(column)
+        elif sign in "]}" and open_:
+            open_.pop()
+    if not open_ or lines[row].lstrip()[0] in "]}":
+        return None
+    return Mistyped(row - 1, open_[-1], "a bracket begins here and is not closed", "close it")
+
+
 def _of_line(row: int, line: str) -> Mistyped | None:
     """A tab in the indentation, or no space or an odd one behind the colon of a key."""
     tab = _TAB.match(line)
@@ -78,10 +98,14 @@ def _of_line(row: int, line: str) -> Mistyped | None:
         return Mistyped(
             row, tab.start(1), said, "replace it by spaces, as the lines above have them"
         )
+    dash = _NO_DASH.match(line)
+    if dash is not None:
+        said = f"a space is missing behind the dash of '-{brief(dash[2])}'"
+        return Mistyped(row, dash.start(1), said, f"write `- {brief(dash[2])}`")
     odd = _ODD_BEHIND_KEY.search(line)
     if odd is not None:
         return Mistyped(row, odd.start(1), *_NO_SPACE)
-    glued = _GLUED.search(_without_quotes(line))
+    glued = _GLUED_BRACKET.match(line) or _GLUED.search(_without_quotes(line))
     if glued is None:
         return None
     key, value = glued.groups()
@@ -101,6 +125,16 @@ def _colon(row: int, line: str) -> Mistyped | None:
     said, quote = found[1], '"' if "'" in found[1] else "'"
     message = f"a text with a colon stands without quotes: {brief(said)}"
     return Mistyped(row, found.start(1), message, f"quote it: {quote}{brief(said)}{quote}")
+
+
+def _no_colon(row: int, line: str) -> Mistyped | None:
+    """A word by itself where a key belongs."""
+    found = _NO_COLON.match(line)
+    if found is None:
+        return None
+    said = brief(found[1].strip())
+    message = f"'{said}' stands by itself where a key and its value belong"
+    return Mistyped(row, found.start(1), message, f"write `{said}: …`, or delete it")
 
 
 class _Level(Frozen):
@@ -160,6 +194,10 @@ def _begun(row: int, line: str) -> Iterator[_Level]:
         spaces, said, dash = spaces + len(said) - len(inner), inner, True
     if said.strip() and not said.startswith(("#", "-")):
         yield _Level(spaces, row, entries=False, dash=dash)
+
+
+def _indent(line: str) -> int:
+    return len(line) - len(line.lstrip(" "))
 
 
 def _without_quotes(line: str) -> str:
