@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from decimal import Decimal
 
 from areafit.checks.area.ambient import AmbientQuestion, judge_ambient
-from areafit.checks.area.group import GroupQuestion, both_units, judge_group, milder_where_sealed
+from areafit.checks.area.group import GroupQuestion, both_units, judge_group
 from areafit.checks.area.ingress import (
     IngressRating,
     Ip,
@@ -425,17 +425,7 @@ def _marking(question: EntryQuestion) -> Iterator[_Defect]:
         )
         return
     level, group = judge_level(question.level), judge_group(question.group)
-    milder = milder_where_sealed(question.group) if group.verdict is Verdict.UNPROVEN else None
-    if milder is not None:
-        # Exceptions of 500.6(A) speak of equipment that seals isolate, not of what isolates it.
-        yield _Defect(
-            f"The {what} is marked for a milder group than {milder.group.value} "
-            f"({milder.cause}). The code allows that of equipment with sealed conduits; it does "
-            "not say so of the fittings.",
-            f"Fit one whose `marking` covers group {milder.group.value}, and state it.",
-            clause="NFPA 70-2023 500.6(A)(2)",
-        )
-    for answer in (level, group) if milder is None else (level,):
+    for answer in (level, group):
         if answer.verdict is not Verdict.PASS:
             fails = answer.verdict is Verdict.FLAG
             remedy = _OTHER if fails else answer.remedy or _OTHER

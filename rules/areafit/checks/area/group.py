@@ -405,11 +405,6 @@ def _sealable(question: GroupQuestion, need: GroupNeed) -> GroupNeed | None:
     )
 
 
-def milder_where_sealed(question: GroupQuestion) -> GroupNeed | None:
-    """The substance for which the marked letter serves a box whose conduits are sealed near it."""
-    return next((each for need in question.needs if (each := _sealable(question, need))), None)
-
-
 GAS_GROUP = Rule[GroupQuestion](
     id="gas-group",
     title="Gas group covers every gas or vapour present",
