@@ -393,6 +393,7 @@ LIST: tuple[Admitted, ...] = (
             "part.resistance_to_earth": _has("bonded"),
             "part.bonded": _any(_has("resistance_to_earth"), _carried),
             "part.inside_ambient": _has("inside"),
+            "part.conduit_seals": _has("entries", "none"),
             "part.materials": _any(_not(_kind("structural", "loose item")), _unclassified),
             "loop.cable.capacitance": _beside("values"),
             "loop.cable.inductance": _beside("values"),

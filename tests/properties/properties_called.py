@@ -48,6 +48,7 @@ def _of(material: str, component: str, exposure: str = "room", **facts: Any) -> 
 
 
 _DIVISION_2 = {"area": "Class I, Division 2, Group D", "required_epl": None}
+_GROUP_B = {"area": "Class I, Division 1, Group B"}
 _ZONE_0 = {"area": "Zone 0, IIA, T3"}
 _BY_HAND: dict[str, Any] = {
     "marking": None,
@@ -290,6 +291,22 @@ CALLED: dict[str, Tree] = {
         "NEC division",
         marking="Class I, Division 1, Group D T4, Type X pressurization",
         pressurization={"contents": "general purpose", "on_loss": "power cut"},
+    ),
+    "box of a milder group": _wired(  # 500.6(A): with every run sealed it serves
+        "NEC division",
+        {**_GROUP_B, "substances": ["ethylene oxide"], "pressure": "101 kPa"},
+        entries=[
+            {
+                "type": "conduit seal",
+                "within": "0.2 m",
+                "marking": "Class I, Division 1, Groups B, C, D",
+                "thread": "NPT 1/2",
+                "hole": "NPT 1/2",
+                "trade_size": "1/2",
+                "ingress": "IP66",
+            }
+        ],
+        conduit_seals={"within": "0.2 m", "all_runs": True},
     ),
     "sealed conduits": _wired(
         "NEC division",

@@ -174,6 +174,7 @@ WITNESSES: tuple[Witness, ...] = (
             ((*_WIRED, "evidence", 0, "covers"), "BOX-1 with MOD-1"),
         ),
     ),
+    Witness("part.conduit_seals", "NEC division", (*_WIRED, "conduit_seals"), {"all_runs": False}),
     Witness(
         "part.entries",
         _GAS,
@@ -303,6 +304,7 @@ ASKED: tuple[Asked, ...] = (
     Asked("earthed by measurement", (*_LINE, "resistance_to_earth")),
     Asked("module in a box", (*_LINE, "inside_ambient")),
     Asked("module in a box", ("parts", 1, "inside")),
+    Asked("box of a milder group", (*_LINE, "conduit_seals")),
     Asked("circuit of known cable", (*_CABLE, "capacitance")),
     Asked("circuit of known cable", (*_CABLE, "inductance")),
     Asked("layer on metal", (*_USE, "backing")),
