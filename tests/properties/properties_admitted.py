@@ -456,7 +456,7 @@ LIST: tuple[Admitted, ...] = (
             "part.materials.exposure": _none_listed("chemicals"),
             "part.materials.to": _names_unlisted,
             "part.materials.temperature": _anywhere,
-            "part.contacts": _not(_wetted),
+            "part.contacts": _any(_not(_wetted), _none_listed("chemicals")),
             "part.contacts.wet": _controlled,
             "part.contacts.component": _names_none,
             "part.contacts.with_component": _names_none,
