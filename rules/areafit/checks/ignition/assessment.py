@@ -308,7 +308,8 @@ def _judge(part: OwnSources) -> Judgement:  # noqa: PLR0911 - one return for eac
     if cover.marked is not None:
         return answer.flagged(
             f"Marked for EPL {cover.marked.value}; {here} asks for {cover.asked.value}.",
-            remedy=_reaching(cover.asked),
+            # No assessment helps a plate that `protection-level` flags.
+            remedy=f"{_marked_for(cover.asked)}, and state its own `evidence`.",
         )
     if cover.assessed is Assessed.LOWER:
         return answer.flagged(
@@ -323,9 +324,13 @@ def _judge(part: OwnSources) -> Judgement:  # noqa: PLR0911 - one return for eac
     )
 
 
+def _marked_for(level: Level) -> str:
+    return f"Obtain a part whose `marking` shows Ex h for {level.value} or better"
+
+
 def _reaching(level: Level) -> str:
     return (
-        f"Obtain a part whose `marking` shows Ex h for {level.value} or better, or state "
+        f"{_marked_for(level)}, or state "
         f"`evidence: [{{type: assessment, number: …, level: {level.value}}}]`."
     )
 
