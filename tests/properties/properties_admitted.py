@@ -156,7 +156,8 @@ def _plated(stated: Stated) -> bool:
     if is_screw(str(stated.beside.get("component") or stated.line.get("description"))):
         return False
     dry = all(place.get("chemicals") == "none" for place in stated.places)
-    return dry and "plated" in str(stated.beside.get("material"))
+    coated = str(stated.beside.get("material"))
+    return dry and ("plated" in coated or "galvani" in coated)
 
 
 def _anywhere(stated: Stated) -> bool:
@@ -219,7 +220,8 @@ def _carried(stated: Stated) -> bool:
 
 def _pieces_of(line: Mapping[str, Any]) -> set[str]:
     uses = line.get("materials", "none")
-    return set() if uses == "none" else {str(use.get("component")) for use in uses}
+    listed = [] if uses == "none" else uses
+    return {str(use.get("component")) for use in listed if use.get("material") != "none"}
 
 
 def _names_none(stated: Stated) -> bool:
