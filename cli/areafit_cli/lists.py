@@ -11,7 +11,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 import areafit
-from areafit.values import Frozen, replace
+from areafit.values import Frozen
 from areafit.verdict import Basis
 from areafit_cli import paths, render, words
 from areafit_cli.errors import CallError
@@ -187,14 +187,7 @@ def judged(
 ) -> "BomReport":
     """The report on a list that is read, with the waivers that hold laid over it."""
     found = areafit.judge(bom, tables, options)
-    if not waivers:
-        return found
-    laid = areafit.apply_waivers(found, waivers, options.as_of)
-    kept = areafit.kept_by_waiver(laid)
-    if not kept:
-        return laid
-    options = replace(options, answered_for=kept)
-    return areafit.apply_waivers(areafit.judge(bom, tables, options), waivers, options.as_of)
+    return areafit.apply_waivers(found, waivers, options.as_of) if waivers else found
 
 
 # Many lists
@@ -268,6 +261,7 @@ def _with_questions(style: render.Style, job: Job) -> render.Style:
     path = job.path
     if not path.with_name("questions.csv").is_file():
         return style
+    from areafit.values import replace  # noqa: PLC0415 - seldom
     from areafit_cli import registers  # noqa: PLC0415 - as above
 
     try:

@@ -22,7 +22,6 @@ if TYPE_CHECKING:
     from areafit.file.waivers import read_waivers
     from areafit.findings.report import BomReport, Finding, PartReport
     from areafit.findings.waivers import apply as apply_waivers
-    from areafit.findings.waivers import kept_by_waiver
     from areafit.marking import decode
     from areafit.options import Options
     from areafit.registry import RULES
@@ -50,7 +49,6 @@ __all__ = [
     "apply_waivers",
     "decode",
     "judge",
-    "kept_by_waiver",
     "read",
     "read_waivers",
 ]
@@ -75,7 +73,6 @@ _HOMES = {
     "apply_waivers": "findings.waivers:apply",
     "decode": "marking",
     "judge": "engine",
-    "kept_by_waiver": "findings.waivers",
     "read": "file.reader",
     "read_waivers": "file.waivers",
 }

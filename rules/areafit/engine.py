@@ -107,7 +107,12 @@ class _Run:
                 for document in variant.equipment.evidence or ()
             ),
             narrowed=self._options.narrowed,
+            again=self._again,
         )
+
+    def _again(self, kept: frozenset[str]) -> BomReport:
+        """The same list, with all asked of parts that a waiver keeps."""
+        return judge(self._bom, self._tables, replace(self._options, answered_for=kept))
 
     def _judged_as(
         self, parts: Sequence[Part]

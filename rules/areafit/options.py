@@ -11,8 +11,8 @@ class Options(Frozen):
 
     `as_of` is the date for certificates and waivers; it must be given by the caller, since the
     rules know no clock. `as_of_chosen` says that it is not today. `answered_for` are the items of
-    parts that a waiver keeps although their plate is flagged (`kept_by_waiver`): of these all is
-    asked that of other flagged parts waits for the part that comes instead.
+    parts that a waiver keeps although their plate is flagged: of these all is asked that of other
+    flagged parts waits for the part that comes instead. `apply_waivers` sees to it.
 
     >>> Options(as_of=date(2026, 3, 31), skip=frozenset({"ingress"})).scope
     'partial'

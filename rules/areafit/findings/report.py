@@ -4,7 +4,7 @@ Judged answers are shared between parts that agree in an aspect; a `Finding` tha
 and position is made only when somebody reads it, so that a long list costs little memory.
 """
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from typing import TYPE_CHECKING, Any
 
 from areafit.demands import Demands
@@ -278,7 +278,8 @@ class BomReport(Frozen, eq=False):
 
     `own` holds what was judged of the list as a whole. `gate` is the word that a CI job reads;
     `scope` is `full`, `partial` (rules or files left out) or `relaxed` (something unproven
-    accepted, another date), and `narrowed` the options that made it so.
+    accepted, another date), and `narrowed` the options that made it so. `again` judges the list
+    anew, with all asked of these items that else waits for the part that comes instead.
     """
 
     bom: Bom
@@ -292,6 +293,7 @@ class BomReport(Frozen, eq=False):
     waiver_outcomes: tuple["WaiverOutcome", ...] = ()
     decided_by_date: bool = False
     narrowed: tuple[str, ...] = ()
+    again: Callable[[frozenset[str]], "BomReport"] | None = None
 
     def subjects(self) -> tuple[SubjectReport, ...]:
         """All that was judged: the list itself, places, parts in the file's order, loops."""

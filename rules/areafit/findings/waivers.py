@@ -55,7 +55,8 @@ def apply(report: BomReport, waivers: Sequence[Waiver], as_of: date) -> BomRepor
     what meets nothing but a milder value of a listed substance, it needs a document. Of several
     lines that agree in all that a fingerprint digests, the one with the waiver's item is meant; a
     line that was renumbered is found by its fingerprint. Waivers for another list, by the number of
-    its assembly, are left out.
+    its assembly, are left out. Nothing is asked of a flagged part that the one which comes instead
+    would answer; a part whose plate a waiver answers for stays, and is judged anew with all of it.
 
     Args:
         report: as `areafit.judge` gives it.
@@ -65,7 +66,15 @@ def apply(report: BomReport, waivers: Sequence[Waiver], as_of: date) -> BomRepor
     own = [w for w in waivers if w.assembly in (None, report.bom.assembly.number)]
     if not own:
         return report
-    laid = _Laid(report, own, as_of)
+    laid = _over(report, own, as_of)
+    kept = _kept(laid)
+    if kept and report.again is not None:
+        return _over(report.again(kept), own, as_of)
+    return laid
+
+
+def _over(report: BomReport, waivers: Sequence[Waiver], as_of: date) -> BomReport:
+    laid = _Laid(report, waivers, as_of)
     parts = tuple(laid.over(WaivedSubject.ITEM, part) for part in report.parts)
     places = tuple(laid.over(WaivedSubject.PLACE, place) for place in report.places)
     loops = tuple(laid.over(WaivedSubject.LOOP, loop) for loop in report.loops)
@@ -91,12 +100,8 @@ def apply(report: BomReport, waivers: Sequence[Waiver], as_of: date) -> BomRepor
 _OF_THE_PLATE = frozenset({"protection-level", "protection-type", "gas-group", "dust-group"})
 
 
-def kept_by_waiver(report: BomReport) -> frozenset[str]:
-    """The items of parts whose flagged plate a waiver of the report answers for.
-
-    Nothing is asked of a flagged part that the one that comes instead would answer. One that stays
-    is to be judged anew, with `Options(answered_for=...)`, and the waivers laid over that.
-    """
+def _kept(report: BomReport) -> frozenset[str]:
+    """The items of parts whose flagged plate a waiver of the report answers for."""
     return frozenset(
         part.name
         for part in report.parts
