@@ -106,7 +106,11 @@ def _kept(report: BomReport) -> frozenset[str]:
         part.name
         for part in report.parts
         if part.verdict is not Verdict.PASS
-        and any(f.waiver is not None and f.rule.id in _OF_THE_PLATE for f in part.findings())
+        and any(
+            judged.waiver is not None and judged.rule.id in _OF_THE_PLATE
+            for block in part.blocks
+            for judged in block.judged
+        )
     )
 
 

@@ -1,6 +1,7 @@
 """Words by which components, conditions of use and numbers of documents are read."""
 
 import re
+from collections.abc import Iterable
 from functools import cache, lru_cache
 
 from areafit.pattern import AnyOf, pattern
@@ -66,7 +67,11 @@ def is_added(component: str) -> bool:
 
 @cache
 def _added(whose: Whose) -> AnyOf:
-    words = (row.word for row in rows("added_parts", AddedPart) if row.whose is whose)
+    return _any_of(row.word for row in rows("added_parts", AddedPart) if row.whose is whose)
+
+
+def _any_of(words: Iterable[str]) -> AnyOf:
+    """Any of them as a word by itself, the longest first, in the singular or the plural."""
     longest = sorted(words, key=len, reverse=True)
     return AnyOf(r"(?<![^\W_])", longest, r"(?:e?s)?(?![^\W_])")
 
@@ -100,9 +105,7 @@ def reach_of(component: str) -> Reach | None:
 
 @cache
 def _reach(reach: Reach) -> AnyOf:
-    listed = (row.word for row in rows("liquid_reach", LiquidReach) if row.reach is reach)
-    longest = sorted(listed, key=len, reverse=True)
-    return AnyOf(r"(?<![^\W_])", longest, r"(?:e?s)?(?![^\W_])")
+    return _any_of(row.word for row in rows("liquid_reach", LiquidReach) if row.reach is reach)
 
 
 class Placeholder(Sourced):

@@ -273,8 +273,12 @@ def _without_code(question: LevelQuestion, area: Area) -> Judgement:
 
 
 def _to_match(required: str) -> str:
+    return capital(_matching(required))
+
+
+def _matching(required: str) -> str:
     return (
-        f"Choose a part whose `marking` suits the place ({required}), or move it to a `location` "
+        f"choose a part whose `marking` suits the place ({required}), or move it to a `location` "
         "that its marking allows."
     )
 
@@ -351,7 +355,7 @@ def _no_category(question: LevelQuestion, code: Code, answer: Answer) -> Judgeme
     return answer.flagged(
         "EU law asks for an equipment category; the marking gives none.",
         remedy="Copy the category from the nameplate into `marking` too, such as II 2G; where it "
-        f"bears none, c{_to_match(answer.required)[1:]}",
+        f"bears none, {_matching(answer.required)}",
     )
 
 

@@ -18,7 +18,7 @@ from areafit.demands.demand import Gap, asked_level, unaccepted
 from areafit.demands.meeting import touching
 from areafit.facts.part import Body, Exposure, Kind, MaterialUse, SurfaceCase, SurfaceTemperature
 from areafit.facts.protection import Hazard, Level
-from areafit.facts.quantity import Dimension, number
+from areafit.facts.quantity import Dimension, number, parse
 from areafit.rule import Answer, Ask, Example, Family, Judgement, Row, Rule, Subject, of_a_pass
 from areafit.tables.limits import figure
 from areafit.values import Frozen, Term, replace
@@ -210,8 +210,8 @@ def _judge_unloaded(question: HotSurface, limits: tuple[Limit, ...], answer: Ans
     """A switch or a box for terminals has T6 in air of 40 °C, without any test."""
     hottest = figure("surface of a switch or terminal box", "40 °C")
     value = hottest.amount(Dimension.TEMPERATURE)
-    air = question.air
-    if air is None or air > _ROOM or not all(_meets(value, limit) for limit in limits):
+    air, warmest = question.air, parse(hottest.applies_to, Dimension.TEMPERATURE)
+    if air is None or air > warmest or not all(_meets(value, limit) for limit in limits):
         return answer.unproven(Reason.FACT_MISSING, _NO_CLASS[None])
     if question.gaps:
         return question.gaps[0].leaves(answer)
@@ -226,7 +226,6 @@ _SIMPLE = (
     "State `surface_temperature: {value: …, at_ambient: …, case: …, source: …}` at the circuit's "
     "highest power. A switch or a terminal box says by its device that it is one: nothing heats it."
 )
-_ROOM = Decimal(40)  # °C: the air for which the figure holds
 _OR_ELSE = (
     "Otherwise state `surface_temperature: {value: …, at_ambient: …, case: …, source: …}`, or "
     "choose a part with a temperature class."
