@@ -14,7 +14,7 @@ from areafit.checks.loops.reactance import LOOP_CAPACITANCE as CAPACITANCE
 from areafit.checks.loops.reactance import length_text, share
 from areafit.demands import GroupNeed
 from areafit.facts.evidence import Evidence, EvidenceType
-from areafit.facts.fittings import Device
+from areafit.facts.fittings import Battery, BatteryCare, Device
 from areafit.facts.groups import Cover, Group
 from areafit.facts.loop import ByGroup
 from areafit.facts.part import Generates, Kind
@@ -121,13 +121,64 @@ def test_several_sources_are_for_a_specialist(kit: Any) -> None:
 def test_what_a_comparison_cannot_judge(kit: Any) -> None:
     assert kit.Setting().verdict("loop-source") is PASS
     assert kit.Setting(sources=()).verdict("loop-source") is OPEN
-    bent = kit.Setting(sources=(kit.source(linear=False),)).only("loop-source")
-    assert bent.reason is Reason.NOT_JUDGED
-    assert "non-linear: 9" in bent.found
     fed = kit.Setting(devices=(kit.device(active=True),)).only("loop-source")
     assert "active: 1" in fed.found
     both_ways = kit.Setting(devices=(kit.device(item="9"),))
     assert both_ways.verdict("loop-source") is OPEN
+
+
+# From memory: the values of a certificate hold for the source's own output line; half of Co and Lo
+# is reckoned for a straight one, whose matched power is a quarter of Uo times Io (circuit theory).
+def test_another_output_line_matters_where_both_reactances_are_lumped(kit: Any) -> None:
+    lumped = (kit.device(l="100 µH", c="5 nF"),)
+    short = kit.cable("100 m", "100 pF/m", "1 µH/m")
+
+    def judged(*devices: Any, **source: Any) -> Any:
+        setting = kit.Setting(sources=(kit.source(**source),), devices=devices, cable=short)
+        return setting.only("loop-source")
+
+    alone = judged(kit.device(), linear=False)
+    assert alone.verdict is PASS
+    assert "its own output line" in alone.message
+    assert "non-linear: 9" in alone.found
+    assert judged(*lumped, linear=False).reason is Reason.NOT_JUDGED
+    assert judged(*lumped).verdict is PASS
+    for power in ("0.9 W", "2.6 W"):
+        assert judged(kit.device(p="3 W"), p=power).verdict is PASS
+        large = kit.device(l="100 µH", p="3 W")
+        assert judged(large, p=power).reason is Reason.FACT_MISSING
+        assert judged(large, p=power, linear=True).verdict is PASS
+        assert judged(large, p=power, linear=False).reason is Reason.NOT_JUDGED
+    assert judged(kit.device(l="100 µH"), p="0.66 W").verdict is PASS  # rounded up
+
+
+@pytest.mark.parametrize(
+    ("marking", "more", "asked"),
+    [
+        ("Ex ia IIC T4 Ga", {}, False),
+        ("Ex ia IIC T4 Ga", {"battery": Battery(present=False)}, False),
+        ("Ex ia IIC T4 Ga", {"description": "Level switch"}, False),
+        ("Ex ia IIC T4 Ga", {"battery": Battery(replaced=BatteryCare.OUTSIDE)}, True),
+        ("Ex ia IIC T4 Ga", {"description": "Transmitter with backup battery"}, True),
+        ("Ex db ia IIC T4 Gb", {}, True),
+        ("Ex eb mb [ia Ga] IIC T4 Gb", {}, True),
+        ("Ex ia op is IIC T4 Ga", {}, False),
+    ],
+)
+def test_who_is_asked_whether_a_device_is_a_source_too(
+    kit: Any, marking: str, more: dict[str, Any], *, asked: bool
+) -> None:
+    """What is intrinsically safe alone draws all from its circuit; common practice, no source."""
+    sensor = replace(kit.equipment(marking), **more)
+    found = kit.Setting(sensor=sensor).only("loop-source")
+    assert (found.verdict is OPEN) is asked, found
+    if asked:
+        assert found.reason is Reason.FACT_MISSING
+        assert "`active`" in found.remedy
+        fed = kit.Setting(sensor=sensor, devices=(kit.device(active=False),))
+        assert fed.verdict("loop-source") is PASS
+        own = kit.Setting(sensor=sensor, devices=(kit.device(active=True),))
+        assert own.only("loop-source").reason is Reason.NOT_JUDGED
 
 
 def test_where_the_source_stands(kit: Any) -> None:

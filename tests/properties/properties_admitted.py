@@ -6,10 +6,12 @@ and one of where it is asked all the same.
 
 import re
 from collections.abc import Callable, Mapping
+from decimal import Decimal
 from typing import Any, NamedTuple
 
 from properties_world import Tree, at  # made importable by conftest
 
+from areafit.facts.quantity import Dimension, parse
 from areafit.tables import Tables
 from areafit.tables.descriptions import Piece, Topic, is_screw, pieces, tool_named, topics
 from areafit.tables.materials import SurfaceClass
@@ -267,6 +269,27 @@ def _has_x(stated: Stated) -> bool:
     return re.search(r"(?<=[\d ])(?<!Type )X\b", printed) is not None
 
 
+def _straight(stated: Stated) -> bool:
+    """Whether the values of a source are those of a straight output line."""
+    voltage, current, power = (
+        parse(stated.beside[key], dimension)
+        for key, dimension in (
+            ("Uo", Dimension.VOLTAGE),
+            ("Io", Dimension.CURRENT),
+            ("Po", Dimension.POWER),
+        )
+    )
+    return power <= voltage * current / 4 * Decimal("1.05")
+
+
+def _fed_by_the_circuit(stated: Stated) -> bool:
+    """Whether the device is intrinsically safe and nothing else, and holds no battery."""
+    line = next(each for each in stated.tree["parts"] if each["item"] == stated.beside["item"])
+    battery = "battery" in line or Topic.BATTERY in topics(str(line.get("description", "")))
+    alone = re.search(r"Ex i[abc] II", str(line.get("marking"))) is not None
+    return alone and not battery
+
+
 def _motor(stated: Stated) -> bool:
     device = str(stated.line.get("device", ""))
     return "motor" in device or "motor" in stated.text.casefold()
@@ -399,6 +422,8 @@ LIST: tuple[Admitted, ...] = (
             "part.materials": _any(_not(_kind("structural", "loose item")), _unclassified),
             "loop.cable.capacitance": _beside("values"),
             "loop.cable.inductance": _beside("values"),
+            "loop.source.linear": _straight,
+            "loop.devices.active": _fed_by_the_circuit,
             "part.materials.use": _has("use"),
             "part.materials.speed": _has("belt_speed"),
             "part.materials.conveys": _has("conveys"),
@@ -443,8 +468,6 @@ LIST: tuple[Admitted, ...] = (
             "part.sparks": _not(_tool),
             "part.materials.property_class": _plated,
             "part.materials.hardness": _plated,
-            "loop.devices.active": _anywhere,
-            "loop.source.linear": _anywhere,
             "part.materials.component": _anywhere,
             "part.materials.form": _anywhere,
         },

@@ -123,11 +123,28 @@ def _circuit(**cable: str) -> Tree:
     return tree
 
 
+def _bent() -> Tree:
+    """A source of more power than a straight line gives, though it is one, and a large device."""
+    tree = _circuit()
+    tree["loops"][0]["source"] |= {"Po": "40 mW", "linear": True}
+    tree["loops"][0]["devices"][0] |= {"Pi": "50 mW", "Li": "2 mH"}
+    return tree
+
+
+def _with_a_cell() -> Tree:
+    tree = _circuit()
+    tree["parts"][0]["battery"] = {"charged": "never", "replaced": "outside the area"}
+    tree["loops"][0]["devices"][0]["active"] = False
+    return tree
+
+
 CALLED: dict[str, Tree] = {
     "circuit": _circuit(),
     "circuit of known cable": _circuit(
         length="60 m", capacitance="110 pF/m", inductance="0.7 µH/m"
     ),
+    "circuit of a bent source": _bent(),
+    "circuit of a sensor with a cell": _with_a_cell(),
     "module in a box": _housed(),
     "second make": _wired(
         part_number="PN-1",

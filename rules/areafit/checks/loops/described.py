@@ -47,7 +47,7 @@ _SAFE = "intrinsically safe"
 
 def _ask_missing(equipment: Equipment, demands: Demands) -> Iterator[Ask[CircuitShown]]:
     """Of devices where an area is classified, of what feeds them anywhere."""
-    tie = _tie(equipment, classified=demands.classified)
+    tie = tie_of(equipment, classified=demands.classified)
     if tie is None:
         return
     drawings = tuple(filter(_describes, equipment.evidence or ()))
@@ -63,7 +63,8 @@ def _ask_missing(equipment: Equipment, demands: Demands) -> Iterator[Ask[Circuit
     )
 
 
-def _tie(equipment: Equipment, *, classified: bool) -> Tie | None:
+def tie_of(equipment: Equipment, *, classified: bool) -> Tie | None:
+    """Why a part belongs to a circuit, in an area or outside of every one; None if it does not."""
     if any(map(_feeds, equipment.codes)):
         return Tie.OUTPUT
     if not classified:
