@@ -66,9 +66,9 @@ _BESIDE = pattern(
 _PAUSE = pattern(r"[,;:()\[\]]|(?<=\w\w)/(?=\w\w)|\s/\s")
 _AND = pattern(r"(?<![\w/-])(?:and|und|et|e|y)(?![\w/-])|[&+]")
 _WORD = pattern(r"[^\W_]+")
-# What stands behind these is another part.
+# What stands behind these is another part; `plug-in` and `built-on` say what the same one is like.
 _OTHER = pattern(
-    r"(?<![^\W_])(?:of|for|on|in|at|to|under|over|above|below|from|by|between|without|no|o|beside|"
+    r"(?<![\w-])(?:of|for|on|in|at|to|under|over|above|below|from|by|between|without|no|o|beside|"
     r"fuer|zu[mr]?|am|an|auf|bei|ohne|de[smr]|vo[nm]|zwischen|unter|ueber|hinter|aus|"
     r"du?|des?|della?|dello|dei|delle|degli|dell|di|per|para|pour|dal?|sans|senza|sin|sur?|sobre|"
     r"en|sous)(?![^\W_])"
@@ -206,7 +206,7 @@ def _own(phrase: str) -> str:
         return phrase
     inside = {index for each in _named(phrase) for index in range(each.start, each.stop)}
     for index, word in enumerate(_WORD.finditer(phrase)):
-        if index not in inside and _OTHER.fullmatch(word.group()):
+        if index not in inside and _OTHER.fullmatch(phrase, word.start(), word.end()):
             return phrase[: word.start()]
     return phrase
 
@@ -469,6 +469,7 @@ class Topic(Term):
     WIRING = "wiring"  # cables, cords and raceways
     CABLE_END = "cable end"  # boxes, joints and hubs, which are no cable however they are called
     HAND_LAMP = "hand lamp"  # lamps that are carried about
+    STAND = "on a stand"  # what is carried about on one
     SLIDING_CONTACT = "sliding contact"  # potentiometers, rheostats, slip rings
     BRAKE = "brake"
     CLUTCH = "clutch"  # and couplings that may slip
@@ -501,8 +502,13 @@ def topics(text: str, *, beside: bool = True) -> frozenset[Topic]:
     """
     sides = _BESIDE.split(_folded(text))
     counted = sides if beside else sides[:1]
-    phrases = (_own(phrase) for side in counted for phrase in _PAUSE.split(side))
-    words = [word for phrase in phrases for word in _topic_words().within(phrase).findall(phrase)]
+    words = [
+        word.group(1)
+        for side in counted
+        for phrase in _PAUSE.split(side)
+        for word in _topic_words().within(phrase).finditer(phrase)
+        if word.start() <= len(_own(phrase))  # `on a tripod` begins where the own part ends
+    ]
     main, others = both_sides(text)
     heads = (
         topic_of(row) for row in (*main, *(others if beside else ())) if row.word.startswith("-")

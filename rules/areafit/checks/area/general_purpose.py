@@ -17,6 +17,7 @@ from areafit.tables.descriptions import (
     both_sides,
     topic_of,
     topics,
+    without_figures,
 )
 from areafit.values import Frozen
 from areafit.verdict import Reason, Role
@@ -31,7 +32,7 @@ FITTINGS = frozenset(
 class GeneralUse(Frozen):
     """What an unmarked electrical part states, for the allowances of general-purpose equipment.
 
-    `carried`: it is called a hand lamp; `sliding`: it is called what has a sliding contact;
+    `carried`: it is called a hand lamp, or one on a stand; `sliding`: it is called what has a sliding contact;
     `contact_beside`: what makes and breaks and comes with it, or what an instrument is called that
     does, by its description; `called`: what that calls it, where it is something electrical that
     is no device of the allowances.
@@ -61,7 +62,7 @@ class GeneralUse(Frozen):
             equipment.inverter_fed,
             equipment.space_heater,
             equipment.interlocked,
-            Topic.HAND_LAMP in told,
+            not told.isdisjoint((Topic.HAND_LAMP, Topic.STAND)),
             Topic.SLIDING_CONTACT in told,
             *_named(equipment),
         )
@@ -91,7 +92,7 @@ def _named(equipment: Equipment) -> tuple[str, str]:
     if equipment.description is None or equipment.device is None:
         return "", ""
     own = equipment.device.value
-    main, beside = both_sides(equipment.description)
+    main, beside = both_sides(without_figures(equipment.description))
     contacts = [row for row in beside if own not in row.devices]
     if equipment.device is Device.INSTRUMENT:
         # What is called a switch has a contact; what has none is called a sensor.
