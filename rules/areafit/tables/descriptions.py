@@ -500,21 +500,34 @@ def topics(text: str, *, beside: bool = True) -> frozenset[Topic]:
     >>> Topic.RADIO in topics("Bracket for a radio")
     False
     """
-    sides = _BESIDE.split(_folded(text))
-    counted = sides if beside else sides[:1]
-    words = [
-        word.group(1)
-        for side in counted
-        for phrase in _PAUSE.split(side)
-        for word in _topic_words().within(phrase).finditer(phrase)
-        if word.start() <= len(_own(phrase))  # `on a tripod` begins where the own part ends
-    ]
+    words = _topic_words_in(text, beside=beside)
     main, others = both_sides(text)
     heads = (
         topic_of(row) for row in (*main, *(others if beside else ())) if row.word.startswith("-")
     )
     told = {*(_topics()[word].topic for word in words), *heads}
     return frozenset(topic for topic in told if topic is not None) - {Topic.NOTHING}
+
+
+def words_of(topic: Topic, text: str) -> tuple[str, ...]:
+    """The words of a description, without what it comes with, that bring a part under one topic.
+
+    >>> words_of(Topic.NO_INSTRUMENT, "Toaster with brush")
+    ('toaster',)
+    """
+    words = _topic_words_in(text, beside=False)
+    return tuple(_topics()[word].word for word in words if _topics()[word].topic is topic)
+
+
+def _topic_words_in(text: str, *, beside: bool) -> list[str]:
+    sides = _BESIDE.split(_folded(text))
+    return [
+        word.group(1)
+        for side in (sides if beside else sides[:1])
+        for phrase in _PAUSE.split(side)
+        for word in _topic_words().within(phrase).finditer(phrase)
+        if word.start() <= len(_own(phrase))  # `on a tripod` begins where the own part ends
+    ]
 
 
 def names_wiring(text: str) -> bool:

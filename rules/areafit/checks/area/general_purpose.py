@@ -18,6 +18,7 @@ from areafit.tables.descriptions import (
     topic_of,
     topics,
     without_figures,
+    words_of,
 )
 from areafit.values import Frozen
 from areafit.verdict import Reason, Role
@@ -32,10 +33,10 @@ FITTINGS = frozenset(
 class GeneralUse(Frozen):
     """What an unmarked electrical part states, for the allowances of general-purpose equipment.
 
-    `carried`: it is called a hand lamp, or one on a stand; `sliding`: it is called what has a sliding contact;
-    `contact_beside`: what makes and breaks and comes with it, or what an instrument is called that
-    does, by its description; `called`: what that calls it, where it is something electrical that
-    is no device of the allowances.
+    `carried`: it is called a hand lamp; `on_stand`: it is said to stand on a movable stand;
+    `sliding`: it is called what has a sliding contact; `contact_beside`: what makes and breaks and
+    comes with it, or what an instrument is called that does, by its description; `called`: what
+    that calls it, where it is something electrical that is no device of the allowances.
     """
 
     device: Device | None
@@ -46,6 +47,7 @@ class GeneralUse(Frozen):
     space_heater: bool | None
     interlocked: bool | None = None
     carried: bool = False
+    on_stand: bool = False
     sliding: bool = False
     contact_beside: str = ""
     called: str = ""
@@ -62,7 +64,8 @@ class GeneralUse(Frozen):
             equipment.inverter_fed,
             equipment.space_heater,
             equipment.interlocked,
-            not told.isdisjoint((Topic.HAND_LAMP, Topic.STAND)),
+            Topic.HAND_LAMP in told,
+            Topic.STAND in told,
             Topic.SLIDING_CONTACT in told,
             *_named(equipment),
         )
@@ -92,7 +95,8 @@ def _named(equipment: Equipment) -> tuple[str, str]:
     if equipment.description is None or equipment.device is None:
         return "", ""
     own = equipment.device.value
-    main, beside = both_sides(without_figures(equipment.description))
+    text = without_figures(equipment.description)
+    main, beside = both_sides(text)
     contacts = [row for row in beside if own not in row.devices]
     if equipment.device is Device.INSTRUMENT:
         # What is called a switch has a contact; what has none is called a sensor.
@@ -106,7 +110,16 @@ def _named(equipment: Equipment) -> tuple[str, str]:
     if equipment.device is Device.SQUIRREL_CAGE_MOTOR:
         others += [row for row in beside if topic_of(row) in _NO_INSTRUMENTS - {Topic.BRAKE}]
     opens = [row.word for row in contacts if not _MAKES_AND_BREAKS.isdisjoint(row.devices)]
-    return opens[0] if opens else "", others[0].word if others else ""
+    called = [row.word for row in others]
+    if not any(own in row.devices for row in main):
+        called += words_of(Topic.NO_INSTRUMENT, text)
+        driven = equipment.device in _DRIVEN or any(own in row.devices for row in beside)
+        called += () if driven else words_of(Topic.POWER_DRIVEN, text)
+    return opens[0] if opens else "", called[0] if called else ""
+
+
+# A pump that states its motor is told by that.
+_DRIVEN = frozenset({Device.SQUIRREL_CAGE_MOTOR, Device.MOTOR_WITH_SWITCH})
 
 
 # What a box for terminals, a luminaire or a transformer is made of, and how it is wired.
@@ -218,6 +231,14 @@ def _unmet(row: GeneralPurpose, use: GeneralUse) -> Iterator[_Unmet]:
     if use.carried and use.device is Device.LUMINAIRE and not row.area.startswith("III"):
         message = "The allowance is for fixed luminaires; portable ones are marked for the place."
         yield _Unmet("device", message, fails=True)
+    elif use.on_stand and use.device is Device.LUMINAIRE and not row.area.startswith("III"):
+        yield _Unmet(
+            "device",
+            "By its name it stands on a stand. The allowance is for fixed luminaires; one on a "
+            "movable stand also needs a cord as for portable lamps, which no fact here shows.",
+            remedy="Choose a portable luminaire that is marked for the place; or have a role "
+            "accept stand and cord by a waiver (NFPA 70 501.130(B), 501.140).",
+        )
     yield from _contacts(row, use)
     if row.enclosures and use.enclosure is None:
         yield _Unmet("enclosure", "How it is enclosed is not stated.")
