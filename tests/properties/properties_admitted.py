@@ -14,6 +14,7 @@ from properties_world import Tree, at  # made importable by conftest
 from areafit.facts.quantity import Dimension, parse
 from areafit.tables import Tables
 from areafit.tables.descriptions import Piece, Topic, is_screw, pieces, tool_named, topics
+from areafit.tables.limits import figure
 from areafit.tables.materials import SurfaceClass
 
 _TABLES = Tables.shipped()
@@ -255,6 +256,13 @@ def _conducts(stated: Stated) -> bool:
     return bool(grades) and all(grade.surface is SurfaceClass.CONDUCTIVE for grade in grades)
 
 
+def _thin_as_paint(stated: Stated) -> bool:
+    """Whether it is a layer so thin that it needs no test."""
+    thickness = stated.beside.get("layer_thickness")
+    most = figure("layer on metal without a breakdown test").amount(Dimension.LENGTH)
+    return thickness is not None and parse(str(thickness), Dimension.LENGTH) <= most
+
+
 def _known_material(stated: Stated) -> bool:
     return bool(_TABLES.materials(str(stated.beside.get("material"))))
 
@@ -304,7 +312,7 @@ def _cold(stated: Stated) -> bool:
 
 
 def _needs_no_papers(stated: Stated) -> bool:
-    free = stated.kinds <= {"structural", "loose item"} or "device" in stated.line
+    free = stated.kinds <= {"structural", "loose item", "mechanical"} or "device" in stated.line
     return not stated.marking and (free or Topic.WIRING in topics(stated.text))
 
 
@@ -409,7 +417,7 @@ LIST: tuple[Admitted, ...] = (
             ),
             "part.arcing": _any(_prints("."), _FITTING),
             "part.heat_producing": _any(_prints("."), _FITTING),
-            "part.entries": _any(_FITTING, _unclassified),
+            "part.entries": _any(_FITTING, _unclassified, _prints(r"^Ex i[abc] II")),
         },
     ),
     Admitted(
@@ -429,6 +437,7 @@ LIST: tuple[Admitted, ...] = (
             "part.materials.conveys": _has("conveys"),
             "part.materials.backing": _any(_beside("substrate"), _unearthed),
             "part.materials.surface_resistance": _conducts,
+            "part.materials.breakdown_voltage": _thin_as_paint,
             "part.materials.composition": _known_material,
             "part.materials.counterface": _not(_moves_unassessed),
             "part.materials_complete.complete": _beside("document"),

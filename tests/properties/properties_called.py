@@ -175,6 +175,18 @@ CALLED: dict[str, Tree] = {
             )
         ]
     ),
+    "thick layer on metal": _fixed(
+        materials=[
+            _of(
+                "polyester powder coat",
+                "coat",
+                surface_area="1 m²",
+                layer_thickness="0.5 mm",
+                breakdown_voltage="3 kV",
+                backing="earthed metal",
+            )
+        ]
+    ),
     "one of two pieces": _fixed(
         place={"atmosphere": "normal"},
         materials=[_of("316", "body"), _of("6061", "plate")],

@@ -272,6 +272,9 @@ WITNESSES: tuple[Witness, ...] = (
         ),
     ),
     Witness(
+        "part.materials.breakdown_voltage", "layer on metal", (*_USE, "breakdown_voltage"), "9 kV"
+    ),
+    Witness(
         "part.materials.counterface",
         _GAS,
         (*_FIXED, "materials", 0, "counterface"),
@@ -316,6 +319,7 @@ ASKED: tuple[Asked, ...] = (
     Asked("circuit of a bent source", ("loops", 0, "source", "linear")),
     Asked("circuit of a sensor with a cell", ("loops", 0, "devices", 0, "active")),
     Asked("layer on metal", (*_USE, "backing")),
+    Asked("thick layer on metal", (*_USE, "breakdown_voltage")),
     Asked("belt", (*_USE, "surface_resistance")),
     Asked("one of two pieces", (*_LINE, "contacts", 0, "component")),
     Asked("one of two pieces", (*_LINE, "contacts", 0, "with_component")),
