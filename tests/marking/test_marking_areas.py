@@ -41,7 +41,38 @@ GOOD = [
         "zone gas zone 1 IIB T3 200; zone dust zone 21 IIIB max 135",
         DUST,
     ),
+    ("Class 1 Div II, Group D", "division gas I/2 D", NEC),
+    ("Class I, Division II, Groups C & D", "division gas I/2 C D", NEC),
+    ("Class II Div. I Group G", "division dust II/1 G", NEC),
+    ("Class I, Zone 0, AEx IIC", "zone gas zone 0 I IIC", ZONE),
+    ("Ex-Zone 1", "zone gas zone 1", ZONE),
+    ("ATEX Zone 2 IIA T3", "zone gas zone 2 IIA T3 200", ZONE),
+    ("Zone ATEX 1 IIB T3", "zone gas zone 1 IIB T3 200", ZONE),
+    ("zona 22 IIIB", "zone dust zone 22 IIIB", DUST),
+    ("Zone 21 (dust), T 135 °C", "zone dust zone 21 max 135", DUST),
+    ("zone 20, poussières, IIIC, T = 120 °C", "zone dust zone 20 IIIC max 120", DUST),
+    ("Zone 1, Explosionsgruppe IIB, Temperaturklasse T3", "zone gas zone 1 IIB T3 200", ZONE),
+    ("Zone 2 IIA T3 Gc", "zone gas zone 2 IIA T3 200", ZONE),
+    ("Zone 0/1", "zone gas zone 0; zone gas zone 1", ZONE),
+    ("Zone 1/21", "zone gas zone 1; zone dust zone 21", DUST),
+    (
+        "Zone 1/21, IIB T4, IIIC T125 °C",
+        "zone gas zone 1 IIB T4 135; zone dust zone 21 IIIC max 125",
+        DUST,
+    ),
+    (
+        "Zone 2 and Zone 22, IIIB, T120 °C, IIA",
+        "zone gas zone 2 IIA; zone dust zone 22 IIIB max 120",
+        DUST,
+    ),
     ("unclassified", "unclassified", "common practice, no source"),
+    ("not classified", "unclassified", "common practice, no source"),
+    ("non hazardous area", "unclassified", "common practice, no source"),
+    ("general purpose area", "unclassified", "common practice, no source"),
+    ("nicht explosionsgefährdet", "unclassified", "common practice, no source"),
+    ("Ex-freier Bereich", "unclassified", "common practice, no source"),
+    ("hors zone ATEX", "unclassified", "common practice, no source"),
+    ("zona no clasificada", "unclassified", "common practice, no source"),
     ("Non-hazardous", "unclassified", "common practice, no source"),
     ("unclassified location", "unclassified", "common practice, no source"),
     ("safe", "unclassified", "common practice, no source"),
@@ -68,8 +99,10 @@ CONTRADICTORY = [
     ("Zone 3", "There is no Zone 3; zones are 0, 1, 2 (gas) and 20, 21, 22 (dust)."),
     ("Class I, Zone 1, Division 2", "by division or by zone, not by both"),
     ("safe area; Zone 2", "unclassified or classified, not both"),
+    ("unclassified, Gb", "no temperature class and no level"),
+    ("Zone 1/21 IIIB IIIC", "one group"),
     ("Zone 2; unclassified", "unclassified or classified, not both"),
-    ("unclassified, T4", "no group and no temperature class"),
+    ("unclassified, T4", "no group, no temperature class"),
     ("Class I, Division 1, Division 2", "named twice"),
 ]
 INCOMPLETE = ["", "Class I", "Division 1, Group D", "IIB", "T4", "somewhere wet", "x" * 3000]
@@ -102,7 +135,9 @@ def test_what_is_missing_is_said_and_nothing_guessed(text: str) -> None:
 @pytest.mark.parametrize(
     "text",
     [
-        "Zone 1 Gb",
+        "Zone 1 dust",
+        "Zone 1 inside, Zone 2 outside",
+        "non hazardous area; Zone 2",
         "not Zone 1",
         "Zone 1 intrinsically safe",
         "Zone 1 X",
@@ -114,6 +149,14 @@ def test_what_is_missing_is_said_and_nothing_guessed(text: str) -> None:
 def test_words_that_are_no_area_are_reported(text: str) -> None:
     reading = read_area(text)
     assert any("could not be read" in problem for problem in reading.problems)
+
+
+@pytest.mark.parametrize("text", ["Zone 2 Gb", "Zone 1 Gc", "Zone 1 Db", "Class I, Division 1, Ga"])
+def test_another_level_than_that_of_the_zone_is_a_wish_of_its_own(text: str) -> None:
+    """IEC 60079-14:2013 5.3, from memory: a level is asked for by zone or by assessment."""
+    (problem,) = read_area(text).problems
+    assert "`required_epl`" in problem
+    assert read_area("Zone 1 Gb").problems == ()
 
 
 def test_a_temperature_without_its_unit_is_asked_about() -> None:

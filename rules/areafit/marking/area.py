@@ -9,9 +9,10 @@ from areafit.facts.place import Area, AreaReading, AreaSystem
 from areafit.facts.protection import Hazard
 from areafit.marking.blocks import CodeBlock
 from areafit.marking.codes import HAZARD_OF_CLASS, letters_of
-from areafit.marking.iec_atex import read_zone_group
-from areafit.marking.level import zone_hazard
+from areafit.marking.iec_atex import read_level, read_zone_group
+from areafit.marking.level import zone_hazard, zone_letter
 from areafit.marking.north_america import (
+    ZONES,
     read_class,
     read_division,
     read_letters,
@@ -30,9 +31,11 @@ from areafit.marking.words import (
     Fault,
     Filler,
     Found,
+    Levels,
     SafePlace,
     Temperature,
     Word,
+    ZoneGroup,
     ZoneWord,
     read_separator,
     read_words,
@@ -64,6 +67,7 @@ def read_area(text: str) -> AreaReading:
         problems += [missing] if missing else []
         wrong += found if not wrong else [each for each in found if each is not _NO_SUCH_ZONE]
         if not (found or missing):
+            problems += _other_level(block)
             areas += _areas(block)
     wrong += _mixture(areas)
     problems += wrong
@@ -92,11 +96,20 @@ def _read_unclassified(tokens: Tokens, index: int) -> Found | None:
     return found if found and isinstance(found[0][0], SafePlace | Filler) else None
 
 
-_SAFE = pattern(r"safe(?: (?:areas?|locations?|places?))?\b", re.IGNORECASE)
+_SAFE = pattern(
+    r"safe(?: (?:areas?|locations?|places?))?\b"
+    r"|(?:(?:non?|not|nicht)[ -]?(?:hazardous|classified|class[eé]e|classificat[ao]"
+    r"|clasificad[ao]|explosionsgef[aä]hrdet(?:er)?)"
+    r"(?: (?:areas?|locations?|places?|Bereich|zone?))?"
+    r"|zon[ae] (?:non? (?:class[eé]e|classificata|clasificada)|s[iu]cura|segura|s[uû]re)"
+    r"|hors zone(?: ATEX)?|sicherer Bereich|kein Ex-?Bereich|(?:Ex|ex)-freie[rs]? Bereich"
+    r"|general[ -]purpose(?: (?:areas?|locations?))?)(?=\s*$)",
+    re.IGNORECASE,
+)
 
 
 def _read_safe_area(tokens: Tokens, index: int) -> Found | None:
-    """`safe` and `safe area`, as the trade calls a place that is not classified.
+    """`safe area` and the like, as the trade calls a place that is not classified.
 
     Only where the text begins with it: behind other words it may say something else.
     """
@@ -104,14 +117,57 @@ def _read_safe_area(tokens: Tokens, index: int) -> Found | None:
     return None if behind is None else ((SafePlace(),), behind)
 
 
+# Words of a document that say no more than what stands beside them.
+_LABEL = pattern(
+    r"(?:(?:hazardous|classified|explosionsgef[aä]hrdeter) (?:areas?|locations?|Bereich)"
+    r"|Ex-?Bereich|ATEX|IECEx|A?Ex(?=[ -](?:Zon|II))|(?:gas|dust|explosion) group"
+    r"|(?:Explosions|Gas|Staub)?gruppe|groupe(?: de gaz)?|gruppo|grupo|T(?= ?=)"
+    r"|Temperaturklasse|temp(?:erature|\.)? class|class[ei] (?:de|di) temp[eé]ratur[ea]"
+    r"|clase de temperatura)(?!\w)(?: ?[=:])?",
+    re.IGNORECASE,
+)
+
+
+_SAYS_HAZARD = {
+    Hazard.GAS: pattern(r"gas(?:es?)?|gaz|vapou?rs?|dampf|vapeurs?", re.IGNORECASE),
+    Hazard.DUST: pattern(r"dusts?|staub|poussières?|polver[ei]|polvo", re.IGNORECASE),
+}
+
+
+def _read_hazard(tokens: Tokens, index: int) -> Found | None:
+    """`Zone 21 (dust)`: a word that says what the zones of the text say."""
+    zones = [zone_hazard(int(each.text)) for each in tokens.padded if each.text in ZONES]
+    said = [each for each, word in _SAYS_HAZARD.items() if word.fullmatch(tokens.at(index).text)]
+    return ((Filler(),), index + 1) if zones and said and set(zones) == set(said) else None
+
+
+def _read_label(tokens: Tokens, index: int) -> Found | None:
+    behind = tokens.phrase(index, _LABEL)
+    return None if behind is None else ((Filler(),), behind)
+
+
+def _read_zones(tokens: Tokens, index: int) -> Found | None:
+    """`Zone 1`, `Zone 1/21`."""
+    found = read_zone(tokens, index)
+    while found is not None and tokens.at(found[1]).text == "/":
+        more = tokens.at(found[1] + 1).text
+        if more not in ZONES:
+            break
+        found = (*found[0], ZoneWord(int(more))), found[1] + 2
+    return found
+
+
 _READERS = (
     _read_unclassified,
     _read_safe_area,
     read_class,
     read_division,
-    read_zone,
+    _read_zones,
+    _read_label,
+    _read_hazard,
     read_zone_group,
     read_letters,
+    read_level,
     read_one_class,
     read_unlabelled_span,
     read_figure,
@@ -125,8 +181,28 @@ def _gather(words: Iterable[Word]) -> list[CodeBlock]:
     for word in words:
         if _begins(blocks[-1], word):
             blocks.append(CodeBlock())
-        blocks[-1].add(word)
+        block = blocks[-1]
+        if len(blocks) > 1 and _is_of(blocks[-2], word) and not _is_of(block, word):
+            block = blocks[-2]
+        block.add(word)
     return blocks
+
+
+def _is_of(block: CodeBlock, word: Word) -> bool:
+    """Whether a zone still lacks what a word says of gas or of dust: `Zone 1/21, IIB T4, IIIC`."""
+    zone = block.zones[0] if block.zones else None
+    if zone is None:
+        return False
+    match word:
+        case ZoneGroup(group):
+            return group.hazard is zone_hazard(zone) and not block.groups
+        case Temperature(mark):
+            gas = mark.name in zone_classes()
+            return gas is (zone_hazard(zone) is Hazard.GAS) and not block.temperatures
+        case Levels(levels):
+            return all(level.hazard is zone_hazard(zone) for level in levels) and not block.levels
+        case _:
+            return False
 
 
 def _begins(block: CodeBlock, word: Word) -> bool:
@@ -142,7 +218,7 @@ def _begins(block: CodeBlock, word: Word) -> bool:
 def _is_detailed(block: CodeBlock) -> bool:
     """Whether there are words that only a classified place has."""
     named = block.classes or block.divisions or block.zones
-    return bool(named or block.letters or block.groups or block.temperatures)
+    return bool(named or block.letters or block.groups or block.temperatures or block.levels)
 
 
 def _marks(block: CodeBlock) -> list[TemperatureMark]:
@@ -167,7 +243,7 @@ def _faults(block: CodeBlock) -> Iterator[str]:
     """What makes the words of one place no area that the codes know."""
     if block.safe_place:
         if _is_detailed(block):
-            yield "An unclassified place has no group and no temperature class."
+            yield "An unclassified place has no group, no temperature class and no level."
         return
     marks = _marks(block)
     if block.divisions and block.zones:
@@ -214,6 +290,18 @@ def _zone_faults(block: CodeBlock, marks: Sequence[TemperatureMark]) -> Iterator
     for mark in marks:
         if mark.name and (mark.name not in zone_classes() or hazard is Hazard.DUST):
             yield f"{mark.name} is no temperature class of Zone {zone}."
+
+
+def _other_level(block: CodeBlock) -> Iterator[str]:
+    """A level that is not the one that the zone asks for by itself: `Zone 2, Gb`."""
+    zone = block.zones[0] if block.zones else None
+    for level in (each for levels in block.levels for each in levels):
+        own = zone is not None and (level.hazard, level.value[1:]) == (
+            zone_hazard(zone),
+            zone_letter(zone),
+        )
+        if not own:
+            yield f"{level.value} is not what this area asks for by itself; state `required_epl`."
 
 
 def _areas(block: CodeBlock) -> Iterator[Area]:

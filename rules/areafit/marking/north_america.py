@@ -165,11 +165,11 @@ def read_phrase(tokens: Tokens, index: int) -> Found | None:
 _ROMAN = {"i": "I", "ii": "II", "iii": "III", "1": "I", "2": "II", "3": "III"}
 _CLASS_WORDS = frozenset({"class", "classes", "cl"})
 _DIVISION_WORDS = frozenset({"division", "divisions", "div", "divs"})
-_ZONE_WORDS = frozenset({"zone", "zones", "zn"})
+_ZONE_WORDS = frozenset({"zone", "zones", "zn", "zona", "zonas"})
 GROUP_WORDS = frozenset({"group", "groups", "gp", "gps", "grp", "grps", "gr", "grs"})
 _ALL = "ABCDEFG"
 _TO = frozenset({"-", "to", "thru", "through", "till"})
-_ZONES = frozenset({"0", "1", "2", "20", "21", "22"})
+ZONES = frozenset({"0", "1", "2", "20", "21", "22"})
 
 
 def behind_dot(tokens: Tokens, index: int) -> int:
@@ -276,14 +276,17 @@ def _read_short(tokens: Tokens, index: int) -> Found | None:
 
 
 def read_division(tokens: Tokens, index: int) -> Found | None:
-    """`Division 1`, `Div. 2`, `Divisions 1 and 2`; a comma makes a list after the plural only."""
+    """`Division 1`, `Div. II`, `Divisions 1 and 2`; a comma makes a list after the plural only."""
     word = tokens.at(index).low
     if word not in _DIVISION_WORDS:
         return None
     at = behind_dot(tokens, index + 1)
-    if not tokens.at(at).is_number:
+    number = tokens.at(at)
+    roman = number.low in {"i", "ii"} and _is_class(tokens, at)
+    behind_class = any(each.low in _CLASS_WORDS for each in tokens.padded[:index])
+    if not number.is_number and not (roman and behind_class):
         return None
-    found = [tokens.at(at).text]
+    found = [number.text if number.is_number else str(len(number.low))]
     at += 1
     then = _behind_joiner(tokens, at)
     listed = tokens.at(then - 1).text != "," or word.endswith("s")
@@ -303,8 +306,9 @@ def _divisions(numbers: list[str]) -> tuple[Word, ...]:
 
 
 def read_zone(tokens: Tokens, index: int) -> Found | None:
-    """`Zone 1`, `Zone 21`."""
+    """`Zone 1`, `Zone 21`, and as French documents have it `Zone ATEX 1`."""
     at = behind_dot(tokens, index + 1)
+    at += tokens.at(at).text == "ATEX"
     number = tokens.at(at)
     if tokens.at(index).low not in _ZONE_WORDS or not number.is_number:
         return None
@@ -312,7 +316,7 @@ def read_zone(tokens: Tokens, index: int) -> Found | None:
 
 
 def _zone(number: str) -> tuple[Word, ...]:
-    if number not in _ZONES:
+    if number not in ZONES:
         message = f"There is no Zone {number}; zones are 0, 1, 2 (gas) and 20, 21, 22 (dust)."
         return ZoneWord(None), Fault(message, clauses.ZONES)
     return (ZoneWord(int(number)),)
