@@ -10,7 +10,7 @@ from areafit.marking import clauses
 from areafit.marking.gases import gas_name
 from areafit.marking.level import find_type, split_types, zone_letter
 from areafit.marking.north_america import GROUP_WORDS, behind_dot
-from areafit.marking.temperature import class_limits, read_degrees
+from areafit.marking.temperature import class_limits, read_degrees, zone_classes
 from areafit.marking.tokens import Tokens
 from areafit.marking.words import (
     Bracket,
@@ -92,7 +92,7 @@ def read_lost_category(tokens: Tokens, index: int) -> Found | None:
 
 
 def _item(tokens: Tokens, index: int) -> tuple[list[CategoryItem], int] | None:
-    """`2 G`, `1/2 G`, `2 (1) G`, `(1) GD`, `2 G (1)`."""
+    """`2 G`, `1/2 G`, `2 (1) G`, `3 (1/2) G`, `(1) GD`, `2 G (1)`."""
     numbers, bare, at = _numbers(tokens, index)
     output, at = _bracketed(tokens, at)
     if not numbers and output is None:
@@ -150,14 +150,13 @@ def _dash_behind(tokens: Tokens, index: int) -> bool:
 
 
 def _bracketed(tokens: Tokens, index: int) -> tuple[int | None, int]:
-    """`(1)`, `(1G)`: the category of what the equipment feeds."""
-    number = tokens.at(index + 1).text
-    if tokens.at(index).text != "(" or number not in {"1", "2", "3"}:
+    """`(1)`, `(1/2)`: the category of what the equipment feeds, of two the milder."""
+    if tokens.at(index).text != "(":
         return None, index
-    at = index + 2
-    if tokens.at(at).text == ")":
-        return int(number), at + 1
-    return None, index
+    numbers, bare, at = _numbers(tokens, index + 1)
+    if not numbers or bare is not None or tokens.at(at).text != ")":
+        return None, index
+    return max(numbers), at + 1
 
 
 def _hazards(tokens: Tokens, index: int) -> tuple[tuple[Hazard, ...], int]:
@@ -356,6 +355,8 @@ def read_bracket(tokens: Tokens, index: int) -> Found | None:
             levels.append(_LEVELS[text])
         elif text.lower() in _MARKS:
             mark = _MARKS[text.lower()]
+        elif text in zone_classes() and any(each.startswith("op ") for each in types):
+            pass  # of the light that leaves (IEC 60079-28:2015 clause 6, from memory)
         elif text not in {",", "/"}:
             wrong.append(Unread(text))
         at = max(behind, at + 1)
