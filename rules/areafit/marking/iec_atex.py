@@ -355,9 +355,7 @@ def read_bracket(tokens: Tokens, index: int) -> Found | None:
             levels.append(_LEVELS[text])
         elif text.lower() in _MARKS:
             mark = _MARKS[text.lower()]
-        elif text in zone_classes() and any(each.startswith("op ") for each in types):
-            pass  # of the light that leaves (IEC 60079-28:2015 clause 6, from memory)
-        elif text not in {",", "/"}:
+        elif text not in {",", "/"} and not _class_of_light(text, types):
             wrong.append(Unread(text))
         at = max(behind, at + 1)
     if tokens.at(at).text != "]":
@@ -366,6 +364,11 @@ def read_bracket(tokens: Tokens, index: int) -> Found | None:
     if not types:
         wrong.append(Unread(tokens.between(index, behind)))
     return (*_brackets(tuple(types), groups, levels, mark), *wrong), behind
+
+
+def _class_of_light(text: str, types: list[str]) -> bool:
+    """Whether it is the class of the light that leaves: IEC 60079-28:2015 6, from memory."""
+    return text in zone_classes() and any(each.startswith("op ") for each in types)
 
 
 def _brackets(
