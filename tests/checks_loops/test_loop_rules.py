@@ -152,6 +152,28 @@ def test_another_output_line_matters_where_both_reactances_are_lumped(kit: Any) 
     assert judged(kit.device(l="100 µH"), p="0.66 W").verdict is PASS  # rounded up
 
 
+# From memory: a pair of a certificate was tested with both at once, so that nothing is halved.
+def test_a_pair_of_values_is_not_halved(kit: Any) -> None:
+    lumped = (kit.device(l="100 µH", c="5 nF"),)
+
+    def judged(rule: str, **source: Any) -> Any:
+        return kit.Setting(sources=(kit.source(**source),), devices=lumped).only(rule)
+
+    halved = judged(C)
+    assert halved.verdict is FLAG
+    assert "`together: yes`" in halved.remedy
+    assert judged(C, together=False).verdict is FLAG
+    pair = judged(C, together=True)
+    assert pair.verdict is PASS
+    assert "a pair that holds for both at once" in pair.message
+    assert judged(C, together=True, c="44 nF").verdict is FLAG  # 45 nF by device and cable
+    assert "together" not in judged(C, c="44 nF").remedy
+    assert judged("loop-source", together=True, linear=False).verdict is PASS
+    second = (kit.source(together=True), kit.source(item="8"))
+    several = kit.Setting(sources=second, devices=lumped)
+    assert several.verdict(C) is FLAG
+
+
 @pytest.mark.parametrize(
     ("marking", "more", "asked"),
     [

@@ -283,6 +283,7 @@ class Lines:
             Um=("250 V", "60 V"),
             supply=("230 V", "24 V"),
             linear=_SAFE_TO_TELL,
+            together=_SAFE_TO_TELL,
         )
         into: dict[str, Sequence[Any]] = {
             "Ui": ("30 V", "15 V"),

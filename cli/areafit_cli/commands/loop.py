@@ -247,7 +247,8 @@ def build(stated: LoopOptions) -> Bom:
     Raises:
         CallError: a word or a quantity cannot be read.
     """
-    sources = [_end(text, "--source", _SOURCE, ("linear", "non-linear")) for text in stated.sources]
+    of_source = ("linear", "non-linear", "together")
+    sources = [_end(text, "--source", _SOURCE, of_source) for text in stated.sources]
     known = ("active", "passive", "simple apparatus")
     devices = [_end(text, "--device", _DEVICE, known) for text in stated.devices]
     here = _list_of_one(stated, stated.area, None, simple=False)
@@ -335,8 +336,13 @@ def _source(item: Item, end: _End) -> LoopSource:
     for name in ("capacitance", "inductance"):
         if name in values:
             values[name] = ByGroup(any=values[name])
-    linear = None if not end.flags else "linear" in end.flags
-    return LoopSource(item, **values, linear=linear)
+    straight = not end.flags.isdisjoint({"linear", "non-linear"})
+    return LoopSource(
+        item,
+        **values,
+        linear="linear" in end.flags if straight else None,
+        together=True if "together" in end.flags else None,
+    )
 
 
 def _device(item: Item, end: _End) -> LoopDevice:

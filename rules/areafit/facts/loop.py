@@ -19,7 +19,8 @@ class LoopSource(Frozen):
 
     `inductance_per_resistance` (Lo/Ro, in H/Ω) holds for the loop's own group. `maximum_voltage`
     is Um; `supply` the highest voltage that can reach the terminals on the safe side, both in V.
-    `linear` says whether the output falls along a straight line from Uo to Io.
+    `linear` says whether the output falls along a straight line from Uo to Io, `together` that the
+    certificate gives Co and Lo as a pair that may be connected at the same time.
     """
 
     item: Item
@@ -32,6 +33,7 @@ class LoopSource(Frozen):
     maximum_voltage: Decimal | None = None
     supply: Decimal | None = None
     linear: bool | None = None
+    together: bool | None = None
 
 
 class LoopDevice(Frozen):

@@ -169,6 +169,7 @@ class SourceModel(Model):
     maximum_voltage: Voltage | None = written("Um")
     supply: Voltage | None = None
     linear: YesNo | None = None
+    together: YesNo | None = None
 
 
 class DeviceModel(Model):

@@ -43,13 +43,17 @@ class DeviceShare(Frozen):
 
 
 class SourcePermits(Frozen):
-    """What a source permits outside of it, in F, H and H/Ω, and its current in A."""
+    """What a source permits outside of it, in F, H and H/Ω, and its current in A.
+
+    `together`: its capacitance and inductance are a pair that holds for both at once.
+    """
 
     item: str
     capacitance: ByGroup | None
     inductance: ByGroup | None
     inductance_per_resistance: Decimal | None
     current: Decimal | None
+    together: bool | None = None
 
     def of(self, dimension: Dimension) -> ByGroup | None:
         """The figures of one reactance."""
@@ -75,7 +79,12 @@ class Circuit(Frozen):
             loop.group,
             tuple(
                 SourcePermits(
-                    s.item, s.capacitance, s.inductance, s.inductance_per_resistance, s.current
+                    s.item,
+                    s.capacitance,
+                    s.inductance,
+                    s.inductance_per_resistance,
+                    s.current,
+                    s.together,
                 )
                 for s in loop.sources
             ),
@@ -83,6 +92,11 @@ class Circuit(Frozen):
             loop.cable,
             needs_of(case, stated_system(case)),
         )
+
+    @property
+    def paired(self) -> bool:
+        """Whether the permitted reactances hold for both at once, so that nothing is halved."""
+        return bool(self.sources) and all(source.together for source in self.sources)
 
     def over(self, gaps: tuple[Gap, ...]) -> "Circuit":
         """The same, were these gaps all that is not known of its places."""
@@ -263,7 +277,7 @@ def budget(circuit: Circuit, dimension: Dimension) -> Budget:
         own,
         tuple(lumps.values()),
         cable_adds(circuit.cable, circuit.law, dimension),
-        _halving(lumps.values()),
+        Halving.NO if circuit.paired else _halving(lumps.values()),
         cap,
         reduced,
     )

@@ -114,6 +114,9 @@ def _less(circuit: Circuit, budget: Budget) -> str:
     ends = (
         f"choose a device with a lower `{pair.input_key}` or a source with a higher `{pair.key}`."
     )
+    if budget.halving is Halving.YES and budget.full is not None and budget.known <= budget.full:
+        ends += " Where the certificate gives Co and Lo as a pair that may be connected together, "
+        ends += "state `together: yes` of the source."
     if not budget.longest:
         return capital(ends)
     length = show(_down(budget.longest), Dimension.LENGTH)
@@ -253,6 +256,8 @@ def _total(budget: Budget) -> str:
 
 def _halved(circuit: Circuit, budget: Budget) -> str:
     """Whether the permitted reactances are halved, with the shares that decide it."""
+    if circuit.paired:
+        return "Co and Lo are stated as a pair that holds for both at once, so nothing is halved."
     edge = lumped_share().value
     so = {
         Halving.YES: f": both above {edge}, so both limits are halved.",
@@ -322,7 +327,8 @@ LOOP_CAPACITANCE = Rule[Circuit](
     answer_by=Role.SUPPLIER,
     note="Co is taken for the most onerous group of all places that the loop enters. Where the "
     "devices lump more than 1 % of Co and of Lo, cable left out, both are halved and Co is capped "
-    "at 1 µF, in IIC and Division groups A and B at 600 nF. Default cable values count only where "
+    "at 1 µF, in IIC and Division groups A and B at 600 nF; not where `together` says that the "
+    "certificate gives them as a pair. Default cable values count only where "
     "`values: default` is written. Whether the source's values lie below the published ignition "
     "curves is not checked.",
     ask=_asks(_judge_capacitance),
@@ -333,6 +339,13 @@ LOOP_CAPACITANCE = Rule[Circuit](
             "Devices that lump both: Co is halved",
             Verdict.FLAG,
             changed("Li: 10 µH", "Li: 100 µH"),
+        ),
+        example(
+            "The same where the certificate gives Co and Lo as a pair",
+            Verdict.PASS,
+            changed("Li: 10 µH", "Li: 100 µH").replace(
+                "{item: '9', ", "{item: '9', together: yes, "
+            ),
         ),
         example("No cable data", Verdict.UNPROVEN, changed(", values: default", "")),
     ),

@@ -38,10 +38,10 @@ class Feeding(Frozen):
 
     sources: tuple[str, ...]
     non_linear: tuple[str, ...]
-    bent: tuple[str, ...]
-    reduced: bool
     active: tuple[str, ...]
-    supplied: tuple[str, ...]
+    bent: tuple[str, ...] = ()
+    reduced: bool = False
+    supplied: tuple[str, ...] = ()
 
 
 def _ask_source(case: LoopCase, _demands: None) -> Iterator[Ask[Feeding]]:
@@ -54,12 +54,12 @@ def _ask_source(case: LoopCase, _demands: None) -> Iterator[Ask[Feeding]]:
         Feeding(
             sources,
             tuple(source.item for source in loop.sources if source.linear is False),
-            tuple(
-                source.item for source in loop.sources if source.linear is None and _bent(source)
-            ),
-            halving in (Halving.YES, Halving.AT_THE_EDGE),
             tuple(d.item for d in loop.devices if d.active or d.item in fed_back),
-            tuple(d.item for d, end in ends if d.active is None and _may_supply(end.equipment)),
+            bent=tuple(s.item for s in loop.sources if s.linear is None and _bent(s)),
+            reduced=halving in (Halving.YES, Halving.AT_THE_EDGE),
+            supplied=tuple(
+                d.item for d, end in ends if d.active is None and _may_supply(end.equipment)
+            ),
         ),
         "sources" if len(sources) > 1 else "source",
     )
