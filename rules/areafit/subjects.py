@@ -21,7 +21,7 @@ from areafit.facts.part import (
     Part,
     Wetting,
 )
-from areafit.tables.descriptions import is_screw
+from areafit.tables.part_names import is_screw
 from areafit.tables.words import Reach, reach_of
 from areafit.values import Frozen, replace
 

@@ -13,9 +13,9 @@ from properties_world import Tree, at  # made importable by conftest
 
 from areafit.facts.quantity import Dimension, parse
 from areafit.tables import Tables
-from areafit.tables.descriptions import Piece, Topic, is_screw, pieces, tool_named, topics
 from areafit.tables.limits import figure
 from areafit.tables.materials import SurfaceClass
+from areafit.tables.part_names import Piece, Topic, is_screw, pieces, tool_named, topics
 
 _TABLES = Tables.shipped()
 _LISTS = {

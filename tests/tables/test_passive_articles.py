@@ -3,8 +3,9 @@
 import pytest
 
 from areafit.importing.proposals import proposed
-from areafit.tables.descriptions import DescribedPart, PassiveArticle, Says
+from areafit.tables.descriptions import DescribedPart, Says
 from areafit.tables.load import rows
+from areafit.tables.part_names import PassiveArticle
 
 
 def test_each_passive_article_is_a_known_word_for_what_moves() -> None:

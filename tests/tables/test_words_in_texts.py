@@ -9,9 +9,9 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from areafit.pattern import AnyOf, Words
-from areafit.tables.descriptions import TopicWord
 from areafit.tables.load import rows
 from areafit.tables.materials import HiddenItem, hidden_in
+from areafit.tables.part_names import TopicWord
 
 TOPICS = sorted((row.word for row in rows("part_topics", TopicWord)), key=len, reverse=True)
 BEFORE, BEHIND = r"(?<![\w-])", r"(?:e?s)?(?![\w-])"

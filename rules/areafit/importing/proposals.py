@@ -9,13 +9,8 @@ from typing import Any
 
 from areafit.facts.part import Kind
 from areafit.marking import decode
-from areafit.tables.descriptions import (
-    Says,
-    both_sides,
-    described,
-    is_passive,
-    without_figures,
-)
+from areafit.tables.descriptions import Says, both_sides, described, without_figures
+from areafit.tables.part_names import is_passive
 
 _WIRED = frozenset({Says.POWERED, Says.ELECTRICAL, Says.FIGURE})
 _STILL = frozenset({Says.CARRIER, Says.FIXED, Says.SEAL})

@@ -308,17 +308,17 @@ _SPECS = (
     _fixed(
         "part_topics",
         "Words of a description that bring a part under a rule of its own",
-        "descriptions:TopicWord",
+        "part_names:TopicWord",
         1,
     ),
     _fixed(
         "passive_articles",
         "Words that name mechanical articles in which nothing is electrical",
-        "descriptions:PassiveArticle",
+        "part_names:PassiveArticle",
         1,
     ),
     _fixed(
-        "piece_names", "Words that name belts, hoses, guards and pins", "descriptions:PieceName", 1
+        "piece_names", "Words that name belts, hoses, guards and pins", "part_names:PieceName", 1
     ),
     _fixed(
         "placeholders",
@@ -422,9 +422,7 @@ _SPECS = (
         "area:SupersededForm",
         2,
     ),
-    _fixed(
-        "tool_names", "Words that name hand tools, and their sparks", "descriptions:ToolName", 1
-    ),
+    _fixed("tool_names", "Words that name hand tools, and their sparks", "part_names:ToolName", 1),
     _fixed("temperature_classes", "Temperature classes", "area:TemperatureClass", 1),
     _fixed(
         "unifac_groups",

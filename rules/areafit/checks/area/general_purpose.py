@@ -10,16 +10,8 @@ from areafit.facts.place import Area
 from areafit.facts.protection import Law
 from areafit.rule import Answer, Judgement, Row
 from areafit.tables.area import Contacts, GeneralPurpose, general_purpose
-from areafit.tables.descriptions import (
-    DescribedPart,
-    Says,
-    Topic,
-    both_sides,
-    topic_of,
-    topics,
-    without_figures,
-    words_of,
-)
+from areafit.tables.descriptions import DescribedPart, Says, both_sides, without_figures
+from areafit.tables.part_names import Topic, topic_of, topics, words_of
 from areafit.values import Frozen
 from areafit.verdict import Reason, Role
 from areafit.wording import capital

@@ -7,15 +7,8 @@ from areafit.demands import Demands
 from areafit.facts.fittings import Device
 from areafit.facts.part import Equipment, Kind, Mounted
 from areafit.rule import Answer, Ask, Example, Family, Judgement, Row, Rule, Subject
-from areafit.tables.descriptions import (
-    DescribedPart,
-    Says,
-    all_described,
-    both_sides,
-    described,
-    is_called,
-    may_be,
-)
+from areafit.tables.descriptions import DescribedPart, Says, all_described, both_sides, described
+from areafit.tables.part_names import is_called, may_be
 from areafit.values import Frozen, replace
 from areafit.verdict import Reason, Role, Verdict
 

@@ -12,7 +12,7 @@ from areafit.facts.evidence import Evidence
 from areafit.facts.marking import Code
 from areafit.facts.part import Equipment, Kind
 from areafit.facts.protection import Law, Suffix
-from areafit.tables.descriptions import names_wiring
+from areafit.tables.part_names import names_wiring
 from areafit.values import Frozen, Term
 
 

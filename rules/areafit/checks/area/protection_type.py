@@ -12,7 +12,7 @@ from areafit.facts.protection import Law, MarkingSystem
 from areafit.marking.level import effective_level, find_type, is_old_mechanical
 from areafit.rule import Answer, Ask, Example, Family, Judgement, Row, Rule, Subject
 from areafit.tables.area import Gives, ProtectionType, PurgeType, purges
-from areafit.tables.descriptions import Topic, topics
+from areafit.tables.part_names import Topic, topics
 from areafit.values import Frozen, replace
 from areafit.verdict import Reason, Role, Verdict
 

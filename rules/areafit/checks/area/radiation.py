@@ -17,8 +17,8 @@ from areafit.facts.protection import Hazard
 from areafit.facts.quantity import Dimension, show
 from areafit.marking.temperature import class_limits
 from areafit.rule import Answer, Ask, Example, Family, Judgement, Row, Rule, Subject
-from areafit.tables.descriptions import Topic, topics
 from areafit.tables.limits import figure
+from areafit.tables.part_names import Topic, topics
 from areafit.values import Frozen, replace
 from areafit.verdict import Reason, Role, Verdict
 

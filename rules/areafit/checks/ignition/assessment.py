@@ -24,8 +24,8 @@ from areafit.facts.protection import Hazard, Law, Level, Suffix
 from areafit.facts.quantity import Dimension
 from areafit.marking.level import effective_level
 from areafit.rule import Answer, Ask, Example, Family, Judgement, Row, Rule, Subject
-from areafit.tables.descriptions import power_driven
 from areafit.tables.limits import figure
+from areafit.tables.part_names import power_driven
 from areafit.values import Frozen, Term, replace
 from areafit.verdict import Reason, Role, Verdict
 

@@ -8,7 +8,7 @@ from areafit.facts.evidence import Condition, EvidenceType
 from areafit.facts.fittings import Battery, BatteryCare, IntrinsicSafety
 from areafit.facts.part import Equipment, Kind
 from areafit.rule import Answer, Ask, Example, Family, Judgement, Rule, Subject
-from areafit.tables.descriptions import Topic, topics
+from areafit.tables.part_names import Topic, topics
 from areafit.values import Frozen
 from areafit.verdict import Reason, Role, Verdict
 

@@ -12,9 +12,9 @@ from areafit.facts.part import Body, MaterialUse
 from areafit.facts.quantity import Dimension, number, show
 from areafit.rule import Answer, Ask, Example, Family, Judgement, Row, Rule, Subject
 from areafit.tables import Tables
-from areafit.tables.descriptions import Piece, pieces
 from areafit.tables.limits import BeltLimit, Figure, belt_limit, figure
 from areafit.tables.materials import metallic
+from areafit.tables.part_names import Piece, pieces
 from areafit.values import Frozen, replace
 from areafit.verdict import Reason, Role, Verdict
 

@@ -13,9 +13,9 @@ from areafit.facts.part import Body, Equipment, Kind, MaterialUse
 from areafit.facts.quantity import Dimension, number
 from areafit.rule import Answer, Ask, Example, Family, Judgement, Row, Rule, Subject
 from areafit.tables import Tables
-from areafit.tables.descriptions import Piece, names_wiring, pieces
 from areafit.tables.limits import LightMetalLimit, Rust, counterface, figure, light_metal_limit
 from areafit.tables.materials import Material, metallic
+from areafit.tables.part_names import Piece, names_wiring, pieces
 from areafit.tables.words import is_added
 from areafit.values import Frozen, Term, replace
 from areafit.verdict import Reason, Role, Verdict

@@ -8,8 +8,8 @@ from areafit.facts.mechanics import Drive, Fluid, Liquid
 from areafit.facts.part import Body, Kind
 from areafit.facts.quantity import Dimension, show
 from areafit.rule import Answer, Ask, Example, Family, Judgement, Row, Rule, Subject
-from areafit.tables.descriptions import Topic, topics
 from areafit.tables.limits import Figure, figure
+from areafit.tables.part_names import Topic, topics
 from areafit.values import Frozen
 from areafit.verdict import Reason, Role, Verdict
 

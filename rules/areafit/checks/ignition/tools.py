@@ -23,7 +23,6 @@ from areafit.facts.protection import Hazard, Level
 from areafit.pattern import pattern
 from areafit.rule import Answer, Ask, Example, Family, Judgement, Row, Rule, Subject
 from areafit.tables import Tables
-from areafit.tables.descriptions import Piece, pieces, tool_named
 from areafit.tables.limits import (
     Allowed,
     HandToolRow,
@@ -31,6 +30,7 @@ from areafit.tables.limits import (
     hand_tool,
     steel_tool_gas,
 )
+from areafit.tables.part_names import Piece, pieces, tool_named
 from areafit.values import Frozen, Term, replace
 from areafit.verdict import Reason, Role, Verdict
 

@@ -8,7 +8,7 @@ from areafit.facts.mechanics import Brake, BrakeUse, Slip
 from areafit.facts.part import Body, Kind
 from areafit.facts.quantity import Dimension, show
 from areafit.rule import Answer, Ask, Example, Family, Judgement, Rule, Subject
-from areafit.tables.descriptions import Topic, topics
+from areafit.tables.part_names import Topic, topics
 from areafit.values import Frozen
 from areafit.verdict import Reason, Role, Verdict
 

@@ -21,8 +21,8 @@ from areafit.facts.part import Equipment
 from areafit.facts.quantity import Dimension
 from areafit.rule import Answer, Ask, Family, Judgement, Row, Rule, Subject
 from areafit.subjects import LoopCase, LoopEnd
-from areafit.tables.descriptions import Topic, topics
 from areafit.tables.limits import Figure, figure
+from areafit.tables.part_names import Topic, topics
 from areafit.values import Frozen, replace
 from areafit.verdict import Reason, Role, Verdict
 

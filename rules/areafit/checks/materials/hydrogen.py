@@ -12,9 +12,9 @@ from areafit.facts.part import LIQUID, WET, Exposure, MaterialUse
 from areafit.pattern import pattern
 from areafit.rule import Answer, Ask, Example, Family, Judgement, Row, Rule, Subject
 from areafit.tables.chemicals import Hydrogen
-from areafit.tables.descriptions import is_screw
 from areafit.tables.limits import Figure, figure
 from areafit.tables.materials import BARE_STEEL, COATED_STEEL, Material
+from areafit.tables.part_names import is_screw
 from areafit.values import Frozen, Term
 from areafit.verdict import Reason, Role, Verdict
 
