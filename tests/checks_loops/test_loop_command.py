@@ -119,6 +119,21 @@ def test_simple_apparatus_and_other_words(capsys: Capture) -> None:
     assert found["loop-source"] == "unproven"
 
 
+def test_a_device_with_another_protection_says_whether_it_feeds_the_circuit(
+    capsys: Capture,
+) -> None:
+    plate = ("Ex ia IIC T4 Ga", "Ex db ia IIC T4 Ga")
+    for marking, said, expected in (
+        (plate[0], "", "pass"),
+        (plate[1], "", "unproven"),
+        (plate[1], ", passive", "pass"),
+        (plate[1], ", active", "unproven"),
+    ):
+        arguments = [marking if each == plate[0] else each for each in call(device=DEVICE + said)]
+        status = Exit.PASSED if expected == "pass" else Exit.FAILED
+        assert verdicts(data(capsys, arguments, status))["loop-source"] == expected
+
+
 def test_a_cable_by_its_units(capsys: Capture) -> None:
     source = SOURCE.replace("4.2 mH", "0.1 mH") + ", Lo/Ro 55 µH/Ω, linear"
     cable = "400 m, 0.1 nF/m, 0.5 µH/m, 22 µH/ohm"

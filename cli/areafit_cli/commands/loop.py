@@ -346,7 +346,8 @@ def _source(item: Item, end: _End) -> LoopSource:
 
 
 def _device(item: Item, end: _End) -> LoopDevice:
-    return LoopDevice(item, **end.values, active=True if "active" in end.flags else None)
+    said = not end.flags.isdisjoint({"active", "passive"})
+    return LoopDevice(item, **end.values, active="active" in end.flags if said else None)
 
 
 def _end(
