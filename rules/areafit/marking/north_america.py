@@ -3,7 +3,7 @@
 import re
 
 from areafit.facts.groups import Group
-from areafit.facts.protection import Purge
+from areafit.facts.protection import Purge, Suffix
 from areafit.marking import clauses
 from areafit.marking.tokens import Token, Tokens
 from areafit.marking.words import (
@@ -19,6 +19,7 @@ from areafit.marking.words import (
     PurgeMark,
     SafePlace,
     Separator,
+    SuffixMark,
     TradeWord,
     Word,
     ZoneWord,
@@ -41,6 +42,8 @@ _CIRCUITS = (
     rf"(?:provid(?:es|ing)|suppl(?:ies|ying)|with|has|for) {_SAFE} "
     r"(?:circuits?|connections?|outputs?)(?: (?:to|for|in|into)\b)?(?: use in\b)?"
 )
+# Without a verb: several circuits that lead somewhere; one `IS circuit` may be the device itself.
+_LEADING = rf"{_SAFE} (?:circuits|connections|outputs) (?:to|for|in|into)\b(?: use in\b)?"
 _FOR = r"(?: for(?= (?:class|cl)\b))?"
 _NO_SEAL = r"(?:(?:conduit )?seals? not|no (?:conduit )?seals?) required\b"
 _NFPA = r"(?:NFPA ?496(?:[-:][0-9]{2,4})?,? )?"
@@ -51,10 +54,12 @@ _PURGED = r"(?:pressuri[sz](?:ed|ation)|purg(?:ed?|ing))"
 
 
 def _purge(letter: str) -> tuple[str, ...]:
+    # Apart from its word an X may as well be that of special conditions.
+    tie = "-" if letter == "X" else "[ -]"
     return (
         rf"{_NFPA}type:? {letter}[ -]{_PURGED}(?: (?:enclosure|system))?{_BY_NFPA}",
         rf"{_NFPA}{_PURGED},?(?: type:?)? {letter}\b{_BY_NFPA}",
-        rf"{letter}-{_PURGED}(?: (?:enclosure|system))?",
+        rf"{letter}{tie}{_PURGED}(?: (?:enclosure|system))?",
         rf"NFPA ?496(?:[-:][0-9]{{2,4}})?,?:?(?: type)?[ -]{letter}\b",
         rf"type {letter},? (?:per |to |acc\.? to )?NFPA ?496(?:[-:][0-9]{{2,4}})?",
     )
@@ -62,6 +67,7 @@ def _purge(letter: str) -> tuple[str, ...]:
 
 _TRADE_WORDS: tuple[tuple[Word, str], ...] = (
     (ProvidesCircuits(), _CIRCUITS),
+    (ProvidesCircuits(), _LEADING),
     (Associated(), r"associated (?:(?:intrinsically[ -]safe|electrical) )?(?:apparatus|equipment)"),
     (
         Filler(),
@@ -101,6 +107,8 @@ _TRADE_WORDS: tuple[tuple[Word, str], ...] = (
         r"automatic power cut(?:-?off)?(?: on loss(?: of (?:purge|pressure))?)?",
     ),
     (PurgeDetail(action="alarm"), r"alarm on loss(?: of (?:purge|pressure))?"),
+    # What a laboratory recognises is a component of what it lists: no equipment for the field.
+    (SuffixMark(Suffix.U), r"(?:UR )?recogni[sz]ed component\b|cURus\b"),
     (Filler(), r"(?:suitable|identified|listed) for(?: use in)?"),
     (Filler(), r"for use in"),
     (
@@ -131,7 +139,7 @@ _ANY = pattern(
         f"(?:{text})"
         for text in (
             *(text for word, text in _TRADE_WORDS if not isinstance(word, PurgeMark)),
-            rf"NFPA|type:? [XYZ]|{_PURGED}|[XYZ]-",  # as those of a purge begin
+            rf"NFPA|type:? [XYZ]|{_PURGED}|X-|[YZ][ -]",  # as those of a purge begin
         )
     ),
     re.IGNORECASE,
@@ -323,7 +331,7 @@ def _zone(number: str) -> tuple[Word, ...]:
 
 
 def read_letters(tokens: Tokens, index: int) -> Found | None:
-    """`Groups C and D`, `GP ABCD`, `Groups A-D`, `Groups C D`, `Groups C; D`, `Group D`.
+    """`Groups C and D`, `GP ABCD`, `Groups A-D`, `Groups C D`, `Groups C; D`, `Group D only`.
 
     A list keeps one style: after commas a letter without one is no member, blanks alone need the
     order of the alphabet, and after the singular they make no list. So no stray letter is one.
@@ -339,7 +347,15 @@ def read_letters(tokens: Tokens, index: int) -> Found | None:
             Fault(f"There is no Group {first}.", clauses.LETTERS),
         ), at + 1
     listed = _letters_list(tokens, at, commas=word == "group")
-    return None if listed is None else ((_group_letters(listed[0]),), listed[1])
+    if listed is None:
+        return None
+    after = tokens.at(listed[1] + 1)
+    names_gas = bool(after.text) and _GAS_BEHIND.match(tokens.text, after.start) is not None
+    only = tokens.at(listed[1]).low == "only" and not names_gas
+    return (_group_letters(listed[0]),), listed[1] + only
+
+
+_GAS_BEHIND = pattern(r"(?!T ?[1-6])[^\W\d_]")  # `Group B only hydrogen`
 
 
 def _group_letters(letters: str) -> GroupLetters:

@@ -62,7 +62,7 @@ def starts_category(tokens: Tokens, index: int) -> bool:
     return tokens.at(index).text == "I" and after.text in {"M1", "M2", "("}
 
 
-# A recognised component is no listed equipment, so that word stays unread.
+# A recognised component is no listed equipment, so that word is not one of these.
 _AGENCY = pattern(
     r"(?:c?(?:UL|CSA|FM|ETL|MET)(?:us)?)\b(?: (?:listed|approved|certified|classified)\b)?"
     r"(?: (?:std\.? )?[0-9]{3,8}(?:[-.:][0-9]+)*\b| (?:file )?E[0-9]{4,6}\b)?:?",

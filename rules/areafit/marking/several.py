@@ -15,6 +15,7 @@ from areafit.marking import clauses
 from areafit.marking.blocks import OF_PLATE, SILENT, CodeBlock
 from areafit.marking.codes import hazards_of, worse_suffix
 from areafit.marking.limits import default_ambient, hottest, limits_of
+from areafit.marking.north_america import INTRINSICALLY_SAFE
 from areafit.marking.papers import MARKS
 from areafit.marking.temperature import zone_classes
 from areafit.marking.words import (
@@ -35,6 +36,7 @@ from areafit.marking.words import (
     Separator,
     SuffixMark,
     Temperature,
+    TradeWord,
     Types,
     Unread,
     Word,
@@ -57,6 +59,7 @@ _LIKE_PLACE = pattern(
     r"(?<!\w)(?:\w?C\w?L\w?|\w{0,2}C\w{0,2}L\w{0,4}S\w{0,2})(?!\w)", re.IGNORECASE
 )
 _LIKE_CIRCUITS = pattern(r"circuit|connection|output|\bto\Z", re.IGNORECASE)
+_LEADS = pattern(r"\b(?:for|in|into)\Z", re.IGNORECASE)  # of `IS circuits for Class I`
 
 
 def settled(words: Sequence[Word]) -> list[Word]:
@@ -87,7 +90,7 @@ def settled(words: Sequence[Word]) -> list[Word]:
             case Ambient() if beside:
                 done.append(replace(word, unsure=True))
             case Unread(text):
-                done += [word, *_left_of(text, after)]
+                done += [word, *_left_of(text, before, after)]
             case _:
                 done.append(word)
     return done
@@ -100,7 +103,7 @@ def _ranges(around: Sequence[Word]) -> bool:
     return bool(before or (isinstance(last, Unread) and _RANGE_BEHIND.match(last.text)))
 
 
-def _left_of(text: str, after: Word | None) -> Iterator[Word]:
+def _left_of(text: str, before: Word | None, after: Word | None) -> Iterator[Word]:
     """What unread text must count as, so that what stands behind it is nobody else's."""
     if any(each.lower() not in MARKS for each in _LIKE_MARK.findall(text)):
         yield Types("Ex", ())
@@ -110,7 +113,9 @@ def _left_of(text: str, after: Word | None) -> Iterator[Word]:
     if name is not None:
         yield Temperature(TemperatureMark(None, name.group()))
     heads = isinstance(after, (ClassWord, ZoneWord, Types))
-    if "provid" in text.lower() or (heads and _LIKE_CIRCUITS.search(text)):
+    safe = isinstance(before, TradeWord) and before.word == INTRINSICALLY_SAFE
+    led = _LIKE_CIRCUITS.search(text) or (safe and _LEADS.search(text))
+    if "provid" in text.lower() or (heads and led):
         yield ProvidesCircuits()
 
 

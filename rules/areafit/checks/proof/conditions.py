@@ -146,8 +146,8 @@ def _judge_component(question: ExComponent) -> Judgement:
         return Answer(required=required, found="no U").passed("No component mark.")
     if inside is None and question.parent is None:
         return Answer(required=required, found="component certificate (U)").flagged(
-            "U marks a component: it must be assessed within certified equipment and is not "
-            "usable on its own."
+            "U, or `recognized component`, marks a component: it must be assessed within certified "
+            "equipment and is not usable on its own."
         )
     if inside is None:
         found = f"component certificate (U), mounted in item {question.parent}"
