@@ -123,6 +123,9 @@ KINDS = [
     ("kind: electrical, description: DC motor with brushes, device: motor with switch", P),
     ("kind: electrical, description: Gear motor with cable gland, device: squirrel-cage motor", P),
     # common practice, no source: what a cord grip is called in North America
+    ("kind: electrical, description: Thermocouple head, device: junction box", P),
+    ("kind: electrical, description: Thermocouple, device: junction box", U),
+    ("kind: electrical, description: RTD head with transmitter, device: heater", U),
     ("kind: electrical, description: Cord connector, device: cable gland", P),
     ("kind: electrical, description: Cord connector, device: luminaire", U),
     ("kind: electrical, description: Motor space heater, device: motor space heater", P),

@@ -173,11 +173,12 @@ def _question(entry: Entry, needs: Needs, choice: Candidate, demands: Demands) -
     ambient = AmbientQuestion.of(fitting, demands, best.code)
     known = best.code is not None and demands.ambient is not None
     narrow = known and judge_ambient(ambient).verdict is not Verdict.PASS
+    level = LevelQuestion.of(best)
     return EntryQuestion(
         entry,
         needs,
         best.code,
-        LevelQuestion.of(best),
+        replace(level, listed=True) if _omits_division(best.code) else level,
         GroupQuestion.of(best),
         read_rating(asked) if asked is not None else None,
         minimum_of(choice.code, choice.hazard),
@@ -193,6 +194,15 @@ def _question(entry: Entry, needs: Needs, choice: Candidate, demands: Demands) -
         sealed=_is_factory_sealed(choice.code),
         gas_seal=_is_gas_seal(entry, choice),
     )
+
+
+def _omits_division(code: Code | None) -> bool:
+    """Whether a fitting bears class and group and no division: so do most seals and plugs.
+
+    What suits Division 1 need not print it (NFPA 70-2023 500.8(C)(2), from memory). An entry has no
+    papers of its own that could show more; a line that is a fitting states its listing.
+    """
+    return code is not None and code.hazard_class is not None and bool(code.groups)
 
 
 def _is_gas_seal(entry: Entry, choice: Candidate) -> bool:
