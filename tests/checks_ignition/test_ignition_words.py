@@ -4,6 +4,7 @@ from collections.abc import Callable
 from typing import Any
 
 import pytest
+from ruamel.yaml import YAML
 
 from areafit.rule import Judgement
 from areafit.verdict import Role, Verdict
@@ -170,3 +171,50 @@ def test_of_a_plate_that_is_flagged_nothing_more_is_asked(
     hot = ", surface_temperature: {value: 300 °C, case: normal}"
     assert is_open("hot-surface", hot) is ("T4 Gb" not in part)  # there the class speaks
     assert is_open("light-metal", ", materials: [{component: housing, material: AZ91}]")
+
+
+LIGHT = "kind: electrical, marking: Ex db IIB T4 Gb"
+CERTIFICATE = "evidence: [{type: certificate, number: IECEx ABC 21.0001}]"
+
+
+@pytest.mark.parametrize(
+    ("more", "asked"),
+    [
+        (CERTIFICATE, True),  # and passes by it
+        ("evidence: none", False),
+        ("evidence: [{type: certificate, number: tbd}]", False),
+        (f"{CERTIFICATE}, ambient: 0..30 °C", False),
+    ],
+)
+def test_the_metal_of_a_housing_waits_for_its_papers(
+    judging: Judging, more: str, *, asked: bool
+) -> None:
+    """IEC 60079-0:2017 8 is examined with the equipment; from memory."""
+    part = YAML(typ="safe").load(f"{{{LIGHT}, {more}}}")
+    found = judging("light-metal", part, {"area": ZONE, "ambient": "-20..40 °C"})
+    assert bool(found) is asked
+    assert all(each.verdict is Verdict.PASS for each in found)
+
+
+def test_what_is_listed_of_a_housing_is_judged_without_papers(judging: Judging) -> None:
+    part = YAML(typ="safe").load(f"{{{LIGHT}, evidence: none, materials: [{{material: AZ91}}]}}")
+    assert judging("light-metal", part, ZONE)[0].verdict is Verdict.FLAG
+
+
+@pytest.mark.parametrize("rule", ["ignition-hazard", "impact", "hand-tools", "loose-parts"])
+@pytest.mark.parametrize(
+    ("part", "asked"),
+    [
+        ("{kind: loose item, description: Gas monitor, marking: Ex ia IIC T4 Ga}", False),
+        ("{kind: loose item, description: Gas monitor}", True),
+        ("{kind: [electrical, loose item], marking: Ex ic IIC T4 Gc}", False),
+        ("{kind: [electrical, loose item], marking: Ex ia IIC T4 Ga, evidence: none}", False),
+        ("{kind: [electrical, loose item], description: Hammer}", True),
+        ("{kind: loose item, description: Puller, marking: Ex h IIC T4 Gb}", True),
+    ],
+)
+def test_what_an_electrical_plate_answers_is_not_asked_as_of_a_tool(
+    judging: Judging, rule: str, part: str, *, asked: bool
+) -> None:
+    """IEC 60079-0:2017 26.4.3 drops what is carried; what it lacks holds the part. From memory."""
+    assert bool(judging(rule, YAML(typ="safe").load(part), ZONE)) is asked

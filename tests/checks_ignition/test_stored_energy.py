@@ -179,6 +179,8 @@ def test_batteries(say: Say, stated: str, expected: Verdict) -> None:
         ("kind: electrical, description: Sensor", N),
         ("kind: electrical, description: Tablet press control", N),
         ("kind: electrical, description: Battery holder", N),
+        ("kind: electrical, description: Battery room fan switch", N),
+        ("kind: electrical, description: 'Battery charger, battery room'", U),
         ("kind: electrical, description: Battery box", U),
         ("kind: structural, description: Battery box", N),
         ("kind: loose item, description: Spanner", N),

@@ -92,10 +92,12 @@ def names_wiring(text: str) -> bool:
 
     >>> names_wiring("EMT, 3/4"), names_wiring("Motor with cable"), names_wiring("Cable box")
     (True, False, False)
+    >>> names_wiring("MI cable with terminations"), names_wiring("Cable with termination box")
+    (True, False)
     """
     if Topic.WIRING not in topics(text):
         return False  # the usual case, which other rules have looked up too
-    if Topic.CABLE_END in topics(text):
+    if Topic.CABLE_END in topics(_TERMINATED.sub("", text.casefold())):
         return False
     named = (row for side in both_sides(text) for row in side)
     return Topic.WIRING in topics(text, beside=False) and not any(
@@ -104,6 +106,11 @@ def names_wiring(text: str) -> bool:
         and topic_of(row) is not Topic.WIRING
         for row in named
     )
+
+
+# The fittings that its listing asks of a cable (NFPA 70-2023 501.10(A)(1)); what they enter is
+# another part.
+_TERMINATED = pattern(r"(?<!\w)with (?:listed )?terminat(?:ion fitting|ion|or)s?(?=\s*(?:[,;)]|$))")
 
 
 def power_driven(text: str) -> str | None:

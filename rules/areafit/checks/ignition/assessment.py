@@ -53,20 +53,33 @@ def motion(body: Body) -> Motion | None:
     if powered and kinds & {Kind.STRUCTURAL, Kind.LOOSE_ITEM}:
         return Motion.MOVING
     if Kind.LOOSE_ITEM in kinds:
-        return Motion.LOOSE
+        return None if _is_electrical_by_plate(body) else Motion.LOOSE
     return Motion.FIXED if Kind.STRUCTURAL in kinds else None
 
 
+def _is_electrical_by_plate(body: Body) -> bool:
+    """Whether a part called a loose item alone bears electrical codes alone.
+
+    Rule `kind` flags that. What a hand tool is asked waits until it is called electrical, and is
+    then answered by its papers.
+    """
+    codes = body.equipment.codes
+    only_loose = body.equipment.kinds == {Kind.LOOSE_ITEM}
+    return only_loose and bool(codes) and not any(code.of_moving_parts for code in codes)
+
+
 def examined_as_carried(body: Body, demands: Demands) -> bool:
-    """Whether a part is a portable instrument whose papers answer for its housing at the place.
+    """Whether a part is a portable instrument for whose housing its papers answer, or will.
 
     The examination drops it, holds its fasteners and limits what its metal stores (IEC
-    60079-0:2017 26.4.3, 9, 7.5, from memory): nobody bonds a lamp in the hand.
+    60079-0:2017 26.4.3, 9, 7.5, from memory): nobody bonds a lamp in the hand. Where plate or
+    papers do not serve at the place, the rule of what they lack holds the part, and these questions
+    wait for the ones that do.
     """
     if body.equipment.kinds != {Kind.ELECTRICAL, Kind.LOOSE_ITEM} or not demands.hazards:
         return False
-    papers = [body.papers(hazard.hazard) for hazard in demands.hazards]
-    return all(each is not None and each.paper is not None for each in papers)
+    hazards = [each.hazard for each in demands.hazards]
+    return all(each in body.refused or body.papers(each) is not None for each in hazards)
 
 
 def by_hand(body: Body) -> bool:

@@ -202,7 +202,9 @@ def _ask(body: Body, demands: Demands) -> Iterator[Ask[Question]]:
     ]
     if body.materials is None:
         for each in limits:
-            if not (each.refused or _is_out_of_question(body.equipment, each.limit)):
+            # What its own papers would answer waits for them: their rule asks already.
+            waits = each.papers is not None and bool(each.papers.lacks)
+            if not (each.refused or waits or _is_out_of_question(body.equipment, each.limit)):
                 yield Ask(
                     LightMetal("not stated", None, each.limit, None, each.papers), "materials"
                 )

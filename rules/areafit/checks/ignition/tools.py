@@ -85,7 +85,8 @@ def _ask_tool(body: Body, demands: Demands) -> Iterator[Ask[HandTool]]:
     if body.sparks is None and not loose and not by_hand(body):  # as of most parts
         return
     named = tool_named(equipment.description or "")
-    is_tool = (loose or by_hand(body)) if named is not None else loose and not equipment.electrical
+    plain = loose and not equipment.electrical and motion(body) is not None
+    is_tool = (loose or by_hand(body)) if named is not None else plain
     if body.sparks is None and not is_tool:
         return
     stated = () if body.sparks is None else (body.sparks,)
