@@ -10,7 +10,7 @@ from collections.abc import Callable, Iterable, Iterator
 from typing import Any
 
 from areafit.checks.area.ambient import AMBIENT_RANGE
-from areafit.checks.area.entries import rests_on_enclosure
+from areafit.checks.area.entry_questions import rests_on_enclosure
 from areafit.checks.area.group import DUST_GROUP, GAS_GROUP
 from areafit.checks.area.ingress import INGRESS, read_rating
 from areafit.checks.area.level import PROTECTION_LEVEL
