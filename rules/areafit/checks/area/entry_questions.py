@@ -218,7 +218,9 @@ def _omits_division(code: Code | None) -> bool:
     What suits Division 1 need not print it (NFPA 70-2023 500.8(C)(2), from memory). An entry has no
     papers of its own that could show more; a line that is a fitting states its listing.
     """
-    return code is not None and code.hazard_class is not None and bool(code.groups)
+    if code is None or code.divisions:
+        return False
+    return code.hazard_class is not None and bool(code.groups)
 
 
 def _is_gas_seal(entry: Entry, choice: Candidate) -> bool:
