@@ -26,6 +26,13 @@ EQUAL = TABLES.rows("equal_grades", EqualGrade)
         ("titanium grade 7", ("hydrofluoric acid", "1 %", "20 °C"), FLAG),
         ("brass", ("mineral oil", None, "70 °C"), PASS),
         ("brass", ("ammonia solution", "10 %", "20 °C"), FLAG),
+        # EN 10088-1, from memory: 1.4435 has no less of anything than 1.4404, and more molybdenum
+        ("1.4435", ("sodium hydroxide", "1 %", "80 °C"), PASS),
+        ("1.4435", ("hydrochloric acid", "5 %", "25 °C"), FLAG),
+        # makers of titanium, from memory: the alloy is worse in reducing acids and peroxide alone
+        ("titanium", ("ferric chloride", "40 %", "45 °C"), PASS),
+        ("titanium", ("hydrochloric acid", "20 %", "60 °C"), FLAG),
+        ("titanium", ("hydrogen peroxide", "30 %", "25 °C"), UNPROVEN),
         ("UHMWPE", ("toluene", None, "25 °C"), FLAG),
         ("impregnated graphite", ("hydrochloric acid", "10 %", "30 °C"), PASS),
         ("impregnated graphite", ("sodium hydroxide", "50 %", "60 °C"), UNPROVEN),  # its resin

@@ -110,6 +110,25 @@ def test_every_row_of_a_plating_that_is_limited_by_loss_fails_immersed(resist: A
     assert found > 20
 
 
+@pytest.mark.parametrize(
+    ("chemical", "strength", "expected"),
+    [
+        ("cooling lubricant", "5 %", UNPROVEN),
+        ("ammonia water", "10 %", FLAG),
+        ("nitric acid", "10 %", FLAG),
+    ],
+)
+def test_a_plated_brass_is_no_worse_than_the_brass_that_shows_through(
+    resist: Any, chemical: str, strength: str, expected: Verdict
+) -> None:
+    # common practice, no source: glands of nickel-plated brass are used where brass ones are
+    plated = resist("nickel-plated brass", chemical, strength, "25 °C")
+    bare = resist("brass C360", chemical, strength, "25 °C")
+    assert plated.verdict is expected
+    assert bare.verdict is expected
+    assert "layer" not in " ".join(one.message for one in plated.judgements)
+
+
 @pytest.mark.parametrize("chemical", ["marine air", "sea water"])
 def test_hot_dip_zinc_wears_by_micrometres_and_is_no_flag(resist: Any, chemical: str) -> None:
     # ISO 14713-1, from memory: 4 to 8 µm a year in the air of a coast, of 45 to 85 µm

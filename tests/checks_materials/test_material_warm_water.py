@@ -242,3 +242,24 @@ def test_caustic_keeps_its_chloride_from_pitting(
     use = {"material": "304L", "exposure": "immersed", "crevice": False, "welded": True}
     assert ask("pitting", place, {"materials": [use | more]}).verdict is pits
     assert ask("stress-corrosion", place, {"materials": [use | more]}).verdict is cracks
+
+
+@pytest.mark.parametrize(
+    ("grade", "heat", "instead"),
+    [
+        ("304", 55, "Choose a ferritic, duplex or higher alloy as `material`"),
+        ("304", 90, "Choose a ferritic, duplex or higher alloy as `material`"),
+        ("2205", 90, "Choose a super-austenitic or nickel alloy as `material`"),
+        ("904L", 110, "Choose a nickel alloy or titanium as `material`"),
+        ("7075", 20, "Choose an alloy of the 5000 or 6000 series as `material`"),
+    ],
+)
+def test_what_to_choose_stands_more_than_what_is_there(
+    remedies: Any, grade: str, heat: int, instead: str
+) -> None:
+    # common practice, no source: austenitic, duplex, super-austenitic, nickel, in this order
+    part = f"materials: [{{material: '{grade}', exposure: immersed, stressed: true}}]"
+    place = f"chemicals: [{{name: tap water, chloride: 1000 mg/L, temperature: {heat} °C}}]"
+    told = remedies("stress-corrosion", f"kind: structural, {part}", place)
+    assert told
+    assert all(one.startswith(instead) for one in told)

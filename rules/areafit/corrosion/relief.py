@@ -155,13 +155,23 @@ def suffers(row: ResistanceRow, material: Material) -> Mechanism:
         return row.mechanism
     if is_polymer(material):
         return Mechanism.ATTACK_ON_POLYMER
-    return Mechanism.LAYER_CONSUMED if material.family in PLATED else row.mechanism
+    return Mechanism.LAYER_CONSUMED if _of_layer(row, material) else row.mechanism
 
 
 def _eats_layer(row: ResistanceRow, material: Material) -> bool:
     """A layer of some ten micrometres does not outlast a year of 0.1 mm."""
     loses = row.rating is Rating.LIMITED and row.mechanism in _UNIFORM
-    return loses and material.family in PLATED
+    return loses and _of_layer(row, material)
+
+
+def _of_layer(row: ResistanceRow, material: Material) -> bool:
+    """Whether a row speaks of a plating.
+
+    The rows of a bare copper alloy do not, where a plated one is taken for it: they say what
+    happens where the alloy shows through, and its plating makes that no worse.
+    """
+    bare = material.family in COPPER and row.material != material.id
+    return material.family in PLATED and not bare
 
 
 def _traces_only(row: ResistanceRow, material: Material, met: Met) -> bool:

@@ -277,7 +277,7 @@ def _judge_stress_corrosion(case: StressCorrosion) -> Judgement:
         return answer.flagged(
             f"{case.chemical} cracks {case.material} at {number(high)} °C"
             f"{', a spring above all' if case.spring else ''}.",
-            remedy="Choose a ferritic, duplex or higher alloy as `material`, or keep it cooler.",
+            remedy=f"Choose {_resisting(case.limit)} as `material`, or keep it cooler.",
         )
     return _by_stress(case, answer)
 
@@ -301,7 +301,7 @@ def _by_stress(case: StressCorrosion, answer: Answer) -> Judgement:
         return Answer(required, f"{found}, {what}", rows).unproven(
             Reason.CONDITION_TO_ACCEPT,
             f"{case.material} is {what} and meets {case.chemical} in the range where it may crack.",
-            remedy="Choose a duplex or higher alloy as `material`, or relieve the stress or keep "
+            remedy=f"Choose {_resisting(case.limit)} as `material`, or relieve the stress or keep "
             "it cooler and have that accepted in a waiver.",
         )
     return Answer("`stressed` and `welded`", f"{found}; stress not stated", rows).unproven(
@@ -310,6 +310,19 @@ def _by_stress(case: StressCorrosion, answer: Answer) -> Judgement:
         "stated.",
         remedy="State `stressed` and `welded`; hangers and springs are stressed.",
     )
+
+
+def _resisting(limit: CrackingLimit) -> str:
+    """What stands more chloride and warmth than an alloy of this limit."""
+    return _RESISTING.get(limit.family, "a ferritic, duplex or higher alloy")
+
+
+_RESISTING = {
+    "aluminium alloy": "an alloy of the 5000 or 6000 series",
+    "duplex stainless steel": "a super-austenitic or nickel alloy",
+    "super-duplex stainless steel": "a super-austenitic or nickel alloy",
+    "super-austenitic stainless steel": "a nickel alloy or titanium",
+}
 
 
 def _limit_row(limit: CrackingLimit) -> Row:
