@@ -94,3 +94,28 @@ def test_each_side_of_a_pair_has_its_own_level(
     assert not marking.problems
     assert [effective_level(code) for code in marking.codes] == [place]
     assert [effective_level(code) for code in facing((marking,))[0].codes] == [process]
+
+
+@pytest.mark.parametrize(
+    ("text", "groups"),
+    [
+        ("Class I, Div 1, Groups A, B, C, D; NEMA 7CD; T4", "CD"),
+        ("Class I, Div 1, Groups C, D; NEMA 7BCD; T4", "CD"),
+        ("Class I, Div 1, Groups C, D; NEMA 9EFG; T4", "CD"),
+        ("Class I, Div 1, Group B; NEMA 7CD; T4", ""),
+    ],
+)
+def test_the_groups_of_an_enclosure_type_narrow_those_of_the_class(text: str, groups: str) -> None:
+    """NEMA 250 tells types 7 and 9 by class and groups; the narrower governs. From memory."""
+    (code,) = decode(text).codes
+    assert "".join(sorted(group.value for group in code.groups)) == groups
+
+
+def test_the_zones_of_two_sides_each_count_for_theirs() -> None:
+    """UL 60079-26, from memory: Ga towards Zone 0, Gb in Zone 1."""
+    marking = decode("Class I, Zone 0/1, AEx ia/db IIC T4 Ga/Gb")
+    (inner,) = facing((marking,))
+    assert effective_level(marking.codes[0]) is Level.GB
+    assert effective_level(inner.codes[0]) is Level.GA
+    (same,) = facing((decode("Class I, Zone 1, AEx ia/db IIC T4 Ga/Gb"),))
+    assert effective_level(same.codes[0]) is Level.GB

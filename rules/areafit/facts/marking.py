@@ -53,16 +53,16 @@ class Code(Frozen):
     (IEC 60079-26). `level` is the printed EPL, `inner_level` the better half of a pair such as
     Ga/Gb, which counts towards the process only. `categories` are ATEX categories of the
     housing as printed (`2G`, `1/2G` gives `2G` with inner `1G`); `divisions` and `hazard_class`
-    are the North American ones. `gases` names the only gases the equipment serves. `words` are
-    trade words that say a type without a letter: `intrinsically safe`, `nonincendive`,
-    `explosionproof`, `dust-ignitionproof`, `hermetically sealed`. `legacy` marks forms before
-    EPLs (EEx, Ex tD A21, EN 13463 letters), whose level an empty `protection` leaves to the
-    category. `practice` is the zone behind `tD` (`A21`), `extra_gases` names gases served beside
-    the group (`IIB+CS2`). `purge_contents` and `purge_action` are what a plate says of a purged
-    enclosure (`general purpose`, `Division 2`; `power cut`, `alarm`). `ingress` lists what is
-    printed, `IP66, Type 4X`. `faces_process` is set on the half of a pair that faces the process.
-    `bare` is the side that a dash leaves without any protection: `-/2G` the process, `2G/-` the
-    outside.
+    are the North American ones, `inner_zone` the first of `Zone 0/1`. `gases` names the only gases
+    the equipment serves. `words` are trade words that say a type without a letter: `intrinsically
+    safe`, `nonincendive`, `explosionproof`, `dust-ignitionproof`, `hermetically sealed`. `legacy`
+    marks forms before EPLs (EEx, Ex tD A21, EN 13463 letters), whose level an empty `protection`
+    leaves to the category. `practice` is the zone behind `tD` (`A21`), `extra_gases` names gases
+    served beside the group (`IIB+CS2`). `purge_contents` and `purge_action` are what a plate says
+    of a purged enclosure (`general purpose`, `Division 2`; `power cut`, `alarm`). `ingress` lists
+    what is printed, `IP66, Type 4X`. `faces_process` is set on the half of a pair that faces the
+    process. `bare` is the side that a dash leaves without any protection: `-/2G` the process,
+    `2G/-` the outside.
     """
 
     system: MarkingSystem
@@ -79,6 +79,7 @@ class Code(Frozen):
     hazard_class: str | None = None
     divisions: tuple[int, ...] = ()
     zone: int | None = None
+    inner_zone: int | None = None
     equipment_group: str | None = None
     category: str | None = None
     inner_category: str | None = None
@@ -135,8 +136,10 @@ def process_half(code: Code) -> Code:
         code,
         level=code.inner_level,
         category=code.inner_category,
+        zone=code.zone if code.inner_zone is None else code.inner_zone,
         inner_level=None,
         inner_category=None,
+        inner_zone=None,
         faces_process=True,
     )
 

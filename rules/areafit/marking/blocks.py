@@ -78,6 +78,7 @@ class CodeBlock:
         self.classes: list[str] = []
         self.divisions: list[tuple[int, ...]] = []
         self.zones: list[int | None] = []
+        self.inner_zone: int | None = None
         self.letters: list[frozenset[Group]] = []
         self.groups: list[ZoneGroup] = []
         self.gases: list[str] = []
@@ -117,8 +118,9 @@ class CodeBlock:
                 self.classes.extend(classes)
             case DivisionWord(divisions):
                 self.divisions.append(divisions)
-            case ZoneWord(zone):
+            case ZoneWord(zone, inner):
                 self.zones.append(zone)
+                self.inner_zone = inner
             case GroupLetters(groups):
                 self.letters.append(groups)
             case ZoneGroup():

@@ -75,7 +75,8 @@ def _place(code: Code) -> Iterator[str]:
     if code.hazard_class is not None:
         yield f"Class {code.hazard_class},"
     if code.zone is not None:
-        yield f"Zone {code.zone}"
+        inner = "" if code.inner_zone is None else f"{code.inner_zone}/"
+        yield f"Zone {inner}{code.zone}"
 
 
 def _category(code: Code) -> Iterator[str]:

@@ -80,10 +80,23 @@ def _place(block: CodeBlock, code: Code) -> Iterator[Problem]:
     level = code.level
     if level is not None and level.hazard is code.hazard and level.value[1] > best:
         yield Problem(f"Level {level.value} does not reach Zone {code.zone}.", clause)
+    yield from _inner_place(code, clause)
     types = type_levels(code)
     if types and not joined_to_ga(code) and max(types) > best:
         text = f"Type {'/'.join(code.protection)} does not reach Zone {code.zone}."
         yield Problem(text, clause)
+
+
+def _inner_place(code: Code, clause: str) -> Iterator[Problem]:
+    """The zone of the process side, which the first level of a pair is for."""
+    if code.inner_zone is None:
+        return
+    inner = code.inner_level
+    if inner is None:
+        text = f"Zone {code.inner_zone}/{code.zone} names two sides, and no level for each is read."
+        yield Problem(text, clause, unread=True)
+    elif inner.value[1] > zone_letter(code.inner_zone):
+        yield Problem(f"Level {inner.value} does not reach Zone {code.inner_zone}.", clause)
 
 
 def _no_type(block: CodeBlock, code: Code) -> Iterator[Problem]:

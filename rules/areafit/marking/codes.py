@@ -192,6 +192,7 @@ def _ex(block: CodeBlock, hazard: Hazard, *, split: bool) -> Code:
         inner_level=inner_level,
         hazard_class=block.classes[0] if block.classes else None,
         zone=block.zones[0] if block.zones else None,
+        inner_zone=block.inner_zone,
         equipment_group=block.equipment_group,
         category=_category_text(block, item.hazard, item.number) if item else None,
         inner_category=_category_text(block, item.hazard, item.inner) if item else None,

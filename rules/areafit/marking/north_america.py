@@ -49,7 +49,7 @@ _NO_SEAL = r"(?:(?:conduit )?seals? not|no (?:conduit )?seals?) required\b"
 _NFPA = r"(?:NFPA ?496(?:[-:][0-9]{2,4})?,? )?"
 _BY_NFPA = r"(?:,? \(?(?:per |to |acc\.? to )?NFPA ?496(?:[-:][0-9]{2,4})?\)?)?"
 _PER = r"(?:as )?(?:per|by|in accordance with|acc(?:ording|\.)? to)"
-_TEMPERATURE = r"(?:op(?:erating|\.)? )?temp(?:erature|\.)?"
+_TEMPERATURE = r"(?:op(?:er)?(?:ating|\.)? )?temp(?:erature|\.)?"
 _PURGED = r"(?:pressuri[sz](?:ed|ation)|purg(?:ed?|ing))"
 
 
@@ -323,6 +323,20 @@ def read_zone(tokens: Tokens, index: int) -> Found | None:
     return _zone(number.text), at + 1
 
 
+def read_zones_of_sides(tokens: Tokens, index: int) -> Found | None:
+    """`Zone 0/1` on a plate: the side that faces the process, and the milder one outside."""
+    found = read_zone(tokens, index)
+    if found is None or tokens.at(found[1]).text != "/":
+        return found
+    inner, outer = tokens.at(found[1] - 1).text, tokens.at(found[1] + 1).text
+    if (inner, outer) not in _SIDES:
+        return found
+    return (ZoneWord(int(outer), int(inner)),), found[1] + 2
+
+
+_SIDES = frozenset({("0", "1"), ("0", "2"), ("1", "2"), ("20", "21"), ("20", "22"), ("21", "22")})
+
+
 def _zone(number: str) -> tuple[Word, ...]:
     if number not in ZONES:
         message = f"There is no Zone {number}; zones are 0, 1, 2 (gas) and 20, 21, 22 (dust)."
@@ -382,6 +396,8 @@ def _letters_list(tokens: Tokens, index: int, *, commas: bool) -> tuple[str, int
     while True:
         then = _behind_joiner(tokens, at)
         sign = "," if then != at else ""
+        if style == "" and tokens.at(then - 1).low in {"and", "&"}:  # `Groups E F AND G`
+            style = sign
         if tokens.at(at).text == ";" and style in {None, ";"}:
             then, sign = at + 1, ";"
         item = _letters_item(tokens, then)

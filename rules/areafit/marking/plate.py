@@ -4,6 +4,7 @@ import re
 from collections.abc import Sequence
 from functools import lru_cache
 
+from areafit.facts.groups import Group
 from areafit.facts.marking import Code, Marking, Problem
 from areafit.facts.protection import Hazard, MarkingSystem
 from areafit.marking import clashes, clauses, north_america
@@ -25,7 +26,7 @@ from areafit.marking.north_america import (
     read_division,
     read_letters,
     read_phrase,
-    read_zone,
+    read_zones_of_sides,
 )
 from areafit.marking.papers import (
     read_agency,
@@ -44,7 +45,9 @@ from areafit.marking.temperature import (
 )
 from areafit.marking.tokens import LONGEST, tokenise, too_long
 from areafit.marking.words import (
+    Ingress,
     Reader,
+    Word,
     read_enclosure,
     read_ingress,
     read_separator,
@@ -66,7 +69,7 @@ _READERS: tuple[Reader, ...] = (
     read_agency,
     read_class,
     read_division,
-    read_zone,
+    read_zones_of_sides,
     read_category,
     read_lost_category,
     read_ex,
@@ -121,7 +124,7 @@ def _decode(text: str) -> Marking:
         codes = _with_circuits(codes, block) if block.circuits else [*codes, *found]
         problems += [*map(problem_of, block.unread), *block.problems]
         problems += clashes.of_block(block, found)
-    shared = share(_each_to_its_class(codes), standing_alone(words))
+    shared = _narrowed(share(_each_to_its_class(codes), standing_alone(words)), words)
     problems += [problem for code in shared for problem in clashes.of_code(code)]
     if not shared:
         problems = [each for each in problems if not each.message.startswith(repr(text.strip()))]
@@ -145,8 +148,22 @@ def _each_to_its_class(codes: Sequence[Code]) -> tuple[Code, ...]:
     return tuple(map(own, codes))
 
 
+def _narrowed(codes: tuple[Code, ...], words: Sequence[Word]) -> tuple[Code, ...]:
+    """Without the groups that the type of the enclosure leaves out: `Groups A-D; NEMA 7CD`."""
+    stated = frozenset[Group]().union(*(w.groups for w in words if isinstance(w, Ingress)))
+    if not stated:
+        return codes
+
+    def own(code: Code) -> Code:
+        listed = {group for group in stated if group.hazard is code.hazard}
+        narrow = code.system is MarkingSystem.NEC_DIVISION and listed
+        return replace(code, groups=code.groups & listed) if narrow else code
+
+    return tuple(map(own, codes))
+
+
 _DUAL = pattern(
-    r"(?:(?:Class\s+I,?\s+)?Zone\s+[0-9]+,?\s+)?(?<!\w)(AEx\s?/\s?Ex|Ex\s?/\s?AEx)(?!\w)"
+    r"(?:(?:Class\s+I,?\s+)?Zone\s+[0-9]+(?:/[0-9]+)?,?\s+)?(?<!\w)(AEx\s?/\s?Ex|Ex\s?/\s?AEx)(?!\w)"
 )
 
 

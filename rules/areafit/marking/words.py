@@ -33,9 +33,10 @@ class DivisionWord(Word):
 
 
 class ZoneWord(Word):
-    """`Zone 1`; None where the number does not exist."""
+    """`Zone 1`; None where the number does not exist. `inner` is the first of `Zone 0/1`."""
 
     zone: int | None
+    inner: int | None = None
 
 
 class GroupLetters(Word):
@@ -127,9 +128,10 @@ class CategoryMark(Word):
 
 
 class Ingress(Word):
-    """`IP66`, `Type 4X`."""
+    """`IP66`, `Type 4X`, and with the groups of its listing `7BCD`."""
 
     text: str
+    groups: frozenset[Group] = frozenset()
 
 
 class SuffixMark(Word):
@@ -258,7 +260,7 @@ _ENCLOSURE = pattern(r"encl(?:osure)?\b\.?(?= ?(?:nema|type))", re.IGNORECASE)
 
 
 def read_enclosure(tokens: Tokens, index: int) -> Found | None:
-    """`Type 4X`, `NEMA 4`, `NEMA Type 4, 4X`, `Enclosure Type 4X`."""
+    """`Type 4X`, `NEMA 4`, `NEMA Type 4, 4X`, `Enclosure Type 4X`, `NEMA 4X, 7BCD, 9EFG`."""
     at = index = tokens.phrase(index, _ENCLOSURE) or index
     if tokens.at(at).low == "nema":
         at += 1
@@ -268,7 +270,9 @@ def read_enclosure(tokens: Tokens, index: int) -> Found | None:
         return None
     found: list[Word] = []
     while (one := _enclosure_type(tokens, at)) is not None:
-        found.append(Ingress(f"Type {one[0]}"))
+        number = one[0].rstrip("ABCDEFG")
+        letters = frozenset(Group(letter) for letter in one[0][len(number) :])
+        found.append(Ingress(f"Type {number}", letters))
         at = one[1]
         joined = tokens.at(at).low in {",", "/", "&", "and"}
         more = joined and _enclosure_type(tokens, at + 1) is not None
@@ -276,12 +280,21 @@ def read_enclosure(tokens: Tokens, index: int) -> Found | None:
     return (tuple(found), at) if found else None
 
 
+# Types 7 and 9 of NEMA 250 with the groups that the enclosure is listed for, gas and dust.
+_EXPLOSION_TYPE = pattern(r"7[A-D]+|9[EFG]+")
+
+
 def _enclosure_type(tokens: Tokens, index: int) -> tuple[str, int] | None:
     number, tail = tokens.at(index), tokens.at(index + 1)
     if not number.is_number:
         return None
-    if tail.text and not tail.spaced and number.text + tail.text in _ENCLOSURE_TYPES:
-        return number.text + tail.text, index + 2
+    both = number.text + tail.text
+    if (
+        tail.text
+        and not tail.spaced
+        and (both in _ENCLOSURE_TYPES or _EXPLOSION_TYPE.fullmatch(both))
+    ):
+        return both, index + 2
     stands_alone = tail.spaced or tail.text in {"", ",", "/", ";", ")", "."}
     return (number.text, index + 1) if number.text in _ENCLOSURE_TYPES and stands_alone else None
 
