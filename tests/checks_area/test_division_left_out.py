@@ -50,3 +50,20 @@ def test_a_division_left_out_of_a_fitting(
     entry += "trade_size: 1/2, within: 10 in}"
     part = f"{SWITCH}, {LISTED}, entries: [{entry}]"
     assert say("cable-entry", part, f"area: '{area}'", "NEC") is expected
+
+
+@pytest.mark.parametrize(
+    ("marking", "expected"),
+    [
+        ("Class I, Div 1, Groups C, D; T4", U),
+        ("Class I, Zone 1, AEx eb IIC T4 Gb", Verdict.NOT_APPLICABLE),  # 501.5: the part goes
+    ],
+)
+def test_openings_of_a_part_that_goes_are_not_asked_for(
+    say: Callable[..., Verdict], marking: str, expected: Verdict
+) -> None:
+    """What its plate shows first; common practice, no source."""
+    part = f"kind: electrical, marking: '{marking}', {LISTED}, arcing: true"
+    assert say("cable-entry", part, "area: 'Class I, Division 1, Group D'", "NEC") is expected
+    bad = f"{part}, entries: [{{type: open hole}}]"
+    assert say("cable-entry", bad, "area: 'Class I, Division 1, Group D'", "NEC") is F

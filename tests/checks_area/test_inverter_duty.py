@@ -88,3 +88,23 @@ def test_one_denial_voids_what_else_permits(say: Callable[..., Verdict]) -> None
         f"conditions: [{{{COVERED}}}, {{{denial}}}]}}"
     )
     assert say("inverter-duty", f"{FED}, evidence: [{document}]", ZONE) is U
+
+
+@pytest.mark.parametrize(
+    ("text", "expected"),
+    [
+        ("only with drives of series 9", P),
+        ("suitable for PWM operation, 6 to 60 Hz", P),
+        ("guard the drive shaft", U),
+        ("protect the drive end from impact", U),
+        ("not with drives of series 9", U),
+    ],
+)
+def test_a_drive_is_told_from_a_shaft(
+    say: Callable[..., Verdict], text: str, expected: Verdict
+) -> None:
+    """What North American listings call a drive; common practice, no source."""
+    met = "met_by: drive of series 9, document: DN-1, role: designer"
+    number = "type: certificate, number: IECEx ABC 21.0001X"
+    document = f"{{{number}, conditions: [{{text: '{text}', {met}}}]}}"
+    assert say("inverter-duty", f"{FED}, evidence: [{document}]", ZONE) is expected

@@ -79,12 +79,9 @@ _CASES = (
     ),
     (
         "static-surface",
-        "kind: electrical, marking: Ex eb IIC T4 Gb",
+        "kind: mechanical",
         "`materials`",
-        (
-            "kind: electrical, marking: Ex eb IIC T4 Gb, materials: [{component: box, "
-            "material: '316'}]"
-        ),
+        "kind: mechanical, materials: [{component: box, material: '316'}]",
     ),
     (
         "ignition-hazard",

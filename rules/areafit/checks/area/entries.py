@@ -17,15 +17,16 @@ from areafit.checks.area.entry_questions import (
     Needs,
     ask,
 )
-from areafit.checks.area.group import judge_group
+from areafit.checks.area.group import GroupQuestion, judge_group
 from areafit.checks.area.ingress import (
     IngressRating,
     Ip,
     judge_rating,
     read_rating,
 )
-from areafit.checks.area.level import judge_level
-from areafit.checks.area.nameplate import is_intrinsically_safe
+from areafit.checks.area.level import LevelQuestion, judge_level
+from areafit.checks.area.nameplate import ChosenCodes, is_intrinsically_safe
+from areafit.demands import Demands
 from areafit.documents import is_shown
 from areafit.facts.fittings import (
     Compartment,
@@ -34,11 +35,25 @@ from areafit.facts.fittings import (
 from areafit.facts.marking import Code
 from areafit.facts.protection import Suffix
 from areafit.facts.quantity import Dimension, number
-from areafit.rule import Answer, Example, Family, Judgement, Row, Rule, Subject
+from areafit.rule import Answer, Ask, Example, Family, Judgement, Row, Rule, Subject
 from areafit.tables.limits import Figure, figure
 from areafit.values import replace
 from areafit.verdict import Reason, Role, Verdict
 from areafit.wording import capital
+
+
+def _ask(plate: ChosenCodes, demands: Demands) -> Iterator[Ask[EntriesNotStated | EntryQuestion]]:
+    """What is asked of the openings, but no open question of a part that its plate flags here.
+
+    That part goes for its level or group; what closes the openings of the one that comes is another
+    question.
+    """
+    for choice in plate.chosen:
+        level, group = judge_level(LevelQuestion.of(choice)), judge_group(GroupQuestion.of(choice))
+        goes = Verdict.FLAG in (level.verdict, group.verdict)
+        for asked in ask(ChosenCodes(plate.equipment, (choice,)), demands):
+            if not (goes and _judge(asked.question).verdict is Verdict.UNPROVEN):
+                yield asked
 
 
 def _judge(question: EntriesNotStated | EntryQuestion) -> Judgement:
@@ -312,7 +327,7 @@ CABLE_ENTRY = Rule[EntriesNotStated | EntryQuestion](
     "chosen by type and group; one of type e enters the compartment of type e (`into: e`). "
     "The Ta of a fitting is written as it is printed, within its `marking`; the conditions of its "
     "X are its own.",
-    ask=ask,
+    ask=_ask,
     judge=_judge,
     examples=(
         Example(

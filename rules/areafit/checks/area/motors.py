@@ -23,6 +23,7 @@ _NOT_ALL_DAY = ("ventil", "klappe", "hahn", "valve", "schrittmacher")
 _MOTORS = frozenset({Device.SQUIRREL_CAGE_MOTOR, Device.MOTOR_WITH_SWITCH})
 _REGULATED = (("variable", "speed"), ("variable", "frequency"), ("adjustable", "speed"))
 _SHOW = frozenset({EvidenceType.CERTIFICATE, EvidenceType.LISTING, EvidenceType.TEST_REPORT})
+_DRIVES, _MAKES = ("drive", "drives"), ("series", "type")  # `only with drives of series 9`
 _WORDS = (
     "inverter",
     "converter",
@@ -31,6 +32,8 @@ _WORDS = (
     "servo drive",
     "servo amplifier",
     "vfd",
+    "pwm",
+    *(f"{drive} {of}{what}" for drive in _DRIVES for of in ("", "of ") for what in _MAKES),
 )
 
 

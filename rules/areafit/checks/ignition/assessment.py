@@ -16,10 +16,10 @@ from areafit.documents import (
     no_proof,
     read_number,
 )
-from areafit.facts.evidence import Evidence, EvidenceType
+from areafit.facts.evidence import Evidence, EvidenceType, Examined
 from areafit.facts.marking import Code
 from areafit.facts.mechanics import Drive
-from areafit.facts.part import Body, Kind
+from areafit.facts.part import Body, Equipment, Kind
 from areafit.facts.protection import Hazard, Law, Level, Suffix
 from areafit.facts.quantity import Dimension
 from areafit.marking.level import effective_level
@@ -186,6 +186,19 @@ _BEST_FIRST = (
 def covered(body: Body, demands: Demands) -> bool:
     """Whether marking or assessment covers the part for every hazard of its place."""
     return all(cover_of(body, demands, hazard).holds for hazard in demands.hazards)
+
+
+def awaits_papers(equipment: Equipment, papers: Examined | None) -> bool:
+    """Whether plate and papers would answer for a housing, and another rule asks what they lack.
+
+    So it does where no plate was copied, or not one that could be read. What the housing is made of
+    decides nothing until then; what is listed of it is judged all the same.
+    """
+    if papers is not None:
+        return bool(papers.lacks)
+    if equipment.markings is None:
+        return equipment.kinds == {Kind.ELECTRICAL} and equipment.housed is None
+    return any(problem.unread for each in equipment.markings for problem in each.problems)
 
 
 def awaits_plate(body: Body, demands: Demands) -> bool:

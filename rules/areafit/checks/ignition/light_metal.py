@@ -4,7 +4,7 @@ from collections.abc import Iterable, Iterator
 from decimal import Decimal
 from functools import lru_cache
 
-from areafit.checks.ignition.assessment import Motion, awaits_plate, covered, motion
+from areafit.checks.ignition.assessment import Motion, awaits_papers, awaits_plate, covered, motion
 from areafit.demands import Demands
 from areafit.demands.demand import asked_level
 from areafit.facts.evidence import Examined
@@ -202,9 +202,8 @@ def _ask(body: Body, demands: Demands) -> Iterator[Ask[Question]]:
     ]
     if body.materials is None:
         for each in limits:
-            # What its own papers would answer waits for them: their rule asks already.
-            waits = each.papers is not None and bool(each.papers.lacks)
-            if not (each.refused or waits or _is_out_of_question(body.equipment, each.limit)):
+            waits = each.refused or awaits_papers(body.equipment, each.papers)
+            if not (waits or _is_out_of_question(body.equipment, each.limit)):
                 yield Ask(
                     LightMetal("not stated", None, each.limit, None, each.papers), "materials"
                 )

@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 from decimal import Decimal
 
+from areafit.checks.ignition.assessment import awaits_papers
 from areafit.checks.ignition.static import (
     StaticLimits,
     on_earthed_metal,
@@ -91,7 +92,7 @@ def _ask(body: Body, demands: Demands) -> Iterator[Ask[Question]]:
     ]
     if body.materials is None and not _told_as_metal(body):
         for limits, papers, refused in found:
-            if not refused:
+            if not (refused or awaits_papers(body.equipment, papers)):
                 yield Ask(MaterialsNotListed(limits, _is_own(body), papers), "materials")
     for i, use in enumerate(body.materials or ()):
         key = "surface_area" if use.surface_area is not None else "material"
