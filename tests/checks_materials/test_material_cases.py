@@ -66,3 +66,26 @@ def test_pairs_of_chemicals(ask: Any, case: dict[str, Any]) -> None:
     assert answer.verdict is (Verdict.FLAG if must_not else Verdict.PASS), answer.text
     blank = case["expected"] == "no incompatibility listed"
     assert ("No incompatibility listed" in answer.text) is blank
+
+
+@pytest.mark.parametrize(
+    ("material", "bath", "expected"),
+    [
+        # a hose maker's table: 304 and 316 good at 20 °C, bad at the boil only
+        ("304", ("acetic acid", "50 %", "25 °C"), Verdict.PASS),
+        ("304", ("acetic acid", "50 %", "60 °C"), Verdict.FLAG),
+        ("316", ("acetic acid", "80 %", "25 °C"), Verdict.PASS),
+        ("316", ("acetic acid", "80 %", "95 °C"), Verdict.UNPROVEN),
+        # a steel maker's tables: good at 20 °C, 0.1 to 1 mm a year at 80 and 100 °C
+        ("304L", ("formic acid", "5 %", "25 °C"), Verdict.PASS),
+        ("304L", ("formic acid", "5 %", "60 °C"), Verdict.FLAG),
+        # the same, titanium: 0.1 to 1 mm a year in 15 % at 22 °C and in 30 % at 27 °C
+        ("titanium grade 2", ("hydrogen peroxide", "10 %", "20 °C"), Verdict.PASS),
+        ("titanium grade 2", ("hydrogen peroxide", "30 %", "20 °C"), Verdict.UNPROVEN),
+        ("titanium grade 2", ("hydrogen peroxide", "30 %", "25 °C"), Verdict.UNPROVEN),
+    ],
+)
+def test_between_printed_heats_the_bad_one_begins_above_room_temperature(
+    resist: Any, material: str, bath: tuple[str, str, str], expected: Verdict
+) -> None:
+    assert resist(material, *bath).verdict is expected

@@ -102,6 +102,12 @@ def test_light_gases_are_no_question_of_polyolefins_and_stainless(
         ("NBR", "hydrogen", PASS),
         # from memory: it swells in hydrocarbons, more in those that are nearly liquid
         ("NR", "methane", UNPROVEN),
+        # seal practice, from memory: nitrile and FKM in gas lines, neither EPDM nor silicone
+        ("EPDM", "natural gas", UNPROVEN),
+        ("EPDM", "methane", UNPROVEN),
+        ("VMQ", "natural gas", UNPROVEN),
+        ("NBR", "natural gas", PASS),
+        ("FKM", "methane", PASS),
         ("NR", "propane", UNPROVEN),
         ("NR", "LPG", UNPROVEN),
         ("NR", "butane", Verdict.FLAG),
@@ -142,3 +148,23 @@ def test_an_inert_gas_does_no_more_than_air(resist: Any, material: str, gas: str
     assert resist(material, gas, "100 %", "23 °C").verdict is PASS
     hot = resist(material, gas, "100 %", "90 °C").verdict
     assert hot is UNPROVEN or hot is resist(material, "compressed air", "100 %", "90 °C").verdict
+
+
+@pytest.mark.parametrize("gas", ["methane", "natural gas", "propane", "LPG", "butane"])
+@pytest.mark.parametrize("rubber", ["EPDM", "VMQ"])
+@pytest.mark.parametrize(
+    ("area", "exposure", "thin"),
+    [
+        ("Zone 2", "room", True),
+        ("Zone 1", "enclosed", True),
+        ("Zone 0", "room", False),
+        ("Zone 2", "immersed", False),
+    ],
+)
+def test_a_leak_of_gas_swells_no_gasket_and_a_line_full_of_it_does(
+    say: Any, gas: str, rubber: str, area: str, exposure: str, *, thin: bool
+) -> None:
+    # Henry's law; methane burns to 17 % in air and the others to less (IEC 60079-20-1, from memory)
+    part = f"kind: structural, materials: [{{material: {rubber}, exposure: {exposure}}}]"
+    place = f"area: '{area}, IIA, T1', chemicals: none, substances: [{gas}], ambient: 5..30 °C"
+    assert (say("chemical-resistance", part, place) is PASS) is thin

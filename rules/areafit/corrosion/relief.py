@@ -11,7 +11,7 @@ from areafit.facts.part import Exposure, MaterialUse
 from areafit.facts.quantity import Dimension, number
 from areafit.pattern import pattern
 from areafit.rule import Row
-from areafit.tables.chemicals import Drying, PropertyState, Reaction
+from areafit.tables.chemicals import Drying, Medium, PropertyState, Reaction
 from areafit.tables.limits import Figure, figure, figure_if_any
 from areafit.tables.materials import (
     ALUMINIUM,
@@ -62,6 +62,9 @@ _FLUORIDES = "15"  # EPA reactivity group
 _AMINES = "7"  # EPA reactivity group
 _ACIDS = (Reaction.STRONG_ACID, Reaction.WEAK_ACID)
 _TAKEN_UP = frozenset({Mechanism.SWELLING, Mechanism.PLASTICISER_LOSS})
+_BY_SHARE = frozenset({Mechanism.SWELLING, Mechanism.PERMEATION})
+_ALKANES = ("29",)  # EPA reactivity group
+_LEAKED_GAS = "most of a light alkane that a leak brings to the air of a room"
 _IN_AIR = frozenset({Exposure.FUME, Exposure.ROOM, Exposure.ENCLOSED})
 # ISO 15156-3:2020 Table A.2, from memory: annealed, to 60 °C and 100 kPa, in any chloride, loaded
 # or not. Cold-worked parts are not in it, so that the condition stays to be accepted.
@@ -114,6 +117,8 @@ def relieved(  # noqa: C901, PLR0911 - one return for each answer
         return Relieved(Rating.SUITABLE, "cracks only under stress, and the part has none")
     if row.rating is Rating.LIMITED and _without_gaps(row, met, piece):
         return Relieved(Rating.SUITABLE, "corrodes in gaps only, and the part has none")
+    if _thin_gas(row, met):
+        return Relieved(Rating.SUITABLE, rows=(Row.of_figure(figure(_LEAKED_GAS)),))
     if _worse_in_vapour(row, material, met):
         return Relieved(Rating.LIMITED, "cracks in moist, aerated vapour")
     steps = min(_steps(row, material, met), row.rating.rank)
@@ -200,6 +205,13 @@ def clean_air(material: Material, met: Met) -> bool:
 def _thinly_met(row: ResistanceRow, met: Met) -> bool:
     """Swelling and extraction by what leaks now and then: less than by the liquid, and not none."""
     return met.leaked and row.rating is Rating.UNSUITABLE and row.mechanism in _TAKEN_UP
+
+
+def _thin_gas(row: ResistanceRow, met: Met) -> bool:
+    """A rubber takes up a gas by its share of the air (Henry's law), and a leak brings little."""
+    alkane = met.chemical.medium is Medium.GAS and met.chemical.epa_groups == _ALKANES
+    taken_up = row.rating is Rating.LIMITED and row.mechanism in _BY_SHARE
+    return met.leaked and alkane and taken_up
 
 
 def _dry_hydrogen(row: ResistanceRow, met: Met) -> bool:
