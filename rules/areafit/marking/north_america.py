@@ -50,6 +50,7 @@ _NFPA = r"(?:NFPA ?496(?:[-:][0-9]{2,4})?,? )?"
 _BY_NFPA = r"(?:,? \(?(?:per |to |acc\.? to )?NFPA ?496(?:[-:][0-9]{2,4})?\)?)?"
 _PER = r"(?:as )?(?:per|by|in accordance with|acc(?:ording|\.)? to)"
 _TEMPERATURE = r"(?:op(?:er)?(?:ating|\.)? )?temp(?:erature|\.)?"
+_THIS_IS = r"(?:(?:this|the) (?:equipment|apparatus|device|product) is )?"
 _PURGED = r"(?:pressuri[sz](?:ed|ation)|purg(?:ed?|ing))"
 
 
@@ -109,7 +110,9 @@ _TRADE_WORDS: tuple[tuple[Word, str], ...] = (
     (PurgeDetail(action="alarm"), r"alarm on loss(?: of (?:purge|pressure))?"),
     # What a laboratory recognises is a component of what it lists: no equipment for the field.
     (SuffixMark(Suffix.U), r"(?:UR )?recogni[sz]ed component\b|cURus\b"),
-    (Filler(), r"(?:suitable|identified|listed) for(?: use in)?"),
+    (Filler(), rf"{_THIS_IS}(?:suitable|identified|listed|approved) for(?: use in)?"),
+    # How the process is kept from the conduit (ANSI/ISA 12.27.01), beside the seals of the plate.
+    (Filler(), r"(?:with )?(?:single|dual) (?:process )?seal(?: device)?\b"),
     (Filler(), r"for use in"),
     (
         Filler(),
