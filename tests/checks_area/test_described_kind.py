@@ -126,6 +126,8 @@ KINDS = [
     ("kind: electrical, description: Thermocouple head, device: junction box", P),
     ("kind: electrical, description: Thermocouple, device: junction box", U),
     ("kind: electrical, description: RTD head with transmitter, device: heater", U),
+    ("kind: electrical, description: Cable terminator for MC-HL, device: cable gland", P),
+    ("kind: electrical, description: Cable terminator for MC-HL, device: luminaire", U),
     ("kind: electrical, description: Cord connector, device: cable gland", P),
     ("kind: electrical, description: Cord connector, device: luminaire", U),
     ("kind: electrical, description: Motor space heater, device: motor space heater", P),

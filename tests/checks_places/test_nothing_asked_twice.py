@@ -58,10 +58,17 @@ HAND_TOOL = ("ignition-hazard", "impact", "bonding", "loose-parts", "tool-releas
 def test_a_certified_instrument_in_the_hand(say: Say, rule: str) -> None:
     assert say(rule, HANDHELD.format(CERTIFIED), Z1, "ATEX") in (P, N)
     if rule != "hand-tools":
-        assert say(rule, HANDHELD.format("evidence: none"), Z1, "ATEX") is U
-        zone0 = Z1.replace("Zone 1", "Zone 0")
-        assert say(rule, HANDHELD.format(CERTIFIED), zone0, "ATEX") is U
         assert say(rule, f"kind: loose item, {CERTIFIED}", Z1, "ATEX") is U
+        assert say(rule, "kind: [electrical, loose item]", Z1, "ATEX") is U
+
+
+@pytest.mark.parametrize("rule", HAND_TOOL)
+def test_what_its_papers_lack_holds_an_instrument_in_the_hand(say: Say, rule: str) -> None:
+    zone0 = Z1.replace("Zone 1", "Zone 0")
+    assert say("evidence", HANDHELD.format("evidence: none"), Z1, "ATEX") in (U, F)
+    assert say(rule, HANDHELD.format("evidence: none"), Z1, "ATEX") is N
+    assert say("protection-level", HANDHELD.format(CERTIFIED), zone0, "ATEX") is F
+    assert say(rule, HANDHELD.format(CERTIFIED), zone0, "ATEX") is N
 
 
 def test_what_is_stated_of_it_counts_all_the_same(say: Say) -> None:
@@ -212,3 +219,30 @@ def test_a_quantity_known_by_judgement_alone_weighs() -> None:
     layer = row("x layer ignition", Basis.JUDGEMENT)
     weighing = [each for each in of_a_pass([*cloud, layer]) if each.governs]
     assert weighing == [cloud[1], layer]
+
+
+# A name of one's own that contains a listed one is one vapour
+
+
+@pytest.mark.parametrize(
+    ("substances", "expected"),
+    [("[my toluene]", N), ("[my toluene, quux]", U)],
+)
+def test_an_own_name_is_not_asked_whether_it_may_meet_itself(
+    substances: str, expected: Verdict
+) -> None:
+    text = f"""areafit: 1
+assembly: {{number: A, assessment: I}}
+code: NEC
+edition: 2023
+locations:
+  a: {{area: 'Class I, Division 2, Group D', substances: {substances}, chemicals: none}}
+parts:
+  - {{item: '1', kind: structural, location: a, materials: [{{material: '304'}}], contacts: none}}
+"""
+    report = judge(
+        areafit.read(text.encode(), "x"), Tables.shipped(), Options(as_of=date(2026, 1, 1))
+    )
+    (place,) = report.places
+    found = [f.verdict for f in place.findings() if f.rule.id == "chemicals-together"]
+    assert worst(found) is expected

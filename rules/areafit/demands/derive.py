@@ -125,18 +125,23 @@ def _chemicals(
         return max(own, key=lambda span: span.high, default=None) if heats else None
 
     leaks = _leaks_only(place)
-    vapours = (
-        CorrodingChemical(
-            PresentChemical(one.name),
-            fume_only=True,
-            solvent=leaks and neutral_solvent(one.name, tables),
-            liquid=heat(one.name),
-        )
+    # A name of one's own stands for itself and for the listed one that it contains: one vapour.
+    named = dict.fromkeys(
+        one.name
         for one in substances
         if not one.from_chemical
         and chemical_meant(one.name, tables) not in listed
         and one.dust is None
         and one.stated.mixture is None  # what it is mixed of counts
+    )
+    vapours = (
+        CorrodingChemical(
+            PresentChemical(name),
+            fume_only=True,
+            solvent=leaks and neutral_solvent(name, tables),
+            liquid=heat(name),
+        )
+        for name in named
     )
     stated = (
         CorrodingChemical(chemical, liquid=heat(chemical.name)) for chemical in place.chemicals
