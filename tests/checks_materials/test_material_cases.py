@@ -89,3 +89,11 @@ def test_between_printed_heats_the_bad_one_begins_above_room_temperature(
     resist: Any, material: str, bath: tuple[str, str, str], expected: Verdict
 ) -> None:
     assert resist(material, *bath).verdict is expected
+
+
+@pytest.mark.parametrize("exposure", ["immersed", "splash", "fume", "room"])
+def test_silver_tarnishes_beside_bleach_and_titanium_does_not(resist: Any, exposure: str) -> None:
+    # chlorine makes silver chloride, from memory; the print counts the loss of metal alone
+    assert resist("silver", "sodium hypochlorite", "12 %", "25 °C", exposure).verdict.name != "PASS"
+    titanium = resist("titanium grade 2", "sodium hypochlorite", "12 %", "25 °C", exposure)
+    assert titanium.verdict is Verdict.PASS
