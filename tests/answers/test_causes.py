@@ -76,7 +76,7 @@ def _questions(report: BomReport) -> list[Cause]:
 def test_what_is_inside_is_asked_once_and_of_the_supplier() -> None:
     found = _questions(
         _report(
-            '  - {item: "1", location: head, kind: electrical, vendor: V-1, exposure: splash}\n'
+            '  - {item: "1", location: head, kind: mechanical, vendor: V-1, exposure: splash}\n'
         )
     )
     (inside,) = (one for one in found if "made of" in one.what)
