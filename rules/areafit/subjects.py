@@ -158,6 +158,10 @@ def wetting_of(part: Part, *, assembled: bool = False) -> Wetting:
         return Wetting(listed, complete is not False, worst, assembled=True)
     if listed and complete and part.materials_document is not None:
         return Wetting(listed, complete, worst, None, _bare(part), assembled)
+    equipment = part.equipment
+    plated = bool(equipment.codes) or equipment.wiring is not None
+    if not listed and equipment.kinds == {Kind.ELECTRICAL} and plated:
+        return Wetting(listed, complete, worst, part.description, assembled=assembled, plated=True)
     named = [use.component for use in part.materials or () if use.component is not None]
     components = tuple(dict.fromkeys((*named, *part.without))) if complete else ()
     return Wetting(listed, complete, worst, part.description, _bare(part), assembled, components)

@@ -19,6 +19,7 @@ C = "'Class I, Division 1, Groups C, D T4'"
 BD = "area: 'Class I, Division 1', substances: [1,3-butadiene]"
 BUTADIENE = "area: 'Class I, Division 1, Group B', substances: ['1,3-butadiene']"
 SEALED = "conduit_seals: {within: 18 in, all_runs: true}"
+NEAR = "{type: conduit seal, within: 12 in}"
 
 GAS = [
     ("Ex db IIC T4 Gb", "area: Zone 1, substances: [acetylene]", "IEC", P),
@@ -104,6 +105,16 @@ SEALS = [
     (C, "conduit_seals: {within: 18 in, all_runs: false}", F),
     (C, "conduit_seals: {within: 18 in}", U),
     (C, "conduit_seals: {all_runs: true}", U),
+    (C, f"entries: [{NEAR}]", P),
+    (C, f"entries: [{NEAR}, {NEAR}, {{type: plug}}]", P),
+    (C, f"entries: [{NEAR}, {{type: conduit seal, within: 20 in}}]", F),
+    (C, f"entries: [{NEAR}, {{type: conduit seal}}]", U),
+    (C, f"entries: [{NEAR}, {{type: conduit}}]", U),
+    (C, f"entries: [{NEAR}, {{type: cable gland}}]", U),
+    (C, f"entries: [{NEAR}, {{type: open hole}}]", U),
+    (C, "entries: [{type: plug}]", U),
+    (C, "entries: none", U),
+    (C, f"entries: [{NEAR}], conduit_seals: {{within: 18 in, all_runs: false}}", F),
     ("'Class I, Division 1, Group C T4'", SEALED, F),  # butadiene is D with seals
     ("'Class I, Division 1, Groups B, C, D T4'", "", P),
     # the exception is for explosionproof equipment

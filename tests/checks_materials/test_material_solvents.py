@@ -211,6 +211,45 @@ def test_where_vapour_is_there_for_long_they_are(ask: Any, area: dict[str, str])
         assert ask("chemical-resistance", place, use).verdict is FLAG
 
 
+QUIET = ("hydrogen", "methane", "propane", "n-butane", "ethylene", "natural gas", "LPG", "R-290")
+DEVICE = {"kind": "electrical", "marking": "Ex db IIC T4 Gb", "exposure": "room"}
+
+
+@pytest.mark.parametrize("gas", QUIET)
+def test_a_light_gas_that_leaks_asks_no_material_of_a_marked_device(ask: Any, gas: str) -> None:
+    """From memory: ISO 11114-1 and 11114-2 hold such gases neat, at pressure, in usual materials.
+
+    The vapour of petrol, of which nothing is asked in a room, swells rubber more.
+    """
+    place, silent = {**AREA, "substances": [gas]}, Verdict.NOT_APPLICABLE
+    for exposure in ("room", "enclosed"):
+        part = {**DEVICE, "exposure": exposure}
+        assert ask("materials-listed", place, part).verdict is silent
+    cable: dict[str, Any] = {
+        "kind": "electrical",
+        "wiring": {"method": "MI cable"},
+        "exposure": "room",
+    }
+    assert ask("materials-listed", place, cable).verdict is silent
+    more: list[dict[str, Any]] = [
+        {**DEVICE, "exposure": "fume"},
+        {**DEVICE, "exposure": "immersed"},
+        {**DEVICE, "marking": "none"},
+        {**DEVICE, "kind": ["electrical", "mechanical"]},
+        {"kind": "mechanical", "exposure": "room"},
+        {key: DEVICE[key] for key in ("kind", "marking")},
+    ]
+    for part in more:
+        assert ask("materials-listed", place, part).verdict is UNPROVEN, part
+    for worse in ({"area": "Zone 0, IIC T1"}, {"required_epl": "Ga"}):
+        assert ask("materials-listed", {**place, **worse}, DEVICE).verdict is UNPROVEN
+    for name in ("ammonia", "acetylene", "carbon monoxide", "biogas", "LNG", "dimethyl ether"):
+        with_it = {**place, "substances": [gas, name]}
+        assert ask("materials-listed", with_it, DEVICE).verdict is UNPROVEN, name
+    also = {**place, "chemicals": [{"name": "acetic acid", "temperature": "20 °C"}]}
+    assert ask("materials-listed", also, DEVICE).verdict is UNPROVEN
+
+
 @pytest.mark.parametrize(("material", "substance", "rule", "expected"), COUNTS)
 def test_gases_acids_amines_and_the_like_count_everywhere(
     ask: Any, material: str, substance: str, rule: str, expected: Verdict | None

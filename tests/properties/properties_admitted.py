@@ -277,6 +277,13 @@ def _has_x(stated: Stated) -> bool:
     return re.search(r"(?<=[\d ])(?<!Type )X\b", printed) is not None
 
 
+def _lists_seals(stated: Stated) -> bool:
+    """Whether its openings are a list of nothing but sealed conduits and plugs."""
+    entries = stated.line.get("entries")
+    found = [one.get("type") for one in entries] if isinstance(entries, list) else []
+    return "conduit seal" in found and set(found) <= {"conduit seal", "plug"}
+
+
 def _straight(stated: Stated) -> bool:
     """Whether the values of a source are those of a straight output line."""
     voltage, current, power = (
@@ -426,7 +433,7 @@ LIST: tuple[Admitted, ...] = (
             "part.resistance_to_earth": _has("bonded"),
             "part.bonded": _any(_has("resistance_to_earth"), _carried),
             "part.inside_ambient": _has("inside"),
-            "part.conduit_seals": _has("entries", "none"),
+            "part.conduit_seals": _any(_has("entries", "none"), _lists_seals),
             "part.materials": _any(_not(_kind("structural", "loose item")), _unclassified),
             "loop.cable.capacitance": _beside("values"),
             "loop.cable.inductance": _beside("values"),

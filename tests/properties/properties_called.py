@@ -333,7 +333,14 @@ CALLED: dict[str, Tree] = {
                 "hole": "NPT 1/2",
                 "trade_size": "1/2",
                 "ingress": "IP66",
-            }
+            },
+            {
+                "type": "cable gland",
+                "marking": "Class I, Division 1, Groups B, C, D",
+                "thread": "NPT 1/2",
+                "hole": "NPT 1/2",
+                "ingress": "IP66",
+            },
         ],
         conduit_seals={"within": "0.2 m", "all_runs": True},
     ),

@@ -175,12 +175,14 @@ class CorrodingChemical(Frozen):
     `fume_only` marks a flammable substance that is listed as such and counts as vapour. `liquid`
     in °C is what the list of substances states for it: the heat of the liquid, not of its vapour.
     `solvent` marks one that is a neutral solvent, of which the air of a room brings nothing that
-    counts: it is met only where liquid or condensing vapour reaches.
+    counts: it is met only where liquid or condensing vapour reaches. `quiet` marks a light gas of
+    which a leak does nothing to what listed electrical equipment is made of.
     """
 
     stated: PresentChemical
     fume_only: bool = False
     solvent: bool = False
+    quiet: bool = False
     liquid: Range | None = None
 
 

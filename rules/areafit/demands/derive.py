@@ -7,7 +7,7 @@ from areafit import notation
 from areafit.demands.demand import CorrodingChemical, Demands, Gap, HazardDemand, Limit
 from areafit.demands.dust import dust_limits
 from areafit.demands.groups import group_demands
-from areafit.demands.solvents import neutral_solvent
+from areafit.demands.solvents import neutral_solvent, quiet_gas
 from areafit.demands.substances import ResolvedSubstance, resolve
 from areafit.demands.temperature import fibre_limits, gas_limits
 from areafit.facts.part import Part
@@ -139,6 +139,7 @@ def _chemicals(
             PresentChemical(name),
             fume_only=True,
             solvent=leaks and neutral_solvent(name, tables),
+            quiet=leaks and quiet_gas(name, tables),
             liquid=heat(name),
         )
         for name in named

@@ -13,7 +13,7 @@ from areafit.tables.chemicals import (
     Volatility,
 )
 from areafit.tables.substances import Substance
-from areafit.tables.vapours import Solvent, SolventClass
+from areafit.tables.vapours import QuietGas, Solvent, SolventClass
 
 _PURE = Decimal(100)
 # Reactivity groups of EPA-600/2-80-076 by class; a hydrocarbon of a kind not stated is all three.
@@ -31,6 +31,13 @@ def neutral_solvent(name: str, tables: Tables) -> bool:
     """Whether every substance that the name may mean is a neutral solvent by its class row."""
     found = tables.substances(name)
     return bool(found) and all(one.id in _solvents(tables) for one in found)
+
+
+def quiet_gas(name: str, tables: Tables) -> bool:
+    """Whether every chemical that the name may mean is a light gas of table `quiet_gases`."""
+    quiet = {row.chemical for row in tables.rows("quiet_gases", QuietGas)}
+    found = tables.chemicals(name)
+    return bool(found) and all(one.id in quiet for one in found)
 
 
 def class_of(chemical: Chemical, tables: Tables) -> SolventClass | None:

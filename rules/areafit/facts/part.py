@@ -353,7 +353,8 @@ class Wetting(Frozen):
     document says that its list is complete, else None, and `components` are those that the list
     names then, be it as ones that the part has not. `bare`: the list says `none` of a part that
     must have a material, or that is not said to be kept dry. `assembled`: other lines are mounted
-    in it, so that it may be made of nothing but them.
+    in it, so that it may be made of nothing but them. `plated`: nothing is said of what it is made
+    of, and it is electrical and bears a plate, or states what cable or raceway it is.
     """
 
     listed: bool
@@ -363,6 +364,7 @@ class Wetting(Frozen):
     bare: bool = False
     assembled: bool = False
     components: tuple[str, ...] = ()
+    plated: bool = False
 
 
 class Part(Frozen):

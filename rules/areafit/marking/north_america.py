@@ -70,6 +70,7 @@ _TRADE_WORDS: tuple[tuple[Word, str], ...] = (
     (ProvidesCircuits(), _CIRCUITS),
     (ProvidesCircuits(), _LEADING),
     (Associated(), r"associated (?:(?:intrinsically[ -]safe|electrical) )?(?:apparatus|equipment)"),
+    (Associated(), r"\[ ?(?-i:IS) ?\]"),
     (
         Filler(),
         r"or (?:non-?hazardous|unclassified|ordinary)(?: (?:locations?|areas?)\b)?(?: only)?",

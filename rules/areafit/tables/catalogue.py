@@ -343,6 +343,9 @@ _SPECS = (
     TableSpec("oxidising_gases", "Gases that burn other things", "substances:OxidisingGas", 1),
     _fixed("protection_types", "Types of protection", "area:ProtectionType", 2),
     _fixed("purges", "Purged enclosures: contents and loss of pressure", "area:PurgeType", 1),
+    _fixed(
+        "quiet_gases", "Gases whose leak does nothing to a listed device", "vapours:QuietGas", 1
+    ),
     TableSpec(
         "resistance",
         "Resistance of materials by concentration and temperature",

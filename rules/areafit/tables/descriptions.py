@@ -72,6 +72,8 @@ _OTHER = pattern(
     r"du?|des?|della?|dello|dei|delle|degli|dell|di|per|para|pour|dal?|sans|senza|sin|sur?|sobre|"
     r"en|sous)(?![^\W_])"
 )
+# Where the part runs or stands; no part is cut off by `walk behind` or `wrap around`.
+_WHERE = pattern(r"(?<=\w) (?:along|past|near|behind|across|around) (?=\w)")
 _TELLS_ROMANCE = pattern(
     r"(?<![\w-])(?:de|du|di|del|dell[aeo]?|dei|degli|para|pour|sans|senza|sin|avec|sobre|[dl](?='))"
     r"(?![\w-])"
@@ -201,6 +203,9 @@ def _heads(phrase: str, *, medium: bool) -> list[DescribedPart]:
 
 def _own(phrase: str) -> str:
     """A phrase up to where another part begins: the bracket of `bracket for a 24 V lamp`."""
+    where = _WHERE.search(phrase)
+    if where is not None and _named(phrase[: where.start()]):
+        phrase = phrase[: where.start()]
     if _OTHER.search(phrase) is None:
         return phrase
     inside = {index for each in _named(phrase) for index in range(each.start, each.stop)}

@@ -34,6 +34,17 @@ class Solvent(Sourced):
     solvent_class: SolventClass
 
 
+class QuietGas(Sourced):
+    """A flammable gas, as a chemical by its id, whose leak does nothing to a listed device.
+
+    It is dry and neutral, and comes at a few hundredths of the pressure at which cylinders of usual
+    metals, plastics and rubbers hold it. What a metal takes up from traces is not here: acetylene,
+    ammonia, carbon monoxide, and whatever holds sulfur or a halogen.
+    """
+
+    chemical: str
+
+
 class WaterMiscible(Sourced):
     """A chemical, by id, that takes up enough water for its solution to be a water that rusts."""
 

@@ -11,9 +11,10 @@ from areafit.checks.area.general_purpose import general_use
 from areafit.checks.area.ingress import read_rating
 from areafit.checks.area.nameplate import Candidate, ChosenCodes, Missing, is_intrinsically_safe
 from areafit.demands import Demands, GroupDemand, GroupNeed, unaccepted
-from areafit.facts.fittings import ConduitSeals
+from areafit.facts.fittings import ConduitSeals, EntryType
 from areafit.facts.groups import Cover, Group, GroupScheme, covers, scheme_of, severity
 from areafit.facts.marking import Code
+from areafit.facts.part import Equipment
 from areafit.facts.protection import MarkingSystem
 from areafit.facts.quantity import Dimension, number
 from areafit.marking.level import find_type, is_old_mechanical
@@ -67,20 +68,39 @@ class GroupQuestion(Frozen):
                 general=general_use(equipment, demands, missing) is not None,
             )
         division = code.system is MarkingSystem.NEC_DIVISION
+        demand = hazard.group_demand(scheme_of(hazard.hazard, division=division))
         return cls(
             code.groups,
             tuple(_gas_id(demands, name) for name in code.gases),
             code.protection,
             marked=True,
             missing=None,
-            demand=hazard.group_demand(scheme_of(hazard.hazard, division=division)),
+            demand=demand,
             extra_gases=tuple(_gas_id(demands, name) for name in code.extra_gases),
             purged=code.purge is not None,
             explosionproof=division and not is_intrinsically_safe(code),
-            seals=equipment.conduit_seals if division else None,
+            seals=_seals_of(equipment, demand) if division else None,
             dust_tight=_dust_tight(code),
             undivided=_undivided(code),
         )
+
+
+def _seals_of(equipment: Equipment, demand: GroupDemand | None) -> ConduitSeals | None:
+    """What is stated of all conduit seals, or what a list of the openings tells of them.
+
+    The list tells it where nothing but sealed conduits and plugs fills them; it is read for a
+    substance alone that the exceptions of 500.6(A) speak of.
+    """
+    stated, entries = equipment.conduit_seals, equipment.entries
+    if stated is not None or not entries or demand is None:
+        return stated
+    seals = [one.within for one in entries if one.type is EntryType.CONDUIT_SEAL]
+    plugs = sum(one.type is EntryType.PLUG for one in entries)
+    distances = [within for within in seals if within is not None]
+    told = bool(seals) and len(distances) + plugs == len(entries)
+    if not told or all(need.with_seals is None for need in demand.needs):
+        return None
+    return ConduitSeals(within=max(distances), all_runs=True)
 
 
 def _dust_tight(code: Code) -> bool:

@@ -70,7 +70,12 @@ class ListedMaterials(Frozen):
 
 def _ask_listed(wetting: Wetting, demands: Demands) -> Iterator[Ask[ListedMaterials]]:
     indoors = wetting.exposure is not None and wetting.exposure not in WET
-    met = [one for one in demands.chemicals or () if not (one.solvent and indoors)]
+    quiet = indoors and wetting.plated
+    met = [
+        one
+        for one in demands.chemicals or ()
+        if not ((one.solvent and indoors) or (one.quiet and quiet))
+    ]
     if not met:
         return
     wet = not indoors or any(one.fume_only for one in met)
