@@ -30,7 +30,7 @@ from areafit.findings.report import (
     SubjectReport,
 )
 from areafit.findings.requires import requires
-from areafit.options import Options
+from areafit.options import WAITED_FOR, Options
 from areafit.rule import Ask, Family, Judgement, Rule, Subject
 from areafit.subjects import (
     PlaceCase,
@@ -78,6 +78,7 @@ class _Run:
         self._judgements: dict[tuple[str, object], Judgement] = Cache()
         self._nameplate = functools.cache(choose)
         self._rules = functools.cache(functools.partial(_chosen, options))
+        self._all_asked = not WAITED_FOR.isdisjoint(options.accept_unproven | options.skip)
         self._parents = frozenset(part.parent for part in bom.parts if part.parent is not None)
         self._tables = tables
         self._demands: dict[str, Demands] = {}
@@ -203,7 +204,7 @@ class _Run:
     def _standing(self, part: Part, demands: Demands, by_item: dict[Item, Part]) -> Equipment:
         """The equipment as it stands at a place: inside what, and with which side to it."""
         equipment, name = part.equipment, demands.place.name
-        if part.item in self._options.answered_for:
+        if self._all_asked or part.item in self._options.answered_for:
             equipment = replace(equipment, kept=True)
         if part.materials == () and part.item in self._mounted:  # an assembly, made of its lines
             equipment = replace(equipment, mounted=self._mounted[part.item])

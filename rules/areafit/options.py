@@ -5,14 +5,24 @@ from datetime import date
 from areafit.values import Frozen
 from areafit.verdict import Basis
 
+WAITED_FOR = frozenset(
+    {
+        *("kind", "protection-level", "protection-type", "gas-group", "dust-group"),
+        *("ambient-range", "marking-consistency", "ex-component"),
+        *("evidence", "document-number", "superseded-marking", "special-conditions"),
+    }
+)
+"""The rules of what plate and papers lack: while one of them holds a part, what plate and papers
+would answer is not asked. Where somebody answers for one, or it is left out, all is asked."""
+
 
 class Options(Frozen):
     """Options of one run; rules are named by their ids.
 
     `as_of` is the date for certificates and waivers; it must be given by the caller, since the
     rules know no clock. `as_of_chosen` says that it is not today. `answered_for` are the items of
-    parts that a waiver keeps although their plate is flagged: of these all is asked that of other
-    flagged parts waits for the part that comes instead. `apply_waivers` sees to it.
+    parts for whose plate or papers a waiver answers: of these all is asked that elsewhere waits for
+    them, or for the part that comes instead. `apply_waivers` sees to it.
 
     >>> Options(as_of=date(2026, 3, 31), skip=frozenset({"ingress"})).scope
     'partial'

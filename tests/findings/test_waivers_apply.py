@@ -244,3 +244,64 @@ def test_a_flagged_plate_that_a_waiver_keeps_leaves_no_question_unasked() -> Non
     assert "light-metal" in rules(whole)
     assert "protection-level" not in rules(whole)
     assert rules(judged(bom, tables, areafit.Options(as_of=day), (waiver,))) == rules(whole)
+
+
+_AREA = (
+    "areafit: 1\nassembly: {number: W-9, assessment: IHA-1}\ncode: IEC\nedition: 2017\nlocations:\n"
+    "  hall: {area: 'Zone 21, IIIB', document: AC-1, substances: [sugar], layer: none,\n"
+    "         atmosphere: controlled, ambient: 0..40 °C, chemicals: none}\nparts:\n"
+)
+_PAPERS = "evidence: [{type: certificate, number: IECEx QQQ 21.0001}]"
+_SENSOR = "kind: electrical, ambient: -20..40 °C, ingress: IP66, contacts: none"
+_WIRED = f"{_SENSOR}, bonded: yes, entries: none"
+_PLATE = "marking: Ex tb IIIC T85 °C Db"
+WAITING = [  # what waits, and the rule of what plate and papers lack
+    (f"{_WIRED}, {_PLATE}", "evidence"),
+    (f"{_WIRED}, {_PAPERS}", "protection-level"),
+    (f"{_WIRED}, {_PLATE}, {_PAPERS.replace('0001', '0001U')}", "ex-component"),
+    (f"{_WIRED.replace('-20..40', '0..30')}, {_PLATE}, {_PAPERS}", "ambient-range"),
+]
+
+
+@pytest.mark.parametrize(("facts", "rule"), WAITING)
+def test_what_waits_for_papers_is_asked_where_somebody_answers_for_them(
+    facts: str, rule: str
+) -> None:
+    """The project's own rule, no source: what nobody was asked is no pass, however a gate opens."""
+    line = f"  - {{item: '1', part_number: M-1, location: hall, {facts}}}\n"
+    bom, tables = areafit.read(f"{_AREA}{line}".encode(), "k.yaml"), areafit.Tables.shipped()
+
+    def rules(report: areafit.BomReport) -> set[str]:
+        return {finding.rule.id for finding in report.parts[0].open_findings()}
+
+    def report(**options: Any) -> areafit.BomReport:
+        return areafit.judge(bom, tables, areafit.Options(as_of=DAY, **options))
+
+    plain = report()
+    assert rule in rules(plain)
+    assert "light-metal" not in rules(plain)
+    own = [f for f in plain.parts[0].open_findings() if f.rule.id == rule]
+    waivers = tuple(waiver_for(each, "1", WaivedSubject.ITEM) for each in own)
+    laid = areafit.apply_waivers(plain, waivers, DAY)
+    assert rule not in rules(laid)
+    assert "light-metal" in rules(laid)
+    assert "light-metal" in rules(report(skip=frozenset({rule})))
+    if any(each.verdict is Verdict.UNPROVEN for each in own):
+        assert "light-metal" in rules(report(accept_unproven=frozenset({rule})))
+
+
+def test_openings_of_a_part_that_a_waiver_keeps_are_asked() -> None:
+    line = (
+        f"  - {{item: '1', part_number: M-1, location: hall, {_SENSOR}, bonded: yes, {_PAPERS}, "
+        "marking: Ex tc IIIB T85 °C Dc, materials: [{material: '316'}]}\n"
+    )
+    bom, tables = areafit.read(f"{_AREA}{line}".encode(), "k.yaml"), areafit.Tables.shipped()
+    plain = areafit.judge(bom, tables, areafit.Options(as_of=DAY))
+
+    def rules(report: areafit.BomReport) -> set[str]:
+        return {finding.rule.id for finding in report.parts[0].open_findings()}
+
+    assert "cable-entry" not in rules(plain)
+    flag = next(f for f in plain.parts[0].open_findings() if f.rule.id == "protection-level")
+    waiver = waiver_for(flag, "1", WaivedSubject.ITEM)
+    assert "cable-entry" in rules(areafit.apply_waivers(plain, (waiver,), DAY))

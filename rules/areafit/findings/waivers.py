@@ -16,6 +16,7 @@ from areafit.findings.report import (
     SubjectReport,
     WaiverCounts,
 )
+from areafit.options import WAITED_FOR
 from areafit.rule import Family
 from areafit.values import Frozen, Term, replace
 from areafit.verdict import Verdict, worst
@@ -97,17 +98,14 @@ def _over(report: BomReport, waivers: Sequence[Waiver], as_of: date) -> BomRepor
     )
 
 
-_OF_THE_PLATE = frozenset({"protection-level", "protection-type", "gas-group", "dust-group"})
-
-
 def _kept(report: BomReport) -> frozenset[str]:
-    """The items of parts whose flagged plate a waiver of the report answers for."""
+    """The items of parts for whose plate or papers a waiver of the report answers."""
     return frozenset(
         part.name
         for part in report.parts
         if part.verdict is not Verdict.PASS
         and any(
-            judged.waiver is not None and judged.rule.id in _OF_THE_PLATE
+            judged.waiver is not None and judged.rule.id in WAITED_FOR
             for block in part.blocks
             for judged in block.judged
         )

@@ -50,7 +50,8 @@ def _ask(plate: ChosenCodes, demands: Demands) -> Iterator[Ask[EntriesNotStated 
     """
     for choice in plate.chosen:
         level, group = judge_level(LevelQuestion.of(choice)), judge_group(GroupQuestion.of(choice))
-        goes = Verdict.FLAG in (level.verdict, group.verdict)
+        flagged = Verdict.FLAG in (level.verdict, group.verdict)
+        goes = flagged and not plate.equipment.kept
         for asked in ask(ChosenCodes(plate.equipment, (choice,)), demands):
             if not (goes and _judge(asked.question).verdict is Verdict.UNPROVEN):
                 yield asked

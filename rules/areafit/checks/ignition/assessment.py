@@ -64,7 +64,7 @@ def _is_electrical_by_plate(body: Body) -> bool:
     then answered by its papers.
     """
     codes = body.equipment.codes
-    only_loose = body.equipment.kinds == {Kind.LOOSE_ITEM}
+    only_loose = body.equipment.kinds == {Kind.LOOSE_ITEM} and not body.equipment.kept
     return only_loose and bool(codes) and not any(code.of_moving_parts for code in codes)
 
 
@@ -78,8 +78,11 @@ def examined_as_carried(body: Body, demands: Demands) -> bool:
     """
     if body.equipment.kinds != {Kind.ELECTRICAL, Kind.LOOSE_ITEM} or not demands.hazards:
         return False
-    hazards = [each.hazard for each in demands.hazards]
-    return all(each in body.refused or body.papers(each) is not None for each in hazards)
+    papers = [body.papers(each.hazard) for each in demands.hazards]
+    if body.equipment.kept:
+        return all(each is not None and each.paper is not None for each in papers)
+    refused = [each.hazard in body.refused for each in demands.hazards]
+    return all(out or each is not None for out, each in zip(refused, papers, strict=True))
 
 
 def by_hand(body: Body) -> bool:
@@ -194,6 +197,8 @@ def awaits_papers(equipment: Equipment, papers: Examined | None) -> bool:
     So it does where no plate was copied, or not one that could be read. What the housing is made of
     decides nothing until then; what is listed of it is judged all the same.
     """
+    if equipment.kept:
+        return False
     if papers is not None:
         return bool(papers.lacks)
     if equipment.markings is None:
