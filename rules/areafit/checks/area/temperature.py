@@ -245,6 +245,13 @@ def _cooler(question: TemperatureQuestion, limits: tuple[Limit, ...]) -> str:
     most = f"{_word(lowest)} {number(lowest.maximum)} °C"
     marked = f"Choose a part whose `marking` shows a temperature {most}"
     if question.temperatures:
+        own = _marked(question).value
+        surface = question.surface
+        cool = own is not None and (
+            own < lowest.maximum or (lowest.inclusive and own <= lowest.maximum)
+        )
+        if cool and surface is not None:  # its class would do, what is stated beside it does not
+            return f"Choose a part whose hottest surface is {most}, and state {_SURFACE}."
         return f"{marked}."
     return f"{marked}, or one whose hottest surface was found to be so, and state {_SURFACE}."
 
