@@ -176,7 +176,7 @@ def _added(text: str) -> Iterator[DescribedPart]:
     carries = any(row.says in (Says.CARRIER, Says.SEAL) for row in main)
     moves = any(row.says is Says.MOVING for row in main)
     for phrase in phrases:
-        own = _own(phrase)
+        own = own_part(phrase)
         found = _said(own, medium=medium)
         nouns = [each for each in found if each.row.says is Says.ELECTRICAL]
         alone = len(found) == 1 and found[0].stop - found[0].start == len(_WORD.findall(own))
@@ -194,14 +194,14 @@ def _added(text: str) -> Iterator[DescribedPart]:
 
 @lru_cache(maxsize=256)  # asked twice of each
 def _heads(phrase: str, *, medium: bool) -> list[DescribedPart]:
-    own = _own(phrase)
+    own = own_part(phrase)
     if _is_romance(phrase):
         said = [(_said(name, medium=medium), name) for name in _AND.split(own)]
         return [head for each, name in said if (head := _first_head(each, name))]
     return [h for name in _AND.split(own) if (h := _head(_said(name, medium=medium), name))]
 
 
-def _own(phrase: str) -> str:
+def own_part(phrase: str) -> str:
     """A phrase up to where another part begins: the bracket of `bracket for a 24 V lamp`."""
     where = _WHERE.search(phrase)
     if where is not None and _named(phrase[: where.start()]):
@@ -215,20 +215,16 @@ def _own(phrase: str) -> str:
     return phrase
 
 
-def phrases(text: str, *, beside: bool) -> Iterator[tuple[str, int]]:
-    """The phrases of a description, and up to where each speaks of the part itself.
-
-    Without `beside` those of what stands behind `with` are left out.
-    """
+def phrases(text: str, *, beside: bool) -> Iterator[str]:
+    """The phrases of a description; without `beside` none of what stands behind `with`."""
     sides = _BESIDE.split(folded(text))
     for side in sides if beside else sides[:1]:
-        for phrase in _PAUSE.split(side):
-            yield phrase, len(_own(phrase))
+        yield from _PAUSE.split(side)
 
 
 def first_phrase(text: str) -> str:
     """The first phrase of a description, as far as it speaks of the part itself."""
-    return _own(_BESIDE.split(_PAUSE.split(folded(text))[0])[0])
+    return own_part(_BESIDE.split(_PAUSE.split(folded(text))[0])[0])
 
 
 def _said(name: str, *, medium: bool) -> list[_Named]:

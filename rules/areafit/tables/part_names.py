@@ -12,6 +12,7 @@ from areafit.tables.descriptions import (
     described,
     first_phrase,
     folded,
+    own_part,
     phrases,
 )
 from areafit.tables.load import rows
@@ -81,9 +82,9 @@ def words_of(topic: Topic, text: str) -> tuple[str, ...]:
 def _topic_words_in(text: str, *, beside: bool) -> list[str]:
     return [
         word.group(1)
-        for phrase, own in phrases(text, beside=beside)
+        for phrase in phrases(text, beside=beside)
         for word in _topic_words().within(phrase).finditer(phrase)
-        if word.start() <= own  # `on a tripod` begins where the own part ends
+        if word.start() <= len(own_part(phrase))  # `on a tripod` begins where that ends
     ]
 
 

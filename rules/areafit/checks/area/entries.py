@@ -25,7 +25,7 @@ from areafit.checks.area.ingress import (
     read_rating,
 )
 from areafit.checks.area.level import LevelQuestion, judge_level
-from areafit.checks.area.nameplate import ChosenCodes, is_intrinsically_safe
+from areafit.checks.area.nameplate import Candidate, ChosenCodes, is_intrinsically_safe
 from areafit.demands import Demands
 from areafit.documents import is_shown
 from areafit.facts.fittings import (
@@ -49,12 +49,18 @@ def _ask(plate: ChosenCodes, demands: Demands) -> Iterator[Ask[EntriesNotStated 
     question.
     """
     for choice in plate.chosen:
-        level, group = judge_level(LevelQuestion.of(choice)), judge_group(GroupQuestion.of(choice))
-        flagged = Verdict.FLAG in (level.verdict, group.verdict)
-        goes = flagged and not plate.equipment.kept
         for asked in ask(ChosenCodes(plate.equipment, (choice,)), demands):
-            if not (goes and _judge(asked.question).verdict is Verdict.UNPROVEN):
+            waits = _judge(asked.question).verdict is Verdict.UNPROVEN and _goes(choice)
+            if not waits:
                 yield asked
+
+
+def _goes(choice: Candidate) -> bool:
+    """Whether the plate is flagged by its level or group, and no waiver keeps the part."""
+    if choice.equipment.kept:
+        return False
+    level, group = judge_level(LevelQuestion.of(choice)), judge_group(GroupQuestion.of(choice))
+    return Verdict.FLAG in (level.verdict, group.verdict)
 
 
 def _judge(question: EntriesNotStated | EntryQuestion) -> Judgement:
