@@ -477,7 +477,9 @@ LIST: tuple[Admitted, ...] = (
             ),
             "part.protects": _not(_GUARD),
             "part.release": _not(_GUARD),
-            "part.loose_parts": _not(_any(_called(Piece.LOOSE), _kind("loose item"))),
+            "part.loose_parts": _any(
+                _not(_any(_called(Piece.LOOSE), _kind("loose item"))), _carried
+            ),
             "part.use": _not(_BELT),
             "part.belt_speed": _not(_BELT),
             "part.conveys": _not(_HOSE),
