@@ -6,7 +6,7 @@ hazard, reach the level that the site asks for, and name the groups and the clas
 
 from decimal import Decimal
 
-from areafit.demands import Demands, HazardDemand, Limit
+from areafit.demands import Demands, HazardDemand
 from areafit.facts.groups import Group, scheme_of, severity
 from areafit.facts.place import Area
 from areafit.facts.protection import Hazard, Law, Level
@@ -122,7 +122,7 @@ def _class(demands: Demands, hazard: HazardDemand, *, division: bool) -> str | N
         fitting = [
             each
             for each in _classes(demands, division=division)
-            if all(_allows(limit, each.max_c) for limit in hazard.limits)
+            if all(limit.keeps(each.max_c) for limit in hazard.limits)
         ]
         if not fitting:
             return None
@@ -130,14 +130,9 @@ def _class(demands: Demands, hazard: HazardDemand, *, division: bool) -> str | N
         return f"{hottest.name} or cooler ({number(hottest.max_c)} °C)"
     lowest = min(limit.maximum for limit in hazard.limits)
     figure = lowest.to_integral_value(rounding="ROUND_FLOOR")
-    if not all(_allows(limit, figure) for limit in hazard.limits):
+    if not all(limit.keeps(figure) for limit in hazard.limits):
         figure -= Decimal(1)
     return f"T{number(figure)} °C or cooler"
-
-
-def _allows(limit: Limit, value: Decimal) -> bool:
-    """Whether a surface of this temperature is within the limit beyond doubt."""
-    return value < limit.maximum or (value == limit.maximum and limit.inclusive)
 
 
 def _classes(demands: Demands, *, division: bool) -> list[TemperatureClass]:

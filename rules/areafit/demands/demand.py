@@ -12,7 +12,7 @@ from areafit.demands.substances import ResolvedSubstance
 from areafit.facts.groups import Group, GroupScheme, scheme_of
 from areafit.facts.place import Area, AreaSystem, Place, PresentChemical
 from areafit.facts.protection import Hazard, Law, Level, level_of
-from areafit.facts.quantity import Range
+from areafit.facts.quantity import Range, number
 from areafit.rule import Answer, Judgement, Row
 from areafit.tables import Tables
 from areafit.values import Frozen, Term, replace
@@ -147,6 +147,15 @@ class Limit(Frozen):
     rows: tuple[Row, ...] = ()
     milder: tuple[Decimal, Row] | None = None
     cure: str = ""
+
+    def keeps(self, value: Decimal) -> bool:
+        """Whether a surface of this temperature in °C is within the limit beyond doubt."""
+        return value < self.maximum or (value == self.maximum and self.inclusive)
+
+    @property
+    def words(self) -> str:
+        """`below 204 °C`, or `at most 135 °C` where the limit itself may be reached."""
+        return f"{'at most' if self.inclusive else 'below'} {number(self.maximum)} °C"
 
 
 class HazardDemand(Frozen):

@@ -49,7 +49,7 @@ def _ask(plate: ChosenCodes, demands: Demands) -> Iterator[Ask[EntriesNotStated 
     question.
     """
     for choice in plate.chosen:
-        for asked in ask(ChosenCodes(plate.equipment, (choice,)), demands):
+        for asked in ask(plate.equipment, choice, demands):
             waits = _judge(asked.question).verdict is Verdict.UNPROVEN and _goes(choice)
             if not waits:
                 yield asked

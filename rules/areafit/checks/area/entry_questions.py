@@ -12,7 +12,7 @@ from areafit.checks.area.ingress import (
     read_rating,
 )
 from areafit.checks.area.level import LevelQuestion
-from areafit.checks.area.nameplate import Candidate, ChosenCodes, is_intrinsically_safe
+from areafit.checks.area.nameplate import Candidate, is_intrinsically_safe
 from areafit.checks.area.selection import choices
 from areafit.checks.area.temperature import called_fitting, is_fitting, is_no_fitting
 from areafit.demands import Demands
@@ -120,32 +120,33 @@ INCREASED_SAFETY = frozenset({"e", "eb", "ec"})
 _CLOSED = frozenset({"e", "p", "n", "t", "o", "q", "v"})
 
 
-def ask(plate: ChosenCodes, demands: Demands) -> Iterator[Ask[EntriesNotStated | EntryQuestion]]:
-    """Every opening of an enclosure whose marking rests on it, once per hazard."""
-    equipment, housed = plate.equipment, plate.equipment.housed
+def ask(
+    equipment: Equipment, choice: Candidate, demands: Demands
+) -> Iterator[Ask[EntriesNotStated | EntryQuestion]]:
+    """Every opening of an enclosure whose marking for a hazard rests on it."""
+    housed = equipment.housed
     if not equipment.electrical or equipment.faces_process:
         return  # cables enter the half that stands in the air
     kept_closed = housed is not None and housed.counts
     entries = equipment.entries or ()
     unfilled = _unfilled(entries)
-    for choice in plate.chosen:
-        needs = _needs(choice.code)
-        if needs is None or is_fitting(equipment, choice.code):
-            continue  # a fitting closes the openings of something else
-        if kept_closed and needs in {Needs.CLOSED, Needs.PRESSURIZED}:
-            continue  # the enclosure that it stands in keeps it closed, or under pressure
-        if not entries:
-            quiet = _is_quiet(needs, choice)
-            seals = None if quiet or needs not in SEALED else equipment.conduit_seals
-            stated = equipment.device is not None
-            other = equipment.entries is None and (stated or is_no_fitting(equipment, choice.code))
-            called = called_fitting(equipment, choice.code) if equipment.entries is None else None
-            silence = EntriesNotStated(needs, equipment.entries is not None, seals, other, called)
-            yield Ask(silence, "entries" if called is None else "device")
-        for i, entry in enumerate(entries):
-            question = _question(entry, needs, choice, demands)
-            alone = unfilled and entry.type is EntryType.ADAPTER
-            yield Ask(replace(question, unfilled=alone), f"entries/{i}")
+    needs = _needs(choice.code)
+    if needs is None or is_fitting(equipment, choice.code):
+        return  # a fitting closes the openings of something else
+    if kept_closed and needs in {Needs.CLOSED, Needs.PRESSURIZED}:
+        return  # the enclosure that it stands in keeps it closed, or under pressure
+    if not entries:
+        quiet = _is_quiet(needs, choice)
+        seals = None if quiet or needs not in SEALED else equipment.conduit_seals
+        stated = equipment.device is not None
+        other = equipment.entries is None and (stated or is_no_fitting(equipment, choice.code))
+        called = called_fitting(equipment, choice.code) if equipment.entries is None else None
+        silence = EntriesNotStated(needs, equipment.entries is not None, seals, other, called)
+        yield Ask(silence, "entries" if called is None else "device")
+    for i, entry in enumerate(entries):
+        question = _question(entry, needs, choice, demands)
+        alone = unfilled and entry.type is EntryType.ADAPTER
+        yield Ask(replace(question, unfilled=alone), f"entries/{i}")
 
 
 def _unfilled(entries: tuple[Entry, ...]) -> bool:

@@ -218,7 +218,7 @@ def judge_temperature(question: TemperatureQuestion) -> Judgement:
         )
     open_limit, value = None, surface.value
     for limit in sorted(limits, key=lambda each: each.maximum):
-        if value < limit.maximum or (value == limit.maximum and limit.inclusive):
+        if limit.keeps(value):
             continue
         at_limit = value == limit.maximum and limit.no_margin_at_limit
         if at_limit or limit.uncertain:
@@ -242,16 +242,13 @@ def judge_temperature(question: TemperatureQuestion) -> Judgement:
 def _cooler(question: TemperatureQuestion, limits: tuple[Limit, ...]) -> str:
     """What would do instead; a cooler surface beside a class that is printed does not."""
     lowest = min(limits, key=lambda limit: limit.maximum)
-    most = f"{_word(lowest)} {number(lowest.maximum)} °C"
-    marked = f"Choose a part whose `marking` shows a temperature {most}"
+    marked = f"Choose a part whose `marking` shows a temperature {lowest.words}"
     if question.temperatures:
         own = _marked(question).value
-        surface = question.surface
-        cool = own is not None and (
-            own < lowest.maximum or (lowest.inclusive and own <= lowest.maximum)
-        )
-        if cool and surface is not None:  # its class would do, what is stated beside it does not
-            return f"Choose a part whose hottest surface is {most}, and state {_SURFACE}."
+        if (
+            own is not None and lowest.keeps(own) and question.surface is not None
+        ):  # its class would do, what is stated beside it does not
+            return f"Choose a part whose hottest surface is {lowest.words}, and state {_SURFACE}."
         return f"{marked}."
     return f"{marked}, or one whose hottest surface was found to be so, and state {_SURFACE}."
 
@@ -307,11 +304,7 @@ def _required(limits: tuple[Limit, ...]) -> str:
     if not limits:
         return "not known"
     lowest = min(limits, key=lambda limit: limit.maximum)
-    return f"{_word(lowest)} {number(lowest.maximum)} °C ({lowest.cause})"
-
-
-def _word(limit: Limit) -> str:
-    return "at most" if limit.inclusive else "below"
+    return f"{lowest.words} ({lowest.cause})"
 
 
 class Hottest(Frozen):

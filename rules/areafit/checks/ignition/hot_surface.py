@@ -130,7 +130,7 @@ def _asked_of_heat(body: Body, demands: Demands) -> Iterator[Ask[HotSurface]]:
             hazard.temperature_gaps,
             heated=name,
         )
-        if not all(_meets(heat, limit) for limit in _limits(question)[0]):
+        if not all(limit.keeps(heat) for limit in _limits(question)[0]):
             yield Ask(question, "materials")
 
 
@@ -187,7 +187,7 @@ def _judge(question: HotSurface) -> Judgement:  # noqa: PLR0911 - one return for
     if surface is None:
         remedy = "" if question.states or question.plate is not None else _SIMPLE
         return answer.unproven(Reason.FACT_MISSING, _NO_CLASS[question.plate], remedy=remedy)
-    failing = [limit for limit in limits if not _meets(surface.value, limit)]
+    failing = [limit for limit in limits if not limit.keeps(surface.value)]
     over = min(failing, key=lambda limit: limit.uncertain, default=None)
     if over is not None:
         return _over(question, surface, over, answer)
@@ -211,7 +211,7 @@ def _judge_unloaded(question: HotSurface, limits: tuple[Limit, ...], answer: Ans
     hottest = figure("surface of a switch or terminal box", "40 °C")
     value = hottest.amount(Dimension.TEMPERATURE)
     air, warmest = question.air, parse(hottest.applies_to, Dimension.TEMPERATURE)
-    if air is None or air > warmest or not all(_meets(value, limit) for limit in limits):
+    if air is None or air > warmest or not all(limit.keeps(value) for limit in limits):
         return answer.unproven(Reason.FACT_MISSING, _NO_CLASS[None])
     if question.gaps:
         return question.gaps[0].leaves(answer)
@@ -267,9 +267,8 @@ def _required(question: HotSurface, limits: tuple[Limit, ...]) -> str:
     if not limits:
         return "not known"
     lowest = limits[0]
-    word = "at most" if lowest.inclusive else "below"
     state = _WORDS[question.level.rank] if question.states else "at the circuit's highest power"
-    return f"{word} {number(lowest.maximum)} °C {state} ({lowest.cause})"
+    return f"{lowest.words} {state} ({lowest.cause})"
 
 
 def _found(question: HotSurface) -> str:
@@ -278,10 +277,6 @@ def _found(question: HotSurface) -> str:
         return "assessed, figure not stated" if question.assessed else "not stated"
     state = surface.case.value if surface.case is not None else "no state named"
     return f"{number(surface.value)} °C, {question.heated or state}"
-
-
-def _meets(value: Decimal, limit: Limit) -> bool:
-    return value < limit.maximum or (limit.inclusive and value == limit.maximum)
 
 
 def _over(
@@ -311,9 +306,8 @@ def _over(
     over = "above" if value > limit.maximum else "not below"
     return replace(answer, rows=limit.rows or answer.rows).flagged(
         f"{what} reaches {number(value)} °C, {over} {number(limit.maximum)} °C: {limit.cause}.",
-        remedy=f"Choose a part that stays {'at most' if limit.inclusive else 'below'} "
-        f"{number(limit.maximum)} °C, and state `surface_temperature: {{value: …, at_ambient: …, "
-        "case: …, source: …}`.",
+        remedy=f"Choose a part that stays {limit.words}, and state "
+        "`surface_temperature: {value: …, at_ambient: …, case: …, source: …}`.",
     )
 
 

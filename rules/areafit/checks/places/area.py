@@ -488,13 +488,12 @@ def _where(density: Decimal | None) -> str:
 
 def _judge_class(question: ClassDeclared) -> Judgement:
     limit, declared = question.limit, question.declared
-    word = "at most" if limit.inclusive else "below"
     answer = Answer(
-        required=f"{word} {number(limit.maximum)} °C ({limit.cause})",
+        required=f"{limit.words} ({limit.cause})",
         found=f"{number(declared)} °C declared",
         rows=limit.rows,
     )
-    if declared < limit.maximum or (declared == limit.maximum and limit.inclusive):
+    if limit.keeps(declared):
         answer = replace(answer, rows=of_a_pass(limit.rows))
         return answer.passed(f"The declared {number(declared)} °C is low enough: {limit.cause}.")
     if limit.milder is not None:
