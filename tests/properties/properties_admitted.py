@@ -6,7 +6,6 @@ and one of where it is asked all the same.
 
 import re
 from collections.abc import Callable, Mapping
-from decimal import Decimal
 from typing import Any, NamedTuple
 
 from properties_world import Tree, at  # made importable by conftest
@@ -294,7 +293,8 @@ def _straight(stated: Stated) -> bool:
             ("Po", Dimension.POWER),
         )
     )
-    return power <= voltage * current / 4 * Decimal("1.05")
+    most = figure("power of a straight output line").amount(Dimension.FRACTION)
+    return power * 100 <= voltage * current / 4 * most
 
 
 def _fed_by_the_circuit(stated: Stated) -> bool:

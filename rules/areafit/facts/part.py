@@ -146,7 +146,7 @@ class Equipment(Frozen):
     `in_loop` says that a loop of the list names the part; `parent` is the item it is mounted in,
     `inside` the enclosure that it stands in, `inside_ambient` the air there or inside itself in °C.
     `housed` and `faces_process` are worked out for each place and stated nowhere, `kept` (somebody
-    answers for it although its plate is flagged) from the options of a run, `mounted` from
+    answers for its plate or papers) from the options of a run, `mounted` from
     the lines of an assembly.
     in the `description` rules look for what contradicts a statement, never for what would stand
     for one. `optical_power` in W is that of focused light, `optical_irradiance` in W/m² that of

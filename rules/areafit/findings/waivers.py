@@ -57,7 +57,7 @@ def apply(report: BomReport, waivers: Sequence[Waiver], as_of: date) -> BomRepor
     lines that agree in all that a fingerprint digests, the one with the waiver's item is meant; a
     line that was renumbered is found by its fingerprint. Waivers for another list, by the number of
     its assembly, are left out. Nothing is asked of a flagged part that the one which comes instead
-    would answer; a part whose plate a waiver answers for stays, and is judged anew with all of it.
+    would answer; one for whose plate or papers a waiver answers stays, and is asked all of it.
 
     Args:
         report: as `areafit.judge` gives it.

@@ -294,9 +294,7 @@ def read_division(tokens: Tokens, index: int) -> Found | None:
         return None
     at = behind_dot(tokens, index + 1)
     number = tokens.at(at)
-    roman = number.low in {"i", "ii"} and _is_class(tokens, at)
-    behind_class = any(each.low in _CLASS_WORDS for each in tokens.padded[:index])
-    if not number.is_number and not (roman and behind_class):
+    if not (number.is_number or _is_roman_division(tokens, index, at)):
         return None
     found = [number.text if number.is_number else str(len(number.low))]
     at += 1
@@ -308,6 +306,13 @@ def read_division(tokens: Tokens, index: int) -> Found | None:
         at = at if unit else then + 1
     letters, at = _bare_letters(tokens, at)
     return (*_divisions(found), *letters), at
+
+
+def _is_roman_division(tokens: Tokens, index: int, at: int) -> bool:
+    """Whether the numeral of `Class I Div II` stands at `at`; only where a class stands before."""
+    if tokens.at(at).low not in {"i", "ii"} or not _is_class(tokens, at):
+        return False
+    return any(each.low in _CLASS_WORDS for each in tokens.padded[:index])
 
 
 def _divisions(numbers: list[str]) -> tuple[Word, ...]:

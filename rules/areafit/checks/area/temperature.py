@@ -245,9 +245,8 @@ def _cooler(question: TemperatureQuestion, limits: tuple[Limit, ...]) -> str:
     marked = f"Choose a part whose `marking` shows a temperature {lowest.words}"
     if question.temperatures:
         own = _marked(question).value
-        if (
-            own is not None and lowest.keeps(own) and question.surface is not None
-        ):  # its class would do, what is stated beside it does not
+        # Its class would do, what is stated beside it does not.
+        if own is not None and lowest.keeps(own) and question.surface is not None:
             return f"Choose a part whose hottest surface is {lowest.words}, and state {_SURFACE}."
         return f"{marked}."
     return f"{marked}, or one whose hottest surface was found to be so, and state {_SURFACE}."

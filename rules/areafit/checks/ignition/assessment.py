@@ -78,11 +78,14 @@ def examined_as_carried(body: Body, demands: Demands) -> bool:
     """
     if body.equipment.kinds != {Kind.ELECTRICAL, Kind.LOOSE_ITEM} or not demands.hazards:
         return False
-    papers = [body.papers(each.hazard) for each in demands.hazards]
-    if body.equipment.kept:
-        return all(each is not None and each.paper is not None for each in papers)
-    refused = [each.hazard in body.refused for each in demands.hazards]
-    return all(out or each is not None for out, each in zip(refused, papers, strict=True))
+    return all(_papers_answer(body, each.hazard) for each in demands.hazards)
+
+
+def _papers_answer(body: Body, hazard: Hazard) -> bool:
+    papers = body.papers(hazard)
+    if papers is None:
+        return hazard in body.refused
+    return papers.paper is not None or not body.equipment.kept or hazard in body.refused
 
 
 def by_hand(body: Body) -> bool:

@@ -73,10 +73,10 @@ def _bent(source: LoopSource) -> bool:
     voltage, current, power = source.voltage, source.current, source.power
     if voltage is None or current is None or power is None:
         return False
-    return power * 100 > voltage * current / 4 * straight_line().amount(Dimension.FRACTION)
+    return power * 100 > voltage * current / 4 * _straight_line().amount(Dimension.FRACTION)
 
 
-def straight_line() -> Figure:
+def _straight_line() -> Figure:
     """How much of a straight line's power a stated one may be and still be rounded from it."""
     return figure("power of a straight output line")
 
@@ -137,7 +137,7 @@ def _unsaid(question: Feeding, answer: Answer) -> Judgement | None:
         )
     if question.bent and question.reduced:
         items = both(question.bent)
-        return replace(answer, rows=(Row.of_figure(straight_line()),)).unproven(
+        return replace(answer, rows=(Row.of_figure(_straight_line()),)).unproven(
             Reason.FACT_MISSING,
             f"Po of item {items} is more than a quarter of Uo times Io, the most that a linear "
             "source gives. That half of Co and Lo is enough where devices lump both holds for a "
